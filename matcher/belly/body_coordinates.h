@@ -1,0 +1,23 @@
+// Where on the animal each pixel of a photo lies.
+//
+// Body coordinates: u runs along the belly from the throat fold (0) to the vent (1); v runs across the
+// unrolled belly skin from -1 (the edge that lies left when the head is up in the picture) over the midline
+// (0) to +1 (right edge). Both belong to the skin: a rolled animal shows, say, v from -0.5 to 1.
+#pragma once
+#include <opencv2/core.hpp>
+#include <string>
+
+namespace evet {
+
+// Dense, on a grid of its own (network: coarse; from a user's midline: any). Pixel centres are at +0.5.
+struct BodyCoordinates {
+  cv::Mat1f p_belly;            // [0,1]: this pixel shows belly skin, |v| <= 1 and 0 <= u <= 1
+  cv::Mat1f p_clear;            // [0,1]: and shows it plainly: no glare, finger, net or leaf over it
+  cv::Mat2f uv;                 // meaningful where p_belly is high
+  cv::Matx23d photo_from_grid;  // photo (x, y) in pixels of Photo::bgr from grid (x, y)
+  double p_head_right = 1;      // probability that u runs from head to vent and not the other way
+  double confidence = 0;        // [0,1]: how far this map should be trusted; low asks for the fallback
+  std::string source;           // "network", "geometry" or "midline" (a user's own points)
+};
+
+}  // namespace evet

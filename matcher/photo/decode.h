@@ -1,0 +1,28 @@
+// Bytes to pixels, by content and not by name: JPEG, PNG, TIFF and HEIC and nothing else.
+//
+// The header is read and judged before any pixel is decoded, so that a hostile file costs nothing. Anything
+// wrong is an Error that names the item; no input may crash, hang or allocate beyond the stated limits.
+#pragma once
+#include <cstddef>
+#include <span>
+#include <string>
+
+#include "matcher/photo/photo.h"
+
+namespace evet {
+
+struct DecodeOptions {
+  double max_megapixels = 100;  // refuse larger pictures before decoding them
+  // Decode at a reduced size when the format can do so cheaply and the longer side stays at or above this
+  // many pixels; 0 keeps full size. JPEG uses its DCT scaling (1/2, 1/4, 1/8), others are area-averaged.
+  int enough_long_side_px = 0;
+  void check() const;
+};
+
+// `item` is how messages name the picture (usually the name on the sheet).
+PhotoHeader read_photo_header(std::span<const std::byte> file, const std::string& item,
+                              const DecodeOptions& options = {});
+Photo decode_photo(std::span<const std::byte> file, const std::string& item,
+                   const DecodeOptions& options = {});
+
+}  // namespace evet

@@ -1,0 +1,1 @@
+#include "tools/evet/commands.h"

@@ -1,0 +1,2 @@
+// The commands of `evet`, a table of name -> function.
+#pragma once

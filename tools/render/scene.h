@@ -1,0 +1,68 @@
+// Rendered photographs of large newts' bellies with their truth: for tests, fits, scores and the demo.
+//
+// Everything follows from seeds: the same arguments give the same bytes on every machine. Individuals and
+// captures are independent streams, so any individual 0 .. 10^6 can be drawn without the others.
+#pragma once
+#include <cstdint>
+#include <opencv2/core.hpp>
+#include <string>
+#include <vector>
+
+namespace evet::render {
+
+enum class Difficulty { gentle, middle, hardest };
+enum class Subject { belly, back, empty_tray, leaf, small_newt, blurred };
+
+struct Individual;  // pattern mechanism, colours, body shape; see individual.h
+
+// Conditions that a fit may be told to leave out, for leave-one-condition-out scores. Empty lists mean "all".
+struct Conditions {
+  Difficulty difficulty = Difficulty::middle;
+  std::vector<std::string> only_mechanisms, without_mechanisms;    // names in mechanisms()
+  std::vector<std::string> only_backgrounds, without_backgrounds;  // names in backgrounds()
+  std::vector<std::string> only_lights, without_lights;            // names in lights()
+};
+std::vector<std::string> mechanisms();
+std::vector<std::string> backgrounds();
+std::vector<std::string> lights();
+
+struct CaptureSpec {
+  std::uint64_t world_seed = 1;  // keeps fit, tune and score sets apart
+  std::uint32_t individual = 0;
+  std::uint32_t capture = 0;  // 0, 1, 2, ... in order of time
+  double years = 0;           // since the individual's capture 0; the pattern grows with it
+  Subject subject = Subject::belly;
+  cv::Size size{1600, 1200};  // of the picture as a viewer would see it
+  Conditions conditions;
+};
+
+// Frame of all truth: the upright picture, x right, y down, pixel centres at +0.5. u, v as in matcher/belly.
+struct Truth {
+  cv::Mat1b animal;  // 255 where any part of the animal would be seen if nothing lay over it
+  cv::Mat1b belly;   // 255 where belly skin (|v| <= 1, 0 <= u <= 1) faces the camera, covered or not
+  cv::Mat1b clear;   // 255 where belly skin is plainly seen: no glare, finger, limb, leaf or net over it
+  cv::Mat2f uv;      // body coordinates for every pixel of the trunk; NaN elsewhere
+  cv::Mat1b dark;    // 255 where belly skin is dark pattern, 0 orange; meaningful where belly
+  std::vector<cv::Point2d>
+      midline;  // v = 0 at u = 0, 1/64, ..., 1 (65 points), head first; may leave the frame
+  double length_px = 0, bend_deg = 0, roll = 0, years = 0;
+  std::string mechanism, background, light;
+};
+
+struct RenderedPhoto {
+  cv::Mat3b bgr;  // upright
+  Truth truth;
+};
+
+RenderedPhoto render(const CaptureSpec& spec);
+
+// The true pattern of an individual at an age, straight from its skin: rows = u (throat fold first), cols =
+// v.
+cv::Mat1b skin_pattern(std::uint64_t world_seed, std::uint32_t individual, double years, cv::Size canvas);
+
+// As a camera would have written it: JPEG of the given quality, stored turned as `orientation` (1..8) says,
+// with Exif orientation and time ("2031-05-14T22:41:07").
+std::vector<unsigned char> to_camera_jpeg(const cv::Mat3b& upright, int quality, int orientation,
+                                          const std::string& taken_at);
+
+}  // namespace evet::render

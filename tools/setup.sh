@@ -1,0 +1,32 @@
+#!/usr/bin/env bash
+# Installs what building, testing and the demo need on Debian 12, as root or with sudo. Safe to run again: what is
+# there already is left alone. Usage: tools/setup.sh [build|test|bench]
+set -euo pipefail
+what=${1:-build}
+
+packages=(g++ cmake ninja-build pkg-config
+  libopencv-core-dev libopencv-imgproc-dev libopencv-features2d-dev libopencv-calib3d-dev libopencv-dnn-dev
+  libflann-dev liblz4-dev nlohmann-json3-dev libspdlog-dev libsqlite3-dev libsqlitecpp-dev libeigen3-dev
+  libnlopt-dev libnlopt-cxx-dev libboost-dev libcli11-dev libexiv2-dev libheif-dev libcpp-httplib-dev
+  libjpeg62-turbo-dev libpng-dev libtiff-dev libssl-dev libgtest-dev libgmock-dev libbenchmark-dev)
+case $what in
+  build) ;;
+  test) packages+=(opencv-doc) ;;
+  bench) packages+=(opencv-doc r-base-core) ;;
+  *) echo "setup.sh: '$what' is not known; use build, test or bench" >&2; exit 2 ;;
+esac
+
+missing=()
+for package in "${packages[@]}"; do
+  dpkg-query -W -f='${db:Status-Status}\n' "$package" 2>/dev/null | grep -qx installed || missing+=("$package")
+done
+if [ ${#missing[@]} -gt 0 ]; then
+  run=()
+  if [ "$(id -u)" -ne 0 ]; then
+    command -v sudo >/dev/null || { echo "setup.sh: these packages are missing and need root or sudo: ${missing[*]}" >&2; exit 4; }
+    run=(sudo)
+  fi
+  echo "setup.sh: installing ${missing[*]}"
+  "${run[@]}" apt-get update -q
+  "${run[@]}" env DEBIAN_FRONTEND=noninteractive apt-get install -y -q --no-install-recommends "${missing[@]}"
+fi
