@@ -1,0 +1,31 @@
+// From a photo to a straightened belly, or a plain "no belly found".
+#pragma once
+#include <optional>
+#include <vector>
+
+#include "matcher/belly/body_coordinates.h"
+#include "matcher/belly/quality.h"
+#include "matcher/belly/strip.h"
+#include "matcher/photo/photo.h"
+
+namespace evet {
+
+struct BellyOptions {
+  // A user's own midline, throat fold first, in pixels of the full-size upright picture; overrides what is
+  // found.
+  std::vector<cv::Point2d> midline;
+  void check() const;
+};
+
+struct BellyFinding {
+  BodyCoordinates coordinates;
+  BellyShape shape;
+  std::optional<Strip> strip;  // absent when no belly was found
+  Quality quality;
+  std::vector<QualityNote> notes;  // empty when nothing is to be said
+  bool usable() const;             // a strip, and no note that blocks
+};
+
+BellyFinding find_belly(const Photo& photo, const BellyOptions& options = {});
+
+}  // namespace evet

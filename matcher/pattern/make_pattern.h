@@ -1,0 +1,15 @@
+// From a strip to what is kept for matching.
+#pragma once
+#include "matcher/belly/strip.h"
+#include "matcher/pattern/pattern.h"
+
+namespace evet {
+
+struct PatternOptions {
+  double min_spot_area = 4e-4;  // share of the canvas below which a spot is not listed
+  void check() const;
+};
+
+Pattern make_pattern(const Strip& strip, double p_head_right, const PatternOptions& options = {});
+
+}  // namespace evet
