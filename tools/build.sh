@@ -13,7 +13,7 @@ case $flavour in
   asan) options+=(-DCMAKE_BUILD_TYPE=RelWithDebInfo -DEVET_SANITIZE=address,undefined -DEVET_BENCH=OFF) ;;
   tsan) options+=(-DCMAKE_BUILD_TYPE=RelWithDebInfo -DEVET_SANITIZE=thread -DEVET_BENCH=OFF) ;;
   fuzz) options+=(-DCMAKE_BUILD_TYPE=RelWithDebInfo -DCMAKE_C_COMPILER=clang -DCMAKE_CXX_COMPILER=clang++
-                  -DEVET_SANITIZE=address,undefined -DEVET_FUZZ=ON -DEVET_BENCH=OFF) ;;
+                  -DEVET_SANITIZE=address,undefined,fuzzer-no-link -DEVET_FUZZ=ON -DEVET_BENCH=OFF) ;;
   tidy) "$0" release >/dev/null
         sources | grep '\.cpp$' | grep -v /fuzz/ | xargs -P "$(nproc)" -n 4 clang-tidy -p build/release --quiet "$@"; exit ;;
   format) sources | xargs clang-format --dry-run -Werror "$@"; exit ;;

@@ -1,0 +1,41 @@
+// The values that a cell of the night sheet may hold. Each reader gives the value or says what is wrong.
+#pragma once
+#include <chrono>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "matcher/search/rank.h"
+
+namespace evet {
+
+// What is wrong with a cell and what would be right.
+struct CellProblem {
+  std::string wrong;
+  std::string right;
+};
+
+// A value, or why there is none.
+template <class Value>
+struct Cell {
+  Value value{};
+  std::optional<CellProblem> problem;
+};
+
+// ISO 8601 calendar date, "2031-05-14", from 1900 to `today`.
+Cell<std::string> read_night(std::string_view text, std::chrono::year_month_day today);
+
+// female, male or unknown; f, m and u for short; letter case free; empty is unknown.
+Cell<Sex> read_sex(std::string_view text);
+
+// adult, subadult, juvenile or metamorph; empty stays empty.
+Cell<std::string> read_stage(std::string_view text);
+
+// A number within [low, high] in `unit`, with a point or a comma as the decimal sign; empty is no number.
+Cell<std::optional<double>> read_number(std::string_view text, double low, double high,
+                                        std::string_view unit);
+
+// A file name below the photos folder.
+Cell<std::string> read_photo_name(std::string_view text);
+
+}  // namespace evet
