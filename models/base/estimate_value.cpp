@@ -1,0 +1,35 @@
+#include "models/base/estimate_value.h"
+
+#include <boost/math/distributions/normal.hpp>
+#include <cmath>
+
+#include "models/base/input_error.h"
+
+namespace evet::models {
+
+double normal_point(double level) {
+  if (!(level > 0 && level < 1))
+    throw InputError("confidence level", "it is " + std::to_string(level), "give a number between 0 and 1");
+  return boost::math::quantile(boost::math::normal(), 0.5 + level / 2);
+}
+
+Interval log_normal_interval(double value, double standard_error, double seen, double level) {
+  Interval interval{seen, seen, level, "log-normal"};
+  const double unseen = value - seen;
+  const double z = normal_point(level);
+  if (std::isnan(value) || std::isnan(standard_error)) return {seen, kInfinity, level, "log-normal"};
+  if (std::isinf(value) || std::isinf(standard_error)) return {seen, kInfinity, level, "log-normal"};
+  if (unseen <= 0) return interval;
+  const double factor =
+      std::exp(z * std::sqrt(std::log1p(standard_error * standard_error / (unseen * unseen))));
+  interval.lower = seen + unseen / factor;
+  interval.upper = seen + unseen * factor;
+  return interval;
+}
+
+Interval normal_interval(double value, double standard_error, double level) {
+  const double half = normal_point(level) * standard_error;
+  return {value - half, value + half, level, "normal"};
+}
+
+}  // namespace evet::models

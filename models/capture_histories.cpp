@@ -1,0 +1,170 @@
+#include "models/capture_histories.h"
+
+#include <algorithm>
+#include <charconv>
+#include <chrono>
+#include <set>
+
+#include "models/base/input_error.h"
+
+namespace evet::models {
+namespace {
+
+void check_length(const std::string& item, std::size_t length, std::size_t wanted,
+                  const std::string& of_what) {
+  if (length == wanted) return;
+  throw InputError(item, "it has " + std::to_string(length) + " entries",
+                   "give one for each of the " + std::to_string(wanted) + " " + of_what);
+}
+
+void check_unique(const std::vector<std::string>& labels, const std::string& kind) {
+  std::set<std::string> seen;
+  for (const std::string& label : labels)
+    if (!seen.insert(label).second)
+      throw InputError(kind + " '" + label + "'", "it stands there twice",
+                       "give each " + kind + " its own name");
+}
+
+std::chrono::sys_days parse_date(const std::string& text) {
+  const auto number = [&](std::size_t at, std::size_t length) {
+    int value = -1;
+    if (text.size() >= at + length) std::from_chars(text.data() + at, text.data() + at + length, value);
+    return value;
+  };
+  const bool shaped = text.size() >= 10 && text[4] == '-' && text[7] == '-';
+  const std::chrono::year_month_day date{std::chrono::year(number(0, 4)),
+                                         std::chrono::month(static_cast<unsigned>(number(5, 2))),
+                                         std::chrono::day(static_cast<unsigned>(number(8, 2)))};
+  if (!shaped || !date.ok())
+    throw InputError("date '" + text + "'", "it is not a date",
+                     "write it as YYYY-MM-DD, for example 2026-04-12");
+  return date;
+}
+
+}  // namespace
+
+int CaptureHistories::primary_count() const {
+  return primary.empty() ? static_cast<int>(occasions.size()) : primary.back() + 1;
+}
+
+void CaptureHistories::check() const {
+  const std::size_t k = occasions.size();
+  const std::size_t n = animals.size();
+  if (k == 0) throw InputError("occasions", "there are none", "give at least one occasion");
+  check_unique(occasions, "occasion");
+  check_unique(animals, "animal");
+  check_length("the capture table", caught.size(), n * k, "animals times occasions");
+  if (!dates.empty()) {
+    check_length("the dates", dates.size(), k, "occasions");
+    for (std::size_t j = 0; j + 1 < k; ++j)
+      if (days_between(dates[j], dates[j + 1]) < 0)
+        throw InputError("occasion '" + occasions[j + 1] + "'",
+                         "its date lies before that of the occasion before it",
+                         "put the occasions in time order");
+    if (k == 1) parse_date(dates[0]);
+  }
+  if (!primary.empty()) {
+    check_length("the primary periods", primary.size(), k, "occasions");
+    for (std::size_t j = 0; j < k; ++j) {
+      const int before = j == 0 ? -1 : primary[j - 1];
+      if (primary[j] != before && primary[j] != before + 1)
+        throw InputError("occasion '" + occasions[j] + "'", "its primary period is out of order",
+                         "number the periods 0, 1, 2, ... in time order");
+      if (j == 0 && primary[0] != 0)
+        throw InputError("occasion '" + occasions[0] + "'", "its primary period is not the first",
+                         "start with 0");
+    }
+  }
+  for (const auto& [name, values] : occasion_covariates) check_length(name, values.size(), k, "occasions");
+  if (!lost.empty()) check_length("the losses on capture", lost.size(), n, "animals");
+  for (const auto& [name, levels] : groups) check_length(name, levels.size(), n, "animals");
+  for (const auto& [name, values] : covariates) check_length(name, values.size(), n, "animals");
+  for (std::size_t i = 0; i < n; ++i) {
+    bool ever = false;
+    for (std::size_t j = 0; j < k; ++j) {
+      const int cell = caught[i * k + j];
+      if (cell > 1)
+        throw InputError("animal '" + animals[i] + "', occasion '" + occasions[j] + "'",
+                         "the cell is " + std::to_string(cell), "write 1 for caught and 0 for not caught");
+      ever = ever || cell == 1;
+    }
+    if (!ever)
+      throw InputError("animal '" + animals[i] + "'", "it was never caught",
+                       "leave out animals that were not caught");
+  }
+}
+
+CaptureHistories histories_from_counts(const std::map<std::string, int>& animals_by_history) {
+  CaptureHistories histories;
+  if (animals_by_history.empty()) throw InputError("the histories", "there are none", "give at least one");
+  const std::size_t k = animals_by_history.begin()->first.size();
+  for (std::size_t j = 0; j < k; ++j) histories.occasions.push_back(std::to_string(j + 1));
+  for (const auto& [history, count] : animals_by_history) {
+    if (history.size() != k || history.find_first_not_of("01") != std::string::npos)
+      throw InputError("history '" + history + "'", "it is not " + std::to_string(k) + " signs of 0 or 1",
+                       "write one sign for each occasion");
+    for (int copy = 0; copy < count; ++copy) {
+      histories.animals.push_back(std::to_string(histories.animals.size() + 1));
+      for (const char sign : history) histories.caught.push_back(sign == '1' ? 1 : 0);
+    }
+  }
+  histories.check();
+  return histories;
+}
+
+CaptureHistories select_animals(const CaptureHistories& histories, const std::vector<std::size_t>& chosen) {
+  CaptureHistories part = histories;
+  const std::size_t k = histories.occasion_count();
+  const auto pick = [&](auto& values, const auto& from) {
+    values.clear();
+    for (const std::size_t i : chosen) values.push_back(from[i]);
+  };
+  pick(part.animals, histories.animals);
+  if (!histories.lost.empty()) pick(part.lost, histories.lost);
+  for (auto& [name, levels] : part.groups) pick(levels, histories.groups.at(name));
+  for (auto& [name, values] : part.covariates) pick(values, histories.covariates.at(name));
+  part.caught.clear();
+  for (const std::size_t i : chosen)
+    part.caught.insert(part.caught.end(), histories.caught.begin() + static_cast<std::ptrdiff_t>(i * k),
+                       histories.caught.begin() + static_cast<std::ptrdiff_t>((i + 1) * k));
+  return part;
+}
+
+CaptureHistories select_occasions(const CaptureHistories& histories, std::size_t first, std::size_t last) {
+  const std::size_t k = histories.occasion_count();
+  std::vector<std::size_t> chosen;
+  std::vector<std::uint8_t> lost;
+  for (std::size_t i = 0; i < histories.animal_count(); ++i) {
+    bool inside = false;
+    bool later = false;
+    for (std::size_t j = first; j < k; ++j) (j < last ? inside : later) |= histories.was_caught(i, j);
+    if (!inside) continue;
+    chosen.push_back(i);
+    lost.push_back(histories.was_lost(i) && !later ? 1 : 0);
+  }
+  CaptureHistories part = select_animals(histories, chosen);
+  if (!histories.lost.empty()) part.lost = lost;
+  const auto cut = [&](auto& values) {
+    if (!values.empty())
+      values = {values.begin() + static_cast<std::ptrdiff_t>(first),
+                values.begin() + static_cast<std::ptrdiff_t>(last)};
+  };
+  cut(part.occasions);
+  cut(part.dates);
+  cut(part.primary);
+  if (!part.primary.empty()) {
+    const int base = part.primary.front();
+    for (int& period : part.primary) period -= base;
+  }
+  for (auto& [name, values] : part.occasion_covariates) cut(values);
+  part.caught.clear();
+  for (const std::size_t i : chosen)
+    for (std::size_t j = first; j < last; ++j) part.caught.push_back(histories.caught[i * k + j]);
+  return part;
+}
+
+double days_between(const std::string& from, const std::string& to) {
+  return static_cast<double>((parse_date(to) - parse_date(from)).count());
+}
+
+}  // namespace evet::models

@@ -1,0 +1,54 @@
+// Capture histories: which animal was caught on which occasion, with what is known about both.
+//
+// Plain data. Rows are animals that were caught at least once, columns are occasions in time order. The
+// catalogue and the CSV reader make it; every estimator takes it. Call check() after filling one by hand.
+#pragma once
+#include <cstddef>
+#include <cstdint>
+#include <map>
+#include <string>
+#include <vector>
+
+namespace evet::models {
+
+struct CaptureHistories {
+  // One entry an occasion.
+  std::vector<std::string> occasions;  // labels, unique
+  std::vector<std::string> dates;      // ISO 8601 dates, or empty when not known
+  std::vector<int> primary;            // primary period 0, 1, ... of each occasion, or empty
+  std::map<std::string, std::vector<double>> occasion_covariates;  // "effort", "temperature", ...
+  // One entry an animal.
+  std::vector<std::string> animals;                        // labels, unique
+  std::vector<std::uint8_t> lost;                          // 1: not released after its last capture; or empty
+  std::map<std::string, std::vector<std::string>> groups;  // "sex", "site", "stage": a level for each animal
+  std::map<std::string, std::vector<double>> covariates;   // "svl_mm", ...; not-a-number where not known
+  // animals x occasions, row by row, 0 or 1.
+  std::vector<std::uint8_t> caught;
+
+  std::size_t animal_count() const { return animals.size(); }
+  std::size_t occasion_count() const { return occasions.size(); }
+  bool was_caught(std::size_t animal, std::size_t occasion) const {
+    return caught[animal * occasions.size() + occasion] != 0;
+  }
+  bool was_lost(std::size_t animal) const { return !lost.empty() && lost[animal] != 0; }
+  int primary_count() const;  // number of primary periods; every occasion is its own when none are given
+
+  // Throws InputError naming the animal, occasion or column that does not fit. Needs at least one occasion;
+  // an animal never caught is refused, for its row says nothing about capture that the model does not.
+  void check() const;
+};
+
+// Histories from strings of 0 and 1 with how many animals had each; labels are made up ("1", "2", ...).
+CaptureHistories histories_from_counts(const std::map<std::string, int>& animals_by_history);
+
+// Only the chosen animals (indices in order), everything else kept.
+CaptureHistories select_animals(const CaptureHistories& histories, const std::vector<std::size_t>& chosen);
+
+// Only occasions [first, last) with the animals that were caught in them. An animal lost in the window stays
+// lost.
+CaptureHistories select_occasions(const CaptureHistories& histories, std::size_t first, std::size_t last);
+
+// Days between two ISO 8601 dates (YYYY-MM-DD, later text ignored). Throws InputError for what is not a date.
+double days_between(const std::string& from, const std::string& to);
+
+}  // namespace evet::models

@@ -1,0 +1,195 @@
+#include "models/closed/schnabel.h"
+
+#include <algorithm>
+#include <boost/math/distributions/chi_squared.hpp>
+#include <boost/math/distributions/students_t.hpp>
+#include <cmath>
+#include <string>
+
+#include "models/base/input_error.h"
+
+namespace evet::models {
+namespace {
+
+struct Sums {
+  double caught = 0, recaptured = 0, cm = 0, cm2 = 0, rm = 0, r2_over_c = 0, most_at_large = 0, distinct = 0;
+};
+
+Sums sums_of(const BatchCounts& counts) {
+  const std::size_t s = counts.caught.size();
+  if (counts.recaptured.size() != s || counts.at_large.size() != s)
+    throw InputError("batch counts", "the three rows are of unequal length",
+                     "give one entry a sample in each");
+  Sums sums;
+  for (std::size_t i = 0; i < s; ++i) {
+    const double c = counts.caught[i];
+    const double r = counts.recaptured[i];
+    const double m = counts.at_large[i];
+    if (!(c >= 0 && r >= 0 && m >= 0 && r <= c && r <= m && c < 1e9 && m < 1e9))
+      throw InputError("sample " + std::to_string(i + 1), "its counts do not fit together",
+                       "recaptured animals are part of the catch and of the marked at large");
+    sums.caught += c;
+    sums.recaptured += r;
+    sums.cm += c * m;
+    sums.cm2 += c * m * m;
+    sums.rm += r * m;
+    if (c > 0) sums.r2_over_c += r * r / c;
+    sums.most_at_large = std::max(sums.most_at_large, m + c - r);
+    sums.distinct += c - r;
+  }
+  return sums;
+}
+
+Estimate start(const Sums& sums, const char* source) {
+  Estimate estimate;
+  estimate.parameter = "N";
+  estimate.source = source;
+  estimate.assumptions = {"No animal entered, left, was born or died while sampling went on.",
+                          "On each occasion every animal, marked or not, had the same chance of capture.",
+                          "No animal lost its identity: each recapture was recognised as one."};
+  estimate.details = {{"sum_C", sums.caught}, {"sum_R", sums.recaptured}, {"sum_CM", sums.cm},
+                      {"sum_CM2", sums.cm2},  {"sum_RM", sums.rm},        {"sum_R2_over_C", sums.r2_over_c}};
+  if (sums.recaptured == 0)
+    estimate.warnings.push_back(
+        "No marked animal was caught again: the data set no upper bound on the number.");
+  else if (sums.recaptured < 10)
+    estimate.warnings.push_back(
+        "Fewer than ten recaptures in all: the limits are wide and the estimate can be far off.");
+  return estimate;
+}
+
+void set_undefined(Estimate& estimate, const Sums& sums, double level) {
+  const bool informative = sums.cm > 0;
+  estimate.value = informative ? kInfinity : kUndefined;
+  estimate.undefined = informative ? "the standard error is undefined, for no marked animal was caught again"
+                                   : "no sample was taken while marked animals were at large";
+  const double lower =
+      informative ? std::max(sums.distinct, sums.cm / poisson_interval(0, level).upper) : sums.distinct;
+  estimate.intervals = {{lower, kInfinity, level, informative ? "exact Poisson" : "no information"}};
+}
+
+Interval inverted(double value, double half, double level, const char* method) {
+  const double low = 1 / value - half;
+  return {1 / (1 / value + half), low > 0 ? 1 / low : kInfinity, level, method};
+}
+
+double t_point(double level, double df) {
+  return boost::math::quantile(boost::math::students_t(df), 0.5 + level / 2);
+}
+
+}  // namespace
+
+BatchCounts batch_counts(const CaptureHistories& histories) {
+  histories.check();
+  const std::size_t k = histories.occasion_count();
+  BatchCounts counts{std::vector<double>(k), std::vector<double>(k), std::vector<double>(k)};
+  for (std::size_t i = 0; i < histories.animal_count(); ++i) {
+    std::size_t last = 0;
+    for (std::size_t j = 0; j < k; ++j)
+      if (histories.was_caught(i, j)) last = j;
+    bool marked = false;
+    for (std::size_t j = 0; j < k; ++j) {
+      if (marked && !(histories.was_lost(i) && j > last)) ++counts.at_large[j];
+      if (!histories.was_caught(i, j)) continue;
+      ++counts.caught[j];
+      if (marked) ++counts.recaptured[j];
+      marked = true;
+    }
+  }
+  return counts;
+}
+
+Interval poisson_interval(double count, double level) {
+  normal_point(level);
+  const double alpha = (1 - level) / 2;
+  using boost::math::chi_squared;
+  Interval interval{0, quantile(chi_squared(2 * count + 2), 1 - alpha) / 2, level, "exact Poisson"};
+  if (count > 0) interval.lower = quantile(chi_squared(2 * count), alpha) / 2;
+  return interval;
+}
+
+Estimate schnabel(const BatchCounts& counts, double level) {
+  const Sums sums = sums_of(counts);
+  Estimate estimate =
+      start(sums, "Schnabel (1938), Am. Math. Mon. 45:348-352; Chapman (1952), Biometrics 8:286-306");
+  if (sums.cm > 0) estimate.details["plus_one"] = sums.cm / (sums.recaptured + 1);
+  if (sums.recaptured == 0) {
+    set_undefined(estimate, sums, level);
+    return estimate;
+  }
+  estimate.value = sums.cm / sums.recaptured;
+  const double se_inverse = std::sqrt(sums.recaptured) / sums.cm;
+  estimate.details["var_inverse"] = se_inverse * se_inverse;
+  estimate.details["se_inverse"] = se_inverse;
+  estimate.standard_error = estimate.value * estimate.value * se_inverse;
+  const Interval poisson = poisson_interval(sums.recaptured, level);
+  estimate.intervals.push_back({sums.cm / poisson.upper, sums.cm / poisson.lower, level, "exact Poisson"});
+  const double df = static_cast<double>(counts.caught.size()) - 1;
+  if (df >= 1)
+    estimate.intervals.push_back(
+        inverted(estimate.value, t_point(level, df) * se_inverse, level, "t on 1/N"));
+  estimate.intervals.push_back(
+      inverted(estimate.value, normal_point(level) * se_inverse, level, "normal on 1/N"));
+  return estimate;
+}
+
+Estimate schumacher_eschmeyer(const BatchCounts& counts, double level) {
+  const Sums sums = sums_of(counts);
+  Estimate estimate = start(sums, "Schumacher & Eschmeyer (1943), J. Tenn. Acad. Sci. 18:228-249");
+  if (sums.recaptured == 0) {
+    set_undefined(estimate, sums, level);
+    return estimate;
+  }
+  estimate.value = sums.cm2 / sums.rm;
+  const double df = static_cast<double>(counts.caught.size()) - 2;
+  if (df < 1) {
+    estimate.undefined = "the standard error needs at least three samples";
+    estimate.intervals.push_back({sums.distinct, kInfinity, level, "no information"});
+    return estimate;
+  }
+  const double residual = std::max(0.0, (sums.r2_over_c - sums.rm * sums.rm / sums.cm2) / df);
+  const double se_inverse = std::sqrt(residual / sums.cm2);
+  estimate.details["residual_variance"] = residual;
+  estimate.details["se_inverse"] = se_inverse;
+  estimate.standard_error = estimate.value * estimate.value * se_inverse;
+  estimate.intervals.push_back(inverted(estimate.value, t_point(level, df) * se_inverse, level, "t on 1/N"));
+  return estimate;
+}
+
+Estimate binomial_batch(const BatchCounts& counts, double level) {
+  const Sums sums = sums_of(counts);
+  Estimate estimate = start(sums, "Schnabel (1938), Am. Math. Mon. 45:348-352");
+  double most = 0;
+  for (const double m : counts.at_large) most = std::max(most, m);
+  if (sums.recaptured == 0) {
+    set_undefined(estimate, sums, level);
+    return estimate;
+  }
+  // Scaled score: sum (C - R) M/(N - M) - sum R, falling in N; its root lies above the most marked at large.
+  const auto score = [&](double n) {
+    double sum = -sums.recaptured;
+    for (std::size_t i = 0; i < counts.caught.size(); ++i)
+      if (counts.caught[i] > counts.recaptured[i])
+        sum += (counts.caught[i] - counts.recaptured[i]) * counts.at_large[i] / (n - counts.at_large[i]);
+    return sum;
+  };
+  double low = most * (1 + 1e-15);
+  double high = 2 * most + 1;
+  while (score(high) > 0 && high < 1e15) high *= 2;
+  for (int step = 0; step < 200; ++step) {
+    const double middle = (low + high) / 2;
+    (score(middle) > 0 ? low : high) = middle;
+  }
+  estimate.value = (low + high) / 2;
+  double information = 0;
+  for (std::size_t i = 0; i < counts.caught.size(); ++i)
+    if (counts.at_large[i] < estimate.value)
+      information += counts.caught[i] * counts.at_large[i] /
+                     (estimate.value * estimate.value * (estimate.value - counts.at_large[i]));
+  estimate.standard_error = information > 0 ? 1 / std::sqrt(information) : 0;
+  estimate.intervals.push_back(
+      log_normal_interval(estimate.value, estimate.standard_error, sums.most_at_large, level));
+  return estimate;
+}
+
+}  // namespace evet::models

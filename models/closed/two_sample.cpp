@@ -1,0 +1,155 @@
+#include "models/closed/two_sample.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "models/base/input_error.h"
+
+namespace evet::models {
+namespace {
+
+const char* const kFewRecaptures =
+    "Fewer than seven marked animals were caught again: the estimate can be far off, most often too low.";
+
+void check(const TwoSampleCounts& counts) {
+  const auto [m, c, r] = counts;
+  for (const double count : {m, c, r})
+    if (!(count >= 0) || count != std::floor(count) || count > 1e9)
+      throw InputError("two-sample counts", "a count is " + std::to_string(count),
+                       "give whole numbers of animals");
+  if (r > std::min(m, c))
+    throw InputError("two-sample counts", "more animals were recaptured than were marked or caught",
+                     "the recaptured are part of the second sample and of the marked");
+}
+
+Estimate start(const TwoSampleCounts& counts, const char* source) {
+  check(counts);
+  Estimate estimate;
+  estimate.parameter = "N";
+  estimate.source = source;
+  estimate.assumptions = {"No animal entered, left, was born or died between the two occasions.",
+                          "Every animal had the same chance of capture on at least one of the two occasions.",
+                          "Being caught once did not change the chance of being caught again.",
+                          "No animal lost its identity: each recapture was recognised as one."};
+  estimate.details["distinct_animals"] = counts.marked + counts.caught - counts.recaptured;
+  if (counts.caught == 0)
+    estimate.warnings.push_back(
+        "Nothing was caught on the second occasion: the data say nothing about the number.");
+  else if (counts.recaptured == 0)
+    estimate.warnings.push_back(
+        "No marked animal was caught again: the data set no upper bound on the number.");
+  else if (counts.recaptured < 7)
+    estimate.warnings.push_back(kFewRecaptures);
+  return estimate;
+}
+
+void add_intervals(Estimate& estimate, const TwoSampleCounts& counts, double level) {
+  const double seen = estimate.details["distinct_animals"];
+  const bool bounded = counts.recaptured > 0;
+  if (bounded)
+    estimate.intervals.push_back(log_normal_interval(estimate.value, estimate.standard_error, seen, level));
+  if (counts.caught > 0 && counts.marked > 0)
+    estimate.intervals.push_back(hypergeometric_interval(counts, level));
+  if (bounded) estimate.intervals.push_back(normal_interval(estimate.value, estimate.standard_error, level));
+  if (estimate.intervals.empty()) estimate.intervals.push_back({seen, kInfinity, level, "no information"});
+}
+
+double log_choose(double n, double k) {
+  return std::lgamma(n + 1) - std::lgamma(k + 1) - std::lgamma(n - k + 1);
+}
+
+// Pr(recaptures <= r) or Pr(recaptures >= r) for a population of n.
+double tail(const TwoSampleCounts& counts, double n, bool upper) {
+  const auto [m, c, r] = counts;
+  const double from = upper ? r : std::max(0.0, m + c - n);
+  const double to = upper ? std::min(m, c) : r;
+  double sum = 0;
+  for (double k = from; k <= to; ++k)
+    sum += std::exp(log_choose(m, k) + log_choose(n - m, c - k) - log_choose(n, c));
+  return sum;
+}
+
+}  // namespace
+
+TwoSampleCounts two_sample_counts(const CaptureHistories& histories) {
+  histories.check();
+  if (histories.occasion_count() != 2)
+    throw InputError("two-sample estimate",
+                     "there are " + std::to_string(histories.occasion_count()) + " occasions",
+                     "give exactly two");
+  TwoSampleCounts counts;
+  for (std::size_t i = 0; i < histories.animal_count(); ++i) {
+    const bool first = histories.was_caught(i, 0);
+    const bool second = histories.was_caught(i, 1);
+    if (first && !second && histories.was_lost(i)) continue;
+    counts.marked += first;
+    counts.caught += second;
+    counts.recaptured += first && second;
+  }
+  return counts;
+}
+
+Estimate lincoln_petersen(const TwoSampleCounts& counts, double level) {
+  Estimate estimate =
+      start(counts, "Petersen (1896), Rep. Dan. Biol. Stn 6; Lincoln (1930), USDA Circular 118");
+  const auto [m, c, r] = counts;
+  if (r > 0) {
+    estimate.value = m * c / r;
+    estimate.standard_error = std::sqrt(m * m * c * (c - r) / (r * r * r));
+  } else if (m > 0 && c > 0) {
+    estimate.value = kInfinity;
+    estimate.undefined = "the standard error is undefined, for no marked animal was caught again";
+  } else {
+    estimate.undefined = "one of the two samples holds no animal";
+  }
+  add_intervals(estimate, counts, level);
+  return estimate;
+}
+
+Estimate chapman(const TwoSampleCounts& counts, double level) {
+  Estimate estimate =
+      start(counts, "Chapman (1951), Univ. Calif. Publ. Stat. 1; Seber (1970), Biometrics 26:13-22");
+  const auto [m, c, r] = counts;
+  estimate.value = (m + 1) * (c + 1) / (r + 1) - 1;
+  estimate.standard_error = std::sqrt((m + 1) * (c + 1) * (m - r) * (c - r) / ((r + 1) * (r + 1) * (r + 2)));
+  add_intervals(estimate, counts, level);
+  return estimate;
+}
+
+Estimate bailey(const TwoSampleCounts& counts, double level) {
+  Estimate estimate = start(counts, "Bailey (1951), Biometrika 38:293-306");
+  estimate.assumptions.push_back(
+      "The second sample was drawn with replacement: an animal could be counted twice.");
+  const auto [m, c, r] = counts;
+  estimate.value = m * (c + 1) / (r + 1);
+  estimate.standard_error = std::sqrt(m * m * (c + 1) * (c - r) / ((r + 1) * (r + 1) * (r + 2)));
+  add_intervals(estimate, counts, level);
+  return estimate;
+}
+
+Interval hypergeometric_interval(const TwoSampleCounts& counts, double level) {
+  check(counts);
+  normal_point(level);
+  const double alpha = (1 - level) / 2;
+  const double smallest = counts.marked + counts.caught - counts.recaptured;
+  Interval interval{smallest, kInfinity, level, "exact hypergeometric"};
+  // As the population grows Pr(<= r) grows and Pr(>= r) falls, so both ends are found by halving.
+  const auto last_with = [&](double from, auto&& holds) {
+    double step = 1;
+    while (holds(from + step) && step < 1e15) step *= 2;
+    double low = from + (step == 1 ? 0 : step / 2);
+    double high = from + step;
+    while (high - low > 1) {
+      const double middle = std::floor((low + high) / 2);
+      (holds(middle) ? low : high) = middle;
+    }
+    return low;
+  };
+  if (tail(counts, smallest, false) < alpha)
+    interval.lower = last_with(smallest, [&](double n) { return tail(counts, n, false) < alpha; }) + 1;
+  if (counts.recaptured > 0)
+    interval.upper = last_with(interval.lower, [&](double n) { return tail(counts, n, true) >= alpha; });
+  return interval;
+}
+
+}  // namespace evet::models

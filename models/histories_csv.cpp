@@ -1,0 +1,267 @@
+#include "models/histories_csv.h"
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <iomanip>
+#include <optional>
+#include <sstream>
+
+#include "models/base/csv.h"
+#include "models/base/estimate_value.h"
+#include "models/base/input_error.h"
+
+namespace evet::models {
+namespace {
+
+struct OccasionColumn {
+  std::size_t column;
+  std::string label;
+  std::string date;
+  std::optional<int> period;
+};
+
+bool all_digits(const std::string& text) {
+  return !text.empty() && text.size() < 9 && text.find_first_not_of("0123456789") == std::string::npos;
+}
+
+bool looks_like_date(const std::string& text) {
+  return text.size() == 10 && text[4] == '-' && text[7] == '-' && all_digits(text.substr(0, 4)) &&
+         all_digits(text.substr(5, 2)) && all_digits(text.substr(8, 2));
+}
+
+std::optional<OccasionColumn> occasion_of(const std::string& header, std::size_t column) {
+  std::string name = header;
+  for (const std::string word : {"night", "occasion"})
+    if (name.starts_with(word))
+      name = name.substr(std::min(name.size(), name.find_first_not_of(" _", word.size())));
+  OccasionColumn occasion{column, header, {}, {}};
+  const std::size_t dot = name.find('.');
+  if (looks_like_date(name))
+    occasion.date = name;
+  else if (dot != std::string::npos && all_digits(name.substr(0, dot)) && all_digits(name.substr(dot + 1)))
+    occasion.period = std::stoi(name.substr(0, dot));
+  else if (!all_digits(name))
+    return std::nullopt;
+  return occasion;
+}
+
+std::optional<double> number_of(const std::string& text) {
+  double value = 0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (error != std::errc() || end != text.data() + text.size() || !std::isfinite(value)) return std::nullopt;
+  return value;
+}
+
+// Collects every complaint, so that a sheet is mended in one go.
+class Complaints {
+ public:
+  void add(int line, const std::string& what, const std::string& right) {
+    if (count_++ < 50) text_ << "line " << line << ": " << what << "; " << right << '\n';
+  }
+  void raise() const {
+    if (count_ == 0) return;
+    std::string text = text_.str();
+    text.pop_back();
+    if (count_ > 50) text += "\n... and " + std::to_string(count_ - 50) + " more";
+    throw InputError("capture histories", "\n" + text, "nothing was taken");
+  }
+
+ private:
+  std::ostringstream text_;
+  int count_ = 0;
+};
+
+struct Sheet {
+  CsvRow header;
+  std::vector<CsvRow> about_occasions;
+  std::vector<CsvRow> animals;
+  std::vector<OccasionColumn> occasions;
+  std::size_t animal_column = 0;
+  std::optional<std::size_t> lost_column;
+};
+
+Sheet split(const std::vector<CsvRow>& rows, Complaints& complaints) {
+  if (rows.empty())
+    throw InputError("capture histories", "the text is empty",
+                     "give a header with 'animal' and the occasions");
+  Sheet sheet;
+  sheet.header = rows[0];
+  std::optional<std::size_t> animal;
+  for (std::size_t c = 0; c < sheet.header.cells.size(); ++c) {
+    const std::string& name = sheet.header.cells[c];
+    if (std::count(sheet.header.cells.begin(), sheet.header.cells.end(), name) > 1)
+      complaints.add(1, "column '" + name + "' stands there twice", "give each column its own name");
+    if (name == "animal")
+      animal = c;
+    else if (name == "lost")
+      sheet.lost_column = c;
+    else if (auto occasion = occasion_of(name, c))
+      sheet.occasions.push_back(*occasion);
+  }
+  if (!animal) complaints.add(1, "there is no column 'animal'", "add one that names each animal");
+  if (sheet.occasions.empty())
+    complaints.add(1, "there is no occasion column",
+                   "head a column with a date such as 2026-04-12, or with 1, 2, ...");
+  complaints.raise();
+  sheet.animal_column = *animal;
+  for (std::size_t r = 1; r < rows.size(); ++r) {
+    if (rows[r].cells.size() != sheet.header.cells.size()) {
+      complaints.add(rows[r].line, "it has " + std::to_string(rows[r].cells.size()) + " cells",
+                     "the header has " + std::to_string(sheet.header.cells.size()));
+      continue;
+    }
+    (rows[r].cells[sheet.animal_column].starts_with('#') ? sheet.about_occasions : sheet.animals)
+        .push_back(rows[r]);
+  }
+  return sheet;
+}
+
+void read_about_occasions(const Sheet& sheet, CaptureHistories& histories, Complaints& complaints) {
+  const std::size_t k = sheet.occasions.size();
+  std::vector<int> periods;
+  for (std::size_t j = 0; j < k; ++j) {
+    histories.occasions.push_back(sheet.occasions[j].label);
+    if (!sheet.occasions[j].date.empty()) histories.dates.push_back(sheet.occasions[j].date);
+    if (sheet.occasions[j].period) periods.push_back(*sheet.occasions[j].period);
+  }
+  if (histories.dates.size() != k) histories.dates.clear();
+  for (const CsvRow& row : sheet.about_occasions) {
+    const std::string name = row.cells[sheet.animal_column].substr(1);
+    std::vector<double> values;
+    for (const OccasionColumn& occasion : sheet.occasions) {
+      const std::string& cell = row.cells[occasion.column];
+      if (name == "date") {
+        if (!looks_like_date(cell))
+          complaints.add(row.line, "'" + cell + "' is not a date", "write it as YYYY-MM-DD");
+        values.push_back(0);
+        continue;
+      }
+      const auto value = number_of(cell);
+      if (!value)
+        complaints.add(row.line, "'" + cell + "' is not a number", "give #" + name + " for each occasion");
+      values.push_back(value.value_or(0));
+    }
+    if (name == "date") {
+      histories.dates.clear();
+      for (const OccasionColumn& occasion : sheet.occasions)
+        histories.dates.push_back(row.cells[occasion.column]);
+    } else if (name == "period") {
+      periods.assign(values.begin(), values.end());
+    } else {
+      histories.occasion_covariates[name] = values;
+    }
+  }
+  if (periods.size() != k) return;
+  int number = -1;
+  for (std::size_t j = 0; j < k; ++j) {
+    if (j > 0 && periods[j] < periods[j - 1])
+      complaints.add(
+          1, "period " + std::to_string(periods[j]) + " comes after period " + std::to_string(periods[j - 1]),
+          "put the occasions in time order");
+    number += j == 0 || periods[j] != periods[j - 1];
+    histories.primary.push_back(number);
+  }
+}
+
+void read_animals(const Sheet& sheet, CaptureHistories& histories, Complaints& complaints) {
+  for (const CsvRow& row : sheet.animals) {
+    const std::string& label = row.cells[sheet.animal_column];
+    if (label.empty()) complaints.add(row.line, "the animal has no name", "fill in column 'animal'");
+    histories.animals.push_back(label);
+    bool ever = false;
+    for (const OccasionColumn& occasion : sheet.occasions) {
+      const std::string& cell = row.cells[occasion.column];
+      if (cell != "0" && cell != "1")
+        complaints.add(row.line, "column '" + occasion.label + "' holds '" + cell + "'",
+                       "write 1 for caught, 0 for not caught");
+      histories.caught.push_back(cell == "1" ? 1 : 0);
+      ever = ever || cell == "1";
+    }
+    if (!ever) complaints.add(row.line, "animal '" + label + "' was never caught", "leave it out");
+    if (!sheet.lost_column) continue;
+    const std::string& cell = row.cells[*sheet.lost_column];
+    if (cell != "0" && cell != "1" && !cell.empty())
+      complaints.add(row.line, "column 'lost' holds '" + cell + "'",
+                     "write 1 if it was not released, else 0");
+    histories.lost.push_back(cell == "1" ? 1 : 0);
+  }
+}
+
+void read_further_columns(const Sheet& sheet, const HistoriesCsvOptions& options,
+                          CaptureHistories& histories) {
+  for (std::size_t c = 0; c < sheet.header.cells.size(); ++c) {
+    const std::string& name = sheet.header.cells[c];
+    const bool is_occasion = std::any_of(sheet.occasions.begin(), sheet.occasions.end(),
+                                         [&](const OccasionColumn& o) { return o.column == c; });
+    if (is_occasion || c == sheet.animal_column || (sheet.lost_column && c == *sheet.lost_column) ||
+        name.empty())
+      continue;
+    bool numbers = std::count(options.group_columns.begin(), options.group_columns.end(), name) == 0;
+    bool any = false;
+    for (const CsvRow& row : sheet.animals) {
+      any = any || !row.cells[c].empty();
+      numbers = numbers && (row.cells[c].empty() || number_of(row.cells[c]));
+    }
+    if (!any) continue;
+    for (const CsvRow& row : sheet.animals) {
+      if (numbers)
+        histories.covariates[name].push_back(number_of(row.cells[c]).value_or(kUndefined));
+      else
+        histories.groups[name].push_back(row.cells[c].empty() ? "unknown" : row.cells[c]);
+    }
+  }
+}
+
+std::string shortest(double value) {
+  if (std::isnan(value)) return {};
+  char text[32];
+  const auto end = std::to_chars(text, text + sizeof text, value).ptr;
+  return {text, end};
+}
+
+}  // namespace
+
+CaptureHistories read_histories_csv(std::istream& input, const HistoriesCsvOptions& options) {
+  Complaints complaints;
+  const Sheet sheet = split(read_csv(input), complaints);
+  CaptureHistories histories;
+  read_about_occasions(sheet, histories, complaints);
+  read_animals(sheet, histories, complaints);
+  complaints.raise();
+  read_further_columns(sheet, options, histories);
+  histories.check();
+  return histories;
+}
+
+void write_histories_csv(const CaptureHistories& histories, std::ostream& output) {
+  histories.check();
+  const std::size_t further =
+      (histories.lost.empty() ? 0 : 1) + histories.groups.size() + histories.covariates.size();
+  output << "animal";
+  for (const std::string& occasion : histories.occasions) output << ',' << csv_cell(occasion);
+  if (!histories.lost.empty()) output << ",lost";
+  for (const auto& [name, levels] : histories.groups) output << ',' << csv_cell(name);
+  for (const auto& [name, values] : histories.covariates) output << ',' << csv_cell(name);
+  output << "\r\n";
+  const auto about = [&](const std::string& name, const auto& values, const auto& text) {
+    output << '#' << name;
+    for (const auto& value : values) output << ',' << text(value);
+    output << std::string(further, ',') << "\r\n";
+  };
+  if (!histories.dates.empty()) about("date", histories.dates, [](const std::string& date) { return date; });
+  if (!histories.primary.empty())
+    about("period", histories.primary, [](int period) { return std::to_string(period + 1); });
+  for (const auto& [name, values] : histories.occasion_covariates) about(name, values, shortest);
+  for (std::size_t i = 0; i < histories.animal_count(); ++i) {
+    output << csv_cell(histories.animals[i]);
+    for (std::size_t j = 0; j < histories.occasion_count(); ++j)
+      output << (histories.was_caught(i, j) ? ",1" : ",0");
+    if (!histories.lost.empty()) output << (histories.was_lost(i) ? ",1" : ",0");
+    for (const auto& [name, levels] : histories.groups) output << ',' << csv_cell(levels[i]);
+    for (const auto& [name, values] : histories.covariates) output << ',' << shortest(values[i]);
+    output << "\r\n";
+  }
+}
+
+}  // namespace evet::models

@@ -1,0 +1,79 @@
+// The JSON shape of a report; no other file knows it.
+#include <cmath>
+
+#include "models/estimate.h"
+
+namespace evet::models {
+namespace {
+
+using nlohmann::json;
+
+json number(double value) {
+  if (std::isnan(value)) return nullptr;
+  if (std::isinf(value)) return value > 0 ? "inf" : "-inf";
+  return value;
+}
+
+json to_json(const Interval& interval) {
+  return {{"lower", number(interval.lower)},
+          {"upper", number(interval.upper)},
+          {"level", interval.level},
+          {"method", interval.method}};
+}
+
+json to_json(const Estimate& estimate) {
+  json intervals = json::array();
+  for (const Interval& interval : estimate.intervals) intervals.push_back(to_json(interval));
+  json details = json::object();
+  for (const auto& [name, value] : estimate.details) details[name] = number(value);
+  return {{"parameter", estimate.parameter},
+          {"value", number(estimate.value)},
+          {"standard_error", number(estimate.standard_error)},
+          {"intervals", intervals},
+          {"assumptions", estimate.assumptions},
+          {"warnings", estimate.warnings},
+          {"source", estimate.source},
+          {"undefined", estimate.undefined},
+          {"details", details}};
+}
+
+json to_json(const std::vector<Estimate>& estimates) {
+  json list = json::array();
+  for (const Estimate& estimate : estimates) list.push_back(to_json(estimate));
+  return list;
+}
+
+json to_json(const ModelRow& row) {
+  json out = {{"model", row.name},
+              {"description", row.description},
+              {"estimates", to_json(row.estimates)},
+              {"warnings", row.warnings}};
+  if (row.has_likelihood)
+    out.update({{"parameters", row.parameters},
+                {"log_likelihood", number(row.log_likelihood)},
+                {"aicc", number(row.aicc)},
+                {"delta", number(row.delta)},
+                {"weight", number(row.weight)}});
+  return out;
+}
+
+}  // namespace
+
+json to_json(const EstimateReport& report) {
+  json table = json::array();
+  for (const ModelRow& row : report.table) table.push_back(to_json(row));
+  json tests = json::array();
+  for (const AssumptionTest& test : report.tests)
+    tests.push_back({{"test", test.name},
+                     {"statistic", number(test.statistic)},
+                     {"degrees_of_freedom", test.degrees_of_freedom},
+                     {"p_value", number(test.p_value)},
+                     {"says", test.says}});
+  json plots = json::array();
+  for (const Plot& plot : report.plots) plots.push_back({{"title", plot.title}, {"svg", plot.svg}});
+  return {{"design", report.design},          {"why", report.why}, {"models", table},
+          {"answer", to_json(report.answer)}, {"tests", tests},    {"assumptions", report.assumptions},
+          {"warnings", report.warnings},      {"plots", plots}};
+}
+
+}  // namespace evet::models
