@@ -1,0 +1,66 @@
+// PNG through libpng's simplified interface (ISO/IEC 15948): palettes, 1 to 16 bits, transparency,
+// interlacing and the file's own gamma all become 8-bit sRGB. libpng refuses any chunk that unpacks to more
+// than 8 MB.
+#include <png.h>
+
+#include <cstring>
+
+#include "matcher/photo/codecs.h"
+
+namespace evet {
+namespace {
+
+struct PngReader {
+  png_image image{};
+  PngReader() { image.version = PNG_IMAGE_VERSION; }
+  PngReader(const PngReader&) = delete;
+  PngReader& operator=(const PngReader&) = delete;
+  ~PngReader() { png_image_free(&image); }
+};
+
+void open(PngReader& r, FileBytes file, const std::string& item) {
+  if (png_image_begin_read_from_memory(&r.image, file.data(), file.size()) == 0)
+    refuse_damaged(item, "PNG", r.image.message);
+  // Without this libpng takes 16-bit samples to be linear light, which no camera or editor writes.
+  r.image.flags |= PNG_IMAGE_FLAG_16BIT_sRGB;
+}
+
+std::uint32_t big_endian(FileBytes bytes, std::size_t at) {
+  std::uint32_t value = 0;
+  for (std::size_t i = 0; i < 4; ++i) value = value << 8 | std::to_integer<std::uint32_t>(bytes[at + i]);
+  return value;
+}
+
+// The simplified interface does not hand out chunks: length, four letters, data, check sum.
+std::vector<std::byte> exif_chunk(FileBytes file) {
+  std::size_t at = 8;
+  while (at + 12 <= file.size()) {
+    const std::size_t length = big_endian(file, at);
+    if (length > file.size() - at - 12) break;
+    const FileBytes data = file.subspan(at + 8, length);
+    if (std::memcmp(file.data() + at + 4, "eXIf", 4) == 0) return {data.begin(), data.end()};
+    at += 12 + length;
+  }
+  return {};
+}
+
+}  // namespace
+
+Peek peek_png(FileBytes file, const std::string& item) {
+  PngReader r;
+  open(r, file, item);
+  return {r.image.width, r.image.height, exif_chunk(file)};
+}
+
+cv::Mat3b decode_png(FileBytes file, const std::string& item) {
+  PngReader r;
+  open(r, file, item);
+  r.image.format = PNG_FORMAT_BGR;
+  cv::Mat3b bgr(static_cast<int>(r.image.height), static_cast<int>(r.image.width));
+  const png_color white{255, 255, 255};
+  if (png_image_finish_read(&r.image, &white, bgr.data, static_cast<png_int_32>(bgr.step), nullptr) == 0)
+    refuse_damaged(item, "PNG", r.image.message);
+  return bgr;
+}
+
+}  // namespace evet
