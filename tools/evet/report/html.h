@@ -1,0 +1,32 @@
+// The little that every section of the report needs to write HTML safely.
+#pragma once
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace evet::report {
+
+// Text for element content and for quoted attributes: & < > " and apostrophe are replaced; control characters
+// and bytes that are not UTF-8 are written out (matcher/photo/printable.h).
+std::string escaped(std::string_view text);
+
+// "99.7 %"; "more than 99.9 %" and "less than 0.1 %" at the ends: a match is never certain.
+std::string percent(double probability);
+
+// The calibrated words of Mastrandrea et al. (2010), Guidance Note for Lead Authors of the IPCC Fifth
+// Assessment Report on Consistent Treatment of Uncertainties, table 1: "virtually certain" from 99 %, "very
+// likely" from 90 %, "likely" from 66 %, "about as likely as not" from 33 %, "unlikely" from 10 %, "very
+// unlikely" from 1 %, "exceptionally unlikely".
+std::string in_words(double probability);
+
+// A figure with the digits it deserves: "143", "14.3", "1.43"; "not bounded" for infinity, "not defined" for
+// NaN.
+std::string figure(double value);
+
+// "2031-05-14" -> "14 May 2031"; anything else comes back as it is.
+std::string long_date(const std::string& date);
+
+// 1 "photo" -> "1 photo", 2 -> "2 photos".
+std::string count_of(std::size_t n, const std::string& one, const std::string& many);
+
+}  // namespace evet::report
