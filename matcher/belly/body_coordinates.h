@@ -10,14 +10,23 @@
 namespace evet {
 
 // Dense, on a grid of its own (network: coarse; from a user's midline: any). Pixel centres are at +0.5.
+// Found by nobody: all maps empty, confidence 0.
 struct BodyCoordinates {
   cv::Mat1f p_belly;            // [0,1]: this pixel shows belly skin, |v| <= 1 and 0 <= u <= 1
   cv::Mat1f p_clear;            // [0,1]: and shows it plainly: no glare, finger, net or leaf over it
   cv::Mat2f uv;                 // meaningful where p_belly is high
+  cv::Mat1f error;              // expected error of u (v's is kVErrorPerU as large); empty: not known
   cv::Matx23d photo_from_grid;  // photo (x, y) in pixels of Photo::bgr from grid (x, y)
   double p_head_right = 1;      // probability that u runs from head to vent and not the other way
   double confidence = 0;        // [0,1]: how far this map should be trusted; low asks for the fallback
+  double p_animal = 0;          // [0,1]: that the picture shows any part of an animal, belly or not
   std::string source;           // "network", "geometry" or "midline" (a user's own points)
 };
+
+// A half-width is about a seventh of the belly's length, so an error of a pixel weighs more in v than in u.
+inline constexpr double kVErrorPerU = 4;
+
+// The same skin read with the other end as the head: u -> 1 - u, v -> -v, p_head_right -> 1 - p_head_right.
+BodyCoordinates turned_end_for_end(const BodyCoordinates& coordinates);
 
 }  // namespace evet

@@ -26,6 +26,10 @@ struct BellyFinding {
   bool usable() const;             // a strip, and no note that blocks
 };
 
+// Errors: usage for a midline that is none; bad_input for a photo without pixels.
 BellyFinding find_belly(const Photo& photo, const BellyOptions& options = {});
+
+// The second half of find_belly, for coordinates from any source.
+BellyFinding strip_from_coordinates(const Photo& photo, BodyCoordinates coordinates);
 
 }  // namespace evet
