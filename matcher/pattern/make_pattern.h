@@ -10,6 +10,10 @@ struct PatternOptions {
   void check() const;
 };
 
+// Everything that is kept of a strip. Throws bad_input for a strip of another size.
 Pattern make_pattern(const Strip& strip, double p_head_right, const PatternOptions& options = {});
+
+// The same from a spot map that is already there (from the cache, or made by a test).
+Pattern pattern_of(SpotMap map, double p_head_right, const PatternOptions& options = {});
 
 }  // namespace evet

@@ -59,9 +59,11 @@ struct RankedCapture {
 };
 
 struct SearchOptions {
-  int shortlist = 50;            // individuals that reach the alignment
-  int keep = 10;                 // candidates returned; the rest of the mass is folded into new_probability
-  double prior_recapture = 0.5;  // that a capture here and now is of an individual in the gallery
+  int shortlist = 50;  // individuals that reach the alignment
+  // Candidates returned at least; more are returned until those left out hold less than a thousandth
+  // together.
+  int keep = 10;
+  double prior_recapture = 0.5;        // that a capture here and now is of an individual in the gallery
   double wrong_join_over_missed = 10;  // a wrong join is this many times worse than a missed one
   double look_over_missed = 0.05;      // cost of a person's look, in missed joins
   void check() const;

@@ -1,0 +1,15 @@
+// Gaussian smoothing that looks only at valid pixels (normalised convolution, Knutsson & Westin 1993, CVPR).
+#pragma once
+#include <opencv2/core.hpp>
+
+#include "matcher/pattern/pattern.h"
+
+namespace evet {
+
+struct MaskedBlur {
+  cv::Mat1f value;    // [0,1] dark share, weighted mean of the valid pixels; 0 where there are none
+  cv::Mat1f support;  // [0,1] share of the kernel's weight that lay on valid pixels
+};
+MaskedBlur masked_blur(const SpotMap& map, double sigma_px);
+
+}  // namespace evet

@@ -1,0 +1,236 @@
+#include "matcher/search/align.h"
+
+#include <algorithm>
+#include <cmath>
+#include <opencv2/core/hal/hal.hpp>
+#include <opencv2/imgproc.hpp>
+#include <vector>
+
+#include "matcher/base/error.h"
+
+namespace evet {
+namespace {
+
+constexpr int kNodes = kNodesAlong * kNodesAcross;
+constexpr int kUnknowns = 2 * kNodes;
+
+// Where a pixel centre lies in the node grid: cell and share of the way to the next node.
+struct GridSpot {
+  int cell;
+  float share;
+};
+GridSpot grid_spot(double x01, int nodes) {
+  const double x = std::clamp(x01, 0.0, 1.0) * (nodes - 1);
+  const int cell = std::min(static_cast<int>(x), nodes - 2);
+  return {cell, static_cast<float>(x - cell)};
+}
+
+struct Sampled {
+  float dark = 0, weight = 0, du = 0, dv = 0;  // slopes in dark share per pixel
+};
+// Linear between pixel centres; nothing is known outside.
+Sampled sample(const Level& level, float row, float col) {
+  const int r = static_cast<int>(std::floor(row)), c = static_cast<int>(std::floor(col));
+  if (r < 0 || c < 0 || r + 1 >= level.dark.rows || c + 1 >= level.dark.cols) return {};
+  const float a = row - static_cast<float>(r), b = col - static_cast<float>(c);
+  const float *d0 = level.dark[r] + c, *d1 = level.dark[r + 1] + c, *w0 = level.weight[r] + c,
+              *w1 = level.weight[r + 1] + c;
+  const float top = d0[0] + b * (d0[1] - d0[0]), bottom = d1[0] + b * (d1[1] - d1[0]);
+  const float left = d0[0] + a * (d1[0] - d0[0]), right = d0[1] + a * (d1[1] - d0[1]);
+  return {top + a * (bottom - top),
+          (1 - a) * (w0[0] + b * (w0[1] - w0[0])) + a * (w1[0] + b * (w1[1] - w1[0])), bottom - top,
+          right - left};
+}
+
+// Quadratic form of the deformation's cost, in units of (u, v) times the map's length, so that one stiffness
+// serves along and across. Constant: built once.
+struct Regulariser {
+  std::array<float, kNodes * kNodes> m{};
+};
+Regulariser regulariser(const AlignOptions& options) {
+  Regulariser out;
+  const auto node = [](int i, int j) { return i * kNodesAcross + j; };
+  const auto add = [&](std::initializer_list<std::pair<int, float>> terms, double weight) {
+    for (const auto& [a, x] : terms)
+      for (const auto& [b, y] : terms) out.m[a * kNodes + b] += static_cast<float>(weight) * x * y;
+  };
+  for (int i = 0; i < kNodesAlong; ++i)
+    for (int j = 0; j < kNodesAcross; ++j) {
+      add({{node(i, j), 1.F}}, options.tether);
+      if (i + 1 < kNodesAlong) add({{node(i, j), -1.F}, {node(i + 1, j), 1.F}}, options.stiffness);
+      if (j + 1 < kNodesAcross) add({{node(i, j), -1.F}, {node(i, j + 1), 1.F}}, options.stiffness);
+      if (i + 2 < kNodesAlong)
+        add({{node(i, j), 1.F}, {node(i + 1, j), -2.F}, {node(i + 2, j), 1.F}}, options.bending);
+      if (j + 2 < kNodesAcross)
+        add({{node(i, j), 1.F}, {node(i, j + 1), -2.F}, {node(i, j + 2), 1.F}}, options.bending);
+    }
+  return out;
+}
+
+// One Gauss-Newton step on one level. Displacements are handled in pixels of that level.
+void step(const Level& fixed, const Level& moving, Alignment& alignment, const Regulariser& cost) {
+  const int rows = fixed.dark.rows, cols = fixed.dark.cols;
+  const float per_u = static_cast<float>(rows), per_v = static_cast<float>(cols) / 2;
+  static thread_local std::array<float, kUnknowns * kUnknowns> normal;
+  std::array<float, kUnknowns> right{};
+  normal.fill(0);
+  std::vector<GridSpot> across(static_cast<size_t>(cols));
+  for (int c = 0; c < cols; ++c) across[c] = grid_spot((c + 0.5) / cols, kNodesAcross);
+  float total_weight = 0;
+  for (int r = 0; r < rows; ++r) {
+    const GridSpot along = grid_spot((r + 0.5) / rows, kNodesAlong);
+    const float base_row = static_cast<float>(alignment.placement.u((r + 0.5) / rows)) * per_u - 0.5F;
+    for (int c = 0; c < cols; ++c) {
+      const float fixed_weight = fixed.weight(r, c);
+      if (fixed_weight <= 0) continue;
+      const int n00 = along.cell * kNodesAcross + across[c].cell;
+      const std::array<int, 4> nodes = {n00, n00 + 1, n00 + kNodesAcross, n00 + kNodesAcross + 1};
+      const float a = along.share, b = across[c].share;
+      const std::array<float, 4> hat = {(1 - a) * (1 - b), (1 - a) * b, a * (1 - b), a * b};
+      float du = 0, dv = 0;
+      for (int k = 0; k < 4; ++k)
+        du += hat[k] * alignment.flow[nodes[k]][0], dv += hat[k] * alignment.flow[nodes[k]][1];
+      const float row = base_row + du * per_u;
+      const float col =
+          static_cast<float>(alignment.placement.v((c + 0.5) / cols * 2 - 1) + dv + 1) * per_v - 0.5F;
+      const Sampled s = sample(moving, row, col);
+      const float w = fixed_weight * s.weight;
+      if (w <= 0) continue;
+      total_weight += w;
+      // The mean of both maps' slopes converges faster than either alone.
+      float gu = s.du, gv = s.dv;
+      if (r > 0 && r + 1 < rows) gu = 0.5F * (gu + 0.5F * (fixed.dark(r + 1, c) - fixed.dark(r - 1, c)));
+      if (c > 0 && c + 1 < cols) gv = 0.5F * (gv + 0.5F * (fixed.dark(r, c + 1) - fixed.dark(r, c - 1)));
+      const float residual = fixed.dark(r, c) - s.dark;
+      const float wuu = w * gu * gu, wuv = w * gu * gv, wvv = w * gv * gv;
+      for (int k = 0; k < 4; ++k) {
+        right[2 * nodes[k]] += w * gu * hat[k] * residual;
+        right[2 * nodes[k] + 1] += w * gv * hat[k] * residual;
+        for (int l = 0; l < 4; ++l) {
+          const float h = hat[k] * hat[l];
+          float* line = normal.data() + 2 * nodes[k] * kUnknowns + 2 * nodes[l];
+          line[0] += wuu * h, line[1] += wuv * h;
+          line += kUnknowns;
+          line[0] += wuv * h, line[1] += wvv * h;
+        }
+      }
+    }
+  }
+  if (total_weight <= 0) return;
+  // In pixels of the level: on a map twice as fine both the costs and the sum over pixels grow fourfold.
+  for (int p = 0; p < kNodes; ++p)
+    for (int q = 0; q < kNodes; ++q) {
+      const float m = cost.m[p * kNodes + q];
+      if (m == 0) continue;
+      for (int d = 0; d < 2; ++d) {
+        normal[(2 * p + d) * kUnknowns + 2 * q + d] += m;
+        right[2 * p + d] -= m * alignment.flow[q][d] * (d == 0 ? per_u : per_v);
+      }
+    }
+  if (!cv::hal::Cholesky32f(normal.data(), kUnknowns * sizeof(float), kUnknowns, right.data(), sizeof(float),
+                            1))
+    return;
+  for (int p = 0; p < kNodes; ++p) {
+    alignment.flow[p][0] += std::clamp(right[2 * p], -2.F, 2.F) / per_u;
+    alignment.flow[p][1] += std::clamp(right[2 * p + 1], -2.F, 2.F) / per_v;
+  }
+}
+
+Level reduced(const SpotMap& map, int factor, double sigma) {
+  cv::Mat1f weight, dark;
+  map.valid.convertTo(weight, CV_32F, 1 / 255.0);
+  map.dark.convertTo(dark, CV_32F, 1 / 255.0);
+  dark = dark.mul(weight);
+  const cv::Size size(kMapCols / factor, kMapRows / factor);
+  Level out;
+  cv::resize(weight, out.weight, size, 0, 0, cv::INTER_AREA);
+  cv::resize(dark, out.dark, size, 0, 0, cv::INTER_AREA);
+  if (sigma > 0) {
+    cv::Mat1f spread;
+    cv::GaussianBlur(out.weight, spread, {}, sigma, sigma, cv::BORDER_REPLICATE);
+    cv::GaussianBlur(out.dark, out.dark, {}, sigma, sigma, cv::BORDER_REPLICATE);
+    for (int r = 0; r < size.height; ++r)
+      for (int c = 0; c < size.width; ++c)
+        out.dark(r, c) = spread(r, c) > 1e-3F ? out.dark(r, c) / spread(r, c) : 0.F;
+  } else {
+    for (int r = 0; r < size.height; ++r)
+      for (int c = 0; c < size.width; ++c)
+        out.dark(r, c) = out.weight(r, c) > 1e-3F ? out.dark(r, c) / out.weight(r, c) : 0.F;
+  }
+  return out;
+}
+
+}  // namespace
+
+void AlignOptions::check() const {
+  if (coarse_steps < 0 || fine_steps < 0)
+    throw Error(ErrorKind::usage, "alignment", "steps must not be below 0");
+  if (stiffness <= 0 || bending < 0 || tether <= 0)
+    throw Error(ErrorKind::usage, "alignment",
+                "stiffness and tether must be above 0 and bending not below 0");
+}
+
+AlignmentMaps alignment_maps(const SpotMap& map) {
+  return {reduced(map, 4, 1.0), reduced(map, 2, 0.8)};
+}
+
+cv::Point2d Alignment::at(double u, double v) const {
+  const GridSpot along = grid_spot(u, kNodesAlong), across = grid_spot((v + 1) / 2, kNodesAcross);
+  const int n = along.cell * kNodesAcross + across.cell;
+  const float a = along.share, b = across.share;
+  const cv::Vec2f f = (1 - a) * ((1 - b) * flow[n] + b * flow[n + 1]) +
+                      a * ((1 - b) * flow[n + kNodesAcross] + b * flow[n + kNodesAcross + 1]);
+  return {placement.u(u) + f[0], placement.v(v) + f[1]};
+}
+
+Level drawn_onto(const Level& moving, const Alignment& alignment) {
+  const int rows = moving.dark.rows, cols = moving.dark.cols;
+  Level out{cv::Mat1f(rows, cols, 0.F), cv::Mat1f(rows, cols, 0.F)};
+  for (int r = 0; r < rows; ++r)
+    for (int c = 0; c < cols; ++c) {
+      const cv::Point2d to = alignment.at((r + 0.5) / rows, (c + 0.5) / cols * 2 - 1);
+      const Sampled s = sample(moving, static_cast<float>(to.x * rows - 0.5),
+                               static_cast<float>((to.y + 1) / 2 * cols - 0.5));
+      out.dark(r, c) = s.dark, out.weight(r, c) = s.weight;
+    }
+  return out;
+}
+
+double masked_correlation(const Level& a, const Level& b) {
+  double n = 0, sa = 0, sb = 0, saa = 0, sab = 0, sbb = 0;
+  for (int r = 0; r < a.dark.rows; ++r)
+    for (int c = 0; c < a.dark.cols; ++c) {
+      const double w = a.weight(r, c) * b.weight(r, c), x = a.dark(r, c), y = b.dark(r, c);
+      n += w, sa += w * x, sb += w * y, saa += w * x * x, sab += w * x * y, sbb += w * y * y;
+    }
+  if (n <= 0) return 0;
+  const double va = saa - sa * sa / n, vb = sbb - sb * sb / n;
+  return va > 1e-9 && vb > 1e-9 ? (sab - sa * sb / n) / std::sqrt(va * vb) : 0;
+}
+
+namespace {
+void settle(const Level& fixed, const Level& moving, Alignment& alignment, int steps,
+            const AlignOptions& options) {
+  options.check();
+  const Regulariser cost = regulariser(options);
+  for (int i = 0; i < steps; ++i) step(fixed, moving, alignment, cost);
+  const Level drawn = drawn_onto(moving, alignment);
+  alignment.correlation = masked_correlation(fixed, drawn);
+  alignment.overlap = drawn.weight.dot(fixed.weight) / static_cast<double>(drawn.dark.total());
+}
+}  // namespace
+
+Alignment align_coarse(const AlignmentMaps& fixed, const AlignmentMaps& moving, const Placement& start,
+                       const AlignOptions& options) {
+  Alignment out;
+  out.placement = start;
+  settle(fixed.coarse, moving.coarse, out, options.coarse_steps, options);
+  return out;
+}
+
+void align_fine(const AlignmentMaps& fixed, const AlignmentMaps& moving, Alignment& alignment,
+                const AlignOptions& options) {
+  settle(fixed.fine, moving.fine, alignment, options.fine_steps, options);
+}
+
+}  // namespace evet

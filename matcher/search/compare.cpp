@@ -1,0 +1,54 @@
+#include "matcher/search/compare.h"
+
+#include "matcher/base/error.h"
+#include "matcher/pattern/spot_map.h"
+
+namespace evet {
+
+void CompareOptions::check() const {
+  codes.check();
+  align.check();
+  if (starts < 1) throw Error(ErrorKind::usage, "comparison", "starts must be at least 1");
+}
+
+ReadyQuery ready(const Pattern& query, const CompareOptions& options) {
+  options.check();
+  ReadyQuery out;
+  out.pattern = &query;
+  out.codes = placed_codes(query, options.codes);
+  out.maps[0] = alignment_maps(query.map);
+  out.spots[0] = query.spots;
+  if (!out.codes.empty() && out.codes.back().turned) {
+    out.maps[1] = alignment_maps(turned(query.map));
+    out.spots[1] = query.spots;
+    for (Spot& spot : out.spots[1]) spot.u = 1 - spot.u, spot.v = -spot.v;
+  }
+  return out;
+}
+
+Comparison compare(const ReadyQuery& query, const Pattern& gallery, const std::vector<CodeHit>& hits,
+                   Order order, const CompareOptions& options) {
+  const AlignmentMaps fixed = alignment_maps(gallery.map);
+  Comparison best;
+  double best_correlation = -2;
+  // Each start is taken as far as the coarse maps go; the one that fits best is finished on the fine ones.
+  for (size_t i = 0; i < hits.size() && i < static_cast<size_t>(options.starts); ++i) {
+    const PlacedCode& placed = query.codes[static_cast<size_t>(hits[i].placed)];
+    const Alignment rough = align_coarse(fixed, query.maps[placed.turned], placed.placement, options.align);
+    if (rough.correlation <= best_correlation) continue;
+    best_correlation = rough.correlation;
+    best.alignment = rough;
+    best.turned = placed.turned;
+  }
+  align_fine(fixed, query.maps[best.turned], best.alignment, options.align);
+  best.measures = measure(fixed, query.maps[best.turned], best.alignment, hits[0].distance, order);
+  best.matched_spots = matched_spots(gallery.spots, query.spots[best.turned], best.alignment);
+  return best;
+}
+
+Order order_of(const std::string& gallery_night, const std::string& query_night) {
+  if (gallery_night.empty() || query_night.empty() || gallery_night == query_night) return Order::unknown;
+  return gallery_night < query_night ? Order::fixed_first : Order::moving_first;
+}
+
+}  // namespace evet

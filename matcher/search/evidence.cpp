@@ -1,0 +1,133 @@
+#include "matcher/search/evidence.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <opencv2/imgproc.hpp>
+#include <vector>
+
+namespace evet {
+namespace {
+
+double fisher_z(double correlation) {
+  return std::atanh(std::clamp(correlation, -0.98, 0.98));
+}
+
+// Dark share averaged over the valid neighbourhood.
+cv::Mat1f smoothed(const Level& level, double sigma) {
+  cv::Mat1f value, support;
+  cv::GaussianBlur(level.dark.mul(level.weight), value, {}, sigma, sigma, cv::BORDER_CONSTANT);
+  cv::GaussianBlur(level.weight, support, {}, sigma, sigma, cv::BORDER_CONSTANT);
+  for (int r = 0; r < value.rows; ++r)
+    for (int c = 0; c < value.cols; ++c)
+      value(r, c) = support(r, c) > 1e-3F ? value(r, c) / support(r, c) : 0.F;
+  return value;
+}
+
+// Share of the heart of `dark`'s spots that lies on the heart of `ground`'s clean ground.
+double contradicted(const cv::Mat1f& dark, const cv::Mat1f& ground, const cv::Mat1f& weight) {
+  double spots = 0, against = 0;
+  for (int r = 0; r < dark.rows; ++r)
+    for (int c = 0; c < dark.cols; ++c) {
+      const double spot = weight(r, c) * std::clamp((dark(r, c) - 0.6F) / 0.3F, 0.F, 1.F);
+      spots += spot;
+      against += spot * std::clamp((0.4F - ground(r, c)) / 0.3F, 0.F, 1.F);
+    }
+  const double few = 0.004 * static_cast<double>(dark.total());  // less than this tells little either way
+  return against / (spots + few);
+}
+
+struct Blocks {
+  double mean = 0, worst = 0;
+};
+Blocks block_agreement(const Level& a, const Level& b) {
+  constexpr int kAlong = 8, kAcross = 2;
+  const int rows = a.dark.rows / kAlong, cols = a.dark.cols / kAcross;
+  std::vector<std::pair<double, double>> blocks;  // z, what it can tell
+  for (int i = 0; i < kAlong; ++i)
+    for (int j = 0; j < kAcross; ++j) {
+      const cv::Rect box(j * cols, i * rows, cols, rows);
+      const Level in_a{a.dark(box), a.weight(box)}, in_b{b.dark(box), b.weight(box)};
+      const double shared = in_a.weight.dot(in_b.weight) / (rows * cols);
+      if (shared > 0.2) blocks.emplace_back(fisher_z(masked_correlation(in_a, in_b)), shared);
+    }
+  if (blocks.empty()) return {};
+  std::sort(blocks.begin(), blocks.end());
+  Blocks out;
+  double total = 0, worst_total = 0;
+  for (size_t k = 0; k < blocks.size(); ++k) {
+    const auto& [z, weight] = blocks[k];
+    out.mean += z * weight, total += weight;
+    if (4 * k < blocks.size()) out.worst += z * weight, worst_total += weight;
+  }
+  out.mean /= total, out.worst /= worst_total;
+  return out;
+}
+
+}  // namespace
+
+Measures measure(const AlignmentMaps& fixed, const AlignmentMaps& moving, const Alignment& alignment,
+                 double code_distance, Order order) {
+  const Level drawn = drawn_onto(moving.fine, alignment);
+  const cv::Mat1f weight = drawn.weight.mul(fixed.fine.weight);
+  const cv::Mat1f near_fixed = smoothed(fixed.fine, 1.2), near_moving = smoothed(drawn, 1.2);
+  const cv::Mat1f broad_fixed = smoothed(fixed.fine, 4), broad_moving = smoothed(drawn, 4);
+
+  double lost = contradicted(near_fixed, near_moving, weight),
+         gained = contradicted(near_moving, near_fixed, weight);
+  if (order == Order::moving_first) std::swap(lost, gained);
+  if (order == Order::unknown) lost = gained = (lost + gained) / 2;
+
+  cv::Vec2f mean(0, 0);
+  for (const cv::Vec2f& f : alignment.flow) mean += f * (1.F / static_cast<float>(alignment.flow.size()));
+  double uneven = 0;
+  int pairs = 0;
+  for (int i = 0; i < kNodesAlong; ++i)
+    for (int j = 0; j < kNodesAcross; ++j)
+      for (const auto& [di, dj] : {std::pair{1, 0}, std::pair{0, 1}}) {
+        if (i + di >= kNodesAlong || j + dj >= kNodesAcross) continue;
+        const cv::Vec2f d =
+            alignment.flow[(i + di) * kNodesAcross + j + dj] - alignment.flow[i * kNodesAcross + j];
+        // One half-width is about 0.16 of the length.
+        uneven += d[0] * d[0] + 0.0256 * d[1] * d[1], ++pairs;
+      }
+  const Blocks blocks = block_agreement(fixed.fine, drawn);
+  return {
+      fisher_z(alignment.correlation),
+      fisher_z(masked_correlation({near_fixed - broad_fixed, fixed.fine.weight},
+                                  {near_moving - broad_moving, drawn.weight})),
+      blocks.mean,
+      blocks.worst,
+      lost,
+      gained,
+      100 * std::sqrt(uneven / pairs),
+      10 * std::hypot(alignment.placement.u_shift + mean[0], 0.16 * (alignment.placement.v_shift + mean[1])) /
+          0.16,
+      code_distance,
+      alignment.overlap};
+}
+
+int matched_spots(const std::vector<Spot>& fixed, const std::vector<Spot>& moving,
+                  const Alignment& alignment) {
+  int matched = 0;
+  std::vector<bool> taken(moving.size(), false);
+  for (const Spot& spot : fixed) {
+    const cv::Point2d to = alignment.at(spot.u, spot.v);
+    double nearest = 1e9;
+    size_t best = moving.size();
+    for (size_t k = 0; k < moving.size(); ++k) {
+      const double ratio = spot.area / moving[k].area;
+      if (taken[k] || ratio > 3 || ratio < 1.0 / 3) continue;
+      // In canvas lengths; a canvas is 256 x 80 cells.
+      const double along = to.x - moving[k].u, across = (to.y - moving[k].v) / 2 * kMapCols / kMapRows;
+      const double radius =
+          std::sqrt(std::max(spot.area, moving[k].area) * kMapCols / kMapRows / std::numbers::pi);
+      const double distance = std::hypot(along, across);
+      if (distance < std::max(radius, 0.02) && distance < nearest) nearest = distance, best = k;
+    }
+    if (best < moving.size()) taken[best] = true, ++matched;
+  }
+  return matched;
+}
+
+}  // namespace evet

@@ -1,0 +1,41 @@
+// What two aligned spot maps say about each other, as numbers that a model turns into a likelihood ratio.
+//
+// Time runs one way: spots grow, neighbours merge and small ones appear, but a large spot does not go. So
+// dark against clean ground counts by which map has the dark: spots that the later map lacks are `lost`,
+// those that the earlier lacks are `gained`, and both count large clean areas only, never rims and never
+// small dots.
+#pragma once
+#include <array>
+#include <string_view>
+
+#include "matcher/search/align.h"
+
+namespace evet {
+
+// Which of the two maps was photographed first. `unknown` treats both alike.
+enum class Order { unknown, fixed_first, moving_first };
+
+inline constexpr int kMeasures = 10;
+inline constexpr std::array<std::string_view, kMeasures> kMeasureNames = {
+    "fisher_z",      // atanh of the masked correlation after alignment
+    "fine_z",        // the same for the detail left when broad structure is taken away
+    "block_z",       // mean of the same over 8 x 2 blocks, weighted by what each can tell
+    "worst_blocks",  // mean of its lowest quarter
+    "lost",          // share of the earlier map's large spots that lie on the later's clean ground
+    "gained",        // share of the later map's large spots that lie on the earlier's clean ground
+    "bent",          // root mean square of the displacement's unevenness, in hundredths of the length
+    "moved",         // length of the mean displacement, in tenths of the half-width
+    "code",          // normalised code distance of the best placement
+    "overlap",       // valid in both, share of the canvas
+};
+using Measures = std::array<double, kMeasures>;
+
+Measures measure(const AlignmentMaps& fixed, const AlignmentMaps& moving, const Alignment& alignment,
+                 double code_distance, Order order);
+
+// Spots of `fixed` that have a counterpart in `moving`: the other's centroid falls within the larger one's
+// radius of it (at least a fiftieth of the length) and neither is more than three times the other's area.
+int matched_spots(const std::vector<Spot>& fixed, const std::vector<Spot>& moving,
+                  const Alignment& alignment);
+
+}  // namespace evet

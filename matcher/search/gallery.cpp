@@ -1,0 +1,196 @@
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "matcher/base/error.h"
+#include "matcher/pattern/describe.h"
+#include "matcher/pattern/spot_map.h"
+#include "matcher/search/compare.h"
+#include "matcher/search/likelihood.h"
+#include "matcher/search/posterior.h"
+#include "matcher/search/rank.h"
+#include "matcher/search/sheet_evidence.h"
+#include "matcher/search/shortlist.h"
+
+namespace evet {
+namespace {
+
+constexpr int kPairsAligned = 6;  // of one individual with one capture: the best by code
+
+struct Pair {  // a photo of the capture and one of the gallery
+  size_t photo = 0, entry = 0;
+  std::vector<CodeHit> hits;
+  double distance() const { return hits.empty() ? 0.5 : hits[0].distance; }
+};
+
+struct Individual {
+  IndividualId id;
+  std::vector<size_t> entries;
+};
+
+}  // namespace
+
+const char* name(Advice advice) {
+  switch (advice) {
+    case Advice::same:
+      return "same";
+    case Advice::new_individual:
+      return "new";
+    case Advice::look:
+      break;
+  }
+  return "look";
+}
+
+void SearchOptions::check() const {
+  if (shortlist < 1 || keep < 1)
+    throw Error(ErrorKind::usage, "search", "shortlist and keep must be at least 1");
+  if (!(prior_recapture > 0 && prior_recapture < 1))
+    throw Error(ErrorKind::usage, "search", "the prior of a recapture must lie between 0 and 1");
+  if (!(wrong_join_over_missed > 0) || !(look_over_missed >= 0))
+    throw Error(ErrorKind::usage, "search", "costs must not be below 0");
+}
+
+struct Gallery::Parts {
+  std::vector<GalleryEntry> entries;
+  SearchOptions options;
+  CompareOptions compare;
+  std::vector<Individual> individuals;  // ordered by id
+  std::vector<size_t> owner;            // entry -> individual
+  Shortlist shortlist;
+
+  std::set<size_t> worth_a_look(const QueryCapture& query) const;
+  Candidate score(const QueryCapture& query, const std::vector<ReadyQuery>& photos,
+                  const Individual& individual, std::vector<Pair> pairs, bool aligned) const;
+};
+
+namespace {
+std::vector<std::vector<float>> descriptors_of(const std::vector<GalleryEntry>& entries) {
+  std::vector<std::vector<float>> out;
+  for (const GalleryEntry& entry : entries) out.push_back(entry.pattern.descriptor);
+  return out;
+}
+}  // namespace
+
+Gallery::Gallery(std::vector<GalleryEntry> entries, const SearchOptions& options) {
+  options.check();
+  Shortlist shortlist(descriptors_of(entries));
+  parts_ = std::make_unique<Parts>(Parts{std::move(entries), options, {}, {}, {}, std::move(shortlist)});
+  std::map<IndividualId, std::vector<size_t>> by_id;
+  for (size_t i = 0; i < parts_->entries.size(); ++i) by_id[parts_->entries[i].individual].push_back(i);
+  parts_->owner.resize(parts_->entries.size());
+  for (auto& [id, members] : by_id) {
+    for (const size_t i : members) parts_->owner[i] = parts_->individuals.size();
+    parts_->individuals.push_back({id, std::move(members)});
+  }
+}
+Gallery::~Gallery() = default;
+Gallery::Gallery(Gallery&&) noexcept = default;
+Gallery& Gallery::operator=(Gallery&&) noexcept = default;
+
+// Entries whose codes are compared: all of a small gallery, the nearest by descriptor of a large one.
+std::set<size_t> Gallery::Parts::worth_a_look(const QueryCapture& query) const {
+  std::set<size_t> out;
+  if (static_cast<int>(entries.size()) < ShortlistOptions{}.exact_below) {
+    for (size_t i = 0; i < entries.size(); ++i) out.insert(out.end(), i);
+    return out;
+  }
+  constexpr int kNearest = 400;
+  for (const QueryPhoto& photo : query.photos)
+    for (const bool turn : {false, true}) {
+      if (turn && photo.pattern.p_head_right >= compare.codes.turn_below) break;
+      const SpotMap map = turn ? turned(photo.pattern.map) : photo.pattern.map;
+      for (const double along : {-0.05, 0.0, 0.05})
+        for (const double across : {-0.25, 0.0, 0.25})
+          for (const int i :
+               shortlist.nearest(describe(map, {.u_shift = along, .v_shift = across}), kNearest))
+            out.insert(static_cast<size_t>(i));
+    }
+  return out;
+}
+
+Candidate Gallery::Parts::score(const QueryCapture& query, const std::vector<ReadyQuery>& photos,
+                                const Individual& individual, std::vector<Pair> pairs, bool aligned) const {
+  const MatchingModel& model = shipped_matching_model();
+  Candidate out;
+  out.individual = individual.id;
+  out.best_photo = entries[individual.entries[0]].photo;
+  out.query_photo = query.photos[0].photo;
+  std::sort(pairs.begin(), pairs.end(), [](const Pair& a, const Pair& b) {
+    return std::tuple(a.distance(), a.photo, a.entry) < std::tuple(b.distance(), b.photo, b.entry);
+  });
+  if (pairs.size() > kPairsAligned) pairs.resize(kPairsAligned);
+  std::vector<double> llrs;
+  double best = -1e9;
+  for (const Pair& pair : pairs) {
+    const GalleryEntry& entry = entries[pair.entry];
+    double llr = model.llr_of_code(pair.distance());
+    int matched = 0;
+    if (aligned && !pair.hits.empty()) {
+      const Comparison comparison = evet::compare(photos[pair.photo], entry.pattern, pair.hits,
+                                                  order_of(entry.facts.night, query.facts.night), compare);
+      llr = model.llr(comparison.measures);
+      matched = comparison.matched_spots;
+    }
+    llr *= pattern_trust(query.facts, entry.facts);
+    llrs.push_back(llr);
+    if (llr <= best) continue;
+    best = llr;
+    out.best_photo = entry.photo;
+    out.query_photo = query.photos[pair.photo].photo;
+    out.matched_spots = matched;
+  }
+  std::sort(llrs.rbegin(), llrs.rend());
+  out.score = llrs.empty() ? model.lowest : model.llr_of_capture(llrs);
+
+  // One capture's facts are written on each of its photos; count every capture once.
+  std::map<CaptureId, double> facts;
+  for (const size_t i : individual.entries)
+    facts[entries[i].capture] = sheet_llr(query.facts, entries[i].facts);
+  double sum = 0;
+  for (const auto& [capture, llr] : facts) sum += llr;
+  out.score += sum / static_cast<double>(facts.size());
+  return out;
+}
+
+RankedCapture Gallery::rank(const QueryCapture& query) const {
+  if (query.photos.empty())
+    throw Error(ErrorKind::bad_input, "capture " + query.capture.value, "none of its photos is usable",
+                "rank captures with at least one usable photo");
+  const Parts& parts = *parts_;
+  RankedCapture out;
+  out.capture = query.capture;
+  std::vector<ReadyQuery> photos;
+  for (const QueryPhoto& photo : query.photos) photos.push_back(ready(photo.pattern, parts.compare));
+
+  std::vector<std::vector<Pair>> pairs(parts.individuals.size());
+  for (const size_t entry : parts.worth_a_look(query))
+    for (size_t photo = 0; photo < photos.size(); ++photo)
+      pairs[parts.owner[entry]].push_back(
+          {photo, entry,
+           best_hits(photos[photo].codes, parts.entries[entry].pattern.code, parts.compare.starts)});
+
+  std::vector<std::pair<double, size_t>> by_code;  // nearest pair of each individual
+  for (size_t i = 0; i < pairs.size(); ++i) {
+    double nearest = 1;
+    for (const Pair& pair : pairs[i]) nearest = std::min(nearest, pair.distance());
+    by_code.emplace_back(nearest, i);
+  }
+  std::sort(by_code.begin(), by_code.end());
+  std::vector<double> llrs;
+  for (size_t k = 0; k < by_code.size(); ++k) {
+    const size_t i = by_code[k].second;
+    out.candidates.push_back(parts.score(query, photos, parts.individuals[i], std::move(pairs[i]),
+                                         static_cast<int>(k) < parts.options.shortlist));
+    llrs.push_back(out.candidates.back().score);
+  }
+  const Posterior p = posterior(llrs, parts.options.prior_recapture);
+  for (size_t k = 0; k < llrs.size(); ++k) out.candidates[k].probability = p.individual[k];
+  out.new_probability = p.is_new;
+  keep_best(out, parts.options.keep);
+  out.advice =
+      advise(out.candidates.empty() ? 0 : out.candidates[0].probability, out.new_probability, parts.options);
+  return out;
+}
+
+}  // namespace evet

@@ -1,0 +1,101 @@
+#include "matcher/search/likelihood.h"
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+
+#include "matcher/base/error.h"
+
+extern "C" const char evet_matching_weights[], evet_matching_weights_end[];  // weights.S
+
+namespace evet {
+namespace {
+
+using nlohmann::json;
+
+LogisticModel parse_logistic(const json& from) {
+  LogisticModel model{from.at("mean"), from.at("spread"), from.at("weights")};
+  const size_t n = model.mean.size();
+  if (model.spread.size() != n || model.weights.size() != 1 + n + n * (n + 1) / 2)
+    throw Error(ErrorKind::bad_input, "matching weights",
+                "the numbers of means, spreads and weights disagree");
+  return model;
+}
+json logistic_json(const LogisticModel& model) {
+  return {{"mean", model.mean}, {"spread", model.spread}, {"weights", model.weights}};
+}
+
+}  // namespace
+
+std::vector<double> expanded(const std::vector<double>& x) {
+  std::vector<double> out = {1};
+  out.insert(out.end(), x.begin(), x.end());
+  for (size_t i = 0; i < x.size(); ++i)
+    for (size_t j = i; j < x.size(); ++j) out.push_back(x[i] * x[j]);
+  return out;
+}
+
+std::vector<double> LogisticModel::standardised(const std::vector<double>& inputs) const {
+  std::vector<double> z(inputs.size());
+  for (size_t i = 0; i < z.size(); ++i) z[i] = std::clamp((inputs[i] - mean[i]) / spread[i], -4.0, 4.0);
+  return z;
+}
+
+double LogisticModel::log_odds(const std::vector<double>& inputs) const {
+  const std::vector<double> terms = expanded(standardised(inputs));
+  double sum = 0;
+  for (size_t i = 0; i < terms.size(); ++i) sum += weights[i] * terms[i];
+  return sum;
+}
+
+std::vector<double> capture_inputs(const std::vector<double>& llrs) {
+  return {llrs[0], (llrs[0] + llrs[1]) / 2, std::log(static_cast<double>(llrs.size()))};
+}
+
+double MatchingModel::llr(const Measures& measures) const {
+  return std::clamp(pair.log_odds({measures.begin(), measures.end()}), lowest, highest);
+}
+double MatchingModel::llr_of_code(double code_distance) const {
+  return std::clamp(code_only.log_odds({code_distance}), lowest, highest);
+}
+double MatchingModel::llr_of_capture(const std::vector<double>& pair_llrs) const {
+  if (pair_llrs.size() == 1) return pair_llrs[0];
+  return std::clamp(capture.log_odds(capture_inputs(pair_llrs)), lowest, highest);
+}
+
+MatchingModel parse_matching_model(std::string_view text, const std::string& item) {
+  try {
+    const json from = json::parse(text);
+    if (from.at("measures").get<std::vector<std::string>>() !=
+        std::vector<std::string>(kMeasureNames.begin(), kMeasureNames.end()))
+      throw Error(ErrorKind::bad_input, item, "it was fitted to other measures than this program takes",
+                  "fit it again with this program");
+    MatchingModel model{parse_logistic(from.at("pair")), parse_logistic(from.at("code_only")),
+                        parse_logistic(from.at("capture")), from.at("highest"), from.at("lowest")};
+    if (model.pair.mean.size() != kMeasures || model.code_only.mean.size() != 1 ||
+        model.capture.mean.size() != 3)
+      throw Error(ErrorKind::bad_input, item, "a model has the wrong number of inputs");
+    return model;
+  } catch (const json::exception& e) {
+    throw Error(ErrorKind::bad_input, item, std::string("it is not a file of matching weights: ") + e.what());
+  }
+}
+
+std::string to_json(const MatchingModel& model) {
+  return json{{"measures", kMeasureNames},
+              {"pair", logistic_json(model.pair)},
+              {"code_only", logistic_json(model.code_only)},
+              {"capture", logistic_json(model.capture)},
+              {"highest", model.highest},
+              {"lowest", model.lowest}}
+             .dump(1) +
+         "\n";
+}
+
+const MatchingModel& shipped_matching_model() {
+  static const MatchingModel model = parse_matching_model(
+      {evet_matching_weights, static_cast<size_t>(evet_matching_weights_end - evet_matching_weights)},
+      "models/weights/matching.json");
+  return model;
+}
+
+}  // namespace evet

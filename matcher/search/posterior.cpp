@@ -1,0 +1,49 @@
+#include "matcher/search/posterior.h"
+
+#include <algorithm>
+#include <cmath>
+#include <tuple>
+
+namespace evet {
+
+Posterior posterior(const std::vector<double>& llrs, double prior_recapture) {
+  Posterior out;
+  if (llrs.empty()) return out;
+  double top = 0;
+  for (const double llr : llrs) top = std::max(top, llr);
+  const double each = prior_recapture / static_cast<double>(llrs.size());
+  double sum = out.is_new = (1 - prior_recapture) * std::exp(-top);
+  for (const double llr : llrs) {
+    out.individual.push_back(each * std::exp(llr - top));
+    sum += out.individual.back();
+  }
+  out.is_new /= sum;
+  for (double& p : out.individual) p /= sum;
+  return out;
+}
+
+Advice advise(double p_best, double p_new, const SearchOptions& costs) {
+  const double join = (1 - p_best) * costs.wrong_join_over_missed, call_new = 1 - p_new;
+  if (costs.look_over_missed < std::min(join, call_new)) return Advice::look;
+  return join <= call_new ? Advice::same : Advice::new_individual;
+}
+
+void keep_best(RankedCapture& ranked, int keep) {
+  constexpr double kLeftOut = 1e-3;
+  std::vector<Candidate>& all = ranked.candidates;
+  std::sort(all.begin(), all.end(), [](const Candidate& a, const Candidate& b) {
+    return std::tuple(-a.probability, -a.score, a.individual) <
+           std::tuple(-b.probability, -b.score, b.individual);
+  });
+  double left_out = 0;
+  while (static_cast<int>(all.size()) > keep && left_out + all.back().probability < kLeftOut) {
+    left_out += all.back().probability;
+    all.pop_back();
+  }
+  double sum = ranked.new_probability;
+  for (const Candidate& candidate : all) sum += candidate.probability;
+  ranked.new_probability /= sum;
+  for (Candidate& candidate : all) candidate.probability /= sum;
+}
+
+}  // namespace evet

@@ -1,0 +1,25 @@
+// From likelihood ratios to probabilities over every individual and "new", and to what a person should do.
+#pragma once
+#include <vector>
+
+#include "matcher/search/rank.h"
+
+namespace evet {
+
+struct Posterior {
+  std::vector<double> individual;  // in the order of the ratios given
+  double is_new = 1;               // with the others sums to 1
+};
+// `llrs`: natural log, same against different, one an individual of the gallery. The prior of a recapture is
+// shared evenly among them.
+Posterior posterior(const std::vector<double>& llrs, double prior_recapture);
+
+// The cheapest of three: join to the likeliest, call it new, or ask a person (Wald 1950, Statistical Decision
+// Functions: least expected cost). Costs in missed joins.
+Advice advise(double p_best, double p_new, const SearchOptions& costs);
+
+// Keeps the best `keep`, and as many more as it takes for those left out to hold less than a thousandth
+// together; then the listed and `new_probability` are brought to the sum 1. `candidates` in any order.
+void keep_best(RankedCapture& ranked, int keep);
+
+}  // namespace evet

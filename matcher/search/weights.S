@@ -1,0 +1,9 @@
+// The weights of the matching model, inside the library: nothing is read from disk at run time.
+    .section .rodata
+    .global evet_matching_weights
+    .global evet_matching_weights_end
+evet_matching_weights:
+    .incbin "models/weights/matching.json"
+evet_matching_weights_end:
+    .byte 0
+    .section .note.GNU-stack,"",@progbits

@@ -1,0 +1,127 @@
+#include <gtest/gtest.h>
+
+#include <thread>
+
+#include "matcher/base/error.h"
+#include "matcher/search/compare.h"
+#include "matcher/search/rank.h"
+#include "tests/matcher/search/synthetic_maps.h"
+
+namespace evet {
+namespace {
+
+SpotMap seen(unsigned individual, unsigned capture) {
+  const SpotMap map = synthetic::spotted(individual * 7919 + 1, 15 + static_cast<int>(individual % 25));
+  const double shift = 0.01 * (capture % 5) - 0.02;
+  return synthetic::warped(map, {.u_shift = shift, .v_shift = 4 * shift}, 0.006, individual * 31 + capture);
+}
+
+GalleryEntry entry(unsigned individual, unsigned capture) {
+  const std::string id = std::to_string(individual), c = id + "-" + std::to_string(capture);
+  return {IndividualId("animal " + id),
+          CaptureId("capture " + c),
+          PhotoId("photo " + c),
+          pattern_of(seen(individual, capture), 1),
+          {}};
+}
+
+QueryCapture query(unsigned individual, unsigned first_capture, int photos = 1) {
+  QueryCapture out{CaptureId("query " + std::to_string(individual)), {}, {}};
+  for (int i = 0; i < photos; ++i) {
+    const unsigned capture = first_capture + static_cast<unsigned>(i);
+    out.photos.push_back(
+        {PhotoId("query photo " + std::to_string(capture)), pattern_of(seen(individual, capture), 1)});
+  }
+  return out;
+}
+
+std::vector<GalleryEntry> entries(unsigned individuals) {
+  std::vector<GalleryEntry> out;
+  for (unsigned i = 0; i < individuals; ++i) {
+    out.push_back(entry(i, 0));
+    if (i % 2) out.push_back(entry(i, 1));
+  }
+  return out;
+}
+
+double total(const RankedCapture& ranked) {
+  double sum = ranked.new_probability;
+  for (const Candidate& c : ranked.candidates) sum += c.probability;
+  return sum;
+}
+
+TEST(Gallery, RanksTheSameAnimalFirstAndUnknownOnesAsNew) {
+  const Gallery gallery(entries(40));
+  for (unsigned i = 0; i < 40; i += 3) {
+    const RankedCapture ranked = gallery.rank(query(i, 7));
+    ASSERT_GE(ranked.candidates.size(), 10U);
+    EXPECT_EQ(ranked.candidates[0].individual.value, "animal " + std::to_string(i));
+    EXPECT_GT(ranked.candidates[0].probability, 0.9) << i;
+    EXPECT_GT(ranked.candidates[0].matched_spots, 5) << i;
+    EXPECT_NEAR(total(ranked), 1, 1e-12);
+  }
+  for (unsigned i = 100; i < 110; ++i) {
+    const RankedCapture ranked = gallery.rank(query(i, 7));
+    EXPECT_GT(ranked.new_probability, 0.7) << i;
+    EXPECT_NEAR(total(ranked), 1, 1e-12);
+  }
+}
+
+TEST(Gallery, AnEmptyGallerySaysNew) {
+  const RankedCapture ranked = Gallery({}).rank(query(1, 0));
+  EXPECT_TRUE(ranked.candidates.empty());
+  EXPECT_EQ(ranked.new_probability, 1);
+  EXPECT_EQ(ranked.advice, Advice::new_individual);
+}
+
+TEST(Gallery, ACaptureWithoutPhotosIsRefusedByName) {
+  const Gallery gallery(entries(2));
+  try {
+    gallery.rank({CaptureId("c9"), {}, {}});
+    FAIL() << "nothing was thrown";
+  } catch (const Error& error) {
+    EXPECT_EQ(error.kind(), ErrorKind::bad_input);
+    EXPECT_NE(std::string(error.what()).find("c9"), std::string::npos);
+  }
+}
+
+TEST(Gallery, TheShortlistGivesTheSameBestAsComparingEveryone) {
+  const Gallery all(entries(40), {.shortlist = 1000}), few(entries(40), {.shortlist = 10});
+  for (unsigned i = 1; i < 40; i += 5)
+    EXPECT_EQ(all.rank(query(i, 9)).candidates[0].individual, few.rank(query(i, 9)).candidates[0].individual);
+}
+
+TEST(Gallery, TheOrderOfTheEntriesDoesNotMatter) {
+  std::vector<GalleryEntry> forward = entries(15), backward(forward.rbegin(), forward.rend());
+  const RankedCapture a = Gallery(forward).rank(query(3, 8, 2)), b = Gallery(backward).rank(query(3, 8, 2));
+  ASSERT_EQ(a.candidates.size(), b.candidates.size());
+  for (size_t i = 0; i < a.candidates.size(); ++i) {
+    EXPECT_EQ(a.candidates[i].individual, b.candidates[i].individual);
+    EXPECT_EQ(a.candidates[i].probability, b.candidates[i].probability);
+    EXPECT_EQ(a.candidates[i].best_photo, b.candidates[i].best_photo);
+  }
+}
+
+TEST(Gallery, ManyThreadsGiveTheSameBytesAsOne) {
+  const Gallery gallery(entries(20));
+  std::vector<RankedCapture> alone(8), together(8);
+  for (unsigned i = 0; i < 8; ++i) alone[i] = gallery.rank(query(i, 5));
+  std::vector<std::thread> threads;
+  for (unsigned i = 0; i < 8; ++i) threads.emplace_back([&, i] { together[i] = gallery.rank(query(i, 5)); });
+  for (std::thread& thread : threads) thread.join();
+  for (unsigned i = 0; i < 8; ++i) {
+    ASSERT_EQ(alone[i].candidates.size(), together[i].candidates.size());
+    EXPECT_EQ(alone[i].new_probability, together[i].new_probability);
+    for (size_t k = 0; k < alone[i].candidates.size(); ++k)
+      EXPECT_EQ(alone[i].candidates[k].score, together[i].candidates[k].score);
+  }
+}
+
+TEST(Gallery, OptionsAreChecked) {
+  EXPECT_THROW(Gallery({}, {.shortlist = 0}), Error);
+  EXPECT_THROW(Gallery({}, {.prior_recapture = 1}), Error);
+  EXPECT_THROW(Gallery({}, {.wrong_join_over_missed = 0}), Error);
+}
+
+}  // namespace
+}  // namespace evet

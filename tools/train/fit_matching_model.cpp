@@ -1,0 +1,123 @@
+#include "tools/train/fit_matching_model.h"
+
+#include <algorithm>
+#include <atomic>
+#include <cmath>
+#include <map>
+#include <random>
+#include <thread>
+
+#include "tools/train/fit_logistic.h"
+
+namespace evet::train {
+namespace {
+
+constexpr size_t kCode = 8;  // place of "code" among the measures
+static_assert(kMeasureNames[kCode] == "code");
+
+Order order_of_years(double gallery, double query) {
+  if (std::abs(gallery - query) < 1e-6) return Order::unknown;
+  return gallery < query ? Order::fixed_first : Order::moving_first;
+}
+
+std::vector<ComparedPair> pairs_of(const std::vector<KnownPattern>& patterns, size_t query,
+                                   const FitOptions& options) {
+  const KnownPattern& q = patterns[query];
+  const ReadyQuery ready_query = ready(q.pattern, options.compare);
+  std::mt19937_64 rng(options.seed * 1000003 + query);
+  std::vector<std::pair<double, size_t>> different;
+  std::map<size_t, std::vector<CodeHit>> hits;
+  std::vector<ComparedPair> out;
+  const auto add = [&](size_t gallery, bool same, double weight) {
+    const KnownPattern& g = patterns[gallery];
+    const std::vector<CodeHit>& hit = hits.at(gallery);
+    const Comparison c =
+        compare(ready_query, g.pattern, hit, order_of_years(g.years, q.years), options.compare);
+    out.push_back({query, gallery, same, weight, c.measures});
+  };
+  for (size_t gallery = 0; gallery < patterns.size(); ++gallery) {
+    const KnownPattern& g = patterns[gallery];
+    if (gallery == query || g.world != q.world) continue;
+    std::vector<CodeHit> found = best_hits(ready_query.codes, g.pattern.code, options.compare.starts);
+    const double distance = found[0].distance;
+    hits[gallery] = std::move(found);
+    if (g.individual == q.individual)
+      add(gallery, true, 1);
+    else
+      different.emplace_back(distance, gallery);
+  }
+  std::sort(different.begin(), different.end());
+  const auto near = std::min(different.size(), static_cast<size_t>(options.nearest));
+  for (size_t i = 0; i < near; ++i) add(different[i].second, false, 1);
+  std::vector<std::pair<double, size_t>> rest(different.begin() + static_cast<std::ptrdiff_t>(near),
+                                              different.end());
+  std::shuffle(rest.begin(), rest.end(), rng);
+  const auto sampled = std::min(rest.size(), static_cast<size_t>(options.sampled));
+  for (size_t i = 0; i < sampled; ++i)
+    add(rest[i].second, false, static_cast<double>(rest.size()) / static_cast<double>(sampled));
+  return out;
+}
+
+// Sets of pair ratios as one capture against one individual gives them: one or two photos of the query's
+// animal against up to three of the other.
+std::vector<Example> capture_examples(const std::vector<KnownPattern>& patterns,
+                                      const std::vector<ComparedPair>& pairs, const MatchingModel& model) {
+  struct Set {
+    std::vector<double> llrs;
+    bool same = false;
+    double weight = 0;
+  };
+  std::map<std::tuple<std::uint64_t, std::uint32_t, std::uint32_t, size_t>, Set> sets;
+  for (const ComparedPair& pair : pairs) {
+    const KnownPattern &q = patterns[pair.query], &g = patterns[pair.gallery];
+    Set& set = sets[{q.world, q.individual, g.individual, pair.query}];
+    set.llrs.push_back(model.llr(pair.measures));
+    set.same = pair.same;
+    set.weight = std::max(set.weight, pair.weight);
+  }
+  std::vector<Example> out;
+  for (auto& [key, set] : sets) {
+    if (set.llrs.size() < 2) continue;
+    std::sort(set.llrs.rbegin(), set.llrs.rend());
+    out.push_back({capture_inputs(set.llrs), set.same, set.weight});
+  }
+  return out;
+}
+
+}  // namespace
+
+std::vector<ComparedPair> compare_pairs(const std::vector<KnownPattern>& patterns,
+                                        const FitOptions& options) {
+  std::vector<std::vector<ComparedPair>> of_query(patterns.size());
+  std::atomic<size_t> next{0};
+  std::vector<std::thread> threads;
+  for (int t = 0; t < options.threads; ++t)
+    threads.emplace_back([&] {
+      for (size_t i; (i = next++) < patterns.size();) of_query[i] = pairs_of(patterns, i, options);
+    });
+  for (std::thread& thread : threads) thread.join();
+  std::vector<ComparedPair> out;
+  for (const auto& some : of_query) out.insert(out.end(), some.begin(), some.end());
+  return out;
+}
+
+MatchingModel fit_matching_model(const std::vector<KnownPattern>& patterns,
+                                 const std::vector<ComparedPair>& pairs, const FitOptions& options) {
+  std::vector<Example> of_pairs, of_codes;
+  double same = 0, different = 0;
+  for (const ComparedPair& pair : pairs) {
+    of_pairs.push_back({{pair.measures.begin(), pair.measures.end()}, pair.same, pair.weight});
+    of_codes.push_back({{pair.measures[kCode]}, pair.same, pair.weight});
+    (pair.same ? same : different) += pair.weight;
+  }
+  MatchingModel model;
+  model.pair = fit_logistic(of_pairs, options.ridge);
+  model.code_only = fit_logistic(of_codes, options.ridge);
+  // Each pair was compared both ways: half as many stand behind the rule of three.
+  model.highest = std::log(std::max(different / 2 / 3, 1.0));
+  model.lowest = -std::log(std::max(same / 2 / 3, 1.0));
+  model.capture = fit_logistic(capture_examples(patterns, pairs, model), options.ridge);
+  return model;
+}
+
+}  // namespace evet::train
