@@ -1,1 +1,539 @@
 #include "tools/render/scene.h"
+
+#include <cmath>
+#include <limits>
+#include <opencv2/imgproc.hpp>
+#include <optional>
+
+#include "tools/render/background.h"
+#include "tools/render/blur.h"
+#include "tools/render/capture.h"
+#include "tools/render/clutter.h"
+#include "tools/render/develop.h"
+#include "tools/render/framing.h"
+#include "tools/render/light.h"
+#include "tools/render/limbs.h"
+#include "tools/render/mechanisms.h"
+#include "tools/render/noise.h"
+#include "tools/render/skin.h"
+
+namespace evet::render {
+
+std::vector<std::string> mechanisms() {
+  return mechanism_names();
+}
+std::vector<std::string> backgrounds() {
+  return background_names();
+}
+std::vector<std::string> lights() {
+  return light_names();
+}
+
+namespace {
+
+// Streams of one capture, so that a change of one leaves the others as they were.
+enum Stream : std::uint64_t {
+  kPlan = 1,
+  kFrame,
+  kLight,
+  kFloor,
+  kLimbs,
+  kFloorThings,
+  kCoverThings,
+  kGlare,
+  kDevelop,
+  kLook
+};
+
+bool shows_animal(Subject subject) {
+  return subject != Subject::empty_tray && subject != Subject::leaf;
+}
+bool shows_belly(Subject subject) {
+  return subject == Subject::belly || subject == Subject::blurred;
+}
+
+// One photograph while it is being made. All pictures share the frame of Truth.
+class Studio {
+ public:
+  Studio(const Individual& animal, const CaptureSpec& spec)
+      : spec_(spec),
+        rng_(mix64(mix64(animal.seed, 0xca97),
+                   spec.capture * 16ULL + static_cast<std::uint64_t>(spec.subject))),
+        animal_(animal) {}
+  RenderedPhoto shoot();
+
+ private:
+  void prepare();
+  void lay_floor();
+  void cast_shadow();
+  void draw_animal();
+  void draw_thing(const Thing& thing, bool covers);
+  void cover();
+  void add_reflections();
+  void fill_truth();
+  Vec3 illumination(int x, int y) const;
+  float belly_brightness() const;
+
+  CaptureSpec spec_;
+  Rng rng_;
+  Individual animal_;
+  CapturePlan plan_;
+  Light light_;
+  Background background_;
+  SkinLook look_;
+  std::optional<Framed> framed_;
+  std::optional<Raster> body_, limbs_;
+  std::optional<Skin> skin_;
+  cv::Mat3f picture_;  // linear light
+  cv::Mat1f glare_;    // mirrored light in it
+  cv::Mat1b covered_;  // by anything over the animal
+  RenderedPhoto photo_;
+};
+
+void Studio::prepare() {
+  plan_ = draw_capture(spec_, rng_.fork(kPlan));
+  Rng look = rng_.fork(kLook);
+  light_ = plan_.wild && look.chance(0.6) ? draw_wild_light(rng_.fork(kLight))
+                                          : draw_light(plan_.light, rng_.fork(kLight));
+  look_.colours = animal_.colours;
+  SkinColours& c = look_.colours;
+  const float drift = static_cast<float>(std::clamp(animal_.hue_drift_per_year * spec_.years, -8.0, 8.0));
+  // A hue a little redder or paler with the years and the season.
+  c.ground = {c.ground.x, c.ground.y * (1 - 0.02f * drift), c.ground.z * (1 - 0.03f * drift)};
+  c.ground = c.ground * look.uniformf(0.92, 1.05);
+  c.dark = c.dark * look.uniformf(0.85, 1.25);
+  if (plan_.wild && look.chance(0.55)) {
+    c.ground = hsv(look.uniform(0, 360), look.uniform(0, 1), look.uniform(0.5, 1));
+    c.ground_patch = mix(c.ground, hsv(look.uniform(0, 360), look.uniform(0, 1), look.uniform(0.5, 1)), 0.4f);
+    const Vec3 ink = hsv(look.uniform(0, 360), look.uniform(0, 1), look.uniform(0.03, 0.5));
+    const float grey = 0.3f * ink.x + 0.6f * ink.y + 0.1f * ink.z,
+                ground = 0.3f * c.ground.x + 0.6f * c.ground.y + 0.1f * c.ground.z;
+    c.dark = ink * std::min(1.0f, 0.45f * ground / std::max(1e-4f, grey));
+    c.flank = hsv(look.uniform(0, 360), look.uniform(0, 0.8), look.uniform(0.05, 0.7));
+    c.throat = hsv(look.uniform(0, 360), look.uniform(0, 0.8), look.uniform(0.2, 1));
+  }
+  if (spec_.subject == Subject::back) look_.is_back = true;
+  if (spec_.subject == Subject::small_newt) {
+    look_.small_newt = true;
+    look_.dot_strength = look.chance(0.5) ? 0 : look.uniformf(0.3, 0.8);
+    c.ground = hsv(look.uniform(26, 56), look.uniform(0.2, 0.75), look.uniform(0.75, 0.97));
+    c.ground_patch = mix(c.ground, hsv(50, 0.2, 0.9), 0.6f);
+    c.flank = hsv(look.uniform(35, 60), look.uniform(0.25, 0.5), look.uniform(0.35, 0.6));
+    c.throat = mix(c.ground, {0.8f, 0.75f, 0.65f}, 0.6f);
+    animal_.half_width *= look.uniformf(0.6, 0.8);
+    animal_.throat_darkness *= 0.15f;
+    animal_.limb_thickness *= 0.8f;
+  }
+  background_ = plan_.wild && look.chance(0.7)
+                    ? draw_wild_background(c.ground, rng_.fork(kFloor))
+                    : draw_background(plan_.background, c.ground, rng_.fork(kFloor));
+  const DifficultyRanges& allowed = plan_.wild ? wild_ranges() : ranges(spec_.conditions.difficulty);
+  if (!shows_animal(spec_.subject)) plan_.cut = CutEnd::none;
+  framed_.emplace(frame_animal(animal_, plan_, allowed, spec_.size, rng_.fork(kFrame)));
+}
+
+Vec3 Studio::illumination(int x, int y) const {
+  const float half = static_cast<float>(framed_->camera.diagonal() / 2);
+  const Vec2 place{(static_cast<float>(x) + 0.5f - 0.5f * static_cast<float>(spec_.size.width)) / half,
+                   (static_cast<float>(y) + 0.5f - 0.5f * static_cast<float>(spec_.size.height)) / half};
+  const float beam = light_.beam(place);
+  return light_.ambient * (0.4f + 0.6f * beam) + light_.key * (beam * light_.direction.z);
+}
+
+void Studio::lay_floor() {
+  const cv::Size size = spec_.size;
+  picture_.create(size);
+  glare_ = cv::Mat1f(size, 0.0f);
+  covered_ = cv::Mat1b(size, std::uint8_t{0});
+  const Camera& camera = framed_->camera;
+  const float footprint = static_cast<float>(1 / camera.px_per_unit());
+  // Places on the floor and the light there vary slowly: exact on a grid of 16 px, bilinear between.
+  constexpr int kStep = 16;
+  const int cols = size.width / kStep + 2, rows = size.height / kStep + 2;
+  std::vector<Vec2> places(static_cast<std::size_t>(rows * cols));
+  std::vector<Vec3> lights(places.size());
+  for (int j = 0; j < rows; ++j)
+    for (int i = 0; i < cols; ++i) {
+      const auto k = static_cast<std::size_t>(j * cols + i);
+      places[k] = camera.on_plane({i * kStep + 0.5, j * kStep + 0.5});
+      lights[k] = illumination(i * kStep, j * kStep);
+    }
+  for (int y = 0; y < size.height; ++y) {
+    const int j = y / kStep;
+    const float fy = static_cast<float>(y - j * kStep) / kStep;
+    float* out = picture_.ptr<float>(y);
+    for (int i = 0; i + 1 < cols; ++i) {
+      const auto k = static_cast<std::size_t>(j * cols + i), below = k + static_cast<std::size_t>(cols);
+      const Vec2 left = places[k] + (places[below] - places[k]) * fy,
+                 right = places[k + 1] + (places[below + 1] - places[k + 1]) * fy;
+      const Vec3 lit_left = mix(lights[k], lights[below], fy),
+                 lit_right = mix(lights[k + 1], lights[below + 1], fy);
+      for (int x = i * kStep; x < std::min(size.width, (i + 1) * kStep); ++x) {
+        const float fx = static_cast<float>(x - i * kStep) / kStep;
+        const Vec3 colour =
+            background_.albedo(left + (right - left) * fx, footprint) * mix(lit_left, lit_right, fx);
+        out[3 * x] = std::max(0.0f, colour.x);
+        out[3 * x + 1] = std::max(0.0f, colour.y);
+        out[3 * x + 2] = std::max(0.0f, colour.z);
+      }
+    }
+  }
+}
+
+void Studio::cast_shadow() {
+  const Camera& camera = framed_->camera;
+  const double unit = camera.px_per_unit();
+  // At a quarter of the size when large: shadows are smooth.
+  const int reduce = std::clamp(static_cast<int>(unit * light_.shadow_softness / 4), 1, 8);
+  const cv::Size small(spec_.size.width / reduce + 1, spec_.size.height / reduce + 1);
+  cv::Mat1f cast(small, 0.0f), contact;
+  for (const auto* raster : {&*body_, &*limbs_}) {
+    const cv::Rect w = raster->window();
+    for (int y = w.y; y < w.y + w.height; ++y)
+      for (int x = w.x; x < w.x + w.width; ++x)
+        if (raster->at(x, y).part != Part::none) cast(y / reduce, x / reduce) = 1;
+  }
+  contact = cast.clone();
+  gaussian_blur(contact, 0.035 * unit / reduce);
+  gaussian_blur(cast, std::max(0.5, light_.shadow_softness * unit / reduce));
+  const float height = animal_.half_width * static_cast<float>(framed_->pose.height);
+  const float z = std::max(0.35f, light_.direction.z);
+  const int dx = static_cast<int>(std::lround(-light_.direction.x / z * height * unit / reduce)),
+            dy = static_cast<int>(std::lround(-light_.direction.y / z * height * unit / reduce));
+  for (int y = 0; y < spec_.size.height; ++y)
+    for (int x = 0; x < spec_.size.width; ++x) {
+      const int sx = std::clamp(x / reduce - dx, 0, small.width - 1),
+                sy = std::clamp(y / reduce - dy, 0, small.height - 1);
+      const float keep =
+          (1 - light_.shadow_strength * 0.8f * cast(sy, sx)) * (1 - 0.5f * contact(y / reduce, x / reduce));
+      if (keep < 0.999f) picture_(y, x) *= keep;
+    }
+}
+
+void Studio::draw_animal() {
+  const Camera& camera = framed_->camera;
+  const Vec3 eye = camera.position();
+  const float half = static_cast<float>(camera.diagonal() / 2);
+  const float wetness = static_cast<float>(0.06 + 0.5 * plan_.glare);
+  Rng rng = rng_.fork(kGlare);
+  const float roughness = rng.uniformf(0, 1.2),
+              drops = plan_.glare > 0.3 ? rng.uniformf(0, 0.5) * static_cast<float>(plan_.glare) : 0.0f;
+  const std::uint32_t seed = rng.next32();
+  const cv::Rect window = body_->window() | limbs_->window();
+  for (int y = window.y; y < window.y + window.height; ++y)
+    for (int x = window.x; x < window.x + window.width; ++x) {
+      const Fragment none;
+      const cv::Point here(x, y);
+      const Fragment& skin = body_->window().contains(here) ? body_->at(x, y) : none;
+      const Fragment& limb = limbs_->window().contains(here) ? limbs_->at(x, y) : none;
+      const Fragment& f = limb.depth < skin.depth ? limb : skin;
+      if (f.part == Part::none) continue;
+      const float v = framed_->body.v_of_s(f.s);
+      const Skin::Sample sample = skin_->at(f, v);
+      const Vec3 smooth_normal = normalised(f.normal);
+      const Vec3 normal = normalised(f.normal + Vec3{sample.bump_x, sample.bump_y, 0});
+      const Vec2 place{(static_cast<float>(x) + 0.5f - 0.5f * static_cast<float>(spec_.size.width)) / half,
+                       (static_cast<float>(y) + 0.5f - 0.5f * static_cast<float>(spec_.size.height)) / half};
+      const float beam = light_.beam(place);
+      const float lambert = std::max(0.0f, dot(normal, light_.direction));
+      // Skin scatters a little light round the edge of shadow.
+      const float wrapped = std::max(lambert, 0.25f * (dot(smooth_normal, light_.direction) + 0.6f));
+      Vec3 light = light_.ambient * ((0.4f + 0.6f * beam) * (0.55f + 0.45f * smooth_normal.z)) +
+                   light_.key * (beam * wrapped);
+      light = light * (0.75f + 0.25f * clamp01(f.position.z / (animal_.half_width * 0.8f)));
+      const Vec3 to_eye = normalised(eye - f.position);
+      float shine =
+          mirror_lobe(light_, normal, to_eye, roughness) * light_.highlight * wetness * sample.wet * beam;
+      if (drops > 0 && f.part != Part::limb) {
+        // Drops of water on the skin: a small bright point, a darker rim.
+        const CellNoise drop = cell_noise(f.position.x * 16, f.position.y * 16, seed);
+        const float r = 0.08f + 0.22f * hash_unit(drop.id, 2);
+        if (hash_unit(drop.id, 1) < drops && drop.nearest < r) {
+          light = light * (0.82f + 0.3f * drop.nearest / r);
+          const float point = clamp01(1 - drop.nearest / (0.3f * r));
+          shine += 1.5f * point * point * light_.highlight * beam;
+        }
+      }
+      const Vec3 mirrored = light_.key * shine;
+      const Vec3 colour = sample.albedo * light + mirrored;
+      picture_(y, x) = {colour.x, colour.y, colour.z};
+      glare_(y, x) = 0.3f * mirrored.x + 0.6f * mirrored.y + 0.1f * mirrored.z;
+    }
+}
+
+void Studio::draw_thing(const Thing& thing, bool covers) {
+  const float reach = thing.reach * thing.unit_px;
+  // The whole shape may be far larger than the frame: only its part in the frame is drawn.
+  const float shadow_px = static_cast<float>(light_.shadow_softness * framed_->camera.px_per_unit());
+  const float z = std::max(0.35f, light_.direction.z);
+  const float unit = static_cast<float>(framed_->camera.px_per_unit());
+  const Vec2 offset{-light_.direction.x / z * thing.lift * unit, -light_.direction.y / z * thing.lift * unit};
+  const int pad = static_cast<int>(std::abs(offset.x) + std::abs(offset.y) + 2 * shadow_px) + 2;
+  const cv::Rect frame(0, 0, spec_.size.width, spec_.size.height);
+  const int x0 = std::max(-pad, static_cast<int>(thing.centre.x - reach) - pad),
+            x1 = std::min(spec_.size.width + pad, static_cast<int>(thing.centre.x + reach) + pad);
+  const int y0 = std::max(-pad, static_cast<int>(thing.centre.y - reach) - pad),
+            y1 = std::min(spec_.size.height + pad, static_cast<int>(thing.centre.y + reach) + pad);
+  if (x1 <= x0 || y1 <= y0) return;
+  cv::Mat1f alpha(y1 - y0, x1 - x0, 0.0f);
+  cv::Mat3f colours(alpha.size());
+  const float cosine = std::cos(thing.angle) / thing.unit_px, sine = std::sin(thing.angle) / thing.unit_px;
+  for (int y = y0; y < y1; ++y)
+    for (int x = x0; x < x1; ++x) {
+      const float dx = static_cast<float>(x) + 0.5f - thing.centre.x,
+                  dy = static_cast<float>(y) + 0.5f - thing.centre.y;
+      const Vec2 own{cosine * dx + sine * dy, cosine * dy - sine * dx};
+      if (std::abs(own.x) > thing.reach || std::abs(own.y) > thing.reach) continue;
+      Vec3 colour;
+      const float a = thing.look(own, colour);
+      if (a <= 0) continue;
+      alpha(y - y0, x - x0) = a;
+      colours(y - y0, x - x0) = {colour.x, colour.y, colour.z};
+    }
+  cv::Mat1f shadow = alpha.clone();
+  gaussian_blur(shadow, std::max(0.6f, std::min(shadow_px, 0.06f * unit)));
+  for (int y = std::max(0, y0); y < std::min(frame.height, y1); ++y)
+    for (int x = std::max(0, x0); x < std::min(frame.width, x1); ++x) {
+      const float a = alpha(y - y0, x - x0);
+      const int sx = x - x0 - static_cast<int>(std::lround(offset.x)),
+                sy = y - y0 - static_cast<int>(std::lround(offset.y));
+      if (sx >= 0 && sy >= 0 && sx < alpha.cols && sy < alpha.rows) {
+        const float keep = 1 - 0.7f * light_.shadow_strength * shadow(sy, sx) * (1 - a);
+        if (keep < 0.999f) picture_(y, x) *= keep;
+      }
+      if (a <= 0) continue;
+      const Vec3 lit = illumination(x, y);
+      const cv::Vec3f& c = colours(y - y0, x - x0);
+      picture_(y, x) = picture_(y, x) * (1 - a) + cv::Vec3f(c[0] * lit.x, c[1] * lit.y, c[2] * lit.z) * a;
+      glare_(y, x) *= 1 - a;
+      if (covers && a > 0.3f) covered_(y, x) = 255;
+    }
+}
+
+void Studio::cover() {
+  const Camera& camera = framed_->camera;
+  ClutterScene scene{{static_cast<float>(spec_.size.width), static_cast<float>(spec_.size.height)},
+                     static_cast<float>(camera.px_per_unit()),
+                     {},
+                     0,
+                     look_.colours.ground};
+  scene.half_width_px = animal_.half_width * scene.px_per_unit;
+  for (const cv::Point2d& p : project_midline(framed_->body, camera))
+    scene.midline.push_back({static_cast<float>(p.x), static_cast<float>(p.y)});
+  const cv::Mat1b& belly = photo_.truth.belly;
+  const int area = cv::countNonZero(belly);
+  const bool may_cover = plan_.most_covered > 0 && shows_animal(spec_.subject);
+  if (!may_cover) return;
+  for (const Thing& thing :
+       draw_covering_clutter(scene, plan_.clutter, plan_.wild, rng_.fork(kCoverThings))) {
+    const cv::Mat1b covered_before = covered_.clone();
+    const cv::Mat3f picture_before = picture_.clone();
+    const cv::Mat1f glare_before = glare_.clone();
+    draw_thing(thing, true);
+    if (area > 0 && cv::countNonZero(covered_ & belly) > plan_.most_covered * area) {
+      covered_ = covered_before;
+      picture_ = picture_before;
+      glare_ = glare_before;
+    }
+  }
+}
+
+void Studio::add_reflections() {
+  // Images of the lamp, its ring or a window in the water over everything, or in the box's floor.
+  Rng rng = rng_.fork(kGlare).fork(1);
+  if (!rng.chance(0.03 + 0.4 * plan_.glare * std::max(0.3f, background_.gloss))) return;
+  const float unit = static_cast<float>(framed_->camera.px_per_unit());
+  const int count = rng.between(1, 1 + static_cast<int>(2.5 * plan_.glare));
+  const float tilt = rng.uniformf(0, kPi);
+  for (int i = 0; i < count; ++i) {
+    const Vec2 centre{rng.uniformf(0, 1) * static_cast<float>(spec_.size.width),
+                      rng.uniformf(0, 1) * static_cast<float>(spec_.size.height)};
+    const int kind = light_.ring ? 1 : rng.below(4);  // 0, 3 lamp, 1 ring, 2 window
+    const float radius = unit * (kind == 2 ? rng.uniformf(0.15, 0.6) : rng.uniformf(0.02, 0.12));
+    const float stretch = kind == 2 ? rng.uniformf(0.3, 1) : rng.uniformf(0.6, 1);
+    const float angle = tilt + rng.uniformf(-0.2, 0.2);
+    const float strength = (kind == 2 ? rng.uniformf(0.08, 0.4) : rng.uniformf(0.4, 1.6)) *
+                           (0.4f + static_cast<float>(plan_.glare));
+    const float edge = kind == 2 ? rng.uniformf(0.05, 0.3) : rng.uniformf(0.3, 0.9),
+                warp = rng.uniformf(0, 0.18);
+    const std::uint32_t seed = rng.next32();
+    const float reach = radius * 2.2f;
+    for (int y = std::max(0, static_cast<int>(centre.y - reach));
+         y < std::min(spec_.size.height, static_cast<int>(centre.y + reach)); ++y)
+      for (int x = std::max(0, static_cast<int>(centre.x - reach));
+           x < std::min(spec_.size.width, static_cast<int>(centre.x + reach)); ++x) {
+        Vec2 q = rotate(Vec2{static_cast<float>(x), static_cast<float>(y)} - centre, angle) * (1 / radius);
+        q.y /= stretch;
+        float d = kind == 2 ? std::max(std::abs(q.x), std::abs(q.y)) : length(q);
+        if (d > 2.2f) continue;
+        d *= 1 + warp * value_noise(q.x * 2, q.y * 2, seed);
+        if (kind == 1) d = std::abs(d - 0.85f) * 7;
+        const float add = strength * smooth_step(1 + edge, 1 - edge, d);
+        if (add <= 0) continue;
+        picture_(y, x) += cv::Vec3f(light_.key.x, light_.key.y, light_.key.z) * add;
+        glare_(y, x) += add;
+      }
+  }
+}
+
+void Studio::fill_truth() {
+  Truth& t = photo_.truth;
+  const cv::Size size = spec_.size;
+  const float nan = std::numeric_limits<float>::quiet_NaN();
+  t.animal = cv::Mat1b(size, std::uint8_t{0});
+  t.belly = cv::Mat1b(size, std::uint8_t{0});
+  t.dark = cv::Mat1b(size, std::uint8_t{0});
+  t.uv = cv::Mat2f(size, cv::Vec2f(nan, nan));
+  for (const auto* raster : {&*body_, &*limbs_}) {
+    const cv::Rect w = raster->window();
+    for (int y = w.y; y < w.y + w.height; ++y)
+      for (int x = w.x; x < w.x + w.width; ++x) {
+        const Fragment& f = raster->at(x, y);
+        if (f.part == Part::none) continue;
+        t.animal(y, x) = 255;
+        if (f.part == Part::limb || !shows_belly(spec_.subject) || f.u < 0 || f.u > 1) continue;
+        const float v = framed_->body.v_of_s(f.s);
+        t.uv(y, x) = {f.u, v};
+        if (std::abs(v) > 1) continue;
+        t.belly(y, x) = 255;
+        if (skin_->is_dark(f.u, v)) t.dark(y, x) = 255;
+      }
+  }
+  if (shows_belly(spec_.subject)) {
+    t.midline = project_midline(framed_->body, framed_->camera);
+    t.length_px = polyline_length(t.midline);
+    t.bend_deg = framed_->pose.bend_deg;
+    t.roll = framed_->pose.roll;
+    for (const cv::Point2d& p : {t.midline.front(), t.midline.back()})
+      t.cut_off = t.cut_off || p.x < 0 || p.y < 0 || p.x > size.width || p.y > size.height;
+  }
+  t.years = spec_.years;
+  t.turn_deg = framed_->pose.turn_deg;
+  t.tilt_deg = plan_.tilt_deg;
+  t.width_change = plan_.pose.width_change;
+  t.mechanism = animal_.mechanism;
+  t.background = background_.name;
+  t.light = light_.name;
+}
+
+float Studio::belly_brightness() const {
+  double sum = 0;
+  int n = 0;
+  for (int y = 0; y < spec_.size.height; y += 3)
+    for (int x = 0; x < spec_.size.width; x += 3)
+      if (photo_.truth.animal(y, x)) {
+        const cv::Vec3f& p = picture_(y, x);
+        sum += std::min(1.5f, 0.3f * p[0] + 0.6f * p[1] + 0.1f * p[2]);
+        ++n;
+      }
+  return n > 0 ? static_cast<float>(sum / n) : 0;
+}
+
+RenderedPhoto Studio::shoot() {
+  prepare();
+  const Camera& camera = framed_->camera;
+  skin_.emplace(animal_, look_, spec_.years, static_cast<float>(1 / camera.px_per_unit()));
+  std::vector<Surface> trunk, limbs;
+  if (shows_animal(spec_.subject)) {
+    trunk.push_back(body_surface(framed_->body, camera));
+    limbs = limb_surfaces(animal_, framed_->body, camera, plan_.limbs_across, rng_.fork(kLimbs));
+  }
+  body_.emplace(window_of(trunk, spec_.size));
+  limbs_.emplace(window_of(limbs, spec_.size));
+  for (const Surface& s : trunk) body_->surface(s);
+  for (const Surface& s : limbs) limbs_->surface(s);
+  fill_truth();
+
+  lay_floor();
+  ClutterScene floor_scene{{static_cast<float>(spec_.size.width), static_cast<float>(spec_.size.height)},
+                           static_cast<float>(camera.px_per_unit()),
+                           {},
+                           0,
+                           look_.colours.ground};
+  for (const Thing& thing :
+       draw_floor_clutter(floor_scene, plan_.clutter, plan_.wild, rng_.fork(kFloorThings)))
+    draw_thing(thing, false);
+  if (spec_.subject == Subject::leaf) {
+    ClutterScene near = floor_scene;
+    near.midline = {{floor_scene.frame.x / 2, floor_scene.frame.y / 2}};
+    near.half_width_px = 0.1f * floor_scene.px_per_unit;
+    Rng rng = rng_.fork(kLook).fork(3);
+    Thing leaf;
+    const LeafLook look = draw_leaf(look_.colours.ground, rng);
+    leaf.kind = "leaf";
+    leaf.centre = {floor_scene.frame.x * rng.uniformf(0.35, 0.65),
+                   floor_scene.frame.y * rng.uniformf(0.35, 0.65)};
+    leaf.angle = rng.uniformf(0, 2 * kPi);
+    leaf.unit_px = floor_scene.px_per_unit * rng.uniformf(0.8, 1.4);
+    leaf.reach = 0.62f;
+    leaf.look = [look](Vec2 p, Vec3& colour) { return leaf_at(look, p.x, p.y, colour) ? 1.0f : 0.0f; };
+    draw_thing(leaf, false);
+  }
+  cast_shadow();
+  draw_animal();
+  // Limbs over the belly count as covering it; a limb that alone hides too much was drawn all the same, so
+  // the cover by other things is what is left of the allowance.
+  const cv::Rect w = limbs_->window();
+  for (int y = w.y; y < w.y + w.height; ++y)
+    for (int x = w.x; x < w.x + w.width; ++x) {
+      const bool has_skin = body_->window().contains({x, y});
+      if (limbs_->at(x, y).depth < (has_skin ? body_->at(x, y).depth : 1e9f) &&
+          limbs_->at(x, y).part != Part::none)
+        covered_(y, x) = 255;
+    }
+  cover();
+  add_reflections();
+
+  Rng rng = rng_.fork(kDevelop);
+  Development how = draw_development(plan_, light_, spec_.size, rng.fork(1));
+  // Metering: between the whole picture's mean and the animal's, with an error.
+  const cv::Scalar mean = cv::mean(picture_);
+  const double all = std::max(0.004, 0.3 * mean[0] + 0.6 * mean[1] + 0.1 * mean[2]),
+               animal = belly_brightness();
+  const double spread = plan_.wild ? 0.9 : 0.2 + 0.35 * plan_.white_balance;
+  const double for_animal = animal > 0 ? rng.uniform(0.24, 0.42) / std::max(0.01, animal) : 0.25 / all,
+               for_all = 0.22 / all;
+  how.exposure = std::sqrt(for_animal * std::clamp(for_all, for_animal * 0.35, for_animal * 2.2)) *
+                 std::exp(rng.uniform(-spread, spread * 0.7));
+
+  Truth& t = photo_.truth;
+  t.clear = cv::Mat1b(spec_.size, std::uint8_t{0});
+  // Where the mirrored light alone comes near white, the skin is not read.
+  const float limit = static_cast<float>(0.42 / how.exposure);
+  int belly_area = 0, hidden = 0;
+  for (int y = 0; y < spec_.size.height; ++y)
+    for (int x = 0; x < spec_.size.width; ++x) {
+      if (!t.belly(y, x)) continue;
+      ++belly_area;
+      hidden += covered_(y, x) != 0;
+      if (!covered_(y, x) && glare_(y, x) < limit && spec_.subject == Subject::belly) t.clear(y, x) = 255;
+    }
+  t.covered_share = belly_area > 0 ? static_cast<double>(hidden) / belly_area : 0;
+  photo_.bgr = develop(picture_, how, rng.fork(2));
+  return std::move(photo_);
+}
+
+}  // namespace
+
+RenderedPhoto render(const Individual& animal, const CaptureSpec& spec) {
+  return Studio(animal, spec).shoot();
+}
+
+RenderedPhoto render(const CaptureSpec& spec) {
+  return render(make_individual(spec.world_seed, spec.individual, spec.conditions), spec);
+}
+
+cv::Mat1b skin_pattern(std::uint64_t world_seed, std::uint32_t individual, double years, cv::Size canvas,
+                       const Conditions& conditions) {
+  const cv::Mat1f field = make_individual(world_seed, individual, conditions).pattern.at_years(years);
+  cv::Mat1b dark(canvas);
+  for (int r = 0; r < dark.rows; ++r)
+    for (int c = 0; c < dark.cols; ++c) {
+      const float u = (static_cast<float>(r) + 0.5f) / static_cast<float>(dark.rows),
+                  v = (static_cast<float>(c) + 0.5f) / static_cast<float>(dark.cols) * 2 - 1;
+      dark(r, c) = sample_field(field, u, v) < 0 ? 255 : 0;
+    }
+  return dark;
+}
+
+}  // namespace evet::render

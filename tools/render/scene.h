@@ -21,6 +21,9 @@ struct Conditions {
   std::vector<std::string> only_mechanisms, without_mechanisms;    // names in mechanisms()
   std::vector<std::string> only_backgrounds, without_backgrounds;  // names in backgrounds()
   std::vector<std::string> only_lights, without_lights;            // names in lights()
+  // Beyond nature, for fitting: random colours, floors, lights, tone curves and covering things, and geometry
+  // at least as varied as hardest; `difficulty` is then ignored.
+  bool wild = false;
 };
 std::vector<std::string> mechanisms();
 std::vector<std::string> backgrounds();
@@ -44,8 +47,16 @@ struct Truth {
   cv::Mat2f uv;      // body coordinates for every pixel of the trunk; NaN elsewhere
   cv::Mat1b dark;    // 255 where belly skin is dark pattern, 0 orange; meaningful where belly
   std::vector<cv::Point2d>
-      midline;  // v = 0 at u = 0, 1/64, ..., 1 (65 points), head first; may leave the frame
-  double length_px = 0, bend_deg = 0, roll = 0, years = 0;
+      midline;           // v = 0 at u = 0, 1/64, ..., 1 (65 points), head first; may leave the frame
+  double length_px = 0;  // of the midline
+  double bend_deg = 0;   // integral of |curvature| of the trunk
+  double roll = 0;       // half-widths by which the pattern lies towards +v: the ridge shows v = -roll
+  double years = 0;
+  double turn_deg = 0;       // of the vent-to-throat chord from up, clockwise, before perspective
+  double tilt_deg = 0;       // of the camera from the upright on the floor
+  double width_change = 0;   // +0.1: fed, 10 % wider
+  double covered_share = 0;  // of the belly in the frame, under limbs, fingers, leaves and the like
+  bool cut_off = false;      // throat or vent lies beyond the frame
   std::string mechanism, background, light;
 };
 
@@ -54,11 +65,17 @@ struct RenderedPhoto {
   Truth truth;
 };
 
+// Subjects other than belly and blurred have an empty belly, clear and dark; a blurred belly has nothing
+// clear.
 RenderedPhoto render(const CaptureSpec& spec);
+
+// Years from one capture to the next under a difficulty: a season, to 1.2 years, to 3 years.
+double draw_years_between(Difficulty difficulty, std::uint64_t seed);
 
 // The true pattern of an individual at an age, straight from its skin: rows = u (throat fold first), cols =
 // v.
-cv::Mat1b skin_pattern(std::uint64_t world_seed, std::uint32_t individual, double years, cv::Size canvas);
+cv::Mat1b skin_pattern(std::uint64_t world_seed, std::uint32_t individual, double years, cv::Size canvas,
+                       const Conditions& conditions = {});
 
 // As a camera would have written it: JPEG of the given quality, stored turned as `orientation` (1..8) says,
 // with Exif orientation and time ("2031-05-14T22:41:07").

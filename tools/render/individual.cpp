@@ -1,0 +1,61 @@
+#include "tools/render/individual.h"
+
+#include <algorithm>
+#include <stdexcept>
+
+#include "tools/render/choose.h"
+#include "tools/render/mechanisms.h"
+
+namespace evet::render {
+
+namespace {
+
+SkinColours draw_colours(Rng rng) {
+  SkinColours colours;
+  // Pale yellow 54 degrees to orange-red 14 degrees; most are orange.
+  const double hue = rng.chance(0.7) ? rng.uniform(22, 42) : rng.uniform(14, 54);
+  const double saturation = rng.chance(0.2) ? rng.uniform(0.45, 0.7) : rng.uniform(0.72, 0.97);
+  const double value = rng.uniform(0.78, 0.99);
+  colours.ground = hsv(hue, saturation, value);
+  colours.ground_patch =
+      hsv(hue + rng.uniform(-13, 16), saturation * rng.uniform(0.6, 1.05), value * rng.uniform(0.8, 1.08));
+  colours.dark = hsv(rng.chance(0.3) ? rng.uniform(200, 260) : rng.uniform(15, 50), rng.uniform(0.05, 0.45),
+                     rng.uniform(0.07, 0.30));
+  colours.flank = hsv(rng.uniform(20, 60), rng.uniform(0.1, 0.4), rng.uniform(0.10, 0.30));
+  colours.flank_dot = hsv(rng.uniform(30, 220), rng.uniform(0, 0.15), rng.uniform(0.6, 0.9));
+  colours.throat = mix(colours.ground, rng.chance(0.5) ? hsv(hue + 8, 0.45, 0.8) : hsv(30, 0.3, 0.3),
+                       rng.uniformf(0.2, 0.9));
+  colours.throat_dot = rng.chance(0.5) ? colours.dark : colours.flank_dot;
+  return colours;
+}
+
+}  // namespace
+
+Individual make_individual(std::uint64_t world_seed, std::uint32_t individual, const Conditions& conditions) {
+  const Rng rng(mix64(mix64(world_seed, 0x5ca1e), individual));
+  Individual animal;
+  animal.seed = mix64(world_seed, individual);
+  animal.mechanism = choose_name(mechanism_names(), conditions.only_mechanisms, conditions.without_mechanisms,
+                                 rng.fork(1), "mechanism");
+  animal.pattern = PatternField(grow_pattern(animal.mechanism, rng.fork(2)), rng.fork(3));
+  animal.colours = draw_colours(rng.fork(4));
+  Rng shape = rng.fork(5);
+  animal.patchiness = shape.uniformf(0, 0.9);
+  animal.patch_scale = shape.uniformf(3, 12);
+  animal.halo = shape.chance(0.4) ? shape.uniformf(0.1, 0.5) : 0;
+  animal.edge_softness = shape.uniformf(0.001, 0.006);
+  animal.edge_wave = shape.uniformf(0.05, 0.25);
+  animal.throat_darkness = shape.uniformf(0.1, 1);
+  animal.hue_drift_per_year = shape.uniformf(-2, 2.5);
+  animal.half_width = shape.uniformf(0.115, 0.165);
+  animal.belly_share = shape.uniformf(0.41, 0.47);
+  animal.head_length = shape.uniformf(0.24, 0.31);
+  animal.head_width = shape.uniformf(0.72, 0.95);
+  animal.tail_length = shape.uniformf(0.75, 1.15);
+  animal.tail_width = shape.uniformf(0.3, 0.5);
+  animal.keel = shape.uniformf(0.25, 0.7);
+  animal.limb_thickness = shape.uniformf(0.85, 1.25);
+  return animal;
+}
+
+}  // namespace evet::render
