@@ -4,6 +4,7 @@
 #include <png.h>
 
 #include <cstring>
+#include <utility>
 
 #include "matcher/photo/codecs.h"
 
@@ -31,25 +32,29 @@ std::uint32_t big_endian(FileBytes bytes, std::size_t at) {
   return value;
 }
 
-// The simplified interface does not hand out chunks: length, four letters, data, check sum.
-std::vector<std::byte> exif_chunk(FileBytes file) {
-  std::size_t at = 8;
-  while (at + 12 <= file.size()) {
+// Length, four letters, data, check sum; the simplified interface does not hand chunks out. libpng sets
+// memory aside for whatever length a chunk claims, so that one that runs past the end of the file is refused
+// here.
+std::vector<std::byte> exif_chunk(FileBytes file, const std::string& item) {
+  std::vector<std::byte> exif;
+  for (std::size_t at = 8; at + 12 <= file.size();) {
     const std::size_t length = big_endian(file, at);
-    if (length > file.size() - at - 12) break;
+    if (length > file.size() - at - 12) refuse_damaged(item, "PNG", "a chunk runs past the end of the file");
     const FileBytes data = file.subspan(at + 8, length);
-    if (std::memcmp(file.data() + at + 4, "eXIf", 4) == 0) return {data.begin(), data.end()};
+    if (std::memcmp(file.data() + at + 4, "IEND", 4) == 0) break;
+    if (std::memcmp(file.data() + at + 4, "eXIf", 4) == 0) exif.assign(data.begin(), data.end());
     at += 12 + length;
   }
-  return {};
+  return exif;
 }
 
 }  // namespace
 
 Peek peek_png(FileBytes file, const std::string& item) {
+  std::vector<std::byte> exif = exif_chunk(file, item);
   PngReader r;
   open(r, file, item);
-  return {r.image.width, r.image.height, exif_chunk(file)};
+  return {r.image.width, r.image.height, std::move(exif)};
 }
 
 cv::Mat3b decode_png(FileBytes file, const std::string& item) {

@@ -3,6 +3,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <opencv2/imgproc.hpp>
 
 #include "matcher/base/error.h"
@@ -156,6 +157,19 @@ TEST(Decode, HeadersWithoutPixelsAreErrors) {
   EXPECT_EQ(error_of(samples::png_header(0, 10)).kind(), ErrorKind::bad_input);
   EXPECT_EQ(error_of(samples::tiff_header(0, 0)).kind(), ErrorKind::bad_input);
   EXPECT_EQ(error_of(samples::tiff_header(0xffffffff, 0xffffffff)).kind(), ErrorKind::bad_input);
+}
+
+// libpng sets memory aside for the length that a chunk claims.
+TEST(Decode, APngChunkThatClaimsMoreThanTheFileHoldsIsRefused) {
+  Bytes file = samples::png(kPicture, {.exif = samples::exif_block({})});
+  const std::string name = "eXIf";
+  const auto* letters = reinterpret_cast<const std::byte*>(name.data());
+  const auto chunk = std::search(file.begin(), file.end(), letters, letters + 4);
+  ASSERT_NE(chunk, file.end());
+  *(chunk - 4) = std::byte{0x41};  // about a gigabyte
+  const Error error = error_of(file);
+  EXPECT_EQ(error.kind(), ErrorKind::bad_input);
+  EXPECT_THAT(error.what(), HasSubstr("a chunk runs past the end of the file"));
 }
 
 // Cut at every byte: an error, or the whole picture; never part of one.

@@ -46,10 +46,10 @@ std::string head_section(const NightReport& r) {
       fact(r.observers.size() == 1 ? "Observer" : "Observers", joined(r.observers)),
       fact(r.licences.size() == 1 ? "Licence" : "Licences", joined(r.licences)),
       fact("Catalogue", escaped(r.catalogue)),
-      fact("Ledger head", r.ledger_head.empty()
-                              ? ""
-                              : fmt::format("<code title=\"{0}\">{1}</code>", escaped(r.ledger_head),
-                                            escaped(r.ledger_head))));
+      r.ledger_head.empty()
+          ? ""
+          : fmt::format("<div class=\"long\"><dt>Ledger head</dt><dd><code>{}</code></dd></div>\n",
+                        escaped(r.ledger_head)));
 }
 
 std::string glance_section(const NightReport& r) {
