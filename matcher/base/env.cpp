@@ -1,0 +1,190 @@
+#include "matcher/base/env.h"
+
+#include <fcntl.h>
+#include <sys/random.h>
+#include <sys/stat.h>
+#include <sys/vfs.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <array>
+#include <cerrno>
+#include <chrono>
+#include <cstdint>
+#include <cstring>
+#include <ctime>
+#include <fstream>
+
+#include "matcher/base/error.h"
+
+namespace evet {
+namespace {
+
+namespace fs = std::filesystem;
+
+[[noreturn]] void fail(const fs::path& path, const std::string& doing, int error) {
+  if (error == ENOENT) throw Error(ErrorKind::not_found, path.string(), "there is no such file or folder");
+  std::string right;
+  if (error == ENOSPC || error == EDQUOT) right = "free some space and run the same command again";
+  if (error == EACCES || error == EROFS || error == EPERM) right = "use a folder that you may write to";
+  throw Error(ErrorKind::storage, path.string(), doing + " failed (" + std::strerror(error) + ")", right);
+}
+
+class Descriptor {
+ public:
+  Descriptor(const fs::path& path, int flags) : fd_(::open(path.c_str(), flags | O_CLOEXEC, 0666)) {}
+  ~Descriptor() {
+    if (fd_ >= 0) ::close(fd_);
+  }
+  Descriptor(const Descriptor&) = delete;
+  Descriptor& operator=(const Descriptor&) = delete;
+  int fd() const { return fd_; }
+
+ private:
+  int fd_;
+};
+
+class SystemEnv final : public Env {
+ public:
+  Instant now() override {
+    const auto since = std::chrono::system_clock::now().time_since_epoch();
+    const auto ms = std::chrono::duration_cast<std::chrono::milliseconds>(since).count();
+    const std::time_t seconds = static_cast<std::time_t>(ms / 1000);
+    std::tm local{};
+    localtime_r(&seconds, &local);
+    return {ms, static_cast<int>(local.tm_gmtoff / 60)};
+  }
+
+  void fill_random(std::span<std::byte> out) override {
+    size_t done = 0;
+    while (done < out.size()) {
+      const ssize_t n = getrandom(out.data() + done, out.size() - done, 0);
+      if (n > 0) done += static_cast<size_t>(n);
+      if (n < 0 && errno != EINTR) fail("random numbers", "drawing", errno);
+    }
+  }
+
+  Bytes read_file(const fs::path& path) override { return read_start(path, SIZE_MAX); }
+
+  Bytes read_start(const fs::path& path, size_t at_most) override {
+    const Descriptor file(path, O_RDONLY);
+    struct stat facts {};
+    if (file.fd() < 0 || ::fstat(file.fd(), &facts) != 0) fail(path, "reading", errno);
+    if (!S_ISREG(facts.st_mode))
+      throw Error(ErrorKind::bad_input, path.string(), "it is not a file", "name a file");
+    Bytes bytes(std::min(static_cast<size_t>(facts.st_size), at_most));
+    size_t done = 0;
+    while (done < bytes.size()) {
+      const ssize_t n = ::read(file.fd(), bytes.data() + done, bytes.size() - done);
+      if (n < 0 && errno == EINTR) continue;
+      if (n < 0) fail(path, "reading", errno);
+      if (n == 0) break;
+      done += static_cast<size_t>(n);
+    }
+    bytes.resize(done);
+    return bytes;
+  }
+
+  void write_file(const fs::path& path, BytesView bytes) override {
+    const Descriptor file(path, O_WRONLY | O_CREAT | O_TRUNC);
+    if (file.fd() < 0) fail(path, "writing", errno);
+    size_t done = 0;
+    while (done < bytes.size()) {
+      const ssize_t n = ::write(file.fd(), bytes.data() + done, bytes.size() - done);
+      if (n < 0 && errno == EINTR) continue;
+      if (n < 0) fail(path, "writing", errno);
+      done += static_cast<size_t>(n);
+    }
+  }
+
+  void sync_file(const fs::path& path) override {
+    const Descriptor file(path, O_RDONLY);
+    if (file.fd() < 0 || ::fsync(file.fd()) != 0) fail(path, "writing to the disk", errno);
+  }
+
+  void sync_folder(const fs::path& path) override {
+    const Descriptor folder(path, O_RDONLY | O_DIRECTORY);
+    if (folder.fd() < 0) fail(path, "writing to the disk", errno);
+    // Some file systems cannot sync a folder and say so; their names are then as safe as they get.
+    if (::fsync(folder.fd()) != 0 && errno != EINVAL) fail(path, "writing to the disk", errno);
+  }
+
+  void rename(const fs::path& from, const fs::path& to) override {
+    if (::rename(from.c_str(), to.c_str()) != 0) fail(to, "renaming", errno);
+  }
+  void remove(const fs::path& path) override {
+    if (::unlink(path.c_str()) != 0 && errno != ENOENT) fail(path, "removing", errno);
+  }
+  void make_folders(const fs::path& path) override {
+    std::error_code error;
+    fs::create_directories(path, error);
+    if (error) fail(path, "making the folder", error.value());
+  }
+
+  std::vector<std::string> list_folder(const fs::path& path) override {
+    std::vector<std::string> names;
+    std::error_code error;
+    for (const auto& entry : fs::directory_iterator(path, error))
+      names.push_back(entry.path().filename().string());
+    if (error) fail(path, "reading the folder", error.value());
+    std::sort(names.begin(), names.end());
+    return names;
+  }
+  bool exists(const fs::path& path) override {
+    std::error_code error;
+    return fs::exists(path, error);
+  }
+  bool is_writable(const fs::path& path) override { return ::access(path.c_str(), W_OK) == 0; }
+
+  bool on_network_drive(const fs::path& path) override {
+    struct statfs facts {};
+    if (::statfs(path.c_str(), &facts) != 0) return false;
+    // statfs(2): NFS, SMB, CIFS, SMB2, FUSE (sshfs and the like), AFS, Coda, Ceph, 9P.
+    for (const unsigned long type : {0x6969UL, 0x517BUL, 0xFF534D42UL, 0xFE534D42UL, 0x65735546UL,
+                                     0x5346414FUL, 0x73757245UL, 0x00C36400UL, 0x01021997UL})
+      if (static_cast<unsigned int>(facts.f_type) == type) return true;
+    return false;
+  }
+
+  std::string identity(const fs::path& path) override {
+    struct statx facts {};
+    if (::statx(AT_FDCWD, path.c_str(), 0, STATX_INO | STATX_BTIME, &facts) != 0)
+      fail(path, "reading", errno);
+    std::string machine;
+    std::ifstream("/etc/machine-id") >> machine;
+    return machine + ":" + std::to_string(facts.stx_ino) + ":" + std::to_string(facts.stx_btime.tv_sec) +
+           "." + std::to_string(facts.stx_btime.tv_nsec);
+  }
+};
+
+}  // namespace
+
+Env& system_env() {
+  static SystemEnv env;
+  return env;
+}
+
+void write_file_durably(Env& env, const fs::path& path, BytesView bytes) {
+  std::array<std::byte, 6> random{};
+  env.fill_random(random);
+  std::string suffix = ".part-";
+  for (const std::byte byte : random) {
+    suffix += static_cast<char>('a' + (std::to_integer<int>(byte) & 15));
+    suffix += static_cast<char>('a' + (std::to_integer<int>(byte) >> 4));
+  }
+  const fs::path part = path.parent_path() / (path.filename().string() + suffix);
+  try {
+    env.write_file(part, bytes);
+    env.sync_file(part);
+    env.rename(part, path);
+  } catch (...) {
+    try {
+      env.remove(part);
+    } catch (const Error&) {  // the first failure is the one to tell
+    }
+    throw;
+  }
+  env.sync_folder(path.parent_path());
+}
+
+}  // namespace evet

@@ -1,0 +1,37 @@
+// What can be made again from the photos: patterns and strips. A separate SQLite file that may be deleted at
+// any time; a damaged or unwritable one is replaced or done without, never an error.
+#pragma once
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <string>
+
+#include "matcher/base/env.h"
+#include "matcher/base/ids.h"
+#include "matcher/pattern/pattern.h"
+
+namespace evet {
+
+class Cache {
+ public:
+  Cache(const std::filesystem::path& folder, Env& env, bool writable);
+  Cache(Cache&&) noexcept;
+  Cache& operator=(Cache&&) noexcept;
+  ~Cache();
+
+  // `maker` is the version of the code (and, where one was drawn, the midline) that made it; another maker's
+  // is stale.
+  std::optional<Pattern> pattern(const PhotoId& photo, const std::string& maker);
+  void keep_pattern(const PhotoId& photo, const std::string& maker, const Pattern& pattern);
+  // An encoded picture (PNG or JPEG bytes) of the strip.
+  std::optional<Bytes> strip(const PhotoId& photo, const std::string& maker);
+  void keep_strip(const PhotoId& photo, const std::string& maker, BytesView picture);
+
+  bool usable() const;  // false: nothing is kept, everything is made again each time
+
+ private:
+  struct Parts;
+  std::unique_ptr<Parts> parts_;
+};
+
+}  // namespace evet

@@ -1,0 +1,325 @@
+#include "matcher/catalogue/catalogue.h"
+
+#include <cassert>
+#include <set>
+
+#include "matcher/base/error.h"
+#include "matcher/base/moment.h"
+#include "matcher/base/uuid.h"
+#include "matcher/catalogue/catalogue_parts.h"
+#include "matcher/catalogue/sql.h"
+
+namespace evet {
+namespace {
+
+namespace fs = std::filesystem;
+
+std::int32_t big_endian(const Bytes& bytes, size_t at) {
+  std::uint32_t value = 0;
+  for (size_t i = at; i < at + 4; ++i) value = value << 8 | std::to_integer<std::uint32_t>(bytes[i]);
+  return static_cast<std::int32_t>(value);
+}
+
+// Judges the file before SQLite touches it. Offsets: the SQLite file format, section 1.3.
+void check_header(const fs::path& folder, Env& env) {
+  if (!env.exists(folder))
+    throw Error(ErrorKind::not_found, folder.string(), "there is no such folder",
+                "make a catalogue with 'evet new'");
+  const fs::path file = folder / kDatabaseName;
+  const auto not_one = [&](const std::string& wrong) {
+    return Error(ErrorKind::bad_input, folder.string(), "it is not a catalogue: " + wrong,
+                 "name a folder made with 'evet new'");
+  };
+  if (!env.exists(file)) throw not_one(std::string(kDatabaseName) + " is missing");
+  const Bytes head = env.read_start(file, 100);
+  static constexpr char kMagic[] = "SQLite format 3";
+  if (head.size() < 100 ||
+      !std::equal(kMagic, kMagic + sizeof kMagic, reinterpret_cast<const char*>(head.data())))
+    throw not_one(std::string(kDatabaseName) + " is not a database");
+  if (big_endian(head, 68) != sql::kApplicationId)
+    throw not_one(std::string(kDatabaseName) + " is a database of another program");
+  if (const int format = big_endian(head, 60); format != sql::kFormat)
+    throw Error(ErrorKind::unsupported, folder.string(),
+                "the catalogue has format " + std::to_string(format) +
+                    ", made by a newer version; this one reads format " + std::to_string(sql::kFormat),
+                "use the newer version");
+}
+
+}  // namespace
+
+void CatalogueOptions::check() const {
+  assert(busy_timeout_ms >= 0);
+}
+
+Catalogue::Catalogue(std::unique_ptr<Parts> parts) : parts_(std::move(parts)) {}
+Catalogue::Catalogue(Catalogue&&) noexcept = default;
+Catalogue& Catalogue::operator=(Catalogue&&) noexcept = default;
+Catalogue::~Catalogue() = default;
+
+Catalogue::Parts::Parts(const fs::path& at, Env& machine, bool write, int busy_timeout_ms)
+    : folder(at),
+      env(&machine),
+      writable(write),
+      store(at / kDatabaseName, write, busy_timeout_ms),
+      photos(at / "photos", machine),
+      cache(at / "cache", machine, write) {}
+
+Catalogue Catalogue::create(const fs::path& folder, const std::string& title, const Actor& actor, Env& env) {
+  const fs::path file = folder / kDatabaseName;
+  const fs::path part = folder / (std::string(kDatabaseName) + ".part");
+  if (env.exists(file))
+    throw Error(ErrorKind::conflict, folder.string(), "there is a catalogue already",
+                "use it, or name another folder");
+  if (env.exists(folder))
+    for (const std::string& name : env.list_folder(folder))
+      // What an earlier attempt that was cut short left behind does not stand in the way.
+      if (name != "photos" && name != "cache" && name.rfind(part.filename().string(), 0) != 0)
+        throw Error(ErrorKind::conflict, folder.string(), "it holds other files ('" + name + "')",
+                    "name a new or an empty folder");
+  env.make_folders(folder / "photos");
+  env.make_folders(folder / "cache");
+  for (const char* tail : {"", "-journal"}) env.remove(part.string() + tail);
+  Store::create(part);
+  {
+    Store store(part, true, 0);
+    Entry first;
+    first.id = EntryId(uuid7(env));
+    first.device = DeviceId(uuid7(env));
+    first.seq = 1;
+    first.time = to_text(env.now());
+    first.actor = actor;
+    const Body body = CatalogueMade{title, kProgram};
+    first.kind = kind_of(body);
+    first.body = body_text(body);
+    first.hash = hash_of(first);
+    store.transaction([&] {
+      store.insert(first, body);
+      store.set_here("device", first.device.value);
+      store.set_here("device_file", env.identity(part));
+      store.set_here("projection", std::to_string(sql::kProjection));
+    });
+  }
+  env.rename(part, file);
+  env.sync_folder(folder);
+  if (folder.has_parent_path()) env.sync_folder(folder.parent_path());
+  return open(folder, env);
+}
+
+Catalogue Catalogue::open(const fs::path& folder, Env& env, const CatalogueOptions& options) {
+  options.check();
+  check_header(folder, env);
+  const bool write = options.access == Access::write;
+  if (write && !(env.is_writable(folder) && env.is_writable(folder / kDatabaseName)))
+    throw Error(ErrorKind::storage, folder.string(), "it may not be written to",
+                "make the folder writable, or copy it and use the copy");
+  auto parts = std::make_unique<Parts>(folder, env, write, options.busy_timeout_ms);
+  if (write && !parts->store.projections_current())
+    parts->store.transaction([&] { parts->store.rebuild_projections(); });
+  return Catalogue(std::move(parts));
+}
+
+// Inside a transaction: the chain this folder writes to. A copied folder starts one of its own, or both
+// copies would write the same numbers; its first entry says what the chains it came with had reached.
+Chain Catalogue::Parts::chain(const Actor& actor) {
+  const std::string identity = env->identity(folder / kDatabaseName);
+  Chain chain{DeviceId(store.here("device").value_or("")), {}, store.last_id()};
+  if (store.here("device_file") == identity) {
+    if (const auto head = store.head(chain.device)) chain.head = *head;
+    return chain;
+  }
+  chain.device = DeviceId(uuid7(*env));
+  store.set_here("device", chain.device.value);
+  store.set_here("device_file", identity);
+  add(chain, actor, Merge{store.heads(), 0, 0, "copied"});
+  return chain;
+}
+
+Entry Catalogue::Parts::add(Chain& chain, const Actor& actor, const Body& body) {
+  Entry entry;
+  entry.id = EntryId(uuid7_after(*env, chain.last_id));
+  entry.device = chain.device;
+  entry.seq = chain.head.seq + 1;
+  entry.time = to_text(env->now());
+  entry.actor = actor;
+  entry.kind = kind_of(body);
+  entry.body = body_text(body);
+  entry.prev = chain.head.hash;
+  entry.hash = hash_of(entry);
+  store.insert(entry, body);
+  chain.head = {entry.seq, entry.hash};
+  chain.last_id = entry.id.value;
+  return entry;
+}
+
+namespace {
+
+// Whether what a body names is there, in the store or among what comes with it.
+struct ReferenceCheck {
+  const Store& store;
+  const PhotoStore& photos;
+  std::set<CaptureId> new_captures;
+  std::set<PhotoId> new_photos;
+
+  void capture(const CaptureId& id) const {
+    if (!new_captures.contains(id) && !store.has_capture(id))
+      throw Error(ErrorKind::bad_input, "capture " + id.value, "it is not in the catalogue");
+  }
+  void photo_entry(const PhotoId& id) const {
+    if (!new_photos.contains(id) && !store.has_photo(id))
+      throw Error(ErrorKind::bad_input, "photo " + id.value, "it is not in the catalogue");
+  }
+  void entry(const EntryId& id) const {
+    if (!store.has_entry(id))
+      throw Error(ErrorKind::bad_input, "entry " + id.value, "it is not in the catalogue");
+  }
+  void operator()(const Capture& body) {
+    if (new_captures.contains(body.id) || store.has_capture(body.id))
+      throw Error(ErrorKind::conflict, "capture " + body.id.value, "it is in the catalogue already");
+    new_captures.insert(body.id);
+  }
+  void operator()(const PhotoTaken& body) {
+    capture(body.capture);
+    if (!photos.has(body.photo))
+      throw Error(ErrorKind::bad_input, "photo " + body.photo.value, "its file is not in the catalogue");
+    new_photos.insert(body.photo);
+  }
+  void operator()(const Reexamined& body) const { photo_entry(body.photo); }
+  void operator()(const Correction& body) const { capture(body.capture); }
+  void operator()(const LabelGiven& body) const { capture(body.capture); }
+  void operator()(const Reading& body) const { capture(body.capture); }
+  void operator()(const Verdict& body) const {
+    capture(body.capture);
+    if (!body.other.empty()) capture(body.other);
+    for (const EntryId& settled : body.settles) entry(settled);
+  }
+  void operator()(const Withdrawal& body) const { entry(body.target); }
+  template <class Other>
+  void operator()(const Other&) const {}
+};
+
+}  // namespace
+
+std::vector<Entry> Catalogue::append(const Actor& actor, const std::vector<Body>& bodies) {
+  if (!parts_->writable)
+    throw Error(ErrorKind::storage, folder().string(), "the catalogue is open for reading only");
+  if (actor.name.empty())
+    throw Error(ErrorKind::bad_input, "reader", "it is empty",
+                "say who speaks, as a name or an observer code");
+  std::vector<Entry> entries;
+  parts_->store.transaction([&] {
+    ReferenceCheck check{parts_->store, parts_->photos, {}, {}};
+    for (const Body& body : bodies) {
+      std::visit(check, body);
+      // What is written must be readable again.
+      body_of({{}, {}, 0, {}, actor, kind_of(body), body_text(body), {}, {}});
+    }
+    Chain chain = parts_->chain(actor);
+    for (const Body& body : bodies) entries.push_back(parts_->add(chain, actor, body));
+  });
+  return entries;
+}
+
+CaptureId Catalogue::new_capture_id() {
+  return CaptureId(uuid7(*parts_->env));
+}
+
+PhotoId Catalogue::store_photo(BytesView bytes) {
+  return parts_->photos.keep(bytes);
+}
+bool Catalogue::has_photo(const PhotoId& photo) const {
+  return parts_->photos.has(photo);
+}
+Bytes Catalogue::read_photo(const PhotoId& photo) const {
+  return parts_->photos.read(photo);
+}
+std::vector<CaptureId> Catalogue::captures_with_photo(const PhotoId& photo) {
+  return parts_->store.captures_with_photo(photo);
+}
+
+PhotoTaken Catalogue::photo(const PhotoId& photo, const CaptureId& capture) {
+  const auto position = parts_->store.photo_entry(photo, capture);
+  if (!position) throw Error(ErrorKind::not_found, "photo " + photo.value, "it is not in the catalogue");
+  auto taken = std::get<PhotoTaken>(body_of(parts_->store.entry_at(*position)->entry));
+  const Said<UsableSaid>* newest = nullptr;
+  for (const auto& said : statements().examinations)
+    if (said.what.photo == photo && (newest == nullptr || newest->stamp.id < said.stamp.id)) newest = &said;
+  if (newest != nullptr)
+    taken.examination =
+        std::get<Reexamined>(body_of(parts_->store.entry(newest->stamp.id)->entry)).examination;
+  return taken;
+}
+
+void Catalogue::Parts::refresh() {
+  const std::int64_t last = store.last_position();
+  if (last == read_to) return;
+  if (read_to == 0 && store.projections_current()) {
+    statements = store.statements(last);
+  } else {
+    store.each_entry(read_to, [&](const StoredEntry& stored) {
+      if (stored.position <= last) evet::add(statements, stamp_of(stored.entry), body_of(stored.entry));
+    });
+  }
+  read_to = last;
+  identities.reset();
+}
+
+const Statements& Catalogue::statements() {
+  parts_->refresh();
+  return parts_->statements;
+}
+
+const Identities& Catalogue::identities() {
+  parts_->refresh();
+  if (!parts_->identities) parts_->identities = fold(parts_->statements);
+  return *parts_->identities;
+}
+
+Identities Catalogue::identities_as_of(const std::string& date_or_time) {
+  return fold(as_it_stood(statements(), date_or_time));
+}
+
+std::vector<ListedEntry> Catalogue::ledger(const LedgerQuery& query) const {
+  std::vector<ListedEntry> listed;
+  for (StoredEntry& stored : parts_->store.list(query.after_position, query.kind, query.actor, query.capture,
+                                                query.limit, query.newest_first))
+    listed.push_back({stored.position, std::move(stored.entry)});
+  return listed;
+}
+
+std::optional<ListedEntry> Catalogue::entry(const EntryId& id) const {
+  auto stored = parts_->store.entry(id);
+  if (!stored) return std::nullopt;
+  return ListedEntry{stored->position, std::move(stored->entry)};
+}
+
+std::string Catalogue::head_hash() const {
+  // Every write ends in an entry of this folder's chain, which covers what was merged in through its Merge
+  // entry.
+  return parts_->store.entry_at(parts_->store.last_position())->entry.hash;
+}
+
+std::string Catalogue::title() const {
+  const auto body = parts_->store.first_body();
+  return body ? std::get<CatalogueMade>(*body).title : std::string();
+}
+
+Cache& Catalogue::cache() {
+  return parts_->cache;
+}
+const fs::path& Catalogue::folder() const {
+  return parts_->folder;
+}
+
+std::vector<std::string> Catalogue::warnings() const {
+  std::vector<std::string> warnings;
+  if (parts_->env->on_network_drive(parts_->folder))
+    warnings.push_back(parts_->folder.string() +
+                       ": the catalogue lies on a network drive, where locks are not always kept; "
+                       "let one program at a time write to it, or work on a local copy and merge");
+  if (parts_->writable && !parts_->cache.usable())
+    warnings.push_back(parts_->folder.string() +
+                       "/cache: it cannot be used; patterns are made again each time");
+  return warnings;
+}
+
+}  // namespace evet

@@ -1,0 +1,46 @@
+// The inside of a Catalogue, shared by the files that make it up: catalogue, merge, audit.
+#pragma once
+#include <filesystem>
+#include <optional>
+#include <string>
+
+#include "matcher/catalogue/catalogue.h"
+#include "matcher/catalogue/photo_store.h"
+#include "matcher/catalogue/store.h"
+
+namespace evet {
+
+inline constexpr const char* kDatabaseName = "catalogue.sqlite";
+inline constexpr const char* kProgram = "evet 0.1.0";
+
+// Where the next entry goes.
+struct Chain {
+  DeviceId device;
+  Merge::Head head;     // seq 0 and an empty hash before the first entry
+  std::string last_id;  // the greatest in the ledger, of any device
+};
+
+struct Catalogue::Parts {
+  std::filesystem::path folder;
+  Env* env;
+  bool writable;
+  Store store;
+  PhotoStore photos;
+  Cache cache;
+
+  std::int64_t read_to = 0;  // position up to which `statements` is filled
+  Statements statements;
+  std::optional<Identities> identities;  // folded from `statements`; absent when stale
+
+  Parts(const std::filesystem::path& at, Env& machine, bool write, int busy_timeout_ms);
+  void refresh();
+  Chain chain(const Actor& actor);
+  Entry add(Chain& chain, const Actor& actor, const Body& body);
+};
+
+struct CatalogueAccess {
+  static Catalogue::Parts& parts(Catalogue& catalogue) { return *catalogue.parts_; }
+  static const Catalogue::Parts& parts(const Catalogue& catalogue) { return *catalogue.parts_; }
+};
+
+}  // namespace evet

@@ -1,0 +1,69 @@
+#include "matcher/catalogue/entry.h"
+
+#include <nlohmann/json.hpp>
+#include <type_traits>
+
+#include "matcher/base/error.h"
+#include "matcher/base/sha256.h"
+#include "matcher/catalogue/canonical_json.h"
+
+namespace evet {
+namespace {
+
+using Json = nlohmann::json;
+
+template <size_t Index = 0>
+Body read_body(const std::string& kind, const Json& json) {
+  if constexpr (Index == std::variant_size_v<Body>) {
+    throw Error(ErrorKind::unsupported, "ledger",
+                "entries of kind '" + kind + "' are not known to this version", "use a newer version");
+  } else {
+    using One = std::variant_alternative_t<Index, Body>;
+    if (kind != One::kKind) return read_body<Index + 1>(kind, json);
+    One body;
+    from_json(json, body);
+    return body;
+  }
+}
+
+}  // namespace
+
+const char* name(ActorKind kind) {
+  return kind == ActorKind::person ? "person" : "program";
+}
+
+std::string kind_of(const Body& body) {
+  return std::visit([](const auto& one) -> std::string { return std::decay_t<decltype(one)>::kKind; }, body);
+}
+
+std::string body_text(const Body& body) {
+  return std::visit([](const auto& one) { return canonical_json(Json(one)); }, body);
+}
+
+Body body_of(const Entry& entry) {
+  try {
+    return read_body(entry.kind, Json::parse(entry.body));
+  } catch (const Json::exception& error) {
+    throw Error(ErrorKind::bad_input, "entry " + entry.id.value,
+                std::string("its body cannot be read: ") + error.what());
+  } catch (const Error& error) {
+    throw Error(error.kind(), "entry " + entry.id.value, error.what());
+  }
+}
+
+std::string hash_of(const Entry& entry) {
+  // The body is canonical already and goes in as it stands, between keys in sorted order.
+  std::string text = canonical_json({{"actor", entry.actor.name}, {"actor_kind", name(entry.actor.kind)}});
+  text.back() = ',';
+  text += "\"body\":" + entry.body + ",";
+  text += canonical_json({{"device", entry.device.value},
+                          {"id", entry.id.value},
+                          {"kind", entry.kind},
+                          {"prev", entry.prev},
+                          {"seq", entry.seq},
+                          {"time", entry.time}})
+              .substr(1);
+  return sha256_hex(text);
+}
+
+}  // namespace evet

@@ -1,0 +1,82 @@
+#include "matcher/catalogue/fields.h"
+
+#include <cmath>
+#include <utility>
+
+#include "matcher/base/error.h"
+
+namespace evet {
+namespace {
+
+using Json = nlohmann::json;
+
+[[noreturn]] void wrong(const std::string& item, const char* key, const std::string& right) {
+  throw Error(ErrorKind::bad_input, item, std::string("field '") + key + "' is missing or wrong", right);
+}
+
+}  // namespace
+
+Fields::Fields(const Json& object, std::string item) : object_(object), item_(std::move(item)) {
+  if (!object.is_object()) throw Error(ErrorKind::bad_input, item_, "it is not a JSON object");
+}
+
+const Json& Fields::any(const char* key) const {
+  static const Json kNull;
+  const auto found = object_.find(key);
+  return found == object_.end() ? kNull : *found;
+}
+
+std::string Fields::text(const char* key) const {
+  std::string value = text_or_empty(key);
+  if (value.empty()) wrong(item_, key, "a text is needed");
+  return value;
+}
+
+std::string Fields::text_or_empty(const char* key) const {
+  const Json& value = any(key);
+  if (value.is_null()) return {};
+  if (!value.is_string()) wrong(item_, key, "a text is needed");
+  return value.get<std::string>();
+}
+
+std::optional<double> Fields::number_if_any(const char* key) const {
+  const Json& value = any(key);
+  if (value.is_null()) return std::nullopt;
+  if (!value.is_number()) wrong(item_, key, "a number is needed");
+  return value.get<double>();
+}
+
+double Fields::number(const char* key) const {
+  const auto value = number_if_any(key);
+  if (!value) wrong(item_, key, "a number is needed");
+  return *value;
+}
+
+std::int64_t Fields::whole(const char* key) const {
+  const double value = number(key);
+  if (value != std::floor(value) || std::abs(value) > 9007199254740992.0)
+    wrong(item_, key, "a whole number is needed");
+  return static_cast<std::int64_t>(value);
+}
+
+bool Fields::flag(const char* key) const {
+  const Json& value = any(key);
+  if (value.is_null()) return false;
+  if (!value.is_boolean()) wrong(item_, key, "true or false is needed");
+  return value.get<bool>();
+}
+
+void put(Json& object, const char* key, const std::string& value) {
+  if (!value.empty()) object[key] = value;
+}
+void put(Json& object, const char* key, const std::optional<double>& value) {
+  if (value) object[key] = *value;
+}
+void put(Json& object, const char* key, const std::optional<std::string>& value) {
+  if (value) object[key] = *value;
+}
+void put_flag(Json& object, const char* key, bool value) {
+  if (value) object[key] = true;
+}
+
+}  // namespace evet

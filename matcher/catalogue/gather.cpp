@@ -1,0 +1,98 @@
+#include "matcher/catalogue/gather.h"
+
+#include <algorithm>
+#include <tuple>
+
+#include "matcher/catalogue/chains.h"
+
+namespace evet {
+namespace {
+
+bool same_occasion(const CaptureFacts& a, const CaptureFacts& b) {
+  return a.site == b.site && a.pond == b.pond && a.night == b.night && a.name == b.name;
+}
+
+template <class What>
+std::vector<const Said<What>*> in_force_by_id(const std::vector<Said<What>>& list, const Force& force) {
+  std::vector<const Said<What>*> kept;
+  for (const auto& said : list)
+    if (!force.out(said.stamp.id)) kept.push_back(&said);
+  std::sort(kept.begin(), kept.end(), [](const auto* a, const auto* b) { return a->stamp.id < b->stamp.id; });
+  return kept;
+}
+
+}  // namespace
+
+Gathered gather(const Statements& statements, const Force& force) {
+  auto said = in_force_by_id(statements.captures, force);
+  std::sort(said.begin(), said.end(), [](const auto* a, const auto* b) { return a->what.id < b->what.id; });
+  std::unordered_map<CaptureId, int> plain;
+  for (size_t i = 0; i < said.size(); ++i) plain.emplace(said[i]->what.id, static_cast<int>(i));
+
+  std::vector<CaptureFacts> facts;
+  for (const auto* capture : said) facts.push_back(capture->what.facts);
+  for (const auto* correction : in_force_by_id(statements.corrections, force))
+    if (const auto at = plain.find(correction->what.capture); at != plain.end()) {
+      CaptureFacts& of = facts[static_cast<size_t>(at->second)];
+      of = corrected(of, correction->what);
+    }
+
+  const auto photos = in_force_by_id(statements.photos, force);
+  std::unordered_map<PhotoId, std::vector<int>> captures_with;
+  for (const auto* photo : photos)
+    if (const auto at = plain.find(photo->what.capture); at != plain.end())
+      captures_with[photo->what.photo].push_back(at->second);
+  Joins twins(static_cast<int>(said.size()));
+  for (const auto& [photo, list] : captures_with)
+    for (size_t i = 0; i < list.size(); ++i)
+      for (size_t j = i + 1; j < list.size(); ++j)
+        if (same_occasion(said[static_cast<size_t>(list[i])]->what.facts,
+                          said[static_cast<size_t>(list[j])]->what.facts))
+          twins.join(list[i], list[j]);
+
+  Gathered gathered;
+  std::vector<int> order;  // of those that stand for themselves and their twins
+  for (int i = 0; i < static_cast<int>(said.size()); ++i)
+    if (twins.root(i) == i) order.push_back(i);
+  std::sort(order.begin(), order.end(), [&](int a, int b) {
+    const std::string &x = facts[static_cast<size_t>(a)].night, &y = facts[static_cast<size_t>(b)].night;
+    return x != y ? x < y : a < b;
+  });
+  std::vector<int> place(said.size());
+  for (const int i : order) {
+    place[static_cast<size_t>(i)] = static_cast<int>(gathered.captures.size());
+    GatheredCapture capture;
+    capture.state.id = said[static_cast<size_t>(i)]->what.id;
+    capture.state.facts = facts[static_cast<size_t>(i)];
+    capture.stamp = said[static_cast<size_t>(i)]->stamp;
+    gathered.captures.push_back(std::move(capture));
+  }
+  for (int i = 0; i < static_cast<int>(said.size()); ++i) {
+    const int at = place[static_cast<size_t>(twins.root(i))];
+    gathered.index_of[said[static_cast<size_t>(i)]->what.id] = at;
+    if (twins.root(i) != i)
+      gathered.captures[static_cast<size_t>(at)].state.twins.push_back(said[static_cast<size_t>(i)]->what.id);
+  }
+
+  std::unordered_map<PhotoId, bool> usable;  // by the newest examination
+  for (const auto* examined : in_force_by_id(statements.examinations, force))
+    usable[examined->what.photo] = examined->what.usable;
+  for (const auto* photo : photos) {
+    const auto at = gathered.index_of.find(photo->what.capture);
+    if (at == gathered.index_of.end()) continue;
+    auto& list = gathered.captures[static_cast<size_t>(at->second)].state.photos;
+    const auto same_bytes = [&](const PhotoState& other) { return other.photo == photo->what.photo; };
+    if (std::any_of(list.begin(), list.end(), same_bytes)) continue;
+    const auto newer = usable.find(photo->what.photo);
+    list.push_back(
+        {photo->what.photo, photo->what.name, newer == usable.end() ? photo->what.usable : newer->second});
+  }
+  for (GatheredCapture& capture : gathered.captures)
+    std::sort(capture.state.photos.begin(), capture.state.photos.end(),
+              [](const PhotoState& a, const PhotoState& b) {
+                return std::tie(a.name, a.photo) < std::tie(b.name, b.photo);
+              });
+  return gathered;
+}
+
+}  // namespace evet

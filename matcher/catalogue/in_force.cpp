@@ -1,0 +1,57 @@
+#include "matcher/catalogue/in_force.h"
+
+#include <algorithm>
+#include <unordered_map>
+
+namespace evet {
+namespace {
+
+struct Act {
+  const Stamp* by;
+  const std::vector<EntryId>* settles;  // of an adjudication
+  const EntryId* target;                // of a withdrawal
+};
+
+}  // namespace
+
+Force::Force(const Statements& statements) {
+  std::vector<Act> acts;
+  for (const auto& said : statements.withdrawals) acts.push_back({&said.stamp, nullptr, &said.what.target});
+  for (const auto& said : statements.verdicts)
+    if (!said.what.settles.empty() && !said.what.planted)
+      acts.push_back({&said.stamp, &said.what.settles, nullptr});
+  if (acts.empty()) return;
+  std::sort(acts.begin(), acts.end(), [](const Act& a, const Act& b) { return a.by->id > b.by->id; });
+
+  // Only the program's own acts need to know whose entry they reach for.
+  std::unordered_set<EntryId> said_by_people;
+  if (std::any_of(acts.begin(), acts.end(),
+                  [](const Act& act) { return act.by->actor.kind == ActorKind::program; })) {
+    const auto note = [&](const auto& list) {
+      for (const auto& said : list)
+        if (said.stamp.actor.kind == ActorKind::person) said_by_people.insert(said.stamp.id);
+    };
+    note(statements.captures), note(statements.photos), note(statements.verdicts),
+        note(statements.corrections);
+    note(statements.labels), note(statements.withdrawals), note(statements.examinations);
+  }
+  const auto take_out = [&](const Act& act, const EntryId& target) {
+    const bool may = act.by->actor.kind == ActorKind::person || !said_by_people.contains(target);
+    if (target < act.by->id && may) out_.insert(target);
+  };
+  for (const Act& act : acts) {
+    if (out_.contains(act.by->id)) continue;
+    if (act.target != nullptr)
+      take_out(act, *act.target);
+    else
+      for (const EntryId& target : *act.settles) take_out(act, target);
+  }
+}
+
+std::vector<EntryId> Force::all_out() const {
+  std::vector<EntryId> ids(out_.begin(), out_.end());
+  std::sort(ids.begin(), ids.end());
+  return ids;
+}
+
+}  // namespace evet

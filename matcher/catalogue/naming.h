@@ -1,0 +1,14 @@
+// What individuals are called, and the finishing touches of the fold: sex, order, look-up.
+#pragma once
+#include "matcher/catalogue/fold.h"
+#include "matcher/catalogue/gather.h"
+
+namespace evet {
+
+// Labels: given by people or known by other means. The individual's oldest label is its label; the others are
+// aliases. Where a capture was renamed, its newest name counts, at the age of its first. Without a label the
+// name is made from the id, so that it is the same everywhere and needs no numbering.
+void finish(Identities& identities, const Statements& statements, const Force& force,
+            const Gathered& gathered);
+
+}  // namespace evet

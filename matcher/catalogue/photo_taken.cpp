@@ -1,0 +1,123 @@
+#include "matcher/catalogue/photo_taken.h"
+
+#include <array>
+
+#include "matcher/base/error.h"
+#include "matcher/catalogue/fields.h"
+
+namespace evet {
+namespace {
+
+using Json = nlohmann::json;
+
+struct QualityField {
+  const char* name;
+  double Quality::*value;
+};
+constexpr std::array<QualityField, 8> kQuality{{{"sharpness", &Quality::sharpness},
+                                                {"glare_share", &Quality::glare_share},
+                                                {"dark_share", &Quality::dark_share},
+                                                {"seen_share", &Quality::seen_share},
+                                                {"belly_length_px", &Quality::belly_length_px},
+                                                {"bend_deg", &Quality::bend_deg},
+                                                {"roll", &Quality::roll},
+                                                {"p_belly", &Quality::p_belly}}};
+constexpr std::array<const char*, 4> kFormats{"jpeg", "png", "tiff", "heic"};
+
+Json json_of(const Examination& examination) {
+  Json json{{"usable", examination.usable}};
+  for (const QualityField& field : kQuality) json["quality"][field.name] = examination.quality.*field.value;
+  for (const QualityNote& note : examination.notes)
+    json["notes"].push_back(
+        {{"measure", note.measure}, {"sentence", note.sentence}, {"blocks", note.blocks}});
+  put(json, "maker", examination.maker);
+  for (const cv::Point2d& point : examination.midline) json["midline"].push_back({point.x, point.y});
+  return json;
+}
+
+Examination examination_of(const Json& json) {
+  const Fields fields(json, "examination");
+  Examination examination;
+  examination.usable = fields.flag("usable");
+  if (const Json& quality = fields.any("quality"); !quality.is_null()) {
+    const Fields measures(quality, "examination");
+    for (const QualityField& field : kQuality)
+      examination.quality.*field.value = measures.number_if_any(field.name).value_or(0);
+  }
+  for (const Json& entry : fields.any("notes")) {
+    const Fields note(entry, "examination");
+    examination.notes.push_back({note.text("measure"), note.text_or_empty("sentence"), note.flag("blocks")});
+  }
+  examination.maker = fields.text_or_empty("maker");
+  for (const Json& point : fields.any("midline")) {
+    if (!point.is_array() || point.size() != 2 || !point[0].is_number() || !point[1].is_number())
+      throw Error(ErrorKind::bad_input, fields.item(), "a midline point is not a pair of numbers");
+    examination.midline.emplace_back(point[0].get<double>(), point[1].get<double>());
+  }
+  return examination;
+}
+
+Json json_of(const PhotoHeader& header) {
+  Json json{{"format", kFormats[static_cast<size_t>(header.format)]},
+            {"width_px", header.width_px},
+            {"height_px", header.height_px},
+            {"orientation", header.orientation}};
+  put(json, "taken_at", header.taken_at);
+  put(json, "taken_at_offset", header.taken_at_offset);
+  put_flag(json, "has_position", header.has_position);
+  put(json, "camera", header.camera);
+  return json;
+}
+
+PhotoHeader header_of(const Json& json) {
+  const Fields fields(json, "photo header");
+  PhotoHeader header;
+  const std::string format = fields.text("format");
+  size_t index = 0;
+  while (index < kFormats.size() && format != kFormats[index]) ++index;
+  if (index == kFormats.size())
+    throw Error(ErrorKind::bad_input, fields.item(), "format '" + format + "' is not known",
+                "use jpeg, png, tiff or heic");
+  header.format = static_cast<PhotoFormat>(index);
+  header.width_px = static_cast<int>(fields.whole("width_px"));
+  header.height_px = static_cast<int>(fields.whole("height_px"));
+  header.orientation = static_cast<int>(fields.whole("orientation"));
+  if (const std::string at = fields.text_or_empty("taken_at"); !at.empty()) header.taken_at = at;
+  if (const std::string offset = fields.text_or_empty("taken_at_offset"); !offset.empty())
+    header.taken_at_offset = offset;
+  header.has_position = fields.flag("has_position");
+  header.camera = fields.text_or_empty("camera");
+  return header;
+}
+
+}  // namespace
+
+void to_json(Json& json, const PhotoTaken& photo) {
+  json = {{"photo", photo.photo.value},
+          {"capture", photo.capture.value},
+          {"bytes", photo.bytes},
+          {"header", json_of(photo.header)},
+          {"examination", json_of(photo.examination)}};
+  put(json, "name", photo.name);
+}
+
+void from_json(const Json& json, PhotoTaken& photo) {
+  const Fields fields(json, "photo entry");
+  photo.photo = PhotoId(fields.text("photo"));
+  photo.capture = CaptureId(fields.text("capture"));
+  photo.name = fields.text_or_empty("name");
+  photo.bytes = fields.whole("bytes");
+  photo.header = header_of(fields.any("header"));
+  photo.examination = examination_of(fields.any("examination"));
+}
+
+void to_json(Json& json, const Reexamined& reexamined) {
+  json = {{"photo", reexamined.photo.value}, {"examination", json_of(reexamined.examination)}};
+}
+void from_json(const Json& json, Reexamined& reexamined) {
+  const Fields fields(json, "examination entry");
+  reexamined.photo = PhotoId(fields.text("photo"));
+  reexamined.examination = examination_of(fields.any("examination"));
+}
+
+}  // namespace evet

@@ -1,0 +1,78 @@
+// The small bodies of the ledger: how a catalogue began, a sheet taken in, a label, an undo, a merge, a
+// refit.
+#pragma once
+#include <cstdint>
+#include <map>
+#include <nlohmann/json.hpp>
+#include <string>
+#include <vector>
+
+#include "matcher/base/ids.h"
+
+namespace evet {
+
+// The first entry of every catalogue.
+struct CatalogueMade {
+  static constexpr const char* kKind = "catalogue_made";
+  std::string title;
+  std::string program;  // name and version of what made it
+};
+
+// A night sheet taken in.
+struct NightIntake {
+  static constexpr const char* kKind = "night";
+  std::string sheet;  // its file name
+  std::string sheet_sha256;
+  std::vector<std::string> nights;
+  std::int64_t rows = 0, captures = 0, photos = 0;
+  std::vector<std::string> refused{};  // one sentence a row that was left out with --keep-going
+};
+
+// A name for the individual of which this capture is one. The newest label of a capture counts.
+struct LabelGiven {
+  static constexpr const char* kKind = "label";
+  CaptureId capture;
+  std::string label;
+};
+
+// Takes an entry out of force: undo. Withdrawing a withdrawal puts it back: redo.
+struct Withdrawal {
+  static constexpr const char* kKind = "withdrawal";
+  EntryId target;
+  std::string reason{};
+};
+
+// What this device knew of the others from here on: after a merge, or when a copied folder is written to.
+struct Merge {
+  static constexpr const char* kKind = "merge";
+  struct Head {
+    std::int64_t seq = 0;
+    std::string hash;
+  };
+  std::map<DeviceId, Head> heads;
+  std::int64_t entries = 0, photos = 0;  // that came in
+  std::string reason{};                    // "merged" or "copied"
+};
+
+// Parameters of the score's calibration refitted to the user's own ponds.
+struct Calibration {
+  static constexpr const char* kKind = "calibration";
+  std::string maker;
+  nlohmann::json parameters;
+  std::int64_t same_pairs = 0, different_pairs = 0;
+};
+
+void to_json(nlohmann::json& json, const CatalogueMade& made);
+void from_json(const nlohmann::json& json, CatalogueMade& made);
+void to_json(nlohmann::json& json, const NightIntake& intake);
+void from_json(const nlohmann::json& json, NightIntake& intake);
+void to_json(nlohmann::json& json, const LabelGiven& label);
+void from_json(const nlohmann::json& json, LabelGiven& label);
+void to_json(nlohmann::json& json, const Withdrawal& withdrawal);
+void from_json(const nlohmann::json& json, Withdrawal& withdrawal);
+void to_json(nlohmann::json& json, const Merge& merge);
+void from_json(const nlohmann::json& json, Merge& merge);
+void to_json(nlohmann::json& json, const Calibration& calibration);
+void from_json(const nlohmann::json& json, Calibration& calibration);
+
+}  // namespace evet

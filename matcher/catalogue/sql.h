@@ -1,0 +1,176 @@
+// All SQL of the catalogue, and nothing else. FORMAT.md explains the tables.
+#pragma once
+#include <cstdint>
+
+namespace evet::sql {
+
+inline constexpr std::int32_t kApplicationId = 0x45564554;  // "EVET"
+inline constexpr int kFormat = 1;                           // user_version of catalogue.sqlite
+inline constexpr int kProjection = 1;  // raise it when what project() writes changes: they are then made anew
+
+// For every connection. A rollback journal and not WAL: it is safe on network drives and leaves one file to
+// copy. EXTRA is FULL, and also syncs the folder when the journal goes, without which a power cut may undo a
+// commit.
+inline constexpr const char* kConnect = R"(
+PRAGMA foreign_keys = ON;
+PRAGMA trusted_schema = OFF;
+PRAGMA recursive_triggers = ON;
+PRAGMA cell_size_check = ON;
+PRAGMA synchronous = EXTRA;
+)";
+inline constexpr const char* kReadOnly = "PRAGMA query_only = ON";
+
+inline constexpr const char* kSchema = R"(
+PRAGMA journal_mode = DELETE;
+PRAGMA application_id = 1163281748;
+PRAGMA user_version = 1;
+
+CREATE TABLE entry (
+  position   INTEGER PRIMARY KEY,
+  id         TEXT NOT NULL UNIQUE,
+  device     TEXT NOT NULL,
+  seq        INTEGER NOT NULL CHECK (seq >= 1),
+  time       TEXT NOT NULL,
+  actor_kind TEXT NOT NULL CHECK (actor_kind IN ('person', 'program')),
+  actor      TEXT NOT NULL,
+  kind       TEXT NOT NULL,
+  body       TEXT NOT NULL,
+  prev       TEXT NOT NULL,
+  hash       TEXT NOT NULL UNIQUE
+) STRICT;
+CREATE INDEX entry_device ON entry (device, seq);
+CREATE INDEX entry_kind ON entry (kind, position);
+CREATE TRIGGER entry_no_update BEFORE UPDATE ON entry
+  BEGIN SELECT RAISE(ABORT, 'the ledger is only ever added to'); END;
+CREATE TRIGGER entry_no_delete BEFORE DELETE ON entry
+  BEGIN SELECT RAISE(ABORT, 'the ledger is only ever added to'); END;
+CREATE TRIGGER entry_no_replace BEFORE INSERT ON entry
+  WHEN EXISTS (SELECT 1 FROM entry WHERE id = NEW.id OR hash = NEW.hash OR position = NEW.position)
+  BEGIN SELECT RAISE(ABORT, 'the ledger is only ever added to'); END;
+
+CREATE TABLE here (key TEXT PRIMARY KEY, value TEXT NOT NULL) STRICT, WITHOUT ROWID;
+
+CREATE TABLE capture (
+  position INTEGER PRIMARY KEY REFERENCES entry (position),
+  id TEXT NOT NULL UNIQUE,
+  site TEXT NOT NULL, pond TEXT NOT NULL, night TEXT NOT NULL, trap TEXT NOT NULL, name TEXT NOT NULL,
+  sex TEXT NOT NULL, stage TEXT NOT NULL, svl_mm REAL, total_mm REAL, mass_g REAL,
+  observer TEXT NOT NULL, licence TEXT NOT NULL, latitude REAL, longitude REAL,
+  individual TEXT NOT NULL, notes TEXT NOT NULL
+) STRICT;
+CREATE TABLE photo (
+  position INTEGER PRIMARY KEY REFERENCES entry (position),
+  photo TEXT NOT NULL,
+  capture TEXT NOT NULL REFERENCES capture (id) DEFERRABLE INITIALLY DEFERRED,
+  name TEXT NOT NULL,
+  usable INTEGER NOT NULL
+) STRICT;
+CREATE INDEX photo_photo ON photo (photo);
+CREATE TABLE verdict (
+  position INTEGER PRIMARY KEY REFERENCES entry (position),
+  capture TEXT NOT NULL REFERENCES capture (id) DEFERRABLE INITIALLY DEFERRED,
+  other TEXT REFERENCES capture (id) DEFERRABLE INITIALLY DEFERRED,
+  answer TEXT NOT NULL,
+  reason TEXT NOT NULL,
+  blind INTEGER NOT NULL,
+  planted INTEGER NOT NULL,
+  settles TEXT NOT NULL
+) STRICT;
+CREATE TABLE about (
+  capture TEXT NOT NULL,
+  position INTEGER NOT NULL REFERENCES entry (position),
+  PRIMARY KEY (capture, position)
+) STRICT, WITHOUT ROWID;
+)";
+
+inline constexpr const char* kBegin = "BEGIN IMMEDIATE";
+inline constexpr const char* kCommit = "COMMIT";
+inline constexpr const char* kRollback = "ROLLBACK";
+
+inline constexpr const char* kGetHere = "SELECT value FROM here WHERE key = ?";
+inline constexpr const char* kSetHere =
+    "INSERT INTO here (key, value) VALUES (?, ?) ON CONFLICT (key) DO UPDATE SET value = excluded.value";
+
+inline constexpr const char* kInsertEntry =
+    "INSERT INTO entry (id, device, seq, time, actor_kind, actor, kind, body, prev, hash) "
+    "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)";
+inline constexpr const char* kEntryColumns =
+    "SELECT position, id, device, seq, time, actor_kind, actor, kind, body, prev, hash FROM entry ";
+inline constexpr const char* kEntriesAfter = "WHERE position > ? ORDER BY position";
+inline constexpr const char* kEntryById = "WHERE id = ?";
+inline constexpr const char* kEntryByPosition = "WHERE position = ?";
+// Kinds that have no table of their own, up to a position.
+inline constexpr const char* kEntriesWithoutTable =
+    "WHERE kind IN ('correction', 'label', 'withdrawal', 'merge', 'examination') AND position <= ? ORDER BY "
+    "position";
+// 1 after position, 2 kind, 3 actor, 4 capture ('' = any), 5 limit.
+inline constexpr const char* kListFilter =
+    "WHERE position > ?1 AND (?2 = '' OR kind = ?2) AND (?3 = '' OR actor = ?3) "
+    "AND (?4 = '' OR position IN (SELECT position FROM about WHERE capture = ?4)) ";
+inline constexpr const char* kListOldest = "ORDER BY position LIMIT ?5";
+inline constexpr const char* kListNewest = "ORDER BY position DESC LIMIT ?5";
+inline constexpr const char* kHeads =
+    "SELECT device, seq, hash FROM entry AS e WHERE seq = (SELECT MAX(seq) FROM entry WHERE device = "
+    "e.device) "
+    "ORDER BY device, position";
+inline constexpr const char* kHeadOfDevice =
+    "SELECT seq, hash FROM entry WHERE device = ? ORDER BY seq DESC, position DESC LIMIT 1";
+inline constexpr const char* kLastId = "SELECT MAX(id) FROM entry";
+inline constexpr const char* kLastPosition = "SELECT COALESCE(MAX(position), 0) FROM entry";
+inline constexpr const char* kFirstBody = "WHERE kind = 'catalogue_made' ORDER BY id LIMIT 1";
+
+inline constexpr const char* kClearProjections[] = {"DELETE FROM about", "DELETE FROM verdict",
+                                                    "DELETE FROM photo", "DELETE FROM capture"};
+inline constexpr const char* kInsertCapture =
+    "INSERT INTO capture (position, id, site, pond, night, trap, name, sex, stage, svl_mm, total_mm, mass_g, "
+    "observer, "
+    "licence, latitude, longitude, individual, notes) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
+    "?, ?, ?)";
+inline constexpr const char* kInsertPhoto =
+    "INSERT INTO photo (position, photo, capture, name, usable) VALUES (?, ?, ?, ?, ?)";
+inline constexpr const char* kInsertVerdict =
+    "INSERT INTO verdict (position, capture, other, answer, reason, blind, planted, settles) "
+    "VALUES (?, ?, ?, ?, ?, ?, ?, ?)";
+inline constexpr const char* kInsertAbout = "INSERT OR IGNORE INTO about (capture, position) VALUES (?, ?)";
+
+inline constexpr const char* kHasCapture = "SELECT 1 FROM capture WHERE id = ?";
+inline constexpr const char* kHasPhoto = "SELECT 1 FROM photo WHERE photo = ? LIMIT 1";
+inline constexpr const char* kHasEntry = "SELECT 1 FROM entry WHERE id = ?";
+
+// The stamp's columns come first and last, as store.cpp reads them. Between: positions in (?, ?].
+inline constexpr const char* kCaptures =
+    "SELECT e.id, e.device, e.seq, e.time, e.actor_kind, e.actor, c.id, site, pond, night, trap, name, sex, "
+    "stage, "
+    "svl_mm, total_mm, mass_g, observer, licence, latitude, longitude, individual, notes "
+    "FROM capture AS c JOIN entry AS e USING (position) WHERE c.position <= ? ORDER BY c.position";
+inline constexpr const char* kPhotos =
+    "SELECT e.id, e.device, e.seq, e.time, e.actor_kind, e.actor, photo, capture, name, usable "
+    "FROM photo AS p JOIN entry AS e USING (position) WHERE p.position <= ? ORDER BY p.position";
+inline constexpr const char* kVerdicts =
+    "SELECT e.id, e.device, e.seq, e.time, e.actor_kind, e.actor, capture, other, answer, reason, blind, "
+    "planted, "
+    "settles FROM verdict AS v JOIN entry AS e USING (position) WHERE v.position <= ? ORDER BY v.position";
+inline constexpr const char* kCapturesWithPhoto =
+    "SELECT capture FROM photo WHERE photo = ? GROUP BY capture ORDER BY MIN(position)";
+inline constexpr const char* kPhotoEntry =
+    "SELECT position FROM photo WHERE photo = ? AND capture = ? ORDER BY position LIMIT 1";
+inline constexpr const char* kAllPhotos = "SELECT DISTINCT photo FROM photo ORDER BY photo";
+
+inline constexpr const char* kQuickCheck = "PRAGMA integrity_check(20)";
+inline constexpr const char* kForeignKeyCheck = "PRAGMA foreign_key_check";
+
+// The cache's own file.
+inline constexpr const char* kCacheSchema = R"(
+CREATE TABLE IF NOT EXISTS kept (
+  photo TEXT NOT NULL, what TEXT NOT NULL, maker TEXT NOT NULL, bytes BLOB NOT NULL, PRIMARY KEY (photo, what)
+) STRICT;
+)";
+inline constexpr const char* kCacheLocal = "PRAGMA journal_mode = WAL; PRAGMA synchronous = NORMAL;";
+inline constexpr const char* kCacheNetwork = "PRAGMA journal_mode = DELETE; PRAGMA synchronous = OFF;";
+inline constexpr const char* kCacheGet = "SELECT bytes FROM kept WHERE photo = ? AND what = ? AND maker = ?";
+inline constexpr const char* kCacheKeep =
+    "INSERT INTO kept (photo, what, maker, bytes) VALUES (?, ?, ?, ?) ON CONFLICT (photo, what) DO UPDATE "
+    "SET "
+    "maker = excluded.maker, bytes = excluded.bytes";
+
+}  // namespace evet::sql

@@ -1,0 +1,70 @@
+// catalogue.sqlite: the ledger and its projections, through SQLiteCpp. Knows rows and transactions, not
+// meaning.
+#pragma once
+#include <filesystem>
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "matcher/base/env.h"
+#include "matcher/catalogue/entry.h"
+#include "matcher/catalogue/records.h"
+#include "matcher/catalogue/statements.h"
+
+namespace evet {
+
+struct StoredEntry {
+  std::int64_t position = 0;
+  Entry entry;
+};
+
+class Store {
+ public:
+  // Writes a new file with the schema and nothing else.
+  static void create(const std::filesystem::path& file);
+  Store(const std::filesystem::path& file, bool write, int busy_timeout_ms);
+  ~Store();
+  Store(Store&&) noexcept;
+
+  // Runs `work` in one transaction that has the write lock from its start; undone when `work` throws.
+  void transaction(const std::function<void()>& work);
+
+  // Inside a transaction. Projects the entry as well; returns its position.
+  std::int64_t insert(const Entry& entry, const Body& body);
+  void set_here(const std::string& key, const std::string& value);
+  void rebuild_projections();
+
+  std::optional<std::string> here(const std::string& key) const;
+  bool projections_current() const;
+  std::int64_t last_position() const;
+  std::string last_id() const;  // empty when there is none
+  std::optional<Merge::Head> head(const DeviceId& device) const;
+  std::map<DeviceId, Merge::Head> heads() const;
+
+  bool has_capture(const CaptureId& id) const;
+  bool has_photo(const PhotoId& id) const;
+  bool has_entry(const EntryId& id) const;
+  std::optional<StoredEntry> entry(const EntryId& id) const;
+  std::optional<StoredEntry> entry_at(std::int64_t position) const;
+  void each_entry(std::int64_t after_position, const std::function<void(const StoredEntry&)>& visit) const;
+  std::vector<StoredEntry> list(std::int64_t after_position, const std::string& kind,
+                                const std::string& actor, const CaptureId& capture, std::int64_t limit,
+                                bool newest_first) const;
+  // Everything said up to `position`, from the projections.
+  Statements statements(std::int64_t position) const;
+  std::vector<CaptureId> captures_with_photo(const PhotoId& photo) const;
+  std::optional<std::int64_t> photo_entry(const PhotoId& photo, const CaptureId& capture) const;
+  std::vector<PhotoId> photos() const;
+  std::optional<Body> first_body() const;  // of the oldest catalogue_made
+
+  std::vector<std::string> integrity() const;  // SQLite's own findings; empty when sound
+
+ private:
+  bool any_row(const char* question, const std::string& value) const;
+  struct Parts;
+  std::unique_ptr<Parts> parts_;
+};
+
+}  // namespace evet
