@@ -1,0 +1,220 @@
+// Mh, Mth and Mbh by a mixture of two groups of animals that differ in catchability.
+#include <algorithm>
+#include <cmath>
+
+#include "models/closed/full_likelihood.h"
+#include "models/closed/population_size.h"
+
+namespace evet::models {
+namespace {
+
+using Eigen::Index;
+using Eigen::VectorXd;
+
+double log_choose(double n, double k) {
+  return std::lgamma(n + 1) - std::lgamma(k + 1) - std::lgamma(n - k + 1);
+}
+
+// Multiplicities that published kernels on capture frequencies include and history likelihoods leave out.
+double frequency_constant(const ClosedCounts& counts) {
+  double sum = 0;
+  for (const ClosedCounts::Class& c : counts.classes) sum += c.animals * log_choose(c.exposed, c.captures);
+  return sum;
+}
+
+void add_shape_starts(Likelihood& likelihood, Index share, Index low, Index high, double centre) {
+  for (const auto& [weight, below, above] : {std::tuple{0.0, 1.0, 1.0},
+                                             {1.0, 0.5, 1.5},
+                                             {-1.0, 2.0, 0.3},
+                                             {3.0, 0.1, 4.0},
+                                             {-0.5, 1.5, 0.2},
+                                             {2.0, 0.3, 2.5}}) {
+    VectorXd start = likelihood.start;
+    start[share] = weight;
+    start[low] = centre - below;
+    if (high >= 0) start[high] = centre + above;
+    likelihood.further_starts.push_back(start);
+  }
+}
+
+// The group that is harder to catch first, whichever way the search labelled them.
+void order_groups(FittedModel& model, Index share, Index low, Index high) {
+  if (model.fit.theta[low] <= model.fit.theta[high]) return;
+  Eigen::PermutationMatrix<Eigen::Dynamic> swap(model.fit.theta.size());
+  swap.setIdentity();
+  std::swap(swap.indices()[low], swap.indices()[high]);
+  VectorXd sign = VectorXd::Ones(model.fit.theta.size());
+  sign[share] = -1;
+  model.fit.theta = swap * sign.cwiseProduct(model.fit.theta);
+  for (Eigen::MatrixXd* matrix : {&model.fit.covariance, &model.fit.information})
+    *matrix = swap * (sign.asDiagonal() * *matrix * sign.asDiagonal()) * swap.transpose();
+  std::vector<bool> boundary = model.fit.boundary;
+  boundary[static_cast<std::size_t>(low)] = model.fit.boundary[static_cast<std::size_t>(high)];
+  boundary[static_cast<std::size_t>(high)] = model.fit.boundary[static_cast<std::size_t>(low)];
+  model.fit.boundary = boundary;
+  for (auto* names : {&model.fit.at_boundary, &model.fit.not_estimable})
+    for (std::string& name : *names) {
+      const std::string low_name = model.likelihood.names[static_cast<std::size_t>(low)];
+      const std::string high_name = model.likelihood.names[static_cast<std::size_t>(high)];
+      name = name == low_name ? high_name : name == high_name ? low_name : name;
+    }
+}
+
+void finish_mixture(FittedModel& model, const ClosedCounts& counts, const ModelOptions& options,
+                    const std::string& further_assumption) {
+  model.estimates = {population_estimate(model, 0, counts.seen, options)};
+  for (Index i = 1; i < model.fit.theta.size(); ++i)
+    model.estimates.push_back(natural_estimate(model.likelihood, model.fit, i, options.level));
+  Estimate& n = model.estimates.front();
+  n.assumptions = {
+      "Animals fell into two groups that differed in how easily they were caught, and no further.",
+      further_assumption};
+  n.source = "Pledger (2000), Biometrics 56:434-442; Norris & Pollock (1996), Biometrics 52:639-649";
+  n.warnings.push_back(
+      "With unequal catchability, models that fit equally well can give different numbers (Link 2003, "
+      "Biometrics 59:1123-1130).");
+  n.details["log_likelihood_of_frequencies"] = model.log_likelihood + frequency_constant(counts);
+}
+
+}  // namespace
+
+FittedModel fit_mixture(const ClosedCounts& counts, const ModelOptions& options) {
+  FittedModel model;
+  model.name = "mixture";
+  model.description = "two groups of animals, one easier to catch than the other";
+  const double guess = guess_unseen(counts);
+  const double p = counts.captures() / (counts.occasions * (counts.seen + guess));
+  const double centre = std::log(p / (1 - std::min(p, 1 - 1e-9)));
+  add_population_size(model.likelihood, counts.seen, guess);
+  const Index share = model.likelihood.add("share of the group harder to catch", Link::logit, 0.5);
+  const Index low = model.likelihood.add("p low", Link::logit, logistic(centre - 0.7));
+  const Index high = model.likelihood.add("p high", Link::logit, logistic(centre + 0.7));
+  add_shape_starts(model.likelihood, share, low, high, centre);
+  const auto log_likelihood = [counts](const auto& theta) {
+    using std::exp;
+    const auto unseen = exp(theta[0]);
+    const auto log_share = log_logistic(theta[1]), log_rest = log_logistic(-theta[1]);
+    const auto log_p = log_logistic(theta[2]), log_q = log_logistic(-theta[2]);
+    const auto log_p_high = log_logistic(theta[3]), log_q_high = log_logistic(-theta[3]);
+    const auto one = [&](double captures, double misses) {
+      return log_sum_exp(log_share + captures * log_p + misses * log_q,
+                         log_rest + captures * log_p_high + misses * log_q_high);
+    };
+    auto sum = log_ways(counts.seen, unseen) + unseen * one(0, counts.occasions);
+    for (const ClosedCounts::Class& c : counts.classes)
+      sum += c.animals * one(c.captures, c.exposed - c.captures);
+    return sum;
+  };
+  model.likelihood.minus_log_likelihood = [=](const VectorXd& x, VectorXd* gradient) {
+    return evaluate([&](const auto& theta) { return -log_likelihood(theta); }, x, gradient);
+  };
+  finish_closed(model, counts, options);
+  order_groups(model, share, low, high);
+  finish_mixture(model, counts, options,
+                 "Within a group every animal had the same chance of capture on every occasion.");
+  return model;
+}
+
+FittedModel fit_occasion_mixture(const ClosedCounts& counts, const ModelOptions& options) {
+  FittedModel model;
+  model.name = "occasion-mixture";
+  model.description =
+      "a chance of capture for each occasion, and two groups that differ by a constant on the logit scale";
+  const std::size_t t = counts.caught.size();
+  const double guess = guess_unseen(counts);
+  add_population_size(model.likelihood, counts.seen, guess);
+  const Index share = model.likelihood.add("share of the group harder to catch", Link::logit, 0.5);
+  const Index gap = model.likelihood.add("gap between the groups", Link::log, 1.4);
+  model.likelihood.upper[gap] = 3;
+  model.likelihood.high_end[gap] = 2.7;
+  model.likelihood.lower[gap] = -10;
+  model.likelihood.low_end[gap] = -5;
+  for (std::size_t j = 0; j < t; ++j)
+    model.likelihood.add("p low " + std::to_string(j + 1), Link::logit,
+                         (counts.caught[j] + 0.1) / (counts.seen + guess + 0.2) / 2);
+  for (const auto& [weight, wide, drop] :
+       {std::tuple{1.0, 0.7, 0.3}, {-1.0, 0.7, 1.5}, {3.0, 1.3, 0.1}, {0.0, -1.0, 0.2}}) {
+    VectorXd start = model.likelihood.start;
+    start[share] = weight;
+    start[gap] = wide;
+    start.tail(static_cast<Index>(t)).array() += 0.7 - drop;
+    model.likelihood.further_starts.push_back(start);
+  }
+  // With logit p = occasion + group the histories enter only through the catches and the capture frequencies.
+  const auto log_likelihood = [counts, t](const auto& theta) {
+    using std::exp;
+    const auto unseen = exp(theta[0]);
+    const auto log_share = log_logistic(theta[1]), log_rest = log_logistic(-theta[1]);
+    const auto wide = exp(theta[2]);
+    auto sum = log_ways(counts.seen, unseen);
+    std::vector<std::decay_t<decltype(sum)>> none_low = {0 * wide}, none_high = {0 * wide};
+    for (std::size_t j = 0; j < t; ++j) {
+      sum += counts.caught[j] * theta[3 + j];
+      none_low.push_back(none_low.back() + log_logistic(-theta[3 + j]));
+      none_high.push_back(none_high.back() + log_logistic(-theta[3 + j] - wide));
+    }
+    sum += unseen * log_sum_exp(log_share + none_low[t], log_rest + none_high[t]);
+    for (const ClosedCounts::Class& c : counts.classes) {
+      const auto e = static_cast<std::size_t>(c.exposed);
+      sum += c.animals * log_sum_exp(log_share + none_low[e], log_rest + c.captures * wide + none_high[e]);
+    }
+    return sum;
+  };
+  model.likelihood.minus_log_likelihood = [=](const VectorXd& x, VectorXd* gradient) {
+    return evaluate([&](const auto& theta) { return -log_likelihood(theta); }, x, gradient);
+  };
+  finish_closed(model, counts, options);
+  finish_mixture(model, counts, options,
+                 "Good and bad nights acted alike (on the logit scale) on both groups.");
+  return model;
+}
+
+FittedModel fit_response_mixture(const ClosedCounts& counts, const ModelOptions& options) {
+  FittedModel model;
+  model.name = "response-mixture";
+  model.description =
+      "two groups that differ in catchability, and a constant shift on the logit scale after first capture";
+  const double guess = guess_unseen(counts);
+  const double p = counts.captures() / (counts.occasions * (counts.seen + guess));
+  const double centre = std::log(p / (1 - std::min(p, 1 - 1e-9)));
+  add_population_size(model.likelihood, counts.seen, guess);
+  const Index share = model.likelihood.add("share of the group harder to catch", Link::logit, 0.5);
+  const Index low = model.likelihood.add("p low", Link::logit, logistic(centre - 0.7));
+  const Index high = model.likelihood.add("p high", Link::logit, logistic(centre + 0.7));
+  const Index shift = model.likelihood.add("response", Link::identity, 0);
+  model.likelihood.lower[shift] = -20;
+  model.likelihood.upper[shift] = 20;
+  model.likelihood.low_end[shift] = -10;
+  model.likelihood.high_end[shift] = 10;
+  add_shape_starts(model.likelihood, share, low, high, centre);
+  const auto log_likelihood = [counts](const auto& theta) {
+    using std::exp;
+    const auto unseen = exp(theta[0]);
+    const auto log_share = log_logistic(theta[1]), log_rest = log_logistic(-theta[1]);
+    const auto log_q_low = log_logistic(-theta[2]), log_q_high = log_logistic(-theta[3]);
+    const auto log_p_low = log_logistic(theta[2]), log_p_high = log_logistic(theta[3]);
+    const auto again_low = log_logistic(theta[2] + theta[4]), miss_low = log_logistic(-theta[2] - theta[4]);
+    const auto again_high = log_logistic(theta[3] + theta[4]), miss_high = log_logistic(-theta[3] - theta[4]);
+    auto sum = log_ways(counts.seen, unseen) + unseen * log_sum_exp(log_share + counts.occasions * log_q_low,
+                                                                    log_rest + counts.occasions * log_q_high);
+    for (const ClosedCounts::FirstClass& c : counts.first_classes) {
+      const double missed = c.exposed_after - c.recaptures;
+      sum += c.animals * log_sum_exp(log_share + c.first * log_q_low + log_p_low + c.recaptures * again_low +
+                                         missed * miss_low,
+                                     log_rest + c.first * log_q_high + log_p_high +
+                                         c.recaptures * again_high + missed * miss_high);
+    }
+    return sum;
+  };
+  model.likelihood.minus_log_likelihood = [=](const VectorXd& x, VectorXd* gradient) {
+    return evaluate([&](const auto& theta) { return -log_likelihood(theta); }, x, gradient);
+  };
+  finish_closed(model, counts, options);
+  order_groups(model, share, low, high);
+  finish_mixture(model, counts, options,
+                 "Having been caught shifted the chance of capture by the same amount (on the logit scale) "
+                 "in both groups.");
+  return model;
+}
+
+}  // namespace evet::models

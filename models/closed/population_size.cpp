@@ -1,0 +1,135 @@
+#include "models/closed/population_size.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace evet::models {
+namespace {
+
+using Eigen::Index;
+
+// Tails of Stirling's series for ln Gamma(x + 1) and of its derivative, x large.
+double stirling_tail(double x) {
+  return 1 / (12 * x) - 1 / (360 * x * x * x) + 1 / (1260 * x * x * x * x * x);
+}
+double digamma_tail(double x) {
+  return 1 / (2 * x) - 1 / (12 * x * x) + 1 / (120 * x * x * x * x);
+}
+
+double slope_of_log_ways(double seen, double unseen) {
+  if (unseen < 50) return boost::math::digamma(unseen + seen + 1) - boost::math::digamma(unseen + 1);
+  return std::log1p(seen / unseen) + digamma_tail(unseen + seen) - digamma_tail(unseen);
+}
+
+}  // namespace
+
+double log_ways(double seen, double unseen) {
+  if (unseen < 50) return std::lgamma(unseen + seen + 1) - std::lgamma(unseen + 1);
+  const double all = unseen + seen;
+  return seen * std::log(all) + (unseen + 0.5) * std::log1p(seen / unseen) - seen + stirling_tail(all) -
+         stirling_tail(unseen);
+}
+
+Var log_ways(double seen, const Var& unseen) {
+  return unary(log_ways(seen, unseen.value), unseen, slope_of_log_ways(seen, unseen.value));
+}
+
+Index add_population_size(Likelihood& likelihood, double seen, double unseen_start) {
+  const Index i = likelihood.add("N", Link::log, std::max(0.5, unseen_start));
+  likelihood.lower[i] = -19;
+  likelihood.low_end[i] = -9;
+  likelihood.high_end[i] = std::log(seen + 1) + 9;
+  likelihood.upper[i] = likelihood.high_end[i] + 5;
+  likelihood.start[i] = std::min(likelihood.start[i], likelihood.high_end[i] - 1);
+  return i;
+}
+
+double guess_unseen(const ClosedCounts& counts) {
+  const double once = counts.frequencies[0];
+  const double twice = counts.frequencies.size() > 1 ? counts.frequencies[1] : 0;
+  return std::max(0.5, once * (once - 1) / (2 * (twice + 1)));
+}
+
+Estimate population_estimate(const FittedModel& model, Index which, double seen, const ModelOptions& options,
+                             double textbook_se) {
+  Estimate estimate;
+  estimate.parameter = "N";
+  const Fit& fit = model.fit;
+  const double coordinate = fit.theta[which];
+  const double unseen = std::exp(coordinate);
+  const bool estimable =
+      std::find(fit.not_estimable.begin(), fit.not_estimable.end(), "N") == fit.not_estimable.end();
+  estimate.warnings = fit.warnings();
+  const auto profile = [&] {
+    const Interval on_scale = profile_interval(model.likelihood, fit, which, options.level);
+    return Interval{seen + std::exp(on_scale.lower),
+                    std::isfinite(on_scale.upper) ? seen + std::exp(on_scale.upper) : kInfinity,
+                    options.level, on_scale.method};
+  };
+  if (!fit.converged) {
+    estimate.undefined = "the search for the best fit did not settle";
+  } else if (coordinate > model.likelihood.high_end[which]) {
+    estimate.value = kInfinity;
+    estimate.undefined =
+        "the data fit better the larger the number, so there is no finite estimate under this model";
+    estimate.warnings.push_back(
+        "There is no finite estimate: first captures did not fall off as marking went on.");
+  } else if (!estimable) {
+    estimate.undefined = "the data cannot tell the number apart from the other parameters of this model";
+  } else if (coordinate < model.likelihood.low_end[which]) {
+    estimate.value = seen;
+    estimate.standard_error = 0;
+    estimate.intervals.push_back(profile());
+    estimate.warnings.push_back(
+        "The best estimate is that every animal was seen; the standard error means nothing there, look at "
+        "the interval.");
+    return estimate;
+  } else {
+    estimate.value = seen + unseen;
+    const double observed = unseen * std::sqrt(std::max(0.0, fit.covariance(which, which)));
+    estimate.standard_error = textbook_se >= 0 ? textbook_se : observed;
+    estimate.details["se_observed_information"] = observed;
+    estimate.intervals.push_back(
+        log_normal_interval(estimate.value, estimate.standard_error, seen, options.level));
+    if (options.profile) estimate.intervals.push_back(profile());
+    return estimate;
+  }
+  const bool profiled = std::isinf(estimate.value) && options.profile;
+  estimate.intervals.push_back(profiled ? profile()
+                                        : Interval{seen, kInfinity, options.level, "no information"});
+  return estimate;
+}
+
+void finish_closed(FittedModel& model, const ClosedCounts& counts, const ModelOptions& options) {
+  model.fit = fit(model.likelihood, {options.seed, true});
+  model.parameters = model.fit.rank;
+  model.log_likelihood = model.fit.log_likelihood;
+  model.sample_size = counts.seen * counts.occasions;
+}
+
+std::vector<std::string> thin_data_warnings(const ClosedCounts& counts) {
+  std::vector<std::string> warnings;
+  const double recaptures = counts.captures() - counts.seen;
+  if (recaptures == 0)
+    warnings.push_back("No animal was caught twice: the data set no upper bound on the number.");
+  else if (recaptures < 10)
+    warnings.push_back(
+        "Fewer than ten recaptures in all: every estimate here is rough, and most are too low.");
+  for (std::size_t j = 0; j < counts.caught.size(); ++j)
+    if (counts.caught[j] == 0)
+      warnings.push_back("Nothing was caught on occasion " + std::to_string(j + 1) +
+                         ": it adds no recaptures.");
+  if (counts.captures() < 0.1 * counts.seen * counts.occasions)
+    warnings.push_back(
+        "Each animal was caught on fewer than a tenth of the occasions: more occasions or traps would help "
+        "most.");
+  return warnings;
+}
+
+std::vector<std::string> closed_assumptions() {
+  return {"No animal entered, left, was born or died between the first and the last occasion.",
+          "No animal lost its identity: each recapture was recognised as one.",
+          "Animals were caught independently of each other."};
+}
+
+}  // namespace evet::models

@@ -1,0 +1,309 @@
+#include "models/fit/likelihood.h"
+
+#include <Eigen/Eigenvalues>
+#include <algorithm>
+#include <cmath>
+
+#include "models/fit/tape.h"
+
+namespace evet::models {
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+std::string joined(const std::vector<std::string>& names) {
+  std::string text;
+  for (std::size_t i = 0; i < names.size(); ++i) text += (i ? ", " : "") + names[i];
+  return text;
+}
+
+// Covariance from the information, without the directions in which the likelihood is flat.
+void read_information(const Likelihood& likelihood, Fit& fit) {
+  const Index n = fit.theta.size();
+  fit.boundary.assign(static_cast<std::size_t>(n), false);
+  fit.covariance = MatrixXd::Zero(n, n);
+  std::vector<Index> free;
+  for (Index i = 0; i < n; ++i) {
+    const auto at = static_cast<std::size_t>(i);
+    if (fit.theta[i] < likelihood.low_end[i] || fit.theta[i] > likelihood.high_end[i]) {
+      fit.boundary[at] = true;
+      fit.at_boundary.push_back(likelihood.names[at]);
+    } else {
+      free.push_back(i);
+    }
+  }
+  const Index m = static_cast<Index>(free.size());
+  fit.rank = static_cast<int>(n - m);
+  if (m == 0) return;
+  MatrixXd part(m, m);
+  for (Index a = 0; a < m; ++a)
+    for (Index b = 0; b < m; ++b)
+      part(a, b) = fit.information(free[static_cast<std::size_t>(a)], free[static_cast<std::size_t>(b)]);
+  const double largest = part.diagonal().cwiseAbs().maxCoeff();
+  VectorXd unit(m);
+  for (Index a = 0; a < m; ++a)
+    unit[a] = 1 / std::sqrt(std::max(std::abs(part(a, a)), 1e-9 * largest + 1e-200));
+  const Eigen::SelfAdjointEigenSolver<MatrixXd> eigen(unit.asDiagonal() * part * unit.asDiagonal());
+  const double threshold = 1e-7 * static_cast<double>(m);
+  MatrixXd inverse = MatrixXd::Zero(m, m);
+  std::vector<bool> flat(static_cast<std::size_t>(m), false);
+  for (Index e = 0; e < m; ++e) {
+    const VectorXd direction = eigen.eigenvectors().col(e);
+    if (eigen.eigenvalues()[e] > threshold) {
+      ++fit.rank;
+      inverse += direction * direction.transpose() / eigen.eigenvalues()[e];
+      continue;
+    }
+    for (Index a = 0; a < m; ++a)
+      if (std::abs(direction[a]) > 0.1) flat[static_cast<std::size_t>(a)] = true;
+  }
+  for (Index a = 0; a < m; ++a) {
+    const Index i = free[static_cast<std::size_t>(a)];
+    if (flat[static_cast<std::size_t>(a)])
+      fit.not_estimable.push_back(likelihood.names[static_cast<std::size_t>(i)]);
+    for (Index b = 0; b < m; ++b)
+      fit.covariance(i, free[static_cast<std::size_t>(b)]) = unit[a] * inverse(a, b) * unit[b];
+  }
+}
+
+MinimiseOptions minimise_options(const Likelihood& likelihood, const FitOptions& options) {
+  MinimiseOptions how;
+  how.lower = likelihood.lower;
+  how.upper = likelihood.upper;
+  how.seed = options.seed;
+  how.come_near_first = options.come_near_first;
+  how.longest_relative_step = 6;
+  return how;
+}
+
+// The profile: all coordinates but one are fitted anew, starting from where they were last.
+class Profile {
+ public:
+  Profile(const Likelihood& likelihood, const Fit& fit, Index which)
+      : likelihood_(likelihood), fit_(fit), which_(which) {
+    how_ = minimise_options(likelihood, {});
+    how_.come_near_first = false;
+    how_.lower = without(how_.lower);
+    how_.upper = without(how_.upper);
+    others_ = without(fit.theta);
+    const double variance = fit.covariance(which, which);
+    slope_ = VectorXd::Zero(others_.size());
+    if (variance > 0) slope_ = without(fit.covariance.col(which)) / variance;
+  }
+
+  double drop(double at) {
+    const auto objective = [&](const VectorXd& others, VectorXd* gradient) {
+      VectorXd full;
+      const double value = likelihood_.minus_log_likelihood(with(others, at), gradient ? &full : nullptr);
+      if (gradient) *gradient = without(full);
+      return value;
+    };
+    if (others_.size() == 0) return 2 * (objective(others_, nullptr) + fit_.log_likelihood);
+    const VectorXd start = others_ + slope_ * (at - last_or(fit_.theta[which_]));
+    Minimum best = minimise(objective, start, how_);
+    if (!best.converged) {
+      const Minimum again = minimise(objective, without(fit_.theta), how_);
+      if (again.converged || !(best.value < again.value)) best = again;
+    }
+    if (best.converged) {
+      if (!std::isnan(last_) && at != last_) slope_ = (best.x - others_) / (at - last_);
+      others_ = best.x;
+      last_ = at;
+    }
+    return 2 * (best.value + fit_.log_likelihood);
+  }
+
+ private:
+  double last_or(double otherwise) const { return std::isnan(last_) ? otherwise : last_; }
+  VectorXd without(const VectorXd& full) const {
+    VectorXd part(full.size() - 1);
+    part << full.head(which_), full.tail(full.size() - which_ - 1);
+    return part;
+  }
+  VectorXd with(const VectorXd& part, double at) const {
+    VectorXd full(part.size() + 1);
+    full << part.head(which_), at, part.tail(part.size() - which_);
+    return full;
+  }
+
+  const Likelihood& likelihood_;
+  const Fit& fit_;
+  Index which_;
+  MinimiseOptions how_;
+  VectorXd others_, slope_;
+  double last_ = kUndefined;
+};
+
+}  // namespace
+
+Index Likelihood::add(const std::string& name, Link link, double natural_start) {
+  names.push_back(name);
+  links.push_back(link);
+  const Index i = start.size();
+  for (VectorXd* values : {&start, &lower, &upper, &low_end, &high_end}) values->conservativeResize(i + 1);
+  // A probability within 5e-5 of 0 or 1 counts as 0 or 1; the search may go on to 2e-9.
+  const double far = link == Link::logit ? 20 : link == Link::log ? 25 : 1e6;
+  const double end = link == Link::logit ? 10 : link == Link::log ? 15 : 1e5;
+  double coordinate = natural_start;
+  if (link == Link::logit) coordinate = std::log(natural_start / (1 - natural_start));
+  if (link == Link::log) coordinate = std::log(natural_start);
+  lower[i] = -far;
+  upper[i] = far;
+  low_end[i] = -end;
+  high_end[i] = end;
+  start[i] = std::isnan(coordinate) ? 0 : std::clamp(coordinate, -end, end);
+  return i;
+}
+
+double natural(Link link, double coordinate) {
+  if (link == Link::logit) return logistic(coordinate);
+  if (link == Link::log) return std::exp(coordinate);
+  return coordinate;
+}
+
+Fit fit(const Likelihood& likelihood, const FitOptions& options) {
+  MinimiseOptions how = minimise_options(likelihood, options);
+  how.further_starts = likelihood.further_starts;
+  how.random_starts = likelihood.random_starts;
+  const Minimum found = minimise(likelihood.minus_log_likelihood, likelihood.start, how);
+  Fit result;
+  result.theta = found.x;
+  result.log_likelihood = -found.value;
+  result.converged = found.converged;
+  result.information = std::isfinite(found.value)
+                           ? hessian_by_differences(likelihood.minus_log_likelihood, found.x)
+                           : MatrixXd::Zero(found.x.size(), found.x.size());
+  if (!result.information.allFinite()) {
+    result.information.setZero();
+    result.converged = false;
+  }
+  read_information(likelihood, result);
+  return result;
+}
+
+std::vector<std::string> Fit::warnings() const {
+  std::vector<std::string> text;
+  if (!converged) text.push_back("The search for the best fit did not settle: do not rely on these figures.");
+  if (!not_estimable.empty())
+    text.push_back("The data cannot tell these apart, so none of them has a standard error of its own: " +
+                   joined(not_estimable) + ".");
+  if (!at_boundary.empty())
+    text.push_back("At the end of the possible range, where the standard error means nothing: " +
+                   joined(at_boundary) + ".");
+  return text;
+}
+
+Estimate natural_estimate(const Likelihood& likelihood, const Fit& fit, Index which, double level) {
+  const auto at = static_cast<std::size_t>(which);
+  const Link link = likelihood.links[at];
+  Estimate estimate;
+  estimate.parameter = likelihood.names[at];
+  estimate.value = natural(link, fit.theta[which]);
+  if (link == Link::logit && fit.boundary[at]) estimate.value = std::round(estimate.value);
+  const bool estimable = std::find(fit.not_estimable.begin(), fit.not_estimable.end(), estimate.parameter) ==
+                         fit.not_estimable.end();
+  if (!estimable || !fit.converged) {
+    estimate.undefined = estimable ? "the search for the best fit did not settle"
+                                   : "the data cannot tell it apart from other parameters";
+    estimate.intervals = {{natural(link, -kInfinity), natural(link, kInfinity), level, "no information"}};
+    return estimate;
+  }
+  if (fit.boundary[at]) {
+    estimate.standard_error = 0;
+    Interval interval = profile_interval(likelihood, fit, which, level);
+    estimate.intervals = {
+        {natural(link, interval.lower), natural(link, interval.upper), level, interval.method}};
+    return estimate;
+  }
+  const double sd = std::sqrt(std::max(0.0, fit.covariance(which, which)));
+  const double slope = link == Link::logit ? estimate.value * (1 - estimate.value)
+                       : link == Link::log ? estimate.value
+                                           : 1;
+  estimate.standard_error = slope * sd;
+  const double half = normal_point(level) * sd;
+  const char* method = link == Link::logit ? "normal on the logit scale"
+                       : link == Link::log ? "normal on the log scale"
+                                           : "normal";
+  estimate.intervals = {
+      {natural(link, fit.theta[which] - half), natural(link, fit.theta[which] + half), level, method}};
+  return estimate;
+}
+
+double delta_variance(const Fit& fit, const std::function<double(const VectorXd&)>& function) {
+  VectorXd slope(fit.theta.size()), at = fit.theta;
+  for (Index i = 0; i < at.size(); ++i) {
+    const double h = 1e-5 * std::max(1.0, std::abs(fit.theta[i]));
+    at[i] = fit.theta[i] + h;
+    const double up = function(at);
+    at[i] = fit.theta[i] - h;
+    const double down = function(at);
+    at[i] = fit.theta[i];
+    slope[i] = fit.covariance(i, i) > 0 ? (up - down) / (2 * h) : 0;
+  }
+  return std::max(0.0, slope.dot(fit.covariance * slope));
+}
+
+Interval profile_interval(const Likelihood& likelihood, const Fit& fit, Index which, double level) {
+  const double z = normal_point(level);
+  const double critical = z * z;
+  const double hat = fit.theta[which];
+  const double sd = std::sqrt(std::max(0.0, fit.covariance(which, which)));
+  Interval interval{-kInfinity, kInfinity, level, "profile likelihood"};
+  for (const bool upper : {false, true}) {
+    const double end = upper ? likelihood.upper[which] : likelihood.lower[which];
+    Profile profile(likelihood, fit, which);
+    double inside = hat, inside_excess = -critical;
+    double step = sd > 0 && sd < 5 ? z * sd : 1;
+    double outside = kUndefined, outside_excess = 0;
+    for (int tries = 0; tries < 60; ++tries) {
+      const double next = upper ? std::min(end, inside + step) : std::max(end, inside - step);
+      const double excess = profile.drop(next) - critical;
+      if (!(excess < 0)) {
+        outside = next;
+        outside_excess = excess;
+        break;
+      }
+      inside = next;
+      inside_excess = excess;
+      if (next == end) break;
+      step *= 1.6;
+    }
+    if (std::isnan(outside)) continue;
+    // Regula falsi with the Illinois halving.
+    int side = 0;
+    for (int tries = 0; tries < 60 && std::abs(outside - inside) > 1e-9 * (1 + std::abs(inside)); ++tries) {
+      double middle = std::isfinite(outside_excess)
+                          ? outside - outside_excess * (outside - inside) / (outside_excess - inside_excess)
+                          : (inside + outside) / 2;
+      if (tries % 8 == 7) middle = (inside + outside) / 2;
+      const double excess = profile.drop(middle) - critical;
+      if (std::abs(excess) < 1e-9) {
+        inside = outside = middle;
+      } else if (!(excess < 0)) {
+        outside = middle;
+        outside_excess = excess;
+        if (side == 1) inside_excess /= 2;
+        side = 1;
+      } else {
+        inside = middle;
+        inside_excess = excess;
+        if (side == -1) outside_excess /= 2;
+        side = -1;
+      }
+    }
+    (upper ? interval.upper : interval.lower) = (inside + outside) / 2;
+  }
+  return interval;
+}
+
+std::vector<double> profile_drop(const Likelihood& likelihood, const Fit& fit, Index which,
+                                 const std::vector<double>& at) {
+  std::vector<double> drops;
+  Profile profile(likelihood, fit, which);
+  for (const double value : at) drops.push_back(std::max(0.0, profile.drop(value)));
+  return drops;
+}
+
+}  // namespace evet::models
