@@ -4,17 +4,20 @@
 #include <cmath>
 
 #include "matcher/base/error.h"
+#include "matcher/belly/belly_net.h"
 #include "matcher/belly/belly_shape.h"
 #include "matcher/belly/fit_strip.h"
 #include "matcher/belly/geometry_provider.h"
 #include "matcher/belly/measure_quality.h"
 #include "matcher/belly/midline_provider.h"
+#include "matcher/belly/network_provider.h"
 #include "matcher/belly/sample_strip.h"
 
 namespace evet {
 namespace {
 
-constexpr double kMostFolded = 0.05;   // a map that turns more of the skin inside out is no map
+constexpr double kMostFolded = 0.05;  // a map that turns more of the skin inside out is no map
+constexpr double kNetworkSure = 0.6, kNetworkRefuses = 0.2;
 constexpr double kFewestAgree = 0.35;  // of the belly's weight must agree with it
 
 QualityNote no_belly() {
@@ -31,7 +34,13 @@ BodyCoordinates locate(const Photo& photo, const BellyOptions& options) {
     for (cv::Point2d& p : midline) p /= photo.full_per_px;
     return coordinates_from_midline(photo, midline);
   }
-  return coordinates_from_geometry(photo);
+  BodyCoordinates network = coordinates_from_network(photo);
+  // The network's plain yes and plain no stand; between them the two must not contradict each other.
+  if (network.confidence > kNetworkSure || (network.confidence < kNetworkRefuses && !belly_weights().empty()))
+    return network;
+  BodyCoordinates geometry = coordinates_from_geometry(photo);
+  geometry.p_animal = std::max(geometry.p_animal, network.p_animal);
+  return geometry.confidence > network.confidence ? geometry : network;
 }
 
 }  // namespace

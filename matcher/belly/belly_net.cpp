@@ -1,0 +1,82 @@
+#include "matcher/belly/belly_net.h"
+
+#include <algorithm>
+#include <cmath>
+#include <opencv2/dnn.hpp>
+
+#include "matcher/base/error.h"
+
+extern "C" const std::byte evet_belly_weights_begin[], evet_belly_weights_end[];  // belly_weights.S
+
+namespace evet {
+namespace {
+
+enum Plane { kBelly, kAnimal, kClear, kU, kV, kLogScale, kPlanes };
+constexpr int kGrid = 128;
+
+float sigmoid(float logit) {
+  return 1 / (1 + std::exp(-logit));
+}
+
+cv::Mat1f plane(const cv::Mat& output, int which) {
+  return cv::Mat1f(kGrid, kGrid, const_cast<float*>(output.ptr<float>(0, which)));
+}
+
+template <class Function>
+cv::Mat1f mapped(const cv::Mat1f& in, Function f) {
+  cv::Mat1f out(in.size());
+  std::transform(in.begin(), in.end(), out.begin(), f);
+  return out;
+}
+
+}  // namespace
+
+struct BellyNet::Parts {
+  cv::dnn::Net net;
+};
+
+BellyNet::BellyNet(std::span<const std::byte> onnx) : parts_(std::make_unique<Parts>()) {
+  try {
+    parts_->net = cv::dnn::readNetFromONNX(reinterpret_cast<const char*>(onnx.data()), onnx.size());
+    parts_->net.setPreferableBackend(cv::dnn::DNN_BACKEND_OPENCV);
+    parts_->net.setPreferableTarget(cv::dnn::DNN_TARGET_CPU);
+    look(cv::Mat3b(kLookSide, kLookSide, cv::Vec3b(128, 128, 128)), cv::Matx23d::eye());
+  } catch (const cv::Exception& e) {
+    throw Error(ErrorKind::unsupported, "belly network", std::string("cannot be read: ") + e.what(),
+                "use an ONNX file with 1 x 3 x 256 x 256 in and 1 x 6 x 128 x 128 out");
+  }
+}
+BellyNet::~BellyNet() = default;
+BellyNet::BellyNet(BellyNet&&) noexcept = default;
+BellyNet& BellyNet::operator=(BellyNet&&) noexcept = default;
+
+BodyCoordinates BellyNet::look(const cv::Mat3b& look, const cv::Matx23d& photo_from_look) {
+  const cv::Mat blob = cv::dnn::blobFromImage(look, 1 / 255.0, {}, {}, true);
+  parts_->net.setInput(blob);
+  const cv::Mat output = parts_->net.forward();
+  if (output.dims != 4 || output.size[1] != kPlanes || output.size[2] != kGrid || output.size[3] != kGrid)
+    throw Error(ErrorKind::unsupported, "belly network", "answers in another shape", "use 1 x 6 x 128 x 128");
+  BodyCoordinates k;
+  k.source = "network";
+  k.p_belly = mapped(plane(output, kBelly), sigmoid);
+  k.p_clear = mapped(plane(output, kClear), sigmoid);
+  k.error = mapped(plane(output, kLogScale), [](float s) { return std::exp(std::clamp(s, -6.f, 1.f)); });
+  const cv::Mat uv[2] = {plane(output, kU), plane(output, kV)};
+  cv::merge(uv, 2, k.uv);
+  const double step = static_cast<double>(kLookSide) / kGrid;
+  k.photo_from_grid = photo_from_look;
+  for (int row = 0; row < 2; ++row)
+    for (int column = 0; column < 2; ++column) k.photo_from_grid(row, column) *= step;
+
+  std::vector<float> animal = mapped(plane(output, kAnimal), sigmoid).clone();
+  constexpr int kTop = 200;  // cells: a small animal in a large picture
+  std::nth_element(animal.begin(), animal.begin() + kTop, animal.end(), std::greater<>());
+  for (int i = 0; i < kTop; ++i) k.p_animal += animal[i] / kTop;
+  return k;
+}
+
+std::span<const std::byte> belly_weights() {
+  return {evet_belly_weights_begin, evet_belly_weights_end};
+}
+
+}  // namespace evet

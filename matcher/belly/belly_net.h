@@ -1,0 +1,35 @@
+// The belly network: one square look at a picture in, body coordinates of what it shows out.
+//
+// Input 1 x 3 x 256 x 256, RGB in [0, 1]; output 1 x 6 x 128 x 128: logit belly, logit animal, logit clear,
+// u, v, log of the Laplace scale of the error of u (v's is kVErrorPerU as large). Run by OpenCV's DNN module.
+#pragma once
+#include <cstddef>
+#include <memory>
+#include <span>
+
+#include "matcher/belly/body_coordinates.h"
+
+namespace evet {
+
+inline constexpr int kLookSide = 256;
+
+class BellyNet {
+ public:
+  // Error: unsupported, when the bytes are no network of this shape.
+  explicit BellyNet(std::span<const std::byte> onnx);
+  ~BellyNet();
+  BellyNet(BellyNet&&) noexcept;
+  BellyNet& operator=(BellyNet&&) noexcept;
+
+  // `look`: kLookSide x kLookSide. Not to be called from two threads at once. confidence is left at 0.
+  BodyCoordinates look(const cv::Mat3b& look, const cv::Matx23d& photo_from_look);
+
+ private:
+  struct Parts;
+  std::unique_ptr<Parts> parts_;
+};
+
+// The trained weights that are part of the library; empty when it was built without any.
+std::span<const std::byte> belly_weights();
+
+}  // namespace evet

@@ -1,0 +1,173 @@
+#include "matcher/belly/network_provider.h"
+
+#include <algorithm>
+#include <cmath>
+#include <opencv2/imgproc.hpp>
+#include <optional>
+
+#include "matcher/belly/belly_net.h"
+#include "matcher/belly/fit_strip.h"
+
+namespace evet {
+namespace {
+
+constexpr double kBellyShare = 0.6;  // of the second look's side
+constexpr double kFewestCells = 40;  // belly cells of the first look, below which there is nothing to look at
+constexpr double kSureOfHead = 0.995;  // below it the second look is taken both ways up
+
+// Where a belly lies in the photo and which way it points.
+struct Place {
+  cv::Point2d centre, down;  // photo pixels; unit vector from head to vent
+  double extent = 0;         // along `down`, photo pixels
+};
+
+// Belly cells' mean probability, over the most convincing area of the least size a belly can have.
+double conviction(const BodyCoordinates& k, int cells) {
+  std::vector<float> p(k.p_belly.begin(), k.p_belly.end());
+  std::nth_element(p.begin(), p.begin() + cells, p.end(), std::greater<>());
+  double sum = 0;
+  for (int i = 0; i < cells; ++i) sum += p[i];
+  return sum / cells;
+}
+
+std::optional<Place> place_of(const BodyCoordinates& k) {
+  const auto fit = fit_strip(k);
+  if (!fit) return std::nullopt;
+  const StripMap& map = fit->photo_from_strip;
+  constexpr int kSteps = 16;
+  cv::Point2d head, tail;
+  for (int i = 0; i <= kSteps / 3; ++i) {
+    head += map.at(static_cast<double>(i) / kSteps, 0);
+    tail += map.at(1 - static_cast<double>(i) / kSteps, 0);
+  }
+  Place place;
+  place.down = tail - head;
+  const double norm = std::hypot(place.down.x, place.down.y);
+  if (!(norm > 1)) return std::nullopt;
+  place.down /= norm;
+  const cv::Point2d right(place.down.y, -place.down.x);
+  double low[2] = {1e300, 1e300}, high[2] = {-1e300, -1e300}, length = 0;
+  for (int i = 0; i <= kSteps; ++i) {
+    const cv::Point2d p = map.at(static_cast<double>(i) / kSteps, 0);
+    if (i > 0) length += cv::norm(p - map.at((i - 1.0) / kSteps, 0));
+    const double at[2] = {p.dot(right), p.dot(place.down)};
+    for (int axis = 0; axis < 2; ++axis)
+      low[axis] = std::min(low[axis], at[axis]), high[axis] = std::max(high[axis], at[axis]);
+  }
+  place.centre = right * ((low[0] + high[0]) / 2) + place.down * ((low[1] + high[1]) / 2);
+  place.extent = std::max(high[1] - low[1], high[0] - low[0] + 0.25 * length);
+  return place.extent > 8 ? std::optional(place) : std::nullopt;
+}
+
+cv::Matx23d photo_from_look(const Place& place) {
+  const double scale = place.extent / (kBellyShare * kLookSide);
+  const cv::Point2d y = place.down * scale, x(y.y, -y.x);
+  const cv::Point2d corner = place.centre - (x + y) * (kLookSide / 2.0);
+  return {x.x, y.x, corner.x, x.y, y.y, corner.y};
+}
+
+Place turned(const Place& place) {
+  return {place.centre, -place.down, place.extent};
+}
+
+// How strongly the coordinates say that u grows downwards in the look (> 0) or upwards (< 0), as log odds:
+// each belly cell votes by its distance from the middle over its expected error, neighbours voting as one.
+double head_up_log_odds(const BodyCoordinates& k) {
+  double mass = 0, my = 0, mu = 0;
+  const auto each = [&](auto&& f) {
+    for (int y = 0; y < k.uv.rows; ++y)
+      for (int x = 0; x < k.uv.cols; ++x)
+        if (k.p_belly(y, x) > 0.5f) f(y, k.uv(y, x)[0], k.p_belly(y, x) / (0.02 + k.error(y, x)));
+  };
+  each([&](int y, double u, double w) { mass += w, my += w * y, mu += w * u; });
+  if (mass <= 0) return 0;
+  my /= mass, mu /= mass;
+  double along = 0, spread = 0, error = 0;
+  each([&](int y, double u, double w) {
+    along += w * (y - my) * (u - mu);
+    spread += w * (y - my) * (y - my);
+    error += 1;
+  });
+  const double slope = along / std::max(spread, 1e-9) * k.uv.rows * kBellyShare;  // 1 when all is well
+  const double expected_error = error / mass - 0.02;
+  return 4 * slope * std::clamp(0.1 / std::max(expected_error, 0.005), 0.1, 4.0);
+}
+
+}  // namespace
+
+cv::Mat3b take_look(const cv::Mat3b& photo, const cv::Matx23d& to_photo) {
+  // Only what the look covers, averaged down so that bilinear sampling skips nothing.
+  const double scale = std::hypot(to_photo(0, 0), to_photo(1, 0));
+  cv::Rect2d cover;
+  for (int corner = 0; corner < 4; ++corner) {
+    const cv::Vec2d p = to_photo * cv::Vec3d(corner % 2 * kLookSide, corner / 2 * kLookSide, 1);
+    const cv::Rect2d at(p[0], p[1], 1e-6, 1e-6);
+    cover = corner == 0 ? at : cover | at;
+  }
+  const cv::Rect part = cv::Rect(cv::Point(cvFloor(cover.x) - 2, cvFloor(cover.y) - 2),
+                                 cv::Point(cvCeil(cover.br().x) + 2, cvCeil(cover.br().y) + 2)) &
+                        cv::Rect(0, 0, photo.cols, photo.rows);
+  const cv::Vec3b grey(128, 128, 128);
+  if (part.empty()) return cv::Mat3b(kLookSide, kLookSide, grey);
+  cv::Mat3b source = photo(part);
+  if (scale > 1)
+    cv::resize(photo(part), source,
+               {std::max(1, cvRound(part.width / scale)), std::max(1, cvRound(part.height / scale))}, 0, 0,
+               cv::INTER_AREA);
+  const double fx = static_cast<double>(source.cols) / part.width,
+               fy = static_cast<double>(source.rows) / part.height;
+  // warpAffine counts from pixel centres, frames from the outer corner.
+  cv::Matx23d to_source = to_photo;
+  to_source(0, 2) = (to_photo(0, 2) + 0.5 * (to_photo(0, 0) + to_photo(0, 1)) - part.x) * fx - 0.5;
+  to_source(1, 2) = (to_photo(1, 2) + 0.5 * (to_photo(1, 0) + to_photo(1, 1)) - part.y) * fy - 0.5;
+  for (int column = 0; column < 2; ++column) to_source(0, column) *= fx, to_source(1, column) *= fy;
+  cv::Mat3b look;
+  cv::warpAffine(source, look, to_source, {kLookSide, kLookSide}, cv::INTER_LINEAR | cv::WARP_INVERSE_MAP,
+                 cv::BORDER_CONSTANT, cv::Scalar(grey));
+  return look;
+}
+
+BodyCoordinates coordinates_from_looks(const Photo& photo, const Looker& looker) {
+  const auto look_at = [&](const cv::Matx23d& to_photo) {
+    return looker(take_look(photo.bgr, to_photo), to_photo);
+  };
+  const double whole = static_cast<double>(std::max(photo.bgr.cols, photo.bgr.rows)) / kLookSide;
+  BodyCoordinates first = look_at({whole, 0, (photo.bgr.cols - whole * kLookSide) / 2, 0, whole,
+                                   (photo.bgr.rows - whole * kLookSide) / 2});
+  first.confidence = conviction(first, 200);
+  const std::optional<Place> place =
+      cv::countNonZero(first.p_belly > 0.5f) >= kFewestCells ? place_of(first) : std::nullopt;
+  if (!place) {
+    first.confidence = std::min(first.confidence, 0.05);
+    return first;
+  }
+
+  BodyCoordinates best = look_at(photo_from_look(*place));
+  double log_odds = head_up_log_odds(best);  // that the head is where the first look took it to be
+  if (1 / (1 + std::exp(-log_odds)) < kSureOfHead) {
+    const BodyCoordinates down = look_at(photo_from_look(turned(*place)));
+    const double other = -head_up_log_odds(down);
+    const double both = (log_odds + other) / 2;
+    // Of the two the one that speaks more plainly for what both together say.
+    if (both >= 0 ? other > log_odds : other < log_odds) best = down;
+    log_odds = both;
+  }
+  best.p_head_right = 1 / (1 + std::exp(-std::abs(log_odds)));
+  best.p_animal = std::max(first.p_animal, best.p_animal);
+  // Both looks must be convinced: a leaf may pass for a belly far away, hardly twice.
+  best.confidence = std::sqrt(first.confidence * conviction(best, 800));
+  return best;
+}
+
+BodyCoordinates coordinates_from_network(const Photo& photo) {
+  if (belly_weights().empty()) {
+    BodyCoordinates none;
+    none.source = "network";
+    return none;
+  }
+  thread_local BellyNet net(belly_weights());  // a parsed copy of constant data; forward() needs one a thread
+  return coordinates_from_looks(
+      photo, [](const cv::Mat3b& look, const cv::Matx23d& to_photo) { return net.look(look, to_photo); });
+}
+
+}  // namespace evet
