@@ -1,0 +1,77 @@
+#include "tools/evet/inspect_photo.h"
+
+#include <fstream>
+#include <optional>
+#include <span>
+#include <system_error>
+
+#include "matcher/base/error.h"
+#include "matcher/pattern/examine.h"
+#include "matcher/photo/encode.h"
+#include "matcher/photo/read_file.h"
+#include "tools/evet/inspect_drawings.h"
+
+namespace evet {
+namespace {
+
+void write(const std::filesystem::path& path, std::span<const std::byte> bytes) {
+  std::ofstream file(path, std::ios::binary);
+  file.write(reinterpret_cast<const char*>(bytes.data()), static_cast<std::streamsize>(bytes.size()));
+  file.close();
+  if (!file)
+    throw Error(ErrorKind::storage, path.string(), "cannot be written", "is the disk full or read-only?");
+}
+
+nlohmann::json to_json(const Quality& q) {
+  return {{"sharpness", q.sharpness},
+          {"glare_share", q.glare_share},
+          {"dark_share", q.dark_share},
+          {"seen_share", q.seen_share},
+          {"bend_deg", q.bend_deg},
+          {"belly_length_px", q.belly_length_px},
+          {"roll", q.roll},
+          {"p_belly", q.p_belly}};
+}
+
+}  // namespace
+
+nlohmann::json inspect_photo(const std::filesystem::path& path, const std::filesystem::path& out,
+                             const InspectOptions& options) {
+  options.belly.check();
+  const std::string item = path.filename().string();
+  const ExamineOptions usual;
+  const Photo photo = decode_photo(read_file(path, item), item, usual.decode);
+  const BellyFinding belly = find_belly(photo, options.belly);
+  std::optional<Pattern> pattern;
+  if (belly.strip) pattern = make_pattern(*belly.strip, belly.shape.p_head_right, usual.pattern);
+
+  std::error_code failed;
+  std::filesystem::create_directories(out, failed);
+  if (failed)
+    throw Error(ErrorKind::storage, out.string(), "cannot be made: " + failed.message(),
+                "name a folder that can be written");
+
+  nlohmann::json report = {{"photo", item},
+                           {"usable", belly.usable()},
+                           {"source", belly.coordinates.source},
+                           {"confidence", belly.coordinates.confidence},
+                           {"p_head_right", belly.coordinates.p_head_right},
+                           {"quality", to_json(belly.quality)},
+                           {"notes", nlohmann::json::array()},
+                           {"drawings", nlohmann::json::array()}};
+  if (pattern) report["spots"] = pattern->spots.size();
+  for (const QualityNote& note : belly.notes)
+    report["notes"].push_back(
+        {{"measure", note.measure}, {"sentence", note.sentence}, {"blocks", note.blocks}});
+  for (const Drawing& drawing : draw_stages(photo, belly, pattern ? &*pattern : nullptr)) {
+    const bool large = drawing.picture.total() > 300'000;  // drawings on the photo; the rest stays lossless
+    const std::string name = drawing.name + (large ? ".jpg" : ".png");
+    write(out / name, large ? encode_jpeg(drawing.picture) : encode_png(drawing.picture));
+    report["drawings"].push_back({{"file", name}, {"shows", drawing.caption}});
+  }
+  const std::string text = report.dump(2) + "\n";
+  write(out / "quality.json", std::as_bytes(std::span(text)));
+  return report;
+}
+
+}  // namespace evet

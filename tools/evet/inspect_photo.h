@@ -1,0 +1,21 @@
+// `evet inspect`: one photo, every stage of it as a picture and its measures as JSON, in a folder.
+#pragma once
+#include <filesystem>
+#include <nlohmann/json.hpp>
+
+#include "matcher/belly/find_belly.h"
+
+namespace evet {
+
+struct InspectOptions {
+  BellyOptions belly;
+};
+
+// Writes `<stage>.png` or `.jpg` and `quality.json` into `out` (made if it is not there), and returns what it
+// wrote to quality.json: {"photo", "usable", "source", "confidence", "p_head_right", "quality", "notes",
+// "drawings"}. Errors: those of read_file and decode_photo for the photo; storage when `out` cannot be
+// written.
+nlohmann::json inspect_photo(const std::filesystem::path& photo, const std::filesystem::path& out,
+                             const InspectOptions& options = {});
+
+}  // namespace evet
