@@ -1,0 +1,261 @@
+"""Trains the belly network on shards that appear in a folder, for a fixed time, and exports it.
+
+Start it through train.sh, which renders the shards alongside. Everything it makes goes to --out:
+belly.onnx, belly.pt (weights, to go on from), belly_network_reference.bin (for the agreement test),
+scores.json and scores.txt (on tuning seeds), sheet.png and looks.png (to be looked at).
+"""
+
+import argparse
+import json
+import math
+import pathlib
+import time
+import traceback
+
+import numpy as np
+import torch
+import torch.nn.functional as F
+
+from augment import belly_frame, looks, warp
+from belly_loss import belly_loss, judge
+from belly_net import INPUT, BellyNet, cost, export
+from picture import write_png
+from shards import DIFFICULTIES, Feeder, Pool, SUBJECTS
+
+
+class Average:
+    """An exponential moving average of a network's weights and norms; short at first, then long."""
+
+    def __init__(self, net, decay):
+        self.net, self.decay, self.steps = net, decay, 0
+
+    @torch.no_grad()
+    def update(self, net):
+        self.steps += 1
+        keep = min(self.decay, (1 + self.steps) / (10 + self.steps))
+        mine = [t for t in self.net.state_dict().values() if t.is_floating_point()]
+        its = [t for t in net.state_dict().values() if t.is_floating_point()]
+        torch._foreach_mul_(mine, keep)
+        torch._foreach_add_(mine, its, alpha=1 - keep)
+
+
+def learning_rate(progress, peak):
+    """Warms up for three hundredths of the time, then falls along a cosine."""
+    warm = 0.03
+    if progress < warm:
+        return peak * (0.02 + 0.98 * progress / warm)
+    return peak * (0.5 + 0.5 * math.cos(math.pi * min(1.0, (progress - warm) / (1 - warm)))) + 1e-6
+
+
+def still_looks(pool, index, second, turn=0.0):
+    """Undisturbed looks for scoring: the whole photo, or the belly head up at 60 % of the frame."""
+    pictures, flags, uv, facts = pool.take(index)
+    n, side, device = len(index), pictures.shape[-1], pictures.device
+    if second:
+        centre, axes, _ = belly_frame(facts, torch.full((n,), 0.6, device=device))
+        c, s = math.cos(turn), math.sin(turn)
+        axes = axes @ torch.tensor([[c, -s], [s, c]], device=device)
+    else:
+        centre = torch.full((n, 2), side / 2, device=device)
+        axes = torch.eye(2, device=device).expand(n, 2, 2) * (side / 2)
+    picture, truth, _ = warp(pictures, flags, uv, centre, axes, torch.zeros(n, dtype=torch.bool, device=device))
+    return picture.clamp(0, 1), truth, facts
+
+
+@torch.no_grad()
+def score(net, pool, batch=64):
+    """A table of rows (look, difficulty) with means and percentiles, and one of refusals."""
+    net.eval()
+    rows, texts = [], []
+    for look in ("first", "second"):
+        collected = []
+        for start in range(0, pool.count, batch):
+            index = torch.arange(start, min(start + batch, pool.count), device=pool.device)
+            picture, truth, facts = still_looks(pool, index, look == "second", 0.15)
+            judged = judge(net(picture), truth)
+            judged.update(difficulty=facts[:, 0], subject=facts[:, 1])
+            collected.append({k: v.float().cpu() for k, v in judged.items()})
+        all_of = {k: torch.cat([c[k] for c in collected]).numpy() for k in collected[0]}
+        shown = (all_of["subject"] == 0) & (all_of["belly_pixels"] >= 60)
+        others = (all_of["subject"] != 0) & (all_of["belly_pixels"] < 1)
+        for d, name in list(enumerate(DIFFICULTIES)) + [(None, "all")]:
+            of = np.ones(len(shown), bool) if d is None else all_of["difficulty"] == d
+            chosen = shown & of
+            if chosen.sum() == 0:
+                continue
+            row = {"look": look, "difficulty": name, "bellies": int(chosen.sum())}
+            for key in ("belly_iou", "clear_iou", "animal_iou", "u_error", "v_error", "log_scale"):
+                row[key] = float(all_of[key][chosen].mean())
+            for key in ("belly_iou", "u_error", "v_error"):
+                row[key + "_worst_5_percent"] = float(np.percentile(all_of[key][chosen], 5 if "iou" in key else 95))
+                row[key + "_median"] = float(np.median(all_of[key][chosen]))
+            row["flipped"] = float(all_of["flipped"][chosen].mean())
+            refused = others & of
+            if look == "first" and refused.sum() > 0:
+                good, bad = all_of["score"][chosen], all_of["score"][refused]
+                row["others"] = int(refused.sum())
+                row["auc"] = float((good[:, None] > bad[None]).mean() + 0.5 * (good[:, None] == bad[None]).mean())
+                row["others_taken_when_half_percent_refused"] = float((bad > np.quantile(good, 0.005)).mean())
+            rows.append(row)
+            texts.append(f"{look:6} {name:8} n {row['bellies']:5} IoU {row['belly_iou']:.3f} (5 % {row['belly_iou_worst_5_percent']:.3f})"
+                         f" clear {row['clear_iou']:.3f} animal {row['animal_iou']:.3f}"
+                         f" |u| {row['u_error']:.4f} (median {row['u_error_median']:.4f}, 95 % {row['u_error_worst_5_percent']:.4f})"
+                         f" |v| {row['v_error']:.4f} (median {row['v_error_median']:.4f}, 95 % {row['v_error_worst_5_percent']:.4f})"
+                         f" flipped {100 * row['flipped']:.2f} %" + (f" others {row['others']} AUC {row['auc']:.4f} taken {100 * row['others_taken_when_half_percent_refused']:.1f} %" if "auc" in row else ""))
+        if look == "first":
+            for s, name in enumerate(SUBJECTS):
+                of = all_of["subject"] == s
+                if of.any():
+                    texts.append(f"       subject {name}: n {of.sum()}, belly score mean {all_of['score'][of].mean():.3f}, share over one half {100 * (all_of['score'][of] > 0.5).mean():.1f} %")
+    net.train()
+    return rows, "\n".join(texts)
+
+
+def paint(planes, truth=None):
+    """u as brightness bands, v as hue, drawn where there is belly: (n, 128, 128, 3) in 0..255."""
+    if truth is None:
+        belly, u, v, clear = torch.sigmoid(planes[:, 0]), planes[:, 3], planes[:, 4], torch.sigmoid(planes[:, 2])
+    else:
+        belly, u, v, clear = truth["belly"], truth["uv"][:, 0], truth["uv"][:, 1], truth["clear"]
+    band = 0.55 + 0.45 * torch.cos(u * math.pi * 20)
+    rgb = torch.stack([u.clamp(0, 1) * band, (v * 0.5 + 0.5).clamp(0, 1) * band, clear * 0.8], -1)
+    return (rgb * (belly > 0.5)[..., None] * 255).float().cpu().numpy()
+
+
+@torch.no_grad()
+def sheet(net, picture, truth, path, columns=6):
+    """Pictures with what the network says of them and what is true, side by side."""
+    net.eval()
+    planes = net(picture)
+    net.train()
+    photo = (F.avg_pool2d(picture, 2).permute(0, 2, 3, 1) * 255).cpu().numpy()
+    tiles = np.concatenate([photo, paint(planes), paint(None, truth)], 2)
+    rows = [np.concatenate(tiles[i:i + columns], 1) for i in range(0, len(tiles) - columns + 1, columns)]
+    write_png(path, np.concatenate(rows, 0))
+
+
+def attempt(what, action):
+    """Later stages must not be lost because an earlier one failed."""
+    try:
+        return action()
+    except Exception:
+        print(f"{what} failed:", flush=True)
+        traceback.print_exc()
+        return None
+
+
+def save(net, out, picture):
+    """Weights, the exported network, and a small reference for the agreement test.
+
+    belly_network_reference.bin: 64 x 64 x 3 bytes, RGB, whose pixels repeated four times each way are the input; then
+    6 x 16 x 16 float32, every eighth value of the output from the fifth on.
+    """
+    torch.save({k: v.cpu() for k, v in net.state_dict().items()}, out / "belly.pt")
+    plain = export(net, out / "belly.onnx")
+    small = (F.avg_pool2d(picture[:1].float().cpu(), 4) * 255).round().to(torch.uint8)
+    with torch.no_grad():
+        planes = plain(F.interpolate(small.float() / 255, scale_factor=4.0, mode="nearest"))
+    with open(out / "belly_network_reference.bin", "wb") as file:
+        file.write(small[0].permute(1, 2, 0).contiguous().numpy().tobytes())
+        file.write(planes[0, :, 4::8, 4::8].contiguous().numpy().astype("<f4").tobytes())
+
+
+def main():
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("--shards", required=True, help="folder in which shards appear")
+    parser.add_argument("--out", required=True, help="folder for what is made")
+    parser.add_argument("--seconds", type=float, default=480, help="training time")
+    parser.add_argument("--batch", type=int, default=128)
+    parser.add_argument("--rate", type=float, default=2e-3, help="peak learning rate")
+    parser.add_argument("--capacity", type=int, default=40000, help="samples kept on the device")
+    parser.add_argument("--start", type=int, default=400, help="samples to wait for before training")
+    parser.add_argument("--tuning", type=int, default=2048, help="tuning samples to expect at most")
+    parser.add_argument("--from-weights", help="belly.pt of an earlier run")
+    parser.add_argument("--keep-files", action="store_true", help="leave the shards where they are")
+    parser.add_argument("--steps", type=int, default=10 ** 9, help="stop after so many steps")
+    args = parser.parse_args()
+
+    began = time.monotonic()
+    torch.manual_seed(1)
+    device = torch.device("cuda" if torch.cuda.is_available() else "cpu")
+    torch.backends.cudnn.benchmark = True
+    torch.backends.cudnn.allow_tf32 = True
+    out = pathlib.Path(args.out)
+    out.mkdir(parents=True, exist_ok=True)
+
+    net = BellyNet()
+    print("weights %d, multiply-adds %d" % cost(net), flush=True)
+    if args.from_weights:
+        net.load_state_dict(torch.load(args.from_weights, map_location="cpu"))
+    attempt("export before training", lambda: save(net, out, torch.rand(1, 3, INPUT, INPUT)))
+    net = net.to(device).to(memory_format=torch.channels_last).train()
+    averaged = Average(BellyNet().to(device).to(memory_format=torch.channels_last), 0.9985)
+    averaged.net.load_state_dict(net.state_dict())
+    averaged.net.train()
+
+    fit, tune = Pool(args.capacity, device), Pool(args.tuning, device)
+    feeder = Feeder(args.shards, fit, tune, args.keep_files)
+    feeder.start()
+    while fit.count < args.start and time.monotonic() - began < args.seconds * 0.5:
+        time.sleep(0.5)
+    print(f"{time.monotonic() - began:.0f} s: {fit.count} samples are there, training begins", flush=True)
+
+    matrices = [p for p in net.parameters() if p.ndim > 1]
+    vectors = [p for p in net.parameters() if p.ndim <= 1]
+    optimizer = torch.optim.AdamW([{"params": matrices, "weight_decay": 0.02}, {"params": vectors, "weight_decay": 0.0}],
+                                  lr=args.rate)
+    training_began = time.monotonic()
+    span = args.seconds - (training_began - began)
+    step, told, running = 0, 0.0, {}
+    try:
+        while step < args.steps:
+            elapsed = time.monotonic() - training_began
+            if elapsed >= span:
+                break
+            progress = elapsed / span
+            for group in optimizer.param_groups:
+                group["lr"] = learning_rate(progress, args.rate)
+            index = torch.randint(0, fit.count, (args.batch,), device=device)
+            picture, truth = looks(fit, index)
+            # Half precision is coarse for coordinates: the head never uses it, and nothing does near the end.
+            with torch.autocast(device.type, torch.bfloat16, enabled=device.type == "cuda" and progress < 0.75):
+                features = net.features(picture.contiguous(memory_format=torch.channels_last))
+            parts = belly_loss(net.head(features.float()), truth)
+            loss = sum(parts.values())
+            optimizer.zero_grad(set_to_none=True)
+            loss.backward()
+            torch.nn.utils.clip_grad_norm_(net.parameters(), 2.0)
+            optimizer.step()
+            averaged.update(net)
+            step += 1
+            if step % 25 == 1:  # reading a loss waits for the device
+                for name, value in parts.items():
+                    value = float(value)
+                    running[name] = value if name not in running else 0.8 * running[name] + 0.2 * value
+                if elapsed - told > 15 or step == 1:
+                    told = elapsed
+                    print(f"{elapsed:5.0f} s step {step} samples {fit.count} of {fit.seen} rate {learning_rate(progress, args.rate):.5f} "
+                          + " ".join(f"{k} {v:.4f}" for k, v in running.items())
+                          + (f" FEEDER {feeder.error}" if feeder.error else ""), flush=True)
+    except Exception:
+        traceback.print_exc()
+    feeder.stopped.set()
+    print(f"trained {step} steps of {args.batch}, {fit.seen} samples seen, {tune.count} for tuning", flush=True)
+
+    best = averaged.net
+    some = torch.arange(min(48, tune.count), device=device)
+    still = attempt("looks", lambda: still_looks(tune, some, False))
+    attempt("saving", lambda: save(best, out, still[0] if still else torch.rand(1, 3, INPUT, INPUT)))
+    scored = attempt("scoring", lambda: score(best, tune))
+    if scored:
+        (out / "scores.json").write_text(json.dumps(scored[0], indent=1))
+        (out / "scores.txt").write_text(scored[1] + "\n")
+        print(scored[1], flush=True)
+    if still:
+        attempt("sheet", lambda: sheet(best, still[0], still[1], out / "sheet.png"))
+        attempt("looks sheet", lambda: sheet(best, *looks(fit, torch.arange(min(48, fit.count), device=device)), out / "looks.png"))
+    print(f"{time.monotonic() - began:.0f} s in all", flush=True)
+
+
+if __name__ == "__main__":
+    main()

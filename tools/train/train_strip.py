@@ -1,0 +1,260 @@
+"""Trains the spot network and the embedding network on strip shards that appear in a folder, and exports both.
+
+Start it through train.sh. The spot network learns from strips with their true dark skin; the embedding network
+from pairs of captures of one animal: half the time from true patterns at two ages, half the time from what the spot
+network makes of two strips. Both kinds are shifted, stretched and bent as an imperfect straightening would, and
+partly hidden.
+"""
+
+import argparse
+import json
+import pathlib
+import time
+import traceback
+
+import numpy as np
+import torch
+import torch.nn.functional as F
+
+from augment import chance, photograph, smooth_noise, texture, uniform
+from belly_net import cost, export
+from picture import write_png
+from shards import DIFFICULTIES, Feeder, Pool, read_strip_shard
+from strip_net import COLUMNS, DESCRIPTOR, ROWS, EmbedNet, SpotNet, embedding_loss
+from train_belly import Average, attempt, learning_rate
+
+SIZE = (ROWS, COLUMNS)
+
+
+def bend(planes, device, amount=1.0):
+    """Moves the pattern as errors of midline, width, roll and ends do; `amount` 1 is a poor straightening."""
+    n = len(planes)
+    each = uniform(n, 0, amount, device)[:, None, None]
+    theta = torch.zeros(n, 2, 3, device=device)
+    theta[:, 0, 0] = 1 + torch.randn(n, device=device) * 0.05 * each[:, 0, 0]
+    theta[:, 1, 1] = 1 + torch.randn(n, device=device) * 0.025 * each[:, 0, 0]
+    theta[:, 0, 2] = torch.randn(n, device=device) * 0.06 * each[:, 0, 0]
+    theta[:, 1, 2] = torch.randn(n, device=device) * 0.03 * each[:, 0, 0]
+    grid = F.affine_grid(theta, (n, 1, *SIZE), align_corners=False)
+    wave = F.interpolate(torch.randn(n, 2, 6, 3, device=device), size=SIZE, mode="bicubic", align_corners=False)
+    strength = torch.tensor([0.05, 0.015], device=device).reshape(1, 2, 1, 1) * each[..., None]
+    grid = grid + (wave * strength).permute(0, 2, 3, 1)
+    return F.grid_sample(planes, grid, mode="bilinear", padding_mode="zeros", align_corners=False)
+
+
+def hide(valid, device):
+    """Hides blobs, bars across and one side of some strips."""
+    n = len(valid)
+    blobs = smooth_noise(n, 1, 6, SIZE, device) > uniform(n, 1.0, 2.5, device).reshape(n, 1, 1, 1)
+    shown = valid * ~(blobs & chance(n, 0.5, device).reshape(n, 1, 1, 1))
+    v = torch.linspace(-1, 1, COLUMNS, device=device).reshape(1, 1, 1, -1)
+    u = torch.linspace(0, 1, ROWS, device=device).reshape(1, 1, -1, 1)
+    side = torch.where(chance(n, 0.5, device), 1.0, -1.0).reshape(n, 1, 1, 1)
+    rolled = v * side > uniform(n, 0.4, 1.0, device).reshape(n, 1, 1, 1)
+    shown = shown * ~(rolled & chance(n, 0.35, device).reshape(n, 1, 1, 1))
+    middle, half = uniform(n, 0, 1, device).reshape(n, 1, 1, 1), uniform(n, 0.01, 0.09, device).reshape(n, 1, 1, 1)
+    return shown * ~(((u - middle).abs() < half) & chance(n, 0.3, device).reshape(n, 1, 1, 1))
+
+
+def spot_input(rgb, valid):
+    return torch.cat([rgb * valid + 0.5 * (1 - valid), valid], 1)
+
+
+def strip_batch(pool, index, disturbed):
+    """Spot network input, dark target, weights."""
+    rgb, valid, dark, _, _ = pool.take_strips(index)
+    device = rgb.device
+    planes = torch.cat([rgb, valid, dark], 1)
+    if disturbed:
+        planes = bend(planes, device)
+        if float(torch.rand(())) < 0.5:
+            planes = planes.flip(3)
+    rgb, valid, dark = planes[:, :3], (planes[:, 3:4] > 0.5).float(), planes[:, 4:5]
+    weight = valid
+    if disturbed:
+        rgb = photograph(rgb).clamp(0, 1)
+        cover = (smooth_noise(len(rgb), 1, 10, SIZE, device) > 2.2) & chance(len(rgb), 0.3, device).reshape(-1, 1, 1, 1)
+        rgb = torch.where(cover, texture(len(rgb), SIZE, device), rgb)  # covers that the mask does not tell of
+        valid = hide(valid, device)
+    return spot_input(rgb, valid), dark, valid + 0.1 * (weight - valid)
+
+
+def pattern_input(dark, valid):
+    return torch.cat([(dark - 0.5) * valid, valid], 1)
+
+
+def soften(pattern):
+    """A true pattern as a spot network might give it: blurred, uncertain, speckled."""
+    n, device = len(pattern), pattern.device
+    small = F.avg_pool2d(pattern, 2)
+    soft = F.interpolate(small, scale_factor=2.0, mode="bilinear", align_corners=False)
+    x = torch.where(chance(n, 0.5, device).reshape(n, 1, 1, 1), soft, pattern)
+    gain = uniform(n, 0.5, 1.0, device).reshape(n, 1, 1, 1)
+    shift = smooth_noise(n, 1, 6, SIZE, device) * uniform(n, 0, 0.15, device).reshape(n, 1, 1, 1)
+    return ((x - 0.5) * gain + 0.5 + shift + torch.randn_like(x) * 0.05).clamp(0, 1)
+
+
+def embedding_pairs(pool, index, spot_net, real_share):
+    """Inputs for the first and the second captures of animals, from patterns or from strips."""
+    both = []
+    device = pool.device
+    real = torch.rand(len(index), device=device) < real_share
+    for offset in (0, 1):
+        rgb, valid, _, pattern, _ = pool.take_strips(2 * index + offset)
+        made = bend(torch.cat([soften(pattern), torch.ones_like(pattern)], 1), device)
+        dark, known = made[:, :1], made[:, 1:2]
+        if real_share > 0:
+            planes = bend(torch.cat([rgb, valid], 1), device)
+            seen = (planes[:, 3:4] > 0.5).float()
+            with torch.no_grad():
+                found = torch.sigmoid(spot_net(spot_input(photograph(planes[:, :3]).clamp(0, 1), seen)))
+            dark = torch.where(real.reshape(-1, 1, 1, 1), found, dark)
+            known = torch.where(real.reshape(-1, 1, 1, 1), seen, known)
+        both.append(pattern_input(dark, hide((known > 0.5).float(), device)))
+    return both
+
+
+def error_rates(mated, non_mated):
+    """FNMR where FMR is 1 %, 0.1 % and 0.01 %, and the equal error rate, of similarity scores."""
+    ordered = np.sort(non_mated)
+    rates = {}
+    for fmr in (0.01, 0.001, 0.0001):
+        threshold = ordered[min(len(ordered) - 1, int(np.ceil(len(ordered) * (1 - fmr))))]
+        rates[f"fnmr_at_fmr_{fmr}"] = float((mated <= threshold).mean())
+    thresholds = np.quantile(non_mated, np.linspace(0, 1, 2001))
+    fnmr = np.array([(mated <= t).mean() for t in thresholds])
+    fmr = 1 - np.linspace(0, 1, 2001)
+    at = np.argmin(np.abs(fnmr - fmr))
+    rates["eer"] = float((fnmr[at] + fmr[at]) / 2)
+    return rates
+
+
+@torch.no_grad()
+def score(spot_net, embed_net, pool, batch=128):
+    """Spot error on tuning strips; matching of captures 0 against the others among the tuning animals."""
+    spot_net.eval(), embed_net.eval()
+    wrong, described, facts = [], [], []
+    for start in range(0, pool.count - pool.count % 2, batch):
+        index = torch.arange(start, min(start + batch, pool.count - pool.count % 2), device=pool.device)
+        x, dark, weight = strip_batch(pool, index, False)
+        p = torch.sigmoid(spot_net(x))
+        wrong.append((((p > 0.5) != (dark > 0.5)).float() * weight).sum((1, 2, 3)) / weight.sum((1, 2, 3)).clamp_min(1))
+        described.append(F.normalize(embed_net(pattern_input(p, x[:, 3:4])), dim=1))
+        facts.append(pool.take_strips(index)[4])
+    wrong, described, facts = torch.cat(wrong).cpu().numpy(), torch.cat(described).cpu().numpy(), torch.cat(facts).cpu().numpy()
+    similar = described[0::2] @ described[1::2].T
+    n = len(similar)
+    mated, non_mated = np.diag(similar), similar[~np.eye(n, dtype=bool)]
+    result = {"animals": n, "spot_error": float(wrong.mean()), "spot_error_worst_5_percent": float(np.percentile(wrong, 95)),
+              "rank_1": float((similar.argmax(1) == np.arange(n)).mean()), **error_rates(mated, non_mated)}
+    for d, name in enumerate(DIFFICULTIES):
+        of = facts[:, 0] == d
+        pair = of[0::2] & of[1::2]
+        if of.any():
+            result["spot_error_" + name] = float(wrong[of].mean())
+        if pair.any():
+            result["rank_1_both_" + name] = float((similar.argmax(1) == np.arange(n))[pair].mean())
+    spot_net.train(), embed_net.train()
+    return result
+
+
+@torch.no_grad()
+def sheet(spot_net, pool, path, count=24):
+    spot_net.eval()
+    x, dark, weight = strip_batch(pool, torch.arange(count, device=pool.device), False)
+    p = torch.sigmoid(spot_net(x))
+    tiles = torch.cat([x[:, :3], p.expand(-1, 3, -1, -1), dark.expand(-1, 3, -1, -1) * (0.4 + 0.6 * x[:, 3:4])], 3)
+    write_png(path, torch.cat(list(tiles), 2).permute(1, 2, 0).cpu().numpy() * 255)
+
+
+def export_all(spot_net, embed_net, out):
+    for name, net, planes in (("spots", spot_net, 4), ("embedding", embed_net, 2)):
+        torch.save({k: v.cpu() for k, v in net.state_dict().items()}, out / f"{name}.pt")
+        plain = export(net, out / f"{name}.onnx", (1, planes, *SIZE))
+        torch.manual_seed(7)
+        x = torch.rand(1, planes, ROWS // 8, COLUMNS // 8)
+        with torch.no_grad():
+            y = plain(F.interpolate(x, scale_factor=8.0, mode="nearest"))
+        with open(out / f"{name}_network_reference.bin", "wb") as file:
+            file.write(x.numpy().astype("<f4").tobytes())
+            file.write((y if y.ndim == 2 else y[:, :, 4::8, 4::8]).contiguous().numpy().astype("<f4").tobytes())
+
+
+def main():
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("--shards", required=True)
+    parser.add_argument("--out", required=True)
+    parser.add_argument("--seconds", type=float, default=420)
+    parser.add_argument("--batch", type=int, default=128)
+    parser.add_argument("--rate", type=float, default=2e-3)
+    parser.add_argument("--capacity", type=int, default=60000)
+    parser.add_argument("--start", type=int, default=400)
+    parser.add_argument("--tuning", type=int, default=4096)
+    parser.add_argument("--keep-files", action="store_true")
+    parser.add_argument("--steps", type=int, default=10 ** 9)
+    args = parser.parse_args()
+
+    began = time.monotonic()
+    torch.manual_seed(1)
+    device = torch.device("cuda" if torch.cuda.is_available() else "cpu")
+    torch.backends.cudnn.benchmark = True
+    out = pathlib.Path(args.out)
+    out.mkdir(parents=True, exist_ok=True)
+    spot_net, embed_net = SpotNet(), EmbedNet()
+    print("spots: weights %d, multiply-adds %d" % cost(spot_net, (1, 4, *SIZE)),
+          "embedding: weights %d, multiply-adds %d" % cost(embed_net, (1, 2, *SIZE)), flush=True)
+    attempt("export before training", lambda: export_all(spot_net, embed_net, out))
+    nets = torch.nn.ModuleDict({"spots": spot_net, "embedding": embed_net}).to(device).train()
+    averaged = Average(torch.nn.ModuleDict({"spots": SpotNet(), "embedding": EmbedNet()}).to(device), 0.998)
+    averaged.net.load_state_dict(nets.state_dict())
+    scale = torch.nn.Parameter(torch.tensor(3.0, device=device))  # log of the softmax's sharpness
+
+    fit, tune = Pool(args.capacity, device), Pool(args.tuning, device)
+    feeder = Feeder(args.shards, fit, tune, args.keep_files, read_strip_shard)
+    feeder.start()
+    while fit.count < args.start and time.monotonic() - began < args.seconds * 0.5:
+        time.sleep(0.5)
+    optimizer = torch.optim.AdamW([{"params": nets.parameters(), "weight_decay": 0.02},
+                                   {"params": [scale], "weight_decay": 0.0}], lr=args.rate)
+    start, step, told = time.monotonic(), 0, 0.0
+    span = args.seconds - (start - began)
+    try:
+        while step < args.steps and time.monotonic() - start < span:
+            progress = (time.monotonic() - start) / span
+            for group in optimizer.param_groups:
+                group["lr"] = learning_rate(progress, args.rate)
+            x, dark, weight = strip_batch(fit, torch.randint(0, fit.count, (args.batch,), device=device), True)
+            animals = torch.randperm(fit.count // 2, device=device)[:2 * args.batch]
+            real_share = 0.0 if progress < 0.15 else 0.6
+            first, second = embedding_pairs(fit, animals, averaged.net["spots"].eval(), real_share)
+            with torch.autocast(device.type, torch.bfloat16, enabled=device.type == "cuda" and progress < 0.75):
+                planes, described = nets["spots"](x), nets["embedding"](torch.cat([first, second]))
+            bce = F.binary_cross_entropy_with_logits(planes.float(), dark, reduction="none")
+            spot_loss = (bce * weight).sum() / weight.sum().clamp_min(1)
+            one, two = described.float().chunk(2)
+            match_loss = embedding_loss(one, two, scale.clamp(1.0, 4.2).exp())
+            optimizer.zero_grad(set_to_none=True)
+            (spot_loss + 0.3 * match_loss).backward()
+            torch.nn.utils.clip_grad_norm_(nets.parameters(), 2.0)
+            optimizer.step()
+            averaged.update(nets)
+            step += 1
+            if step % 25 == 1 and (step == 1 or time.monotonic() - told > 15):
+                told = time.monotonic()
+                print(f"{told - start:5.0f} s step {step} strips {fit.count} of {fit.seen} spots {float(spot_loss):.4f} "
+                      f"match {float(match_loss):.4f} sharpness {float(scale.exp()):.1f}", feeder.error or "", flush=True)
+    except Exception:
+        traceback.print_exc()
+    feeder.stopped.set()
+    print(f"trained {step} steps, {fit.seen} strips seen, {tune.count} for tuning", flush=True)
+    best = averaged.net
+    attempt("saving", lambda: export_all(best["spots"], best["embedding"], out))
+    result = attempt("scoring", lambda: score(best["spots"], best["embedding"], tune))
+    if result:
+        (out / "strip_scores.json").write_text(json.dumps(result, indent=1))
+        print(json.dumps(result, indent=1), flush=True)
+    attempt("sheet", lambda: sheet(best["spots"], tune, out / "strips.png"))
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,77 @@
+// Renders training shards, one after the other, until it has made as many as asked for or is stopped.
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <cstdio>
+#include <filesystem>
+#include <iostream>
+#include <opencv2/core.hpp>
+#include <string>
+#include <vector>
+
+#include "tools/train/strip_shard.h"
+#include "tools/train/training_shard.h"
+
+namespace {
+
+std::filesystem::path shard_path(const std::filesystem::path& folder, std::uint32_t number, bool tuning) {
+  char name[32];
+  std::snprintf(name, sizeof name, "%s-%06u.shard", tuning ? "tune" : "fit", number);
+  return folder / name;
+}
+
+void make_belly_shard(const std::filesystem::path& path, std::uint32_t number, bool tuning,
+                      std::uint32_t samples) {
+  std::vector<evet::train::Sample> shard;
+  for (std::uint32_t index = 0; index < samples; ++index) {
+    const evet::train::Draw drawn = evet::train::draw(number, index, tuning);
+    shard.push_back(evet::train::pack(drawn, evet::render::render(drawn.spec)));
+  }
+  evet::train::write_shard(path, shard);
+}
+
+void make_strip_shard(const std::filesystem::path& path, std::uint32_t number, bool tuning,
+                      std::uint32_t samples) {
+  std::vector<evet::train::StripSample> shard;
+  for (std::uint32_t index = 0; index < samples / 2; ++index) {
+    const auto [first, second] = evet::train::draw_pair(number, index, tuning);
+    shard.push_back(evet::train::cut(first, evet::render::render(first)));
+    shard.push_back(evet::train::cut(second, evet::render::render(second)));
+  }
+  evet::train::write_strip_shard(path, shard);
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  CLI::App app{
+      "Renders shards of training photographs with their truth (layouts: tools/train/training_shard.h "
+      "and strip_shard.h).\n"
+      "Example: evet-training-data shards --first 0 --step 16 --count 2 --samples 128"};
+  std::filesystem::path folder;
+  std::uint32_t first = 0, step = 1, count = 1, samples = 32, first_tuning = 0, tuning = 0;
+  app.add_option("folder", folder, "where the shards go; made if it is not there")->required();
+  std::string kind = "belly";
+  app.add_option("--kind", kind, "belly: whole photographs; strip: straightened bellies")
+      ->check(CLI::IsMember({"belly", "strip"}));
+  app.add_option("--first", first, "number of the first shard");
+  app.add_option("--step", step, "from one shard's number to the next")->check(CLI::PositiveNumber);
+  app.add_option("--count", count, "how many training shards");
+  app.add_option("--tuning", tuning, "how many tuning shards, made in turn with the first training shards");
+  app.add_option("--first-tuning", first_tuning, "number of the first tuning shard");
+  app.add_option("--samples", samples, "photographs in a shard")->check(CLI::PositiveNumber);
+  CLI11_PARSE(app, argc, argv);
+
+  cv::setNumThreads(1);  // one process a core does better than many threads in each
+  try {
+    std::filesystem::create_directories(folder);
+    const auto make = kind == "belly" ? make_belly_shard : make_strip_shard;
+    for (std::uint32_t i = 0; i < std::max(count, tuning); ++i) {
+      const std::uint32_t number = first + step * i, tuning_number = first_tuning + step * i;
+      if (i < count) make(shard_path(folder, number, false), number, false, samples);
+      if (i < tuning) make(shard_path(folder, tuning_number, true), tuning_number, true, samples);
+    }
+  } catch (const std::exception& error) {
+    std::cerr << "evet-training-data: " << error.what() << '\n';
+    return 4;
+  }
+}
