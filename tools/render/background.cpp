@@ -51,6 +51,7 @@ Floor tray(Vec3 base, Rng rng) {
   const auto strokes = scratches(rng, rng.between(0, 10));
   const float dirt = rng.uniformf(0, 0.5), stain = rng.uniformf(0.01, 0.1);
   const float wall_x = rng.chance(0.4) ? rng.uniformf(0.5, 1.3) : 9.0f, wall_angle = rng.uniformf(0, 2 * kPi);
+  const Vec2 wall{std::cos(wall_angle), std::sin(wall_angle)};
   const bool ribbed = rng.chance(0.15);
   const float pitch = rng.uniformf(0.15, 0.4);
   const Vec3 soil = hsv(30, 0.5, 0.3);
@@ -66,7 +67,7 @@ Floor tray(Vec3 base, Rng rng) {
     colour = mix(colour, base * 0.55f, stroke_cover(strokes, p, fp));
     if (ribbed) colour = colour * (1 - 0.25f * ruled(p.x, pitch, 0.02f, fp));
     // One wall of the tray, in its own light, with a dark fillet.
-    const float to_wall = wall_x - (p.x * std::cos(wall_angle) + p.y * std::sin(wall_angle));
+    const float to_wall = wall_x - dot(p, wall);
     if (to_wall < 0) colour = base * (0.7f + 0.1f * soft);
     return colour * (1 - 0.4f * std::exp(-to_wall * to_wall * 900));
   };
@@ -81,8 +82,9 @@ Floor graph_paper(Rng rng) {
   const float angle = rng.uniformf(-0.4, 0.4) + (rng.chance(0.3) ? rng.uniformf(0, kPi) : 0.0f);
   const std::uint32_t seed = rng.next32();
   const float step = rng.chance(0.3) ? 5.0f : 10.0f;
+  const Turn turn(angle);
   return [=](Vec2 p, float fp) {
-    const Vec2 q = rotate(p, angle);
+    const Vec2 q = turn(p);
     const auto both = [&](float pitch, float width) {
       return std::max(ruled(q.x, pitch, width, fp), ruled(q.y, pitch, width, fp));
     };
@@ -124,12 +126,13 @@ Floor grass(Rng rng) {
   const Vec3 blade = hsv(hue, rng.uniform(0.4, 0.75), 0.62), dry = hsv(48, 0.5, 0.7),
              soil = hsv(35, 0.5, 0.16);
   const float dryness = rng.uniformf(0, 0.5), scale = rng.uniformf(0.8, 1.6);
-  const float lie = rng.uniformf(0, kPi);
+  const float lie = rng.uniformf(0.2, 0.3);
   return [=](Vec2 p, float fp) {
     Vec3 colour = soil;
     for (int layer = 0; layer < 5; ++layer) {
       const auto k = static_cast<std::uint32_t>(layer);
-      const Vec2 q = rotate(p, lie + layer * 0.9 + 0.8 * value_noise(p.x * 0.8f, p.y * 0.8f, seed + 40 + k));
+      const Vec2 q = rotate_by_share(p, lie + 0.14f * static_cast<float>(layer) +
+                                            0.13f * value_noise(p.x * 0.8f, p.y * 0.8f, seed + 40 + k));
       const float x = q.x * 17 * scale, y = q.y * 1.7f * scale;
       const CellNoise cell = cell_noise(x + 0.8f * value_noise(q.x * 2, q.y * 2, seed + 20 + k), y, seed + k);
       const float width = 0.16f + 0.22f * hash_unit(cell.id, 2);
@@ -161,15 +164,16 @@ Floor leaf_litter(Vec3 belly_ground, Rng rng) {
       for (int j = iy - 1; j <= iy + 1; ++j)
         for (int i = ix - 1; i <= ix + 1; ++i) {
           const std::uint32_t id = lattice_hash(i, j, seed + k);
+          const Vec2 from_centre{x - static_cast<float>(i) - static_cast<float>(id & 0xffffU) * 0x1p-16f,
+                                 y - static_cast<float>(j) - static_cast<float>(id >> 16) * 0x1p-16f};
+          if (dot(from_centre, from_centre) > 0.72f) continue;
           const LeafLook& leaf = kinds[id % kinds.size()];
-          const Vec2 centre{static_cast<float>(i) + hash_unit(id, 1),
-                            static_cast<float>(j) + hash_unit(id, 2)};
-          const Vec2 q = rotate(Vec2{x, y} - centre, hash_unit(id, 3) * 2 * kPi);
+          const float size = 1 / (0.8f + 0.7f * hash_unit(id, 4));
+          const Vec2 q = rotate_by_share(from_centre, hash_unit(id, 3)) * size;
           Vec3 tone;
-          if (leaf_at(leaf, q.x / (0.8f + 0.7f * hash_unit(id, 4)), q.y / (0.8f + 0.7f * hash_unit(id, 4)),
-                      tone))
+          if (leaf_at(leaf, q.x, q.y, tone))
             colour = tone * (0.4f + 0.18f * static_cast<float>(layer) + 0.15f * hash_unit(id, 5));
-          else if (leaf_at(leaf, (q.x - 0.03f) / 1.2f, (q.y - 0.03f) / 1.2f, tone))
+          else if (leaf_at(leaf, (q.x - 0.03f) * 0.85f, (q.y - 0.03f) * 0.85f, tone))
             colour = colour * 0.75f;
         }
     }
@@ -182,8 +186,9 @@ Floor wood(Rng rng) {
              dark = light * rng.uniformf(0.35, 0.7);
   const std::uint32_t seed = rng.next32();
   const float angle = rng.uniformf(0, kPi), plank = rng.chance(0.6) ? rng.uniformf(0.7, 1.8) : 50.0f;
+  const Turn turn(angle);
   return [=](Vec2 p, float fp) {
-    const Vec2 q = rotate(p, angle);
+    const Vec2 q = turn(p);
     const float board = std::floor(q.y / plank);
     const float along = q.x * 0.6f + board * 7.3f, across = q.y * 6 + board * 3.1f;
     const float bend = fractal_noise(along, across * 0.25f, seed, 2);
@@ -203,9 +208,10 @@ Floor cloth(Rng rng) {
               angle = rng.uniformf(0, kPi);
   const bool checked = rng.chance(0.4);
   const std::uint32_t seed = rng.next32();
+  const Turn turn(angle);
   return [=](Vec2 p, float fp) {
     const float fold = fractal_noise(p.x * 1.3f, p.y * 1.3f, seed, 3);
-    Vec2 q = rotate(p, angle);
+    Vec2 q = turn(p);
     q.x += 0.04f * fold;
     q.y += 0.04f * value_noise(p.x * 2, p.y * 2, seed + 1);
     const float fade = clamp01(1.6f - 3 * fp / thread);
@@ -222,8 +228,9 @@ Floor slate(Rng rng) {
   const Vec3 base = hsv(rng.uniform(190, 260), rng.uniform(0.03, 0.2), rng.uniform(0.22, 0.5));
   const std::uint32_t seed = rng.next32();
   const float angle = rng.uniformf(0, kPi);
+  const Turn turn(angle);
   return [=](Vec2 p, float fp) {
-    const Vec2 q = rotate(p, angle);
+    const Vec2 q = turn(p);
     const float layers = fractal_noise(q.x * 1.3f, q.y * 4, seed, 5, 0.6f, fp * 4);
     const float step = layers * 5 - std::floor(layers * 5);
     return base * (1 + 0.35f * layers + 0.25f * (smooth_step(0, 0.15f, step) - 0.8f) +
@@ -236,8 +243,9 @@ Floor hand(Vec3 base, float wrinkles, Rng rng) {
   const std::uint32_t seed = rng.next32();
   const float angle = rng.uniformf(0, 2 * kPi), finger = rng.uniformf(0.28, 0.42),
               offset = rng.uniformf(0, 0.4), palm = rng.uniformf(-0.9, 0.6);
+  const Turn turn(angle);
   return [=](Vec2 p, float fp) {
-    Vec2 q = rotate(p, angle);
+    Vec2 q = turn(p);
     q.x += 0.06f * fractal_noise(q.x, q.y * 0.6f, seed + 3, 2) + offset;
     const float crease = fractal_noise(q.x * 3, q.y * 7, seed, 4, 0.6f, fp * 7);
     const float fine = fractal_noise(q.x * 40, q.y * 60, seed + 1, 2, 0.5f, fp * 60);
@@ -289,8 +297,9 @@ Floor net(Vec3 strand, Floor below, Rng rng) {
   const float pitch = rng.uniformf(0.03, 0.14), width = pitch * rng.uniformf(0.14, 0.3),
               angle = rng.uniformf(0, kPi), sag = rng.uniformf(0.02, 0.12);
   const bool diamond = rng.chance(0.5);
+  const Turn turn(angle);
   return [=](Vec2 p, float fp) {
-    Vec2 q = rotate(p, angle);
+    Vec2 q = turn(p);
     q.x += sag * fractal_noise(p.x * 1.2f, p.y * 1.2f, seed, 2);
     q.y += sag * fractal_noise(p.x * 1.2f, p.y * 1.2f, seed + 1, 2);
     if (diamond) q = {q.x + 0.6f * q.y, q.x - 0.6f * q.y};
@@ -322,6 +331,7 @@ Floor clear_box(Floor below, Rng rng) {
   const float edge = rng.chance(0.5) ? rng.uniformf(0.45, 1.2) : 9.0f,
               angle =
                   rng.uniformf(-0.3, 0.3) + static_cast<float>(kPi / 2) * static_cast<float>(rng.below(4));
+  const Vec2 across{std::cos(angle), std::sin(angle)};
   return [=](Vec2 p, float fp) {
     // What lies under the box is out of focus: read coarsely.
     Vec3 colour = below(p, std::max(fp, 0.03f)) * 0.85f + Vec3{haze, haze, haze};
@@ -330,7 +340,7 @@ Floor clear_box(Floor below, Rng rng) {
     if (hash_unit(drop.id, 1) < drops && drop.nearest < r)
       colour = colour * (0.75f + 0.6f * smooth_step(0.4f, 1.0f, drop.nearest / r));
     colour = colour + Vec3{0.35f, 0.35f, 0.35f} * stroke_cover(strokes, p, fp);
-    const float to_edge = edge - (p.x * std::cos(angle) + p.y * std::sin(angle));
+    const float to_edge = edge - dot(p, across);
     colour = colour + Vec3{0.5f, 0.5f, 0.5f} * std::exp(-to_edge * to_edge * 6000);
     return to_edge < 0 ? colour * 0.8f : colour;
   };
@@ -454,10 +464,11 @@ Background draw_wild_background(Vec3 belly_ground, Rng rng) {
   const float scale = std::exp(rng.uniformf(-0.7, 3)), gain = rng.uniformf(0.3, 0.8),
               angle = rng.uniformf(0, kPi), stretch = rng.uniformf(0.3, 3);
   const float warp = rng.uniformf(0, 1.5);
+  const Turn turn(angle);
   switch (rng.below(6)) {
     case 0:  // clouds of three colours
       b.albedo = [=](Vec2 p, float fp) {
-        const Vec2 q = rotate(p, angle);
+        const Vec2 q = turn(p);
         const float a = fractal_noise(q.x * scale, q.y * scale * stretch, seed, 6, gain, fp * scale),
                     c = fractal_noise(q.x * scale, q.y * scale, seed + 9, 4, gain, fp * scale);
         return mix(mix(first, second, clamp01(0.5f + 1.2f * a)), third, clamp01(2 * c));
@@ -465,7 +476,7 @@ Background draw_wild_background(Vec3 belly_ground, Rng rng) {
       break;
     case 1:  // stripes
       b.albedo = [=](Vec2 p, float fp) {
-        const Vec2 q = rotate(p, angle);
+        const Vec2 q = turn(p);
         const float x = q.x * scale + warp * value_noise(q.x * 2, q.y * 2, seed), t = x - std::floor(x);
         return mix(first, second, smooth_step(0.4f, 0.4f + 0.05f + fp * scale, t)) *
                (1 + 0.2f * fractal_noise(q.x * 9, q.y * 9, seed + 1, 3, gain, fp * 9));
@@ -473,7 +484,7 @@ Background draw_wild_background(Vec3 belly_ground, Rng rng) {
       break;
     case 2:  // checkers
       b.albedo = [=](Vec2 p, float fp) {
-        const Vec2 q = rotate(p, angle);
+        const Vec2 q = turn(p);
         const int x = static_cast<int>(std::floor(q.x * scale)),
                   y = static_cast<int>(std::floor(q.y * scale));
         return ((x + y) & 1 ? first : second) *
@@ -506,7 +517,7 @@ Background draw_wild_background(Vec3 belly_ground, Rng rng) {
     }
     default:  // gradient
       b.albedo = [=](Vec2 p, float fp) {
-        const Vec2 q = rotate(p, angle);
+        const Vec2 q = turn(p);
         return mix(first, second, clamp01(0.5f + 0.4f * q.x)) *
                (1 + 0.12f * fractal_noise(q.x * scale, q.y * scale, seed, 5, gain, fp * scale));
       };

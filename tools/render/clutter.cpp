@@ -41,6 +41,7 @@ Thing twig(const ClutterScene& scene, Rng& rng) {
   const float half = rng.uniformf(0.15, 0.9), thick = rng.uniformf(0.006, 0.022),
               waver = rng.uniformf(0.01, 0.08);
   thing.reach = half + 0.05f;
+  thing.reach_across = thick + waver * 1.5f;
   const std::uint32_t seed = rng.next32();
   const bool cable = thing.kind == "cable";
   const Vec3 tone = cable ? hsv(rng.uniform(0, 360), rng.uniform(0, 0.8), rng.uniform(0.05, 0.8))
@@ -79,6 +80,7 @@ Thing ruler(const ClutterScene& scene, Rng& rng) {
   thing.unit_px = scene.px_per_unit;
   const float half = rng.uniformf(0.9, 3), wide = rng.uniformf(0.10, 0.26), mm = 0.018f;
   thing.reach = half + wide;
+  thing.reach_across = wide;
   thing.lift = 0.01f;
   const int kind = rng.below(4);
   const Vec3 base = kind == 0   ? hsv(rng.uniform(44, 56), 0.85, 0.95)
@@ -188,6 +190,7 @@ Thing finger(const ClutterScene& scene, Vec2 tip, Vec2 from, Rng& rng) {
   thing.angle = std::atan2(back.y, back.x);
   thing.unit_px = scene.px_per_unit * rng.uniformf(0.13, 0.2);  // half width of a finger
   thing.reach = length(back) / thing.unit_px + 6;
+  thing.reach_across = 4;
   thing.lift = 0.12f;
   const int kind = rng.below(5);
   const bool bare = kind < 2;

@@ -11,11 +11,12 @@ namespace evet::render {
 
 struct Thing {
   std::string kind;
-  Vec2 centre;          // picture coordinates, pixels
-  float angle = 0;      // of its own x axis
-  float unit_px = 100;  // pixels a unit of its own frame
-  float reach = 1;      // own units: nothing is drawn beyond
-  float lift = 0.05f;   // height above the floor, belly lengths, for its shadow
+  Vec2 centre;                // picture coordinates, pixels
+  float angle = 0;            // of its own x axis
+  float unit_px = 100;        // pixels a unit of its own frame
+  float reach = 1;            // own units: nothing is drawn beyond
+  float reach_across = 1e9f;  // own units, along its y axis, where that is less
+  float lift = 0.05f;         // height above the floor, belly lengths, for its shadow
   // Opacity in [0,1] and colour (albedo times form shading) at a place in its own frame.
   std::function<float(Vec2 own, Vec3& colour)> look;
 };
@@ -24,7 +25,7 @@ struct ClutterScene {
   Vec2 frame;                 // width, height, pixels
   float px_per_unit;          // pixels a belly length
   std::vector<Vec2> midline;  // of the animal, picture coordinates; may be empty
-  float half_width_px;
+  float half_width_px = 0;
   Vec3 belly_ground;
 };
 

@@ -10,16 +10,15 @@ Vec3 at_height(Vec2 p, float z) {
 
 }  // namespace
 
-std::vector<Surface> limb_surfaces(const Individual& animal, const Body& body, const Camera& camera,
-                                   int across, Rng rng) {
-  std::vector<Surface> surfaces;
-  std::vector<int> folded;
-  for (int i = 0; i < across; ++i) folded.push_back(rng.below(4));
+Limbs draw_limbs(const Individual& animal, const Body& body, const Camera& camera, int across, Rng rng) {
+  Limbs limbs;
+  std::vector<Surface>& surfaces = limbs.surfaces;
+  for (int i = 0; i < across; ++i) limbs.folded[static_cast<std::size_t>(rng.below(4))] = true;
   for (int limb = 0; limb < 4; ++limb) {
     Rng own = rng.fork(static_cast<std::uint64_t>(limb) + 10);
     const bool hind = limb >= 2;
     const float side = limb % 2 == 0 ? -1.0f : 1.0f;
-    const bool over = std::find(folded.begin(), folded.end(), limb) != folded.end();
+    const bool over = limbs.folded[static_cast<std::size_t>(limb)];
     const Ring ring = body.ring_at(hind ? own.uniform(0.93, 0.97) : own.uniform(0.05, 0.10));
     const float size = animal.limb_thickness * animal.half_width / 0.13f;
     const float upper = (hind ? 0.13f : 0.12f) * own.uniformf(0.9, 1.1) * size,
@@ -73,7 +72,7 @@ std::vector<Surface> limb_surfaces(const Individual& animal, const Body& body, c
           camera, Part::limb, id + 1 + static_cast<float>(d)));
     }
   }
-  return surfaces;
+  return limbs;
 }
 
 }  // namespace evet::render

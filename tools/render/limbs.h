@@ -1,5 +1,7 @@
 // Legs, arms, fingers and toes.
 #pragma once
+#include <array>
+
 #include "tools/render/raster.h"
 #include "tools/render/rng.h"
 
@@ -7,8 +9,10 @@ namespace evet::render {
 
 using Surface = std::vector<std::vector<Raster::Vertex>>;
 
-// Four limbs, `across` of them folded over the belly. The id of a tube (in Fragment::u) is 8 * limb + digit.
-std::vector<Surface> limb_surfaces(const Individual& animal, const Body& body, const Camera& camera,
-                                   int across, Rng rng);
+struct Limbs {
+  std::vector<Surface> surfaces;  // the id of a tube (in Fragment::u) is 8 * limb + digit
+  std::array<bool, 4> folded{};   // over the belly
+};
+Limbs draw_limbs(const Individual& animal, const Body& body, const Camera& camera, int across, Rng rng);
 
 }  // namespace evet::render

@@ -10,7 +10,14 @@ inline std::int32_t floor_int(float x) {
   return i - (x < static_cast<float>(i));
 }
 inline float lattice_value(std::int32_t x, std::int32_t y, std::uint32_t seed) {
-  return static_cast<float>(static_cast<std::int32_t>(lattice_hash(x, y, seed))) * 0x1p-31f;
+  // A lighter hash than lattice_hash(): only the upper bits matter here.
+  std::uint32_t h = (static_cast<std::uint32_t>(x) * 0x8da6b343U) ^
+                    (static_cast<std::uint32_t>(y) * 0xd8163841U) ^ (seed * 0x9e3779b1U);
+  h ^= h >> 15;
+  h *= 0x7feb352dU;
+  h ^= h >> 14;
+  h *= 0x846ca68bU;
+  return static_cast<float>(static_cast<std::int32_t>(h)) * 0x1p-31f;
 }
 }  // namespace
 
@@ -46,8 +53,8 @@ CellNoise cell_noise(float x, float y, std::uint32_t seed) {
   for (std::int32_t j = iy - 1; j <= iy + 1; ++j)
     for (std::int32_t i = ix - 1; i <= ix + 1; ++i) {
       const std::uint32_t id = lattice_hash(i, j, seed);
-      const float dx = static_cast<float>(i) + hash_unit(id, 1) - x,
-                  dy = static_cast<float>(j) + hash_unit(id, 2) - y;
+      const float dx = static_cast<float>(i) + static_cast<float>(id & 0xffffU) * 0x1p-16f - x;
+      const float dy = static_cast<float>(j) + static_cast<float>(id >> 16) * 0x1p-16f - y;
       const float d = dx * dx + dy * dy;
       if (d < found.nearest) {
         found.second = found.nearest;

@@ -67,7 +67,12 @@ class Studio {
   void lay_floor();
   void cast_shadow();
   void draw_animal();
-  void draw_thing(const Thing& thing, bool covers);
+  struct Cutout;
+  Vec2 shadow_offset(float lift) const;
+  Cutout cut_out(const Thing& thing) const;
+  void lay(const Thing& thing, const Cutout& cutout);
+  ClutterScene clutter_scene() const;
+  void add_limbs();
   void cover();
   void add_reflections();
   void fill_truth();
@@ -87,6 +92,7 @@ class Studio {
   cv::Mat3f picture_;  // linear light
   cv::Mat1f glare_;    // mirrored light in it
   cv::Mat1b covered_;  // by anything over the animal
+  bool belly_seen_ = false;
   RenderedPhoto photo_;
 };
 
@@ -140,11 +146,57 @@ Vec3 Studio::illumination(int x, int y) const {
   return light_.ambient * (0.4f + 0.6f * beam) + light_.key * (beam * light_.direction.z);
 }
 
+void Studio::add_limbs() {
+  const Camera& camera = framed_->camera;
+  covered_ = cv::Mat1b(spec_.size, std::uint8_t{0});
+  if (!shows_animal(spec_.subject)) {
+    body_.emplace(cv::Rect());
+    limbs_.emplace(cv::Rect());
+    return;
+  }
+  const Surface trunk = body_surface(framed_->body, camera);
+  body_.emplace(window_of({trunk}, spec_.size));
+  body_->surface(trunk);
+  const auto skin_at = [&](int x, int y) -> const Fragment* {
+    if (!body_->window().contains({x, y}) || body_->at(x, y).part == Part::none) return nullptr;
+    return &body_->at(x, y);
+  };
+  const auto on_belly = [&](const Fragment& f) {
+    return f.u >= 0 && f.u <= 1 && std::abs(framed_->body.v_of_s(f.s)) <= 1;
+  };
+  int area = 0;
+  for (int y = body_->window().y; y < body_->window().br().y; ++y)
+    for (int x = body_->window().x; x < body_->window().br().x; ++x)
+      area += skin_at(x, y) && on_belly(*skin_at(x, y));
+  // As many folded over the belly as the allowance bears; the others pass beneath it.
+  for (int across = plan_.limbs_across; across >= 0; --across) {
+    const Limbs limbs = draw_limbs(animal_, framed_->body, camera, across, rng_.fork(kLimbs));
+    limbs_.emplace(window_of(limbs.surfaces, spec_.size));
+    for (const Surface& s : limbs.surfaces) limbs_->surface(s);
+    covered_.setTo(0);
+    int hidden = 0;
+    const cv::Rect w = limbs_->window();
+    for (int y = w.y; y < w.br().y; ++y)
+      for (int x = w.x; x < w.br().x; ++x) {
+        Fragment& limb = limbs_->at(x, y);
+        const Fragment* skin = skin_at(x, y);
+        if (limb.part == Part::none || skin == nullptr) continue;
+        const bool belly = on_belly(*skin), folded = limbs.folded[static_cast<std::size_t>(limb.u / 8)];
+        if (limb.depth >= skin->depth || (belly && !folded)) {
+          limb = Fragment{};
+          continue;
+        }
+        covered_(y, x) = 255;
+        hidden += belly;
+      }
+    if (hidden <= plan_.most_covered * area) break;
+  }
+}
+
 void Studio::lay_floor() {
   const cv::Size size = spec_.size;
   picture_.create(size);
   glare_ = cv::Mat1f(size, 0.0f);
-  covered_ = cv::Mat1b(size, std::uint8_t{0});
   const Camera& camera = framed_->camera;
   const float footprint = static_cast<float>(1 / camera.px_per_unit());
   // Places on the floor and the light there vary slowly: exact on a grid of 16 px, bilinear between.
@@ -261,80 +313,109 @@ void Studio::draw_animal() {
     }
 }
 
-void Studio::draw_thing(const Thing& thing, bool covers) {
-  const float reach = thing.reach * thing.unit_px;
-  // The whole shape may be far larger than the frame: only its part in the frame is drawn.
-  const float shadow_px = static_cast<float>(light_.shadow_softness * framed_->camera.px_per_unit());
-  const float z = std::max(0.35f, light_.direction.z);
-  const float unit = static_cast<float>(framed_->camera.px_per_unit());
-  const Vec2 offset{-light_.direction.x / z * thing.lift * unit, -light_.direction.y / z * thing.lift * unit};
-  const int pad = static_cast<int>(std::abs(offset.x) + std::abs(offset.y) + 2 * shadow_px) + 2;
-  const cv::Rect frame(0, 0, spec_.size.width, spec_.size.height);
-  const int x0 = std::max(-pad, static_cast<int>(thing.centre.x - reach) - pad),
-            x1 = std::min(spec_.size.width + pad, static_cast<int>(thing.centre.x + reach) + pad);
-  const int y0 = std::max(-pad, static_cast<int>(thing.centre.y - reach) - pad),
-            y1 = std::min(spec_.size.height + pad, static_cast<int>(thing.centre.y + reach) + pad);
-  if (x1 <= x0 || y1 <= y0) return;
-  cv::Mat1f alpha(y1 - y0, x1 - x0, 0.0f);
-  cv::Mat3f colours(alpha.size());
+// A thing's opacity and colours in a window that may reach beyond the frame by the length of its shadow.
+struct Studio::Cutout {
+  cv::Rect window;
+  cv::Mat1f alpha;
+  cv::Mat3f colours;
+};
+
+Vec2 Studio::shadow_offset(float lift) const {
+  const float reach =
+      lift / std::max(0.35f, light_.direction.z) * static_cast<float>(framed_->camera.px_per_unit());
+  return {-light_.direction.x * reach, -light_.direction.y * reach};
+}
+
+Studio::Cutout Studio::cut_out(const Thing& thing) const {
+  const float reach = thing.reach * thing.unit_px, unit = static_cast<float>(framed_->camera.px_per_unit());
+  const Vec2 offset = shadow_offset(thing.lift);
+  const int pad = static_cast<int>(std::abs(offset.x) + std::abs(offset.y) +
+                                   2 * std::min(light_.shadow_softness, 0.06f) * unit) +
+                  2;
+  const cv::Rect around(static_cast<int>(thing.centre.x - reach) - pad,
+                        static_cast<int>(thing.centre.y - reach) - pad, static_cast<int>(2 * reach) + 2 * pad,
+                        static_cast<int>(2 * reach) + 2 * pad);
+  Cutout cutout;
+  cutout.window = around & cv::Rect(-pad, -pad, spec_.size.width + 2 * pad, spec_.size.height + 2 * pad);
+  if (cutout.window.empty()) return cutout;
+  const cv::Rect& w = cutout.window;
+  cutout.alpha = cv::Mat1f(w.size(), 0.0f);
+  cutout.colours.create(w.size());
   const float cosine = std::cos(thing.angle) / thing.unit_px, sine = std::sin(thing.angle) / thing.unit_px;
-  for (int y = y0; y < y1; ++y)
-    for (int x = x0; x < x1; ++x) {
-      const float dx = static_cast<float>(x) + 0.5f - thing.centre.x,
-                  dy = static_cast<float>(y) + 0.5f - thing.centre.y;
+  for (int y = 0; y < w.height; ++y)
+    for (int x = 0; x < w.width; ++x) {
+      const float dx = static_cast<float>(x + w.x) + 0.5f - thing.centre.x,
+                  dy = static_cast<float>(y + w.y) + 0.5f - thing.centre.y;
       const Vec2 own{cosine * dx + sine * dy, cosine * dy - sine * dx};
-      if (std::abs(own.x) > thing.reach || std::abs(own.y) > thing.reach) continue;
+      if (std::abs(own.x) > thing.reach || std::abs(own.y) > std::min(thing.reach, thing.reach_across))
+        continue;
       Vec3 colour;
       const float a = thing.look(own, colour);
       if (a <= 0) continue;
-      alpha(y - y0, x - x0) = a;
-      colours(y - y0, x - x0) = {colour.x, colour.y, colour.z};
+      cutout.alpha(y, x) = a;
+      cutout.colours(y, x) = {colour.x, colour.y, colour.z};
     }
-  cv::Mat1f shadow = alpha.clone();
-  gaussian_blur(shadow, std::max(0.6f, std::min(shadow_px, 0.06f * unit)));
-  for (int y = std::max(0, y0); y < std::min(frame.height, y1); ++y)
-    for (int x = std::max(0, x0); x < std::min(frame.width, x1); ++x) {
-      const float a = alpha(y - y0, x - x0);
-      const int sx = x - x0 - static_cast<int>(std::lround(offset.x)),
-                sy = y - y0 - static_cast<int>(std::lround(offset.y));
-      if (sx >= 0 && sy >= 0 && sx < alpha.cols && sy < alpha.rows) {
+  return cutout;
+}
+
+void Studio::lay(const Thing& thing, const Cutout& cutout) {
+  if (cutout.window.empty()) return;
+  const cv::Rect& w = cutout.window;
+  cv::Mat1f shadow = cutout.alpha.clone();
+  gaussian_blur(shadow,
+                std::max(0.6, std::min(light_.shadow_softness, 0.06f) * framed_->camera.px_per_unit()));
+  const Vec2 offset = shadow_offset(thing.lift);
+  const int ox = static_cast<int>(std::lround(offset.x)), oy = static_cast<int>(std::lround(offset.y));
+  const cv::Rect seen = w & cv::Rect({0, 0}, spec_.size);
+  for (int y = seen.y; y < seen.y + seen.height; ++y)
+    for (int x = seen.x; x < seen.x + seen.width; ++x) {
+      const float a = cutout.alpha(y - w.y, x - w.x);
+      const int sx = x - w.x - ox, sy = y - w.y - oy;
+      if (sx >= 0 && sy >= 0 && sx < w.width && sy < w.height) {
         const float keep = 1 - 0.7f * light_.shadow_strength * shadow(sy, sx) * (1 - a);
         if (keep < 0.999f) picture_(y, x) *= keep;
       }
       if (a <= 0) continue;
       const Vec3 lit = illumination(x, y);
-      const cv::Vec3f& c = colours(y - y0, x - x0);
+      const cv::Vec3f& c = cutout.colours(y - w.y, x - w.x);
       picture_(y, x) = picture_(y, x) * (1 - a) + cv::Vec3f(c[0] * lit.x, c[1] * lit.y, c[2] * lit.z) * a;
       glare_(y, x) *= 1 - a;
-      if (covers && a > 0.3f) covered_(y, x) = 255;
     }
 }
 
-void Studio::cover() {
-  const Camera& camera = framed_->camera;
-  ClutterScene scene{{static_cast<float>(spec_.size.width), static_cast<float>(spec_.size.height)},
-                     static_cast<float>(camera.px_per_unit()),
-                     {},
-                     0,
-                     look_.colours.ground};
+ClutterScene Studio::clutter_scene() const {
+  ClutterScene scene;
+  scene.frame = {static_cast<float>(spec_.size.width), static_cast<float>(spec_.size.height)};
+  scene.px_per_unit = static_cast<float>(framed_->camera.px_per_unit());
   scene.half_width_px = animal_.half_width * scene.px_per_unit;
-  for (const cv::Point2d& p : project_midline(framed_->body, camera))
-    scene.midline.push_back({static_cast<float>(p.x), static_cast<float>(p.y)});
+  scene.belly_ground = look_.colours.ground;
+  if (shows_animal(spec_.subject))
+    for (const cv::Point2d& p : project_midline(framed_->body, framed_->camera))
+      scene.midline.push_back({static_cast<float>(p.x), static_cast<float>(p.y)});
+  return scene;
+}
+
+void Studio::cover() {
+  if (plan_.most_covered <= 0 || !shows_animal(spec_.subject)) return;
   const cv::Mat1b& belly = photo_.truth.belly;
-  const int area = cv::countNonZero(belly);
-  const bool may_cover = plan_.most_covered > 0 && shows_animal(spec_.subject);
-  if (!may_cover) return;
+  const int allowed = static_cast<int>(plan_.most_covered * cv::countNonZero(belly));
+  int hidden = cv::countNonZero(covered_ & belly);
   for (const Thing& thing :
-       draw_covering_clutter(scene, plan_.clutter, plan_.wild, rng_.fork(kCoverThings))) {
-    const cv::Mat1b covered_before = covered_.clone();
-    const cv::Mat3f picture_before = picture_.clone();
-    const cv::Mat1f glare_before = glare_.clone();
-    draw_thing(thing, true);
-    if (area > 0 && cv::countNonZero(covered_ & belly) > plan_.most_covered * area) {
-      covered_ = covered_before;
-      picture_ = picture_before;
-      glare_ = glare_before;
-    }
+       draw_covering_clutter(clutter_scene(), plan_.clutter, plan_.wild, rng_.fork(kCoverThings))) {
+    const Cutout cutout = cut_out(thing);
+    const cv::Rect seen = cutout.window & cv::Rect({0, 0}, spec_.size);
+    cv::Mat1b over(seen.size(), std::uint8_t{0});
+    int more = 0;
+    for (int y = 0; y < seen.height; ++y)
+      for (int x = 0; x < seen.width; ++x)
+        if (cutout.alpha(y + seen.y - cutout.window.y, x + seen.x - cutout.window.x) > 0.3f) {
+          over(y, x) = 255;
+          more += belly(y + seen.y, x + seen.x) && !covered_(y + seen.y, x + seen.x);
+        }
+    if (belly_seen_ && hidden + more > allowed) continue;
+    hidden += more;
+    if (!seen.empty()) covered_(seen).setTo(255, over);
+    lay(thing, cutout);
   }
 }
 
@@ -351,7 +432,7 @@ void Studio::add_reflections() {
     const int kind = light_.ring ? 1 : rng.below(4);  // 0, 3 lamp, 1 ring, 2 window
     const float radius = unit * (kind == 2 ? rng.uniformf(0.15, 0.6) : rng.uniformf(0.02, 0.12));
     const float stretch = kind == 2 ? rng.uniformf(0.3, 1) : rng.uniformf(0.6, 1);
-    const float angle = tilt + rng.uniformf(-0.2, 0.2);
+    const Turn turn(tilt + rng.uniformf(-0.2, 0.2));
     const float strength = (kind == 2 ? rng.uniformf(0.08, 0.4) : rng.uniformf(0.4, 1.6)) *
                            (0.4f + static_cast<float>(plan_.glare));
     const float edge = kind == 2 ? rng.uniformf(0.05, 0.3) : rng.uniformf(0.3, 0.9),
@@ -362,7 +443,7 @@ void Studio::add_reflections() {
          y < std::min(spec_.size.height, static_cast<int>(centre.y + reach)); ++y)
       for (int x = std::max(0, static_cast<int>(centre.x - reach));
            x < std::min(spec_.size.width, static_cast<int>(centre.x + reach)); ++x) {
-        Vec2 q = rotate(Vec2{static_cast<float>(x), static_cast<float>(y)} - centre, angle) * (1 / radius);
+        Vec2 q = turn(Vec2{static_cast<float>(x), static_cast<float>(y)} - centre) * (1 / radius);
         q.y /= stretch;
         float d = kind == 2 ? std::max(std::abs(q.x), std::abs(q.y)) : length(q);
         if (d > 2.2f) continue;
@@ -400,6 +481,7 @@ void Studio::fill_truth() {
       }
   }
   if (shows_belly(spec_.subject)) {
+    belly_seen_ = cv::countNonZero(t.belly) > 0;
     t.midline = project_midline(framed_->body, framed_->camera);
     t.length_px = polyline_length(t.midline);
     t.bend_deg = framed_->pose.bend_deg;
@@ -429,58 +511,31 @@ float Studio::belly_brightness() const {
   return n > 0 ? static_cast<float>(sum / n) : 0;
 }
 
+Thing big_leaf(const ClutterScene& scene, Rng rng) {
+  Thing leaf;
+  const LeafLook look = draw_leaf(scene.belly_ground, rng);
+  leaf.kind = "leaf";
+  leaf.centre = {scene.frame.x * rng.uniformf(0.35, 0.65), scene.frame.y * rng.uniformf(0.35, 0.65)};
+  leaf.angle = rng.uniformf(0, 2 * kPi);
+  leaf.unit_px = scene.px_per_unit * rng.uniformf(0.8, 1.4);
+  leaf.reach = 0.62f;
+  leaf.look = [look](Vec2 p, Vec3& colour) { return leaf_at(look, p.x, p.y, colour) ? 1.0f : 0.0f; };
+  return leaf;
+}
+
 RenderedPhoto Studio::shoot() {
   prepare();
   const Camera& camera = framed_->camera;
   skin_.emplace(animal_, look_, spec_.years, static_cast<float>(1 / camera.px_per_unit()));
-  std::vector<Surface> trunk, limbs;
-  if (shows_animal(spec_.subject)) {
-    trunk.push_back(body_surface(framed_->body, camera));
-    limbs = limb_surfaces(animal_, framed_->body, camera, plan_.limbs_across, rng_.fork(kLimbs));
-  }
-  body_.emplace(window_of(trunk, spec_.size));
-  limbs_.emplace(window_of(limbs, spec_.size));
-  for (const Surface& s : trunk) body_->surface(s);
-  for (const Surface& s : limbs) limbs_->surface(s);
+  add_limbs();
   fill_truth();
-
   lay_floor();
-  ClutterScene floor_scene{{static_cast<float>(spec_.size.width), static_cast<float>(spec_.size.height)},
-                           static_cast<float>(camera.px_per_unit()),
-                           {},
-                           0,
-                           look_.colours.ground};
-  for (const Thing& thing :
-       draw_floor_clutter(floor_scene, plan_.clutter, plan_.wild, rng_.fork(kFloorThings)))
-    draw_thing(thing, false);
-  if (spec_.subject == Subject::leaf) {
-    ClutterScene near = floor_scene;
-    near.midline = {{floor_scene.frame.x / 2, floor_scene.frame.y / 2}};
-    near.half_width_px = 0.1f * floor_scene.px_per_unit;
-    Rng rng = rng_.fork(kLook).fork(3);
-    Thing leaf;
-    const LeafLook look = draw_leaf(look_.colours.ground, rng);
-    leaf.kind = "leaf";
-    leaf.centre = {floor_scene.frame.x * rng.uniformf(0.35, 0.65),
-                   floor_scene.frame.y * rng.uniformf(0.35, 0.65)};
-    leaf.angle = rng.uniformf(0, 2 * kPi);
-    leaf.unit_px = floor_scene.px_per_unit * rng.uniformf(0.8, 1.4);
-    leaf.reach = 0.62f;
-    leaf.look = [look](Vec2 p, Vec3& colour) { return leaf_at(look, p.x, p.y, colour) ? 1.0f : 0.0f; };
-    draw_thing(leaf, false);
-  }
+  const ClutterScene scene = clutter_scene();
+  std::vector<Thing> things = draw_floor_clutter(scene, plan_.clutter, plan_.wild, rng_.fork(kFloorThings));
+  if (spec_.subject == Subject::leaf) things.push_back(big_leaf(scene, rng_.fork(kLook).fork(3)));
+  for (const Thing& thing : things) lay(thing, cut_out(thing));
   cast_shadow();
   draw_animal();
-  // Limbs over the belly count as covering it; a limb that alone hides too much was drawn all the same, so
-  // the cover by other things is what is left of the allowance.
-  const cv::Rect w = limbs_->window();
-  for (int y = w.y; y < w.y + w.height; ++y)
-    for (int x = w.x; x < w.x + w.width; ++x) {
-      const bool has_skin = body_->window().contains({x, y});
-      if (limbs_->at(x, y).depth < (has_skin ? body_->at(x, y).depth : 1e9f) &&
-          limbs_->at(x, y).part != Part::none)
-        covered_(y, x) = 255;
-    }
   cover();
   add_reflections();
 

@@ -31,6 +31,27 @@ inline Vec2 rotate(Vec2 a, double radians) {
   return {c * a.x - s * a.y, s * a.x + c * a.y};
 }
 
+// A rotation by a fixed angle, for pixel loops.
+class Turn {
+ public:
+  explicit Turn(double radians)
+      : cosine_(static_cast<float>(std::cos(radians))), sine_(static_cast<float>(std::sin(radians))) {}
+  Vec2 operator()(Vec2 a) const { return {cosine_ * a.x - sine_ * a.y, sine_ * a.x + cosine_ * a.y}; }
+
+ private:
+  float cosine_, sine_;
+};
+// A rotation by an angle that grows with t in [0, 1) from -180 to 180 degrees, without trigonometry.
+inline Vec2 rotate_by_share(Vec2 a, float t) {
+  const float k = 2 * (2 * t - std::floor(2 * t)) - 1, n = 1 / (1 + k * k);
+  float c = (1 - k * k) * n, s = 2 * k * n;
+  if (t < 0.5f) {
+    c = -c;
+    s = -s;
+  }
+  return {c * a.x - s * a.y, s * a.x + c * a.y};
+}
+
 struct Vec3 {
   float x = 0, y = 0, z = 0;
 };
