@@ -287,7 +287,7 @@ Floor soil(Rng rng) {
     const float lumps = fractal_noise(p.x * 5, p.y * 5, seed, 6, 0.65f, fp * 5);
     const Vec3 colour = mix(other, base, clamp01(0.5f + 0.8f * lumps));
     const float green = smooth_step(0, 0.25f, fractal_noise(p.x * 1.7f, p.y * 1.7f, seed + 1, 3) + mossy);
-    return mix(colour, moss * (1 + 0.8f * fractal_noise(p.x * 50, p.y * 50, seed + 2, 2, 0.6f, fp * 50)),
+    return mix(colour, moss * (1 + 0.45f * fractal_noise(p.x * 50, p.y * 50, seed + 2, 2, 0.6f, fp * 50)),
                green * 0.9f);
   };
 }
@@ -305,7 +305,7 @@ Floor net(Vec3 strand, Floor below, Rng rng) {
     if (diamond) q = {q.x + 0.6f * q.y, q.x - 0.6f * q.y};
     const float cover = std::max(ruled(q.x, pitch, width, fp), ruled(q.y, pitch, width, fp));
     const float knots = 0.85f + 0.25f * value_noise(p.x * 4, p.y * 4, seed + 2);
-    return mix(below(p, fp) * 0.7f, strand * knots, cover);
+    return cover > 0.98f ? strand * knots : mix(below(p, fp) * 0.7f, strand * knots, cover);
   };
 }
 

@@ -33,8 +33,8 @@ float value_noise(float x, float y, std::uint32_t seed) {
 float fractal_noise(float x, float y, std::uint32_t seed, int octaves, float gain, float footprint) {
   float sum = 0, weight = 1, norm = 0;
   for (int i = 0; i < octaves; ++i) {
-    const float fade = clamp01(2 - 3 * footprint);
-    if (fade <= 0) break;
+    const float fade = clamp01((0.65f - footprint) * 2.5f);
+    if (fade <= 0.04f) break;
     sum += weight * fade * value_noise(x, y, seed + static_cast<std::uint32_t>(i) * 0x51ed27U);
     norm += weight;
     weight *= gain;

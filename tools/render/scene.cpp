@@ -447,7 +447,7 @@ void Studio::add_reflections() {
         q.y /= stretch;
         float d = kind == 2 ? std::max(std::abs(q.x), std::abs(q.y)) : length(q);
         if (d > 2.2f) continue;
-        d *= 1 + warp * value_noise(q.x * 2, q.y * 2, seed);
+        if (kind != 2) d *= 1 + warp * value_noise(q.x, q.y, seed);
         if (kind == 1) d = std::abs(d - 0.85f) * 7;
         const float add = strength * smooth_step(1 + edge, 1 - edge, d);
         if (add <= 0) continue;

@@ -11,7 +11,7 @@ struct TrainingOptions {
   std::uint32_t first_individual = 0;
   int samples = 1000;
   int captures_per_individual = 4;
-  int long_side_px = 480;   // of the rendered picture, before it is reduced to the network's input
+  int long_side_px = 400;   // of the rendered picture, before it is reduced to the network's input
   double wild_share = 0.5;  // of the pictures, beyond nature
   int threads = 1;
   Conditions conditions;  // its lists; the difficulty and `wild` are drawn for each sample
