@@ -1,0 +1,218 @@
+#include "models/fit/predictor.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+
+#include "models/base/input_error.h"
+
+namespace evet::models {
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+std::string joined(const std::vector<std::string>& names, const std::string& last) {
+  std::string text;
+  for (std::size_t i = 0; i < names.size(); ++i)
+    text += (i == 0 ? "" : i + 1 == names.size() ? last : ", ") + names[i];
+  return text;
+}
+
+std::string known(const auto& map) {
+  std::vector<std::string> names;
+  for (const auto& [name, values] : map) names.push_back(name);
+  return names.empty() ? "the histories have none" : "the histories have " + joined(names, " and ");
+}
+
+// Mean 0 and standard deviation 1, so that slopes of any unit are searched alike.
+std::pair<double, double> centre_and_spread(const VectorXd& x) {
+  const double mean = x.mean();
+  const double sd = std::sqrt((x.array() - mean).square().mean());
+  return {mean, sd > 1e-12 * (1 + std::abs(mean)) ? sd : 1};
+}
+
+}  // namespace
+
+std::string Terms::words() const {
+  std::vector<std::string> by, linear;
+  if (occasion || group_by_occasion) by.push_back("occasion");
+  for (const std::string& group : groups) by.push_back(group);
+  for (const std::string& name : occasion_covariates) linear.push_back(name);
+  for (const std::string& name : covariates) linear.push_back(name);
+  std::vector<std::string> parts;
+  if (!by.empty()) parts.push_back("by " + joined(by, group_by_occasion ? " x " : " and "));
+  if (!linear.empty()) parts.push_back("linear in " + joined(linear, " and "));
+  if (response) parts.push_back("shifted after first capture");
+  return parts.empty() ? "constant" : joined(parts, ", ");
+}
+
+void check_terms(const Terms& terms, const CaptureHistories& histories) {
+  for (const std::string& name : terms.groups)
+    if (!histories.groups.contains(name))
+      throw InputError("group '" + name + "'", "it is not in the histories", known(histories.groups));
+  for (const std::string& name : terms.occasion_covariates) {
+    if (!histories.occasion_covariates.contains(name))
+      throw InputError("occasion covariate '" + name + "'", "it is not in the histories",
+                       known(histories.occasion_covariates));
+    for (const double value : histories.occasion_covariates.at(name))
+      if (!std::isfinite(value))
+        throw InputError("occasion covariate '" + name + "'", "a value is missing",
+                         "give one for every occasion");
+  }
+  for (const std::string& name : terms.covariates) {
+    if (!histories.covariates.contains(name))
+      throw InputError("covariate '" + name + "'", "it is not in the histories", known(histories.covariates));
+    for (std::size_t i = 0; i < histories.animal_count(); ++i)
+      if (!std::isfinite(histories.covariates.at(name)[i]))
+        throw InputError("animal '" + histories.animals[i] + "'", "it has no " + name,
+                         "fill it in, leave the animal out, or leave " + name + " out of the model");
+  }
+  if (terms.group_by_occasion && terms.groups.empty())
+    throw InputError("group by occasion", "no group is named", "name one, for example sex");
+}
+
+Units make_units(const CaptureHistories& histories, const std::vector<Terms>& terms) {
+  std::set<std::string> groups, covariates;
+  for (const Terms& t : terms) {
+    check_terms(t, histories);
+    groups.insert(t.groups.begin(), t.groups.end());
+    covariates.insert(t.covariates.begin(), t.covariates.end());
+  }
+  Units units;
+  std::map<std::pair<std::vector<std::string>, std::vector<double>>, std::size_t> index;
+  for (std::size_t i = 0; i < histories.animal_count(); ++i) {
+    std::pair<std::vector<std::string>, std::vector<double>> key;
+    for (const std::string& name : groups) key.first.push_back(histories.groups.at(name)[i]);
+    for (const std::string& name : covariates) key.second.push_back(histories.covariates.at(name)[i]);
+    const auto [at, is_new] = index.try_emplace(key, units.first_animal.size());
+    if (is_new) units.first_animal.push_back(i);
+    units.unit_of_animal.push_back(at->second);
+  }
+  return units;
+}
+
+Predictor::Predictor(const std::string& what, const Terms& terms, const CaptureHistories& histories,
+                     const Units& units, std::size_t from, std::size_t columns, double start,
+                     Likelihood& likelihood)
+    : first_(likelihood.start.size()), columns_(static_cast<Index>(columns)) {
+  const Index n = static_cast<Index>(units.first_animal.size());
+  std::vector<VectorXd> column_parts, unit_parts;
+  const auto add = [&](const std::string& name, Link link, double natural_start, double scale) {
+    const Index i = likelihood.add(name, link, natural_start);
+    if (link == Link::identity) {
+      likelihood.lower[i] = -20;
+      likelihood.upper[i] = 20;
+      likelihood.low_end[i] = -10;
+      likelihood.high_end[i] = 10;
+    }
+    scale_.push_back(scale);
+  };
+  // Order of coordinates: those by column, those by unit, then cells of groups by occasion.
+  if (terms.occasion && !terms.group_by_occasion) {
+    for (std::size_t j = 0; j < columns; ++j) {
+      column_parts.push_back(VectorXd::Unit(columns_, static_cast<Index>(j)));
+      add(what + " " + std::to_string(from + j + 1), Link::logit, start, 1);
+    }
+  } else if (!terms.group_by_occasion) {
+    column_parts.push_back(VectorXd::Ones(columns_));
+    add(what, Link::logit, start, 1);
+  }
+  for (const std::string& name : terms.occasion_covariates) {
+    const std::vector<double>& values = histories.occasion_covariates.at(name);
+    VectorXd x(columns_);
+    for (Index j = 0; j < columns_; ++j) x[j] = values[from + static_cast<std::size_t>(j)];
+    const auto [mean, sd] = centre_and_spread(x);
+    column_parts.push_back((x.array() - mean) / sd);
+    add(what + ": slope on " + name, Link::identity, 0, sd);
+  }
+  std::vector<std::map<std::string, std::size_t>> levels;
+  for (const std::string& name : terms.groups) {
+    std::map<std::string, std::size_t> of_group;
+    for (const std::string& level : histories.groups.at(name)) of_group.emplace(level, 0);
+    std::size_t number = 0;
+    for (auto& [level, index] : of_group) index = number++;
+    levels.push_back(of_group);
+    if (terms.group_by_occasion) continue;
+    for (const auto& [level, index] : of_group) {
+      if (index == 0) continue;
+      VectorXd x(n);
+      for (Index u = 0; u < n; ++u)
+        x[u] = histories.groups.at(name)[units.first_animal[static_cast<std::size_t>(u)]] == level ? 1 : 0;
+      unit_parts.push_back(x);
+      add(what + ": " + name + " " + level, Link::identity, 0, 1);
+    }
+  }
+  for (const std::string& name : terms.covariates) {
+    const std::vector<double>& values = histories.covariates.at(name);
+    const auto [mean, sd] =
+        centre_and_spread(Eigen::Map<const VectorXd>(values.data(), static_cast<Index>(values.size())));
+    VectorXd x(n);
+    for (Index u = 0; u < n; ++u)
+      x[u] = (values[units.first_animal[static_cast<std::size_t>(u)]] - mean) / sd;
+    unit_parts.push_back(x);
+    add(what + ": slope on " + name, Link::identity, 0, sd);
+  }
+  by_column_.resize(columns_, static_cast<Index>(column_parts.size()));
+  for (std::size_t c = 0; c < column_parts.size(); ++c)
+    by_column_.col(static_cast<Index>(c)) = column_parts[c];
+  by_unit_.resize(n, static_cast<Index>(unit_parts.size()));
+  for (std::size_t c = 0; c < unit_parts.size(); ++c) by_unit_.col(static_cast<Index>(c)) = unit_parts[c];
+  if (terms.group_by_occasion) {
+    std::map<std::vector<std::string>, std::size_t> combinations;
+    for (std::size_t u = 0; u < units.first_animal.size(); ++u) {
+      std::vector<std::string> key;
+      for (const std::string& name : terms.groups)
+        key.push_back(histories.groups.at(name)[units.first_animal[u]]);
+      combinations.try_emplace(key, 0);
+    }
+    std::size_t number = 0;
+    for (auto& [key, index] : combinations) {
+      index = number++;
+      for (std::size_t j = 0; j < columns; ++j)
+        add(what + " " + std::to_string(from + j + 1) + ": " + joined(key, " "), Link::logit, start, 1);
+    }
+    cells_ = static_cast<Index>(number);
+    for (std::size_t u = 0; u < units.first_animal.size(); ++u) {
+      std::vector<std::string> key;
+      for (const std::string& name : terms.groups)
+        key.push_back(histories.groups.at(name)[units.first_animal[u]]);
+      cell_of_unit_.push_back(combinations.at(key));
+    }
+  }
+  size_ = likelihood.start.size() - first_;
+}
+
+MatrixXd Predictor::eta(const VectorXd& theta) const {
+  MatrixXd eta(by_unit_.rows(), columns_);
+  const VectorXd by_column = by_column_ * theta.segment(first_, by_column_.cols());
+  const VectorXd by_unit = by_unit_ * theta.segment(first_ + by_column_.cols(), by_unit_.cols());
+  for (Index j = 0; j < columns_; ++j) eta.col(j) = by_unit.array() + by_column[j];
+  if (cells_ > 0) {
+    const Index base = first_ + by_column_.cols() + by_unit_.cols();
+    for (Index u = 0; u < eta.rows(); ++u)
+      eta.row(u) +=
+          theta
+              .segment(base + static_cast<Index>(cell_of_unit_[static_cast<std::size_t>(u)]) * columns_,
+                       columns_)
+              .transpose();
+  }
+  return eta;
+}
+
+void Predictor::chain(const MatrixXd& slope, VectorXd& gradient) const {
+  gradient.segment(first_, by_column_.cols()) += by_column_.transpose() * slope.colwise().sum().transpose();
+  if (by_unit_.cols() > 0)
+    gradient.segment(first_ + by_column_.cols(), by_unit_.cols()) +=
+        by_unit_.transpose() * slope.rowwise().sum();
+  if (cells_ > 0) {
+    const Index base = first_ + by_column_.cols() + by_unit_.cols();
+    for (Index u = 0; u < slope.rows(); ++u)
+      gradient.segment(base + static_cast<Index>(cell_of_unit_[static_cast<std::size_t>(u)]) * columns_,
+                       columns_) += slope.row(u).transpose();
+  }
+}
+
+}  // namespace evet::models

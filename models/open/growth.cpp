@@ -1,0 +1,137 @@
+#include <algorithm>
+#include <cmath>
+
+#include "models/open/entry_models.h"
+#include "models/open/release_part.h"
+
+namespace evet::models {
+namespace {
+
+using Eigen::Index;
+using Eigen::VectorXd;
+
+struct Layout {
+  std::size_t occasions, capture, growth;
+  GrowthTerms terms;
+
+  template <class T>
+  T survival_eta(const std::vector<T>& theta, std::size_t i) const {
+    return theta[terms.survival_by_occasion ? i : 0];
+  }
+  template <class T>
+  T capture_eta(const std::vector<T>& theta, std::size_t i) const {
+    return theta[capture + (terms.capture_by_occasion ? i : 0)];
+  }
+  template <class T>
+  T lambda(const std::vector<T>& theta, std::size_t i) const {
+    using std::exp;
+    const T x = theta[growth + (terms.growth_by_occasion ? i : 0)];
+    if (terms.form == GrowthForm::growth) return exp(x);
+    const T survival = logistic(survival_eta(theta, i));
+    return terms.form == GrowthForm::recruitment ? survival + exp(x) : survival / logistic(x);
+  }
+};
+
+std::vector<double> as_vector(const VectorXd& x) {
+  return {x.data(), x.data() + x.size()};
+}
+
+}  // namespace
+
+FittedModel fit_growth(const MArray& array, const GrowthTerms& terms, const ModelOptions& options) {
+  const std::size_t k = static_cast<std::size_t>(array.occasions());
+  FittedModel model;
+  model.name = "growth";
+  const auto words = [](bool by_occasion) { return std::string(by_occasion ? "by occasion" : "constant"); };
+  const std::string what = terms.form == GrowthForm::growth        ? "growth rate"
+                           : terms.form == GrowthForm::recruitment ? "recruitment"
+                                                                   : "seniority";
+  model.description = "survival " + words(terms.survival_by_occasion) + ", capture " +
+                      words(terms.capture_by_occasion) + ", " + what + " " + words(terms.growth_by_occasion);
+  Likelihood& likelihood = model.likelihood;
+  const auto add = [&](const std::string& name, bool by_occasion, std::size_t count, Link link,
+                       double start) {
+    for (std::size_t i = 0; i < (by_occasion ? count : 1); ++i)
+      likelihood.add(by_occasion ? name + " " + std::to_string(i + 1) : name, link, start);
+  };
+  add("survival", terms.survival_by_occasion, k - 1, Link::logit, 0.6);
+  Layout at{k, likelihood.names.size(), 0, terms};
+  add("capture", terms.capture_by_occasion, k, Link::logit, 0.5);
+  at.growth = likelihood.names.size();
+  if (terms.form == GrowthForm::seniority)
+    add(what, terms.growth_by_occasion, k - 1, Link::logit, 0.6);
+  else
+    add(what, terms.growth_by_occasion, k - 1, Link::log, terms.form == GrowthForm::growth ? 1.0 : 0.4);
+  const double seen = array.newly.sum();
+  const auto log_likelihood = [array, at, seen, k](const auto& theta) {
+    using std::log;
+    using T = std::decay_t<decltype(theta[0])>;
+    T number = T(1.0), psi = T(1.0), total = T(0.0), sum = T(0.0);
+    std::vector<T> s, r;
+    for (std::size_t i = 0; i < k; ++i) {
+      const T eta = at.capture_eta(theta, i);
+      const T first = psi * logistic(eta);
+      total += first;
+      const double newly = array.newly[static_cast<Index>(i)];
+      if (newly > 0) sum += newly * log(first);  // not-a-number where growth is below survival: out of range
+      if (i + 1 == k) break;
+      const T survival = logistic(at.survival_eta(theta, i)), next = number * at.lambda(theta, i);
+      psi = psi * logistic(-eta) * survival + next - survival * number;
+      number = next;
+      s.push_back(at.survival_eta(theta, i));
+      r.push_back(at.capture_eta(theta, i + 1));
+    }
+    return sum - seen * log(total) + release_part(array, s, r);
+  };
+  likelihood.minus_log_likelihood = [=](const VectorXd& x, VectorXd* gradient) {
+    return evaluate([&](const auto& theta) { return -log_likelihood(theta); }, x, gradient);
+  };
+  model.fit = fit(likelihood, {options.seed, true});
+  model.parameters = model.fit.rank;
+  model.log_likelihood = model.fit.log_likelihood;
+  model.sample_size = array.caught.sum();
+
+  const bool constant = !terms.survival_by_occasion && !terms.growth_by_occasion;
+  const auto derived = [&](const std::string& name, std::size_t i,
+                           const std::function<double(double, double)>& of_survival_and_lambda) {
+    const auto function = [=](const VectorXd& x) {
+      const std::vector<double> theta = as_vector(x);
+      return of_survival_and_lambda(logistic(at.survival_eta(theta, i)), at.lambda(theta, i));
+    };
+    Estimate estimate;
+    estimate.parameter = constant ? name : name + " " + std::to_string(i + 1);
+    estimate.value = function(model.fit.theta);
+    estimate.standard_error = std::sqrt(delta_variance(model.fit, function));
+    const double half =
+        normal_point(options.level) * estimate.standard_error / std::max(1e-300, std::abs(estimate.value));
+    estimate.intervals = {{estimate.value * std::exp(-half), estimate.value * std::exp(half), options.level,
+                           "normal on the log scale"}};
+    return estimate;
+  };
+  for (std::size_t i = 0; i < (constant ? 1 : k - 1); ++i)
+    model.estimates.push_back(derived("growth rate", i, [](double, double lambda) { return lambda; }));
+  for (std::size_t i = 0; i < at.growth; ++i)
+    model.estimates.push_back(natural_estimate(likelihood, model.fit, static_cast<Index>(i), options.level));
+  for (std::size_t i = 0; i < (constant ? 1 : k - 1); ++i) {
+    model.estimates.push_back(
+        derived("recruitment", i, [](double survival, double lambda) { return lambda - survival; }));
+    model.estimates.push_back(
+        derived("seniority", i, [](double survival, double lambda) { return survival / lambda; }));
+  }
+  Estimate& first = model.estimates.front();
+  first.warnings = model.fit.warnings();
+  first.source = "Pradel (1996), Biometrics 52:703-709";
+  first.assumptions = {
+      "Every animal present on an occasion, marked or not, had the same chance of capture, as far as the "
+      "model does not say otherwise.",
+      "The area sampled stayed the same, so that growth is growth of the population and not of the effort.",
+      "Every animal present had the same chance of surviving to the next occasion; no animal lost its "
+      "identity."};
+  if (array.next.rowwise().sum().sum() + array.never_again().sum() <
+      array.caught.head(static_cast<Index>(k) - 1).sum())
+    first.warnings.push_back(
+        "Animals were lost on capture: growth here is that of the population with these losses left in.");
+  return model;
+}
+
+}  // namespace evet::models

@@ -1,0 +1,61 @@
+#include "models/open/m_array.h"
+
+#include "models/base/input_error.h"
+
+namespace evet::models {
+
+using Eigen::Index;
+
+std::vector<MArray> m_arrays(const CaptureHistories& histories, const Units& units) {
+  const Index k = static_cast<Index>(histories.occasion_count());
+  if (k < 2) throw InputError("open population", "there is one occasion", "give at least two");
+  MArray empty{Eigen::VectorXd::Zero(k - 1), Eigen::MatrixXd::Zero(k - 1, k), Eigen::VectorXd::Zero(k),
+               Eigen::VectorXd::Zero(k)};
+  std::vector<MArray> arrays(units.first_animal.size(), empty);
+  for (std::size_t i = 0; i < histories.animal_count(); ++i) {
+    MArray& array = arrays[units.unit_of_animal[i]];
+    Index before = -1;
+    for (Index j = 0; j < k; ++j) {
+      if (!histories.was_caught(i, static_cast<std::size_t>(j))) continue;
+      ++array.caught[j];
+      if (before < 0) {
+        ++array.newly[j];
+      } else {
+        ++array.released[before];
+        ++array.next(before, j);
+      }
+      before = j;
+    }
+    if (before >= 0 && before < k - 1 && !histories.was_lost(i)) ++array.released[before];
+  }
+  return arrays;
+}
+
+MArray m_array(const CaptureHistories& histories) {
+  histories.check();
+  return m_arrays(histories, {std::vector<std::size_t>(histories.animal_count(), 0), {0}}).front();
+}
+
+MArray m_array(const std::vector<double>& released, const std::vector<std::vector<double>>& next,
+               const std::vector<double>& newly) {
+  const std::size_t rows = released.size();
+  if (rows < 1 || next.size() != rows || newly.size() != rows + 1)
+    throw InputError("release table", "its parts are of unequal length",
+                     "give k - 1 releases, k - 1 rows and k first captures");
+  const Index k = static_cast<Index>(newly.size());
+  MArray array{Eigen::VectorXd::Zero(k - 1), Eigen::MatrixXd::Zero(k - 1, k), Eigen::VectorXd::Zero(k),
+               Eigen::VectorXd::Zero(k)};
+  for (Index i = 0; i < k; ++i) array.newly[i] = newly[static_cast<std::size_t>(i)];
+  for (Index i = 0; i + 1 < k; ++i) {
+    const auto& row = next[static_cast<std::size_t>(i)];
+    if (row.size() != rows)
+      throw InputError("release " + std::to_string(i + 1),
+                       "its row has " + std::to_string(row.size()) + " cells", "give k - 1");
+    array.released[i] = released[static_cast<std::size_t>(i)];
+    for (Index j = i + 1; j < k; ++j) array.next(i, j) = row[static_cast<std::size_t>(j - 1)];
+  }
+  array.caught = array.newly + array.next.colwise().sum().transpose();
+  return array;
+}
+
+}  // namespace evet::models

@@ -1,0 +1,196 @@
+#include "models/open/survival.h"
+
+#include <algorithm>
+#include <cmath>
+#include <memory>
+
+#include "models/base/input_error.h"
+#include "models/fit/tape.h"
+
+namespace evet::models {
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+struct Model {
+  std::vector<MArray> arrays;
+  Predictor survival, recapture;
+
+  double minus_log_likelihood(const VectorXd& theta, VectorXd* gradient) const {
+    const MatrixXd s = survival.eta(theta), r = recapture.eta(theta);
+    MatrixXd s_slope(s.rows(), s.cols()), r_slope(r.rows(), r.cols());
+    double sum = 0;
+    VectorXd one, other;
+    for (std::size_t u = 0; u < arrays.size(); ++u) {
+      const Index row = static_cast<Index>(u);
+      sum += release_log_likelihood(arrays[u], s.row(row), r.row(row), gradient ? &one : nullptr,
+                                    gradient ? &other : nullptr);
+      if (!gradient) continue;
+      s_slope.row(row) = one;
+      r_slope.row(row) = other;
+    }
+    if (gradient) {
+      *gradient = VectorXd::Zero(theta.size());
+      survival.chain(-s_slope, *gradient);
+      recapture.chain(-r_slope, *gradient);
+    }
+    return -sum;
+  }
+};
+
+// A probability by its linear predictor: standard error by the delta method, interval on the logit scale.
+Estimate probability(const std::string& name, const Fit& fit,
+                     const std::function<double(const VectorXd&)>& eta, double level) {
+  Estimate estimate;
+  estimate.parameter = name;
+  const double x = eta(fit.theta), sd = std::sqrt(delta_variance(fit, eta));
+  estimate.value = std::abs(x) > 10 ? std::round(logistic(x)) : logistic(x);
+  estimate.standard_error = logistic(x) * logistic(-x) * sd;
+  const double half = normal_point(level) * sd;
+  estimate.intervals = {{logistic(x - half), logistic(x + half), level, "normal on the logit scale"}};
+  return estimate;
+}
+
+bool plain(const Terms& terms) {
+  return terms.groups.empty() && terms.covariates.empty() && terms.occasion_covariates.empty();
+}
+
+std::string level_words(const Terms& terms, const CaptureHistories& histories, std::size_t animal) {
+  std::string text;
+  for (const std::string& name : terms.groups)
+    text += (text.empty() ? ": " : " ") + histories.groups.at(name)[animal];
+  return text;
+}
+
+void add_probabilities(FittedModel& fitted, const std::string& what, const Terms& terms,
+                       const Predictor& predictor, const CaptureHistories& histories, const Units& units,
+                       std::size_t from, double level) {
+  if (plain(terms)) {
+    for (Index i = predictor.first(); i < predictor.first() + predictor.size(); ++i)
+      fitted.estimates.push_back(natural_estimate(fitted.likelihood, fitted.fit, i, level));
+    return;
+  }
+  const bool varies = terms.occasion || terms.group_by_occasion || !terms.occasion_covariates.empty();
+  if (terms.covariates.empty()) {
+    std::vector<std::string> done;
+    for (std::size_t u = 0; u < units.first_animal.size(); ++u) {
+      const std::string words = level_words(terms, histories, units.first_animal[u]);
+      if (std::find(done.begin(), done.end(), words) != done.end()) continue;
+      done.push_back(words);
+      const Index columns = predictor.eta(fitted.fit.theta).cols();
+      for (Index j = 0; j < (varies ? columns : 1); ++j) {
+        const std::string number = varies ? " " + std::to_string(from + static_cast<std::size_t>(j) + 1) : "";
+        fitted.estimates.push_back(probability(
+            what + number + words, fitted.fit,
+            [&](const VectorXd& x) { return predictor.eta(x)(static_cast<Index>(u), j); }, level));
+      }
+    }
+  }
+  for (Index i = predictor.first(); i < predictor.first() + predictor.size(); ++i) {
+    if (fitted.likelihood.links[static_cast<std::size_t>(i)] != Link::identity && terms.covariates.empty())
+      continue;
+    Estimate slope = natural_estimate(fitted.likelihood, fitted.fit, i, level);
+    const double scale = predictor.scale(i);
+    slope.value /= scale;
+    slope.standard_error /= scale;
+    for (Interval& interval : slope.intervals)
+      interval = {interval.lower / scale, interval.upper / scale, interval.level, interval.method};
+    fitted.estimates.push_back(slope);
+  }
+}
+
+// Survival and recapture by occasion: only their last product is known.
+void add_last_product(FittedModel& fitted, Index survival, Index recapture, double level) {
+  for (const char* word : {"survival", "recapture"}) {
+    const Index i = std::string(word) == "survival" ? survival : recapture;
+    std::string& name = fitted.likelihood.names[static_cast<std::size_t>(i)];
+    if (std::find(fitted.fit.not_estimable.begin(), fitted.fit.not_estimable.end(), name) ==
+        fitted.fit.not_estimable.end())
+      return;
+  }
+  const auto product = [=](const VectorXd& x) {
+    const double log_product = log_logistic(x[survival]) + log_logistic(x[recapture]);
+    return log_product - log1m_exp(log_product);  // logit of the product
+  };
+  fitted.estimates.push_back(probability("survival x recapture, last", fitted.fit, product, level));
+}
+
+FittedModel finish(std::shared_ptr<Model> model, Likelihood likelihood, const Terms& survival,
+                   const Terms& recapture, const ModelOptions& options) {
+  FittedModel fitted;
+  fitted.likelihood = std::move(likelihood);
+  fitted.name = "survival";
+  fitted.description = "survival " + survival.words() + "; recapture " + recapture.words();
+  fitted.likelihood.minus_log_likelihood = [model](const VectorXd& x, VectorXd* gradient) {
+    return model->minus_log_likelihood(x, gradient);
+  };
+  fitted.fit = fit(fitted.likelihood, {options.seed, true});
+  fitted.parameters = fitted.fit.rank;
+  fitted.log_likelihood = fitted.fit.log_likelihood;
+  for (const MArray& array : model->arrays) fitted.sample_size += array.released.sum();
+  return fitted;
+}
+
+void describe(FittedModel& fitted) {
+  if (fitted.estimates.empty()) return;
+  Estimate& first = fitted.estimates.front();
+  first.warnings = fitted.fit.warnings();
+  first.assumptions = {
+      "Every marked animal alive on an occasion had the same chance of recapture, as far as the model does "
+      "not say otherwise.",
+      "Every marked animal alive just after an occasion had the same chance of surviving to the next, "
+      "likewise.",
+      "Leaving for good counts as death; an animal that left did not come back.",
+      "No animal lost its identity, and occasions were short against the time between them."};
+  first.source = "Cormack (1964), Biometrika 51:429-438; Lebreton et al. (1992), Ecol. Monogr. 62:67-118";
+}
+
+}  // namespace
+
+FittedModel fit_survival(const CaptureHistories& histories, const Terms& survival, const Terms& recapture,
+                         const ModelOptions& options) {
+  histories.check();
+  if (survival.response || recapture.response)
+    throw InputError("response to capture", "it is a term of closed models",
+                     "leave it out of survival and recapture");
+  const Units units = make_units(histories, {survival, recapture});
+  const std::size_t intervals = histories.occasion_count() - 1;
+  std::vector<MArray> arrays = m_arrays(histories, units);
+  Likelihood likelihood;
+  Predictor s("survival", survival, histories, units, 0, intervals, 0.7, likelihood);
+  Predictor r("recapture", recapture, histories, units, 1, intervals, 0.5, likelihood);
+  auto model = std::make_shared<Model>(Model{std::move(arrays), std::move(s), std::move(r)});
+  FittedModel fitted = finish(model, std::move(likelihood), survival, recapture, options);
+  add_probabilities(fitted, "survival", survival, model->survival, histories, units, 0, options.level);
+  add_probabilities(fitted, "recapture", recapture, model->recapture, histories, units, 1, options.level);
+  if (plain(survival) && plain(recapture) && survival.occasion && recapture.occasion)
+    add_last_product(fitted, model->recapture.first() - 1, fitted.fit.theta.size() - 1, options.level);
+  describe(fitted);
+  return fitted;
+}
+
+FittedModel fit_survival(const MArray& array, bool survival_by_occasion, bool recapture_by_occasion,
+                         const ModelOptions& options) {
+  CaptureHistories labels;  // carries only the occasions
+  for (int j = 0; j < array.occasions(); ++j) labels.occasions.push_back(std::to_string(j + 1));
+  const Units units{{}, {0}};
+  Terms survival, recapture;
+  survival.occasion = survival_by_occasion;
+  recapture.occasion = recapture_by_occasion;
+  const std::size_t intervals = labels.occasion_count() - 1;
+  Likelihood likelihood;
+  Predictor s("survival", survival, labels, units, 0, intervals, 0.7, likelihood);
+  Predictor r("recapture", recapture, labels, units, 1, intervals, 0.5, likelihood);
+  auto model = std::make_shared<Model>(Model{{array}, std::move(s), std::move(r)});
+  FittedModel fitted = finish(model, std::move(likelihood), survival, recapture, options);
+  add_probabilities(fitted, "survival", survival, model->survival, labels, units, 0, options.level);
+  add_probabilities(fitted, "recapture", recapture, model->recapture, labels, units, 1, options.level);
+  if (survival_by_occasion && recapture_by_occasion)
+    add_last_product(fitted, model->recapture.first() - 1, fitted.fit.theta.size() - 1, options.level);
+  describe(fitted);
+  return fitted;
+}
+
+}  // namespace evet::models
