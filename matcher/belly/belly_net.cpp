@@ -68,7 +68,8 @@ BodyCoordinates BellyNet::look(const cv::Mat3b& look, const cv::Matx23d& photo_f
   for (int row = 0; row < 2; ++row)
     for (int column = 0; column < 2; ++column) k.photo_from_grid(row, column) *= step;
 
-  std::vector<float> animal = mapped(plane(output, kAnimal), sigmoid).clone();
+  const cv::Mat1f p_animal = mapped(plane(output, kAnimal), sigmoid);
+  std::vector<float> animal(p_animal.begin(), p_animal.end());
   constexpr int kTop = 200;  // cells: a small animal in a large picture
   std::nth_element(animal.begin(), animal.begin() + kTop, animal.end(), std::greater<>());
   for (int i = 0; i < kTop; ++i) k.p_animal += animal[i] / kTop;
