@@ -11,6 +11,7 @@
 #include "tests/tools/sample_night.h"
 #include "tools/evet/report/discovery_plot.h"
 #include "tools/evet/report/html.h"
+#include "tools/evet/report/interval_plot.h"
 #include "tools/evet/report/picture.h"
 
 namespace evet {
@@ -148,6 +149,7 @@ TEST(ReportHtml, ProbabilitiesNeverReadAsCertain) {
 // Mastrandrea et al. (2010), IPCC guidance note on uncertainties, table 1.
 TEST(ReportHtml, WordsFollowTheCalibratedScale) {
   EXPECT_EQ(report::in_words(0.99), "virtually certain");
+  EXPECT_EQ(report::in_words(0.9896), "virtually certain");  // shown as 99.0 %
   EXPECT_EQ(report::in_words(0.90), "very likely");
   EXPECT_EQ(report::in_words(0.66), "likely");
   EXPECT_EQ(report::in_words(0.5), "about as likely as not");
@@ -178,6 +180,22 @@ TEST(DiscoveryPlot, TicksAreRoundAndFew) {
 TEST(DiscoveryPlot, NeedsTwoNights) {
   EXPECT_EQ(report::discovery_plot({{"2031-05-14", 3, 3}}), "");
   EXPECT_THAT(report::discovery_plot({{"2031-05-13", 0, 0}, {"2031-05-14", 0, 0}}), HasSubstr("<svg"));
+}
+
+TEST(IntervalPlot, DrawsLimitsOnOneScaleAndSaysWhenThereIsNoUpperOne) {
+  models::Estimate bounded, open, none;
+  bounded.value = 50;
+  bounded.intervals = {{25, 100, 0.95, "log-normal"}};
+  open.value = 60;
+  open.intervals = {{40, models::kInfinity, 0.95, "profile likelihood"}};
+  const std::string plot = report::interval_plot({{"a", &bounded}, {"b", &none}});
+  EXPECT_THAT(plot,
+              HasSubstr(R"(<line class="reach" x1="265.0" x2="640.0")"));  // a quarter and all of 0..100
+  EXPECT_THAT(plot, Not(HasSubstr("arrow")));
+  EXPECT_EQ(times(plot, "class=\"value\""), 1U);
+  EXPECT_THAT(report::interval_plot({{"<b>", &open}}), HasSubstr("class=\"arrow\""));
+  EXPECT_THAT(report::interval_plot({{"<b>", &open}}), HasSubstr("&lt;b&gt;"));
+  EXPECT_EQ(report::interval_plot({{"b", &none}}), "");
 }
 
 TEST(ReportPicture, UnseenSkinIsHatchedAndTheRestUntouched) {

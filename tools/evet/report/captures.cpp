@@ -50,58 +50,79 @@ std::string section(const std::string& id, const std::string& title, std::size_t
       id, title, n, lead, body);
 }
 
+std::string when(const std::string& title, const ReportStrip& strip) {
+  return fmt::format("<b>{}</b><br>{}<br><small>{}</small>", title, escaped(long_date(strip.night)),
+                     escaped(strip.photo));
+}
+
 std::string recapture(const ReportRecapture& r) {
   const ReportCapture& c = r.capture;
   std::string grown = length_of(c.svl_mm);
   if (c.svl_mm && r.last_svl_mm) grown += fmt::format(" ({:+.0f} mm since)", *c.svl_mm - *r.last_svl_mm);
+  const std::string facts =
+      fact("Matched spots", r.match.matched_spots > 0 ? std::to_string(r.match.matched_spots) : "") +
+      fact("First caught", escaped(long_date(r.first_night))) +
+      fact("Last caught", escaped(long_date(r.last_night))) +
+      fact("Caught before",
+           count_of(static_cast<std::size_t>(std::max(0, r.earlier_captures)), "time", "times")) +
+      fact("Animal", animal(c)) + fact("Length", grown) + fact("Trap", escaped(c.trap));
   return fmt::format(
       "<article class=\"card\">\n{}\n<div class=\"words\"><h3>{} <span class=\"from\">capture "
-      "{}</span></h3>{}<dl>{}{}{}{}{}{}</dl>{}</div>\n</article>\n",
-      pair_figure(c.strip, r.match.before, r.match.ties, alt(c.strip, "capture " + c.name),
-                  alt(r.match.before, r.match.individual)),
-      escaped(r.match.individual), escaped(c.name), probability_line(r.match.probability),
-      fact("Matched spots", r.match.matched_spots > 0 ? std::to_string(r.match.matched_spots) : ""),
-      fact("First caught", escaped(long_date(r.first_night))),
-      fact("Last caught", escaped(long_date(r.last_night))),
-      fact("Caught before",
-           count_of(static_cast<std::size_t>(std::max(0, r.earlier_captures)), "time", "times")),
-      fact("Animal", animal(c)), fact("Length", grown) + fact("Trap", escaped(c.trap)), notes(c));
+      "{}</span></h3>{}<dl>{}</dl>{}</div>\n</article>\n",
+      pair_figure({c.strip, alt(c.strip, "capture " + c.name), when("This night", c.strip)},
+                  {r.match.before, alt(r.match.before, r.match.individual), when("Before", r.match.before)},
+                  r.match.ties),
+      escaped(r.match.individual), escaped(c.name), probability_line(r.match.probability), facts, notes(c));
+}
+
+// "female, adult · 69 mm · trap T1"
+std::string in_short(const ReportCapture& c) {
+  std::string line;
+  for (const std::string& part :
+       {animal(c), length_of(c.svl_mm), c.trap.empty() ? "" : "trap " + escaped(c.trap)})
+    if (!part.empty()) line += (line.empty() ? "" : " \u00b7 ") + part;
+  return line.empty() ? "" : "<p class=\"decided\">" + line + "</p>";
 }
 
 std::string newcomer(const ReportNew& n) {
   const ReportCapture& c = n.capture;
-  const std::string title = n.label.empty() ? "capture " + escaped(c.name) : escaped(n.label);
+  const std::string from = fmt::format("capture {}", escaped(c.name));
   return fmt::format(
-      "<article class=\"card small\">\n{}\n<div "
-      "class=\"words\"><h3>{}{}</h3>{}<dl>{}{}{}</dl>{}</div>\n</article>\n",
-      strip_figure(c.strip, alt(c.strip, "capture " + c.name),
-                   fmt::format("<small>{}</small>", escaped(c.strip.photo))),
-      title, n.label.empty() ? "" : fmt::format(" <span class=\"from\">capture {}</span>", escaped(c.name)),
-      probability_line(n.probability), fact("Animal", animal(c)), fact("Length", length_of(c.svl_mm)),
-      fact("Trap", escaped(c.trap)), notes(c));
+      "<article class=\"card\">\n{}\n<div class=\"words\"><h3>{}</h3>{}{}{}</div>\n</article>\n",
+      strip_figure({c.strip, alt(c.strip, "capture " + c.name),
+                    fmt::format("<small>{}</small>", escaped(c.strip.photo))}),
+      n.label.empty() ? from : fmt::format("{} <span class=\"from\">{}</span>", escaped(n.label), from),
+      probability_line(n.probability), in_short(c), notes(c));
 }
 
+std::string candidate_caption(const ReportCandidate& k) {
+  std::string text = fmt::format("<b>{}</b><br><b>{}</b> {}<br>", escaped(k.individual),
+                                 percent(k.probability), in_words(k.probability));
+  if (k.matched_spots > 0)
+    text += count_of(static_cast<std::size_t>(k.matched_spots), "matched spot", "matched spots") + "<br>";
+  return text +
+         fmt::format("<small>{}<br>{}</small>", escaped(long_date(k.before.night)), escaped(k.before.photo));
+}
+
+// The likeliest candidate lies beside the capture with its matched spots; the others stand alone.
 std::string look(const ReportLook& l) {
   const ReportCapture& c = l.capture;
-  std::string row = fmt::format("<div class=\"query\">{}</div>\n<ol class=\"candidates\">\n",
-                                strip_figure(c.strip, alt(c.strip, "capture " + c.name),
-                                             fmt::format("<b>Capture {}</b><br><small>{}</small>",
-                                                         escaped(c.name), escaped(c.strip.photo))));
-  for (const ReportCandidate& k : l.candidates)
-    row +=
-        fmt::format("<li>{}</li>\n",
-                    strip_figure(k.before, alt(k.before, k.individual),
-                                 fmt::format("<b>{}</b><br>{}<br>{}<br><small>{}</small>",
-                                             escaped(k.individual), percent(k.probability),
-                                             in_words(k.probability), escaped(long_date(k.before.night)))));
-  row += "</ol>\n";
-  const std::string facts =
-      fact("Animal", animal(c)) + fact("Length", length_of(c.svl_mm)) + fact("Trap", escaped(c.trap));
+  const Labelled query{c.strip, alt(c.strip, "capture " + c.name), when("This night", c.strip)};
+  const auto known = [](const ReportCandidate& k) {
+    return Labelled{k.before, alt(k.before, k.individual), candidate_caption(k)};
+  };
+  std::string table = l.candidates.empty() ? strip_figure(query)
+                                           : pair_figure(query, known(l.candidates[0]), l.candidates[0].ties);
+  if (l.candidates.size() > 1) {
+    table += "<ol class=\"candidates\" start=\"2\">\n";
+    for (std::size_t i = 1; i < l.candidates.size(); ++i)
+      table += "<li>" + strip_figure(known(l.candidates[i])) + "</li>\n";
+    table += "</ol>\n";
+  }
   return fmt::format(
-      "<article class=\"card wide\">\n<h3>Capture {}</h3>\n<div class=\"line-up\">{}<div "
-      "class=\"words\"><p><b>None of these, a new animal:</b></p>{}{}{}</div></div>\n</article>\n",
-      escaped(c.name), row, probability_line(l.new_probability),
-      facts.empty() ? "" : "<dl>" + facts + "</dl>", notes(c));
+      "<article class=\"card wide\">\n<h3>Capture {}</h3>\n<div class=\"line-up\">{}<div class=\"words\">"
+      "{}<p><b>None of these but a new animal:</b></p>{}{}</div></div>\n</article>\n",
+      escaped(c.name), table, in_short(c), probability_line(l.new_probability), notes(c));
 }
 
 }  // namespace

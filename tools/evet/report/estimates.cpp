@@ -1,10 +1,12 @@
 // Numbers: the discovery curve, the estimate with its doubt, its assumptions and warnings.
 #include <algorithm>
-#include <iterator>
+#include <utility>
+#include <vector>
 
 #include "fmt/format.h"
 #include "tools/evet/report/discovery_plot.h"
 #include "tools/evet/report/html.h"
+#include "tools/evet/report/interval_plot.h"
 #include "tools/evet/report/sections.h"
 
 namespace evet::report {
@@ -49,6 +51,9 @@ std::string estimate(const ReportEstimate& e) {
   out += row("as if certain", e.naive);
   if (e.corrected) out += row("with their doubt", *e.corrected);
   out += "</tbody></table></div>\n";
+  std::vector<std::pair<std::string, const models::Estimate*>> drawn{{"as if certain", &e.naive}};
+  if (e.corrected) drawn.emplace_back("with their doubt", &*e.corrected);
+  out += interval_plot(drawn);
   if (!e.correction.empty()) out += fmt::format("<p>{}</p>\n", escaped(e.correction));
   for (const models::Estimate* one : {&e.naive, e.corrected ? &*e.corrected : nullptr})
     if (one != nullptr && !one->undefined.empty())

@@ -41,6 +41,8 @@ std::string percent(double probability) {
 }
 
 std::string in_words(double probability) {
+  probability =
+      std::round(probability * 1000) / 1000;  // what percent() shows: 99.0 % reads the same everywhere
   if (probability >= 0.99) return "virtually certain";
   if (probability >= 0.90) return "very likely";
   if (probability >= 0.66) return "likely";

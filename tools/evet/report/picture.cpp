@@ -34,11 +34,13 @@ std::string image(const ReportStrip& strip, const std::string& alt) {
                      jpeg_data_uri(with_unseen_hatched(strip.bgr, strip.valid), kQuality));
 }
 
-std::string ring(double x, double y, std::size_t number, double label_x) {
+// An open ring, so that the spot stays to be seen, with its number beside it.
+std::string ring(double strip_x, double x, double y, std::size_t number) {
+  const double beside = x > kWide - 36 ? -22 : 22;
   return fmt::format(
-      R"(<circle class="halo" cx="{0:.1f}" cy="{1:.1f}" r="10"/><circle class="ring" cx="{0:.1f}" cy="{1:.1f}" r="10"/>)"
-      R"(<text x="{2:.1f}" y="{1:.1f}" dy="0.36em">{3}</text>)",
-      x, y, label_x, number);
+      R"(<circle class="halo" cx="{0:.1f}" cy="{1:.1f}" r="12"/><circle class="ring" cx="{0:.1f}" cy="{1:.1f}" r="12"/>)"
+      R"(<text x="{2:.1f}" y="{3:.1f}" dy="0.36em">{4}</text>)",
+      strip_x + x, y, strip_x + x + beside, std::clamp(y - 10, 9.0, kHigh - 9.0), number);
 }
 
 std::string ties_overlay(const std::vector<SpotTie>& ties) {
@@ -56,11 +58,11 @@ std::string ties_overlay(const std::vector<SpotTie>& ties) {
   for (std::size_t i = 0; i < drawn.size(); ++i) {
     const SpotTie& t = drawn[i];
     const double x1 = (t.v_now + 1) / 2 * kWide, y1 = t.u_now * kHigh;
-    const double x2 = kWide + kGap + (t.v_before + 1) / 2 * kWide, y2 = t.u_before * kHigh;
+    const double x2 = (t.v_before + 1) / 2 * kWide, y2 = t.u_before * kHigh;
     fmt::format_to(out, R"(<line x1="{}" y1="{:.1f}" x2="{}" y2="{:.1f}"/>)", kWide + 3, y1, kWide + kGap - 3,
                    y2);
-    rings += ring(x1, y1, i + 1, x1);
-    rings += ring(x2, y2, i + 1, x2);
+    rings += ring(0, x1, y1, i + 1);
+    rings += ring(kWide + kGap, x2, y2, i + 1);
   }
   return svg + lines + rings + "</svg>";
 }
@@ -109,22 +111,17 @@ cv::Mat3b with_unseen_hatched(const cv::Mat3b& bgr, const cv::Mat1b& valid) {
   return out;
 }
 
-std::string strip_figure(const ReportStrip& strip, const std::string& alt, const std::string& caption) {
-  return fmt::format("<figure class=\"single\">{}<figcaption>{}</figcaption></figure>", image(strip, alt),
-                     caption);
+std::string strip_figure(const Labelled& one) {
+  return fmt::format("<figure class=\"single\">{}<figcaption>{}</figcaption></figure>",
+                     image(one.strip, one.alt), one.caption);
 }
 
-std::string pair_figure(const ReportStrip& now, const ReportStrip& before, const std::vector<SpotTie>& ties,
-                        const std::string& alt_now, const std::string& alt_before) {
-  const auto caption = [](const std::string& when, const ReportStrip& strip) {
-    return fmt::format("<span><b>{}</b><br>{}<br><small>{}</small></span>", when,
-                       escaped(long_date(strip.night)), escaped(strip.photo));
-  };
-  const bool tied = !ties.empty() && !now.bgr.empty() && !before.bgr.empty();
+std::string pair_figure(const Labelled& now, const Labelled& before, const std::vector<SpotTie>& ties) {
+  const bool tied = !ties.empty() && !now.strip.bgr.empty() && !before.strip.bgr.empty();
   return fmt::format(
-      R"(<figure class="pair"><div class="table">{}{}{}</div><figcaption>{}{}</figcaption></figure>)",
-      image(now, alt_now), image(before, alt_before), tied ? ties_overlay(ties) : "",
-      caption("This night", now), caption("Before", before));
+      R"(<figure class="pair"><div class="table">{}{}{}</div><figcaption><span>{}</span><span>{}</span></figcaption></figure>)",
+      image(now.strip, now.alt), image(before.strip, before.alt), tied ? ties_overlay(ties) : "", now.caption,
+      before.caption);
 }
 
 }  // namespace evet::report

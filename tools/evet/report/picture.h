@@ -13,11 +13,18 @@ std::string jpeg_data_uri(const cv::Mat3b& bgr, int quality);
 // What was not seen plainly is greyed and hatched, so that nobody reads spots into it.
 cv::Mat3b with_unseen_hatched(const cv::Mat3b& bgr, const cv::Mat1b& valid);
 
-// One strip with its caption, or a box that says there is no picture.
-std::string strip_figure(const ReportStrip& strip, const std::string& alt, const std::string& caption);
+// A strip and what stands under it (HTML).
+struct Labelled {
+  const ReportStrip& strip;
+  std::string alt;
+  std::string caption;
+};
 
-// Two strips side by side with matched spots ringed, numbered and tied.
-std::string pair_figure(const ReportStrip& now, const ReportStrip& before, const std::vector<SpotTie>& ties,
-                        const std::string& alt_now, const std::string& alt_before);
+// One strip, or a box that says there is no picture.
+std::string strip_figure(const Labelled& one);
+
+// Two strips side by side; matched spots are ringed, numbered and tied, at most twelve of them, evenly along
+// the body.
+std::string pair_figure(const Labelled& now, const Labelled& before, const std::vector<SpotTie>& ties);
 
 }  // namespace evet::report

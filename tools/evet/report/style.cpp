@@ -18,7 +18,9 @@ std::string style_sheet() {
 }
 *, *::before, *::after { box-sizing: border-box; }
 html { font: 16px/1.5 system-ui, "Segoe UI", Roboto, "Noto Sans", "DejaVu Sans", sans-serif; -webkit-text-size-adjust: 100%; }
-body { margin: 0; background: var(--paper); color: var(--ink); overflow-wrap: anywhere; }
+body { margin: 0; background: var(--paper); color: var(--ink); overflow-wrap: break-word; }
+code, small { overflow-wrap: anywhere; }
+figcaption h3 { color: var(--ink); }
 header, main, footer { max-width: 68rem; margin: 0 auto; padding: 0 1.5rem; }
 h1, h2, h3, .tiles b { font-family: ui-serif, Georgia, "Noto Serif", "DejaVu Serif", serif; font-weight: 600; line-height: 1.2; }
 h1 { font-size: 2.6rem; margin: 0; letter-spacing: -0.01em; }
@@ -53,7 +55,7 @@ dd { margin: 0; }
 .again { --tone: var(--again); } .new { --tone: var(--new); } .look { --tone: var(--look); } .unusable { --tone: var(--unusable); }
 
 .cards { display: grid; grid-template-columns: repeat(auto-fill, minmax(29rem, 1fr)); gap: 1.2rem; }
-.cards.many { grid-template-columns: repeat(auto-fill, minmax(14.5rem, 1fr)); }
+.cards.many { grid-template-columns: repeat(auto-fill, minmax(15rem, 1fr)); }
 .many .card { gap: 1rem; padding: 0.9rem; }
 .card { background: var(--sheet); border: 1px solid var(--line); border-radius: 4px; padding: 1.1rem; display: flex; gap: 1.3rem; break-inside: avoid; margin: 0; }
 .card.wide { display: block; margin-bottom: 1.2rem; }
@@ -70,23 +72,25 @@ dd { margin: 0; }
 
 figure { margin: 0; }
 img.strip { display: block; width: 100%; height: auto; border-radius: 3px; }
-.pair { flex: 0 0 14rem; }
+.card { --strip: 5.7rem; }
+.card.wide { --strip: 6.6rem; }
+/* drawing units of a pair: 160 + 72 + 160 */
+.pair { flex: none; width: calc(var(--strip) * 2.45); }
 .pair .table { position: relative; display: grid; grid-template-columns: 160fr 160fr; column-gap: 18.3673%; }
 .pair .ties { position: absolute; inset: 0; width: 100%; height: 100%; }
 .pair figcaption { display: grid; grid-template-columns: 59.18% 1fr; margin-top: 0.5rem; }
 figcaption small { font-size: 0.7rem; }
 .pair figcaption b, .single figcaption b { color: var(--ink); }
 .ties line { stroke: var(--soft); stroke-width: 1.4; }
-.ties .halo { fill: none; stroke: #fff; stroke-width: 5; }
-.ties .ring { fill: #ffffffd9; stroke: #10312c; stroke-width: 1.8; }
-.ties text { font: 600 13px system-ui, "DejaVu Sans", sans-serif; fill: #10312c; text-anchor: middle; }
-.single { flex: 0 0 5.6rem; width: 5.6rem; }
-.line-up .single { width: 6.4rem; }
+.ties .halo { fill: none; stroke: #fff; stroke-width: 6; }
+.ties .ring { fill: none; stroke: #0d3d66; stroke-width: 2.8; }
+.ties text { font: 600 19px system-ui, "DejaVu Sans", sans-serif; fill: #0d3d66; stroke: #fff; stroke-width: 5px; paint-order: stroke; text-anchor: middle; }
+.single { flex: none; width: var(--strip); }
+.line-up .candidates li { padding-left: 1.2rem; border-left: 1px solid var(--line); }
 .single figcaption { margin-top: 0.4rem; }
 .no-picture { aspect-ratio: 160 / 512; display: grid; place-items: center; text-align: center; border: 1px dashed var(--line); border-radius: 3px; color: var(--soft); font-size: 0.8rem; padding: 0.4rem; }
 
 .line-up { display: flex; gap: 1.6rem; align-items: flex-start; flex-wrap: wrap; }
-.line-up .query { padding-right: 1.6rem; border-right: 1px solid var(--line); }
 .candidates { list-style: none; display: flex; flex-wrap: wrap; gap: 1.1rem; margin: 0; padding: 0; }
 .line-up .words { flex: 1 1 14rem; }
 
@@ -105,8 +109,10 @@ td p { margin: 0; }
 .plot .dots { fill: var(--sheet); stroke: var(--again); stroke-width: 2.2; }
 .plot .mid { text-anchor: middle; } .plot .end { text-anchor: end; } .plot .aside { font-style: italic; }
 .plot .strong { fill: var(--again); font-weight: 600; }
+.plot .reach { stroke: var(--again); stroke-width: 3; } .plot .value { fill: var(--sheet); stroke: var(--again); stroke-width: 3; }
+.plot .arrow { fill: var(--again); } .intervals { margin: 0 0 1rem; }
 summary { cursor: pointer; padding: 0.3rem 0; }
-.estimate { margin-top: 2rem; break-inside: avoid; }
+.estimate { margin-top: 2rem; }
 .warnings { background: var(--warn); border-left: 4px solid var(--warn-edge); padding: 0.6rem 0.9rem; margin: 0 0 1rem; }
 ul { margin: 0 0 0.7rem; padding-left: 1.2rem; }
 .cautions { border: 1px solid var(--line); border-left: 4px solid var(--warn-edge); border-radius: 4px; padding: 1.1rem 1.3rem; background: var(--sheet); }
@@ -121,24 +127,31 @@ footer { padding-bottom: 2.5rem; color: var(--soft); font-size: 0.85rem; }
   .cards, .cards.many { grid-template-columns: 1fr; }
   .card { padding: 0.9rem; }
   .cards:not(.many) .card { flex-direction: column; }
-  .pair { flex: none; width: min(100%, 16rem); }
-  .line-up .query { border-right: 0; padding-right: 0; }
+  .card, .card.wide { --strip: 6.2rem; }
 }
 @media print {
-  @page { size: A4; margin: 16mm 14mm; }
-  html { font-size: 10.5pt; }
+  @page { size: A4; margin: 15mm 14mm; }
+  html { font-size: 9.2pt; }
   body { background: #fff; }
   * { -webkit-print-color-adjust: exact; print-color-adjust: exact; }
   header, main, footer { max-width: none; padding-left: 0; padding-right: 0; }
   header { padding-top: 0; }
-  section { margin-bottom: 1.6rem; }
-  h2, h3, .lead { break-after: avoid; }
+  section { margin-bottom: 1.8rem; }
+  h2, h3, h4, .lead { break-after: avoid; }
+  p { orphans: 3; widows: 3; }
+  .lead { break-inside: avoid; max-width: none; }
+  .tiles { grid-template-columns: repeat(4, 1fr); }
   .cards { grid-template-columns: 1fr 1fr; gap: 0.8rem; }
-  .cards.many { grid-template-columns: repeat(3, 1fr); }
-  .card { padding: 0.7rem; gap: 0.8rem; }
-  .pair { flex-basis: 10.2rem; }
-  .single { flex-basis: 4.4rem; width: 4.4rem; }
+  .cards.many { grid-template-columns: repeat(4, 1fr); }
+  .card, .many .card { --strip: 4.1rem; padding: 0.8rem; gap: 0.9rem; }
+  .card.wide { --strip: 5.2rem; }
+  .card dl { font-size: 0.85rem; column-gap: 0.6rem; }
+  .many .card { --strip: 3.4rem; gap: 0.7rem; }
+  .many .p, .many .decided { font-size: 0.82rem; }
+  .line-up { flex-wrap: nowrap; gap: 1.1rem; }
+  .plot { max-width: 34rem; }
   tr, .cautions, .warnings, .discovery { break-inside: avoid; }
+  details { display: none; }
   a { text-decoration: none; }
 }
 )css";
