@@ -4,9 +4,7 @@
     .global evet_belly_weights_begin
     .global evet_belly_weights_end
 evet_belly_weights_begin:
-#if __has_include("models/weights/belly.onnx")
     .incbin "models/weights/belly.onnx"
-#endif
 evet_belly_weights_end:
     .byte 0
     .section .note.GNU-stack,"",%progbits
