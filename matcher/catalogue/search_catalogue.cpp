@@ -1,0 +1,154 @@
+#include "matcher/catalogue/search_catalogue.h"
+
+#include <algorithm>
+#include <map>
+#include <mutex>
+
+#include "matcher/base/error.h"
+#include "matcher/base/parallel.h"
+#include "matcher/catalogue/photo_work.h"
+#include "matcher/search/one_night.h"
+
+namespace evet {
+namespace {
+
+// The version of the code that ranks, for the ledger.
+constexpr const char* kRanker = "ranker 1";
+
+struct Wanted {  // a photo whose pattern is wanted, and whose it is
+  PhotoRef ref;
+  const CaptureState* capture;
+};
+
+std::vector<Wanted> usable_photos(const CaptureState& capture) {
+  std::vector<Wanted> out;
+  for (const PhotoState& photo : capture.photos)
+    if (photo.usable) out.push_back({{photo.photo, capture.id}, &capture});
+  return out;
+}
+
+std::vector<std::optional<Pattern>> patterns_of(Catalogue& catalogue, const std::vector<Wanted>& wanted,
+                                                int threads) {
+  std::vector<PhotoRef> refs;
+  for (const Wanted& one : wanted) refs.push_back(one.ref);
+  return patterns_of(catalogue, refs, threads);
+}
+
+std::vector<std::optional<QueryCapture>> queries_of(Catalogue& catalogue,
+                                                    const std::vector<const CaptureState*>& captures,
+                                                    int threads) {
+  std::vector<Wanted> wanted;
+  std::vector<size_t> first;
+  for (const CaptureState* capture : captures) {
+    first.push_back(wanted.size());
+    for (Wanted& one : usable_photos(*capture)) wanted.push_back(std::move(one));
+  }
+  first.push_back(wanted.size());
+  std::vector<std::optional<Pattern>> patterns = patterns_of(catalogue, wanted, threads);
+  std::vector<std::optional<QueryCapture>> out(captures.size());
+  for (size_t i = 0; i < captures.size(); ++i) {
+    QueryCapture query{captures[i]->id, {}, sheet_facts(captures[i]->facts)};
+    for (size_t k = first[i]; k < first[i + 1]; ++k)
+      if (patterns[k]) query.photos.push_back({wanted[k].ref.photo, std::move(*patterns[k])});
+    if (!query.photos.empty()) out[i] = std::move(query);
+  }
+  return out;
+}
+
+}  // namespace
+
+SheetFacts sheet_facts(const CaptureFacts& facts) {
+  const std::string site = facts.pond.empty() ? facts.site : facts.site + ", " + facts.pond;
+  return {site, facts.night, facts.sex, facts.stage, facts.svl_mm};
+}
+
+CatalogueGallery gallery_of(Catalogue& catalogue, const GalleryOptions& options) {
+  const Identities who = catalogue.identities();  // a copy: reading photos may refresh the catalogue's own
+  std::vector<Wanted> wanted;
+  for (const CaptureState& capture : who.captures)
+    if (capture.individual && !options.leave_out.contains(capture.id))
+      for (Wanted& one : usable_photos(capture)) wanted.push_back(std::move(one));
+  std::vector<std::optional<Pattern>> patterns = patterns_of(catalogue, wanted, options.threads);
+  std::vector<GalleryEntry> entries;
+  std::unordered_map<PhotoId, CaptureId> capture_of;
+  std::set<IndividualId> individuals;
+  for (size_t i = 0; i < wanted.size(); ++i) {
+    if (!patterns[i]) continue;
+    const CaptureState& capture = *wanted[i].capture;
+    entries.push_back({*capture.individual, capture.id, wanted[i].ref.photo, std::move(*patterns[i]),
+                       sheet_facts(capture.facts)});
+    capture_of.emplace(wanted[i].ref.photo, capture.id);
+    individuals.insert(*capture.individual);
+  }
+  const size_t photos = entries.size();
+  return {Gallery(std::move(entries), options.search), std::move(capture_of), individuals.size(), photos};
+}
+
+std::optional<QueryCapture> query_of(Catalogue& catalogue, const CaptureId& capture, int threads) {
+  const CaptureState* found = catalogue.identities().capture(capture);
+  if (found == nullptr)
+    throw Error(ErrorKind::not_found, "capture " + capture.value, "it is not in the catalogue");
+  const CaptureState state = *found;
+  return queries_of(catalogue, {&state}, threads).front();
+}
+
+const RankedCapture* Ranking::of(const CaptureId& capture) const {
+  for (const RankedCapture& ranked : captures)
+    if (ranked.capture == capture) return &ranked;
+  return nullptr;
+}
+
+Ranking rank_unsettled(Catalogue& catalogue, const RankRequest& request) {
+  const Identities who = catalogue.identities();
+  std::vector<const CaptureState*> unsettled;
+  for (const CaptureState& capture : who.captures)
+    if (!capture.individual && (request.night.empty() || capture.facts.night == request.night))
+      unsettled.push_back(&capture);
+  Ranking out{{}, {}, gallery_of(catalogue, {request.search, {}, request.threads})};
+  const auto queries = queries_of(catalogue, unsettled, request.threads);
+
+  std::vector<RankedCapture> ranked(unsettled.size());
+  std::mutex mutex;
+  size_t done = 0;
+  for_each_item(unsettled.size(), request.threads, [&](size_t i) {
+    if (queries[i]) ranked[i] = out.gallery.gallery.rank(*queries[i]);
+    if (!request.progress) return;
+    const std::lock_guard lock(mutex);
+    request.progress(++done, unsettled.size());
+  });
+
+  std::map<std::pair<std::string, std::string>, std::vector<size_t>> nights;  // night and place -> captures
+  for (size_t i = 0; i < unsettled.size(); ++i) {
+    if (!queries[i]) {
+      out.unusable.push_back(unsettled[i]->id);
+      continue;
+    }
+    const SheetFacts facts = sheet_facts(unsettled[i]->facts);
+    nights[{facts.night, facts.site}].push_back(i);
+  }
+  for (const auto& [night, members] : nights) {
+    std::vector<RankedCapture> together;
+    for (const size_t i : members) together.push_back(std::move(ranked[i]));
+    rank_together(together, request.search);
+    for (size_t k = 0; k < members.size(); ++k) ranked[members[k]] = std::move(together[k]);
+  }
+  for (size_t i = 0; i < unsettled.size(); ++i)
+    if (queries[i]) out.captures.push_back(std::move(ranked[i]));
+  return out;
+}
+
+Evidence evidence_of(const RankedCapture& ranked, const CatalogueGallery& gallery) {
+  Evidence evidence;
+  evidence.maker = kRanker;
+  for (const Candidate& candidate : ranked.candidates) {
+    const auto capture = gallery.capture_of.find(candidate.best_photo);
+    evidence.shown.push_back({candidate.individual,
+                              capture == gallery.capture_of.end() ? CaptureId() : capture->second,
+                              candidate.best_photo, candidate.query_photo, candidate.probability,
+                              candidate.score, candidate.matched_spots});
+  }
+  evidence.new_probability = ranked.new_probability;
+  return evidence;
+}
+
+}  // namespace evet
