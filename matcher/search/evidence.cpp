@@ -107,11 +107,12 @@ Measures measure(const AlignmentMaps& fixed, const AlignmentMaps& moving, const 
       alignment.overlap};
 }
 
-int matched_spots(const std::vector<Spot>& fixed, const std::vector<Spot>& moving,
-                  const Alignment& alignment) {
-  int matched = 0;
+std::vector<SpotPair> spot_pairs(const std::vector<Spot>& fixed, const std::vector<Spot>& moving,
+                                 const Alignment& alignment) {
+  std::vector<SpotPair> pairs;
   std::vector<bool> taken(moving.size(), false);
-  for (const Spot& spot : fixed) {
+  for (size_t i = 0; i < fixed.size(); ++i) {
+    const Spot& spot = fixed[i];
     const cv::Point2d to = alignment.at(spot.u, spot.v);
     double nearest = 1e9;
     size_t best = moving.size();
@@ -125,9 +126,14 @@ int matched_spots(const std::vector<Spot>& fixed, const std::vector<Spot>& movin
       const double distance = std::hypot(along, across);
       if (distance < std::max(radius, 0.02) && distance < nearest) nearest = distance, best = k;
     }
-    if (best < moving.size()) taken[best] = true, ++matched;
+    if (best < moving.size()) taken[best] = true, pairs.push_back({i, best});
   }
-  return matched;
+  return pairs;
+}
+
+int matched_spots(const std::vector<Spot>& fixed, const std::vector<Spot>& moving,
+                  const Alignment& alignment) {
+  return static_cast<int>(spot_pairs(fixed, moving, alignment).size());
 }
 
 }  // namespace evet

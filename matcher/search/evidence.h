@@ -6,7 +6,9 @@
 // small dots.
 #pragma once
 #include <array>
+#include <cstddef>
 #include <string_view>
+#include <vector>
 
 #include "matcher/search/align.h"
 
@@ -33,8 +35,15 @@ using Measures = std::array<double, kMeasures>;
 Measures measure(const AlignmentMaps& fixed, const AlignmentMaps& moving, const Alignment& alignment,
                  double code_distance, Order order);
 
+// A spot of the fixed map and its counterpart in the moving one, as indices into their lists.
+struct SpotPair {
+  std::size_t fixed = 0, moving = 0;
+};
+
 // Spots of `fixed` that have a counterpart in `moving`: the other's centroid falls within the larger one's
 // radius of it (at least a fiftieth of the length) and neither is more than three times the other's area.
+std::vector<SpotPair> spot_pairs(const std::vector<Spot>& fixed, const std::vector<Spot>& moving,
+                                 const Alignment& alignment);
 int matched_spots(const std::vector<Spot>& fixed, const std::vector<Spot>& moving,
                   const Alignment& alignment);
 
