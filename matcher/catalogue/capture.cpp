@@ -46,6 +46,7 @@ void to_json(Json& json, const CaptureFacts& facts) {
   put(json, "longitude", facts.longitude);
   put(json, "individual", facts.individual);
   put(json, "notes", facts.notes);
+  put_flag(json, "lost", facts.lost);
 }
 
 void from_json(const Json& json, CaptureFacts& facts) {
@@ -74,6 +75,7 @@ void from_json(const Json& json, CaptureFacts& facts) {
   facts.longitude = fields.number_if_any("longitude");
   facts.individual = fields.text_or_empty("individual");
   facts.notes = fields.text_or_empty("notes");
+  facts.lost = fields.flag("lost");
 }
 
 void to_json(Json& json, const Capture& capture) {

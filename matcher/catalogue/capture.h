@@ -21,6 +21,7 @@ struct CaptureFacts {
   std::optional<double> latitude, longitude;  // WGS 84, degrees
   std::string individual;  // identity already known by other means (a tag, an earlier catalogue)
   std::string notes;
+  bool lost = false;  // not released after this capture
   friend bool operator==(const CaptureFacts&, const CaptureFacts&) = default;
 };
 

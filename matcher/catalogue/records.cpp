@@ -1,6 +1,7 @@
 #include "matcher/catalogue/records.h"
 
 #include "matcher/base/error.h"
+#include "matcher/base/moment.h"
 #include "matcher/catalogue/fields.h"
 
 namespace evet {
@@ -17,6 +18,13 @@ std::vector<std::string> texts(const Fields& fields, const char* key) {
     list.push_back(entry.get<std::string>());
   }
   return list;
+}
+
+std::string date(const std::string& night) {
+  if (!is_date(night))
+    throw Error(ErrorKind::bad_input, "night entry", "night '" + night + "' is not a date",
+                "write it as 2031-05-14");
+  return night;
 }
 
 }  // namespace
@@ -40,16 +48,26 @@ void to_json(Json& json, const NightIntake& intake) {
   put(json, "sheet", intake.sheet);
   put(json, "sheet_sha256", intake.sheet_sha256);
   if (!intake.refused.empty()) json["refused"] = intake.refused;
+  for (const NightIntake::Visit& visit : intake.visits) {
+    Json entry{{"site", visit.site}, {"night", visit.night}};
+    put(entry, "pond", visit.pond);
+    json["visits"].push_back(std::move(entry));
+  }
 }
 void from_json(const Json& json, NightIntake& intake) {
   const Fields fields(json, "night entry");
   intake.sheet = fields.text_or_empty("sheet");
   intake.sheet_sha256 = fields.text_or_empty("sheet_sha256");
   intake.nights = texts(fields, "nights");
+  for (const std::string& night : intake.nights) date(night);
   intake.rows = fields.whole("rows");
   intake.captures = fields.whole("captures");
   intake.photos = fields.whole("photos");
   intake.refused = texts(fields, "refused");
+  for (const Json& entry : fields.any("visits")) {
+    const Fields visit(entry, fields.item());
+    intake.visits.push_back({visit.text("site"), visit.text_or_empty("pond"), date(visit.text("night"))});
+  }
 }
 
 void to_json(Json& json, const LabelGiven& label) {

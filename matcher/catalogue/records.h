@@ -21,11 +21,18 @@ struct CatalogueMade {
 // A night sheet taken in.
 struct NightIntake {
   static constexpr const char* kKind = "night";
-  std::string sheet;  // its file name
-  std::string sheet_sha256;
-  std::vector<std::string> nights;
+  // A place and a night that were worked, whether or not anything was caught.
+  struct Visit {
+    std::string site, pond;  // pond may be empty
+    std::string night;
+    friend auto operator<=>(const Visit&, const Visit&) = default;
+  };
+  std::string sheet{};  // its file name
+  std::string sheet_sha256{};
+  std::vector<std::string> nights{};
   std::int64_t rows = 0, captures = 0, photos = 0;
   std::vector<std::string> refused{};  // one sentence a row that was left out with --keep-going
+  std::vector<Visit> visits{};         // empty: not said, `nights` is all that is known
 };
 
 // A name for the individual of which this capture is one. The newest label of a capture counts.
@@ -49,9 +56,9 @@ struct Merge {
     std::int64_t seq = 0;
     std::string hash;
   };
-  std::map<DeviceId, Head> heads;
+  std::map<DeviceId, Head> heads{};
   std::int64_t entries = 0, photos = 0;  // that came in
-  std::string reason{};                    // "merged" or "copied"
+  std::string reason{};                  // "merged" or "copied"
 };
 
 // Parameters of the score's calibration refitted to the user's own ponds.

@@ -56,7 +56,7 @@ CREATE TABLE capture (
   site TEXT NOT NULL, pond TEXT NOT NULL, night TEXT NOT NULL, trap TEXT NOT NULL, name TEXT NOT NULL,
   sex TEXT NOT NULL, stage TEXT NOT NULL, svl_mm REAL, total_mm REAL, mass_g REAL,
   observer TEXT NOT NULL, licence TEXT NOT NULL, latitude REAL, longitude REAL,
-  individual TEXT NOT NULL, notes TEXT NOT NULL
+  individual TEXT NOT NULL, notes TEXT NOT NULL, lost INTEGER NOT NULL
 ) STRICT;
 CREATE TABLE photo (
   position INTEGER PRIMARY KEY REFERENCES entry (position),
@@ -101,7 +101,7 @@ inline constexpr const char* kEntryById = "WHERE id = ?";
 inline constexpr const char* kEntryByPosition = "WHERE position = ?";
 // Kinds that have no table of their own, up to a position.
 inline constexpr const char* kEntriesWithoutTable =
-    "WHERE kind IN ('correction', 'label', 'withdrawal', 'merge', 'examination') AND position <= ? ORDER BY "
+    "WHERE kind IN ('correction', 'label', 'withdrawal', 'merge', 'examination', 'night') AND position <= ? ORDER BY "
     "position";
 // 1 after position, 2 kind, 3 actor, 4 capture ('' = any), 5 limit.
 inline constexpr const char* kListFilter =
@@ -124,8 +124,8 @@ inline constexpr const char* kClearProjections[] = {"DELETE FROM about", "DELETE
 inline constexpr const char* kInsertCapture =
     "INSERT INTO capture (position, id, site, pond, night, trap, name, sex, stage, svl_mm, total_mm, mass_g, "
     "observer, "
-    "licence, latitude, longitude, individual, notes) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
-    "?, ?, ?)";
+    "licence, latitude, longitude, individual, notes, lost) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
+    "?, ?, ?, ?, ?, ?)";
 inline constexpr const char* kInsertPhoto =
     "INSERT INTO photo (position, photo, capture, name, usable) VALUES (?, ?, ?, ?, ?)";
 inline constexpr const char* kInsertVerdict =
@@ -141,7 +141,7 @@ inline constexpr const char* kHasEntry = "SELECT 1 FROM entry WHERE id = ?";
 inline constexpr const char* kCaptures =
     "SELECT e.id, e.device, e.seq, e.time, e.actor_kind, e.actor, c.id, site, pond, night, trap, name, sex, "
     "stage, "
-    "svl_mm, total_mm, mass_g, observer, licence, latitude, longitude, individual, notes "
+    "svl_mm, total_mm, mass_g, observer, licence, latitude, longitude, individual, notes, lost "
     "FROM capture AS c JOIN entry AS e USING (position) WHERE c.position <= ? ORDER BY c.position";
 inline constexpr const char* kPhotos =
     "SELECT e.id, e.device, e.seq, e.time, e.actor_kind, e.actor, photo, capture, name, usable "

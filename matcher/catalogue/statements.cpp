@@ -13,7 +13,6 @@ struct Adder {
   Statements& to;
   const Stamp& stamp;
   void operator()(const CatalogueMade&) const {}
-  void operator()(const NightIntake&) const {}
   void operator()(const Reading&) const {}
   void operator()(const Calibration&) const {}
   void operator()(const Capture& body) const { to.captures.push_back({stamp, body}); }
@@ -28,6 +27,7 @@ struct Adder {
   void operator()(const LabelGiven& body) const { to.labels.push_back({stamp, body}); }
   void operator()(const Withdrawal& body) const { to.withdrawals.push_back({stamp, body}); }
   void operator()(const Merge& body) const { to.merges.push_back({stamp, body}); }
+  void operator()(const NightIntake& body) const { to.intakes.push_back({stamp, body}); }
 };
 
 }  // namespace
@@ -65,6 +65,7 @@ Statements as_it_stood(const Statements& statements, const std::string& as_of) {
   std::erase_if(then.labels, later);
   std::erase_if(then.withdrawals, later);
   std::erase_if(then.merges, later);
+  std::erase_if(then.intakes, later);
   return then;
 }
 

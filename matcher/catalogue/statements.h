@@ -46,6 +46,7 @@ struct Statements {
   std::vector<Said<LabelGiven>> labels;
   std::vector<Said<Withdrawal>> withdrawals;
   std::vector<Said<Merge>> merges;
+  std::vector<Said<NightIntake>> intakes;
 };
 
 Stamp stamp_of(const Entry& entry);

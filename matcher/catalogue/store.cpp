@@ -91,6 +91,7 @@ struct Store::Parts {
     for (const auto* value : {&facts.latitude, &facts.longitude}) bind(row, ++at, *value);
     row.bind(++at, facts.individual);
     row.bind(++at, facts.notes);
+    row.bind(++at, facts.lost ? 1 : 0);
     row.exec();
     about(capture.id, position);
   }
@@ -324,6 +325,7 @@ Statements Store::statements(std::int64_t position) const {
       for (auto* value : {&facts.latitude, &facts.longitude}) *value = number(captures, ++at);
       facts.individual = captures.getColumn(++at).getString();
       facts.notes = captures.getColumn(++at).getString();
+      facts.lost = captures.getColumn(++at).getInt() != 0;
       all.captures.push_back({stamp_of(captures), std::move(capture)});
     }
     SQLite::Statement photos(parts_->database, sql::kPhotos);
