@@ -36,6 +36,8 @@ std::set<std::string> worked_nights(const Statements& statements, const Identiti
   std::set<std::string> caught_somewhere;
   for (const CaptureState& capture : identities.captures) caught_somewhere.insert(capture.facts.night);
   std::set<std::string> nights;
+  for (const auto& [night, effort] : options.effort)
+    if (inside(options, options.site, options.pond, night)) nights.insert(night);
   for (const auto& said : statements.intakes) {
     const auto& out = identities.out_of_force;
     if (std::binary_search(out.begin(), out.end(), said.stamp.id)) continue;
@@ -127,6 +129,24 @@ std::vector<int> periods(const std::vector<std::string>& nights, int gap_days) {
   return primary;
 }
 
+void add_effort(const HistoriesOptions& options, models::CaptureHistories& histories) {
+  std::vector<double> effort;
+  for (const std::string& night : histories.occasions)
+    if (const auto at = options.effort.find(night); at != options.effort.end()) effort.push_back(at->second);
+  if (effort.size() == histories.occasion_count()) histories.occasion_covariates["effort"] = effort;
+}
+
+void leave_out_unknown(models::CaptureHistories& histories) {
+  std::erase_if(histories.groups, [](const auto& group) {
+    return std::all_of(group.second.begin(), group.second.end(),
+                       [](const std::string& level) { return level == kUnknown; });
+  });
+  std::erase_if(histories.covariates, [](const auto& covariate) {
+    return std::all_of(covariate.second.begin(), covariate.second.end(),
+                       [](double value) { return std::isnan(value); });
+  });
+}
+
 }  // namespace
 
 void HistoriesOptions::check() const {
@@ -136,6 +156,10 @@ void HistoriesOptions::check() const {
   if (!from.empty() && !to.empty() && to < from)
     throw Error(ErrorKind::bad_input, "to", "'" + to + "' lies before 'from' (" + from + ")",
                 "give the earlier night first");
+  for (const auto& [night, value] : effort)
+    if (!is_date(night) || !(value >= 0))
+      throw Error(ErrorKind::bad_input, "effort", "'" + night + "' is not a date with an effort of 0 or more",
+                  "write the night as 2031-05-14");
   if (!pond.empty() && site.empty())
     throw Error(ErrorKind::bad_input, "pond", "'" + pond + "' is named without its site",
                 "name the site as well");
@@ -173,6 +197,8 @@ CatalogueHistories capture_histories(const Statements& statements, const Identit
     }
     histories.caught.insert(histories.caught.end(), cells.begin(), cells.end());
   }
+  add_effort(options, histories);
+  leave_out_unknown(histories);
   histories.check();
   return out;
 }

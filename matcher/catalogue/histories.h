@@ -6,8 +6,10 @@
 // what was left out, and what rests on shaky ground, is named in the report beside the histories.
 //
 // The individual's groups and covariates are those of its first capture in the window ("sex": of all its
-// captures; levels are "unknown" where nothing was noted), so that they do not depend on later catches.
+// captures; a level is "unknown" where nothing was noted, and what nobody noted of any animal is left out),
+// so that they do not depend on later catches.
 #pragma once
+#include <map>
 #include <string>
 #include <vector>
 
@@ -23,6 +25,9 @@ struct HistoriesOptions {
   std::string from{}, to{};           // first and last night, both inside; empty: no bound
   std::vector<std::string> stages{};  // only captures of these stages ("adult", ...); empty: all
   bool use_disputed = true;           // false: captures under dispute are left out
+  // Nights that were worked, with the effort in whatever unit the survey counts (trap nights, hours):
+  // occasions, and their covariate "effort" when it is known of every occasion.
+  std::map<std::string, double> effort{};
   // Nights more than so many days apart begin a new primary period (robust design); 0: no periods are formed.
   int period_gap_days = 0;
   void check() const;  // throws Error{bad_input} naming the option

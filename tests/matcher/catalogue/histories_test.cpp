@@ -145,7 +145,32 @@ TEST(Histories, KeepALengthThatNobodyMeasuredAsNotKnown) {
   CaptureFacts unmeasured = facts("2031-05-10", "u");
   unmeasured.svl_mm.reset();
   ledger.fresh(ledger.capture(unmeasured));
+  ledger.fresh(ledger.capture("2031-05-10", "measured"));
   EXPECT_TRUE(std::isnan(histories_of(ledger).histories.covariates.at("svl_mm").at(0)));
+}
+
+TEST(Histories, LeaveOutWhatNobodyNoted) {
+  HandLedger ledger;
+  CaptureFacts bare;
+  bare.site = "Alder Fen", bare.night = "2031-05-10", bare.name = "n";
+  ledger.fresh(ledger.capture(bare));
+  const models::CaptureHistories histories = histories_of(ledger).histories;
+  EXPECT_EQ(histories.groups.size(), 1u);
+  EXPECT_TRUE(histories.groups.contains("site"));
+  EXPECT_TRUE(histories.covariates.empty());
+}
+
+TEST(Histories, CarryTheEffortWhereItIsKnownOfEveryNight) {
+  const ThreeNights ledger;
+  HistoriesOptions options;
+  options.effort = {{"2031-05-10", 20}, {"2031-05-12", 0}, {"2031-05-14", 24}};
+  EXPECT_TRUE(histories_of(ledger, options).histories.occasion_covariates.empty());
+  options.effort["2031-05-11"] = 22;
+  const models::CaptureHistories histories = histories_of(ledger, options).histories;
+  EXPECT_THAT(rows(histories), ElementsAre("1001", "1100"));
+  EXPECT_THAT(histories.occasion_covariates.at("effort"), ElementsAre(20, 22, 0, 24));
+  EXPECT_THROW(histories_of(ledger, {.effort = {{"Tuesday", 3}}}), Error);
+  EXPECT_THROW(histories_of(ledger, {.effort = {{"2031-05-10", -3}}}), Error);
 }
 
 TEST(Histories, FollowTheWindowTheStageAndTheCorrections) {
