@@ -82,6 +82,7 @@ Thing ruler(const ClutterScene& scene, Rng& rng) {
   thing.reach = half + wide;
   thing.reach_across = wide;
   thing.lift = 0.01f;
+  const int centimetres = static_cast<int>(2 * half / (10 * mm));
   const int kind = rng.below(4);
   const Vec3 base = kind == 0   ? hsv(rng.uniform(44, 56), 0.85, 0.95)
                     : kind == 1 ? srgb(235, 235, 230)
@@ -97,7 +98,8 @@ Thing ruler(const ClutterScene& scene, Rng& rng) {
     if (std::abs(t - nearest) < 0.13f && from_edge < long_mark) colour = ink;
     const float cm = std::round(t / 10);
     const Vec2 q{(t - cm * 10) / 1.8f, (from_edge - 7.2f) / 1.9f};
-    const int shown = std::abs(static_cast<int>(cm)) + 3;
+    const int shown = static_cast<int>(cm) + centimetres / 2;
+    if (shown < 1 || shown >= centimetres) return 1.0f;
     if (std::abs(q.x) < 1.4f && std::abs(q.y) < 0.9f) {
       const bool two = shown > 9;
       const float on = two ? std::max(numeral({q.x * 1.3f + 0.55f, q.y}, shown / 10 % 10),
@@ -128,15 +130,10 @@ Thing label(const ClutterScene& scene, Rng& rng) {
                 in_row = (row - std::floor(row) - 0.5f) * 2.4f;
     const float column = (p.x + 0.85f) * static_cast<float>(lines) / (0.75f * tall),
                 place = column - std::floor(column) - 0.5f;
-    if (std::abs(p.x) < 0.85f &&
-        hash_unit(
-            static_cast<std::uint32_t>(static_cast<int>(column) * 7 + static_cast<int>(row) * 131) + seed,
-            1) < 0.8f) {
-      const int digit = static_cast<int>(
-          10 *
-          hash_unit(
-              static_cast<std::uint32_t>(static_cast<int>(column) * 3 + static_cast<int>(row) * 57) + seed,
-              2));
+    const std::uint32_t sign =
+        lattice_hash(static_cast<int>(std::floor(column)), static_cast<int>(row), seed);
+    if (std::abs(p.x) < 0.85f && sign % 16 < 13) {
+      const int digit = static_cast<int>((sign >> 8) % 10);
       if (numeral({place * 1.4f, in_row}, digit) > 0) colour = ink;
     }
     return 1.0f;

@@ -266,8 +266,10 @@ void Studio::draw_animal() {
   const Camera& camera = framed_->camera;
   const Vec3 eye = camera.position();
   const float half = static_cast<float>(camera.diagonal() / 2);
-  const float wetness = static_cast<float>(0.06 + 0.5 * plan_.glare);
   Rng rng = rng_.fork(kGlare);
+  // Some animals have been dabbed dry or lie in the shade of a hand.
+  const float wetness =
+      static_cast<float>(0.05 + 0.5 * plan_.glare) * (rng.chance(0.4) ? rng.uniformf(0.15, 0.6) : 1.0f);
   const float roughness = rng.uniformf(0, 1.2),
               drops = plan_.glare > 0.3 ? rng.uniformf(0, 0.5) * static_cast<float>(plan_.glare) : 0.0f;
   const std::uint32_t seed = rng.next32();
