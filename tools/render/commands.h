@@ -5,6 +5,7 @@
 namespace evet::render {
 
 void add_sheet_command(CLI::App& program);
+void add_set_command(CLI::App& program);
 void add_demo_command(CLI::App& program);
 void add_training_command(CLI::App& program);
 

@@ -1,12 +1,10 @@
 #include "tools/render/night.h"
 
-#include <atomic>
 #include <cstdio>
 #include <fstream>
-#include <mutex>
 #include <stdexcept>
-#include <thread>
 
+#include "tools/render/on_threads.h"
 #include "tools/render/photo_truth.h"
 
 namespace evet::render {
@@ -57,33 +55,24 @@ std::string night_sheet(const std::vector<NightPhoto>& photos) {
   return text;
 }
 
+nlohmann::ordered_json write_night_photo(const std::filesystem::path& folder, const NightPhoto& p,
+                                         const std::filesystem::path& coordinates) {
+  const RenderedPhoto rendered = render(p.spec);
+  const std::filesystem::path path = folder / "photos" / p.photo;
+  std::filesystem::create_directories(path.parent_path());
+  write_file(path, to_camera_jpeg(rendered.bgr, p.jpeg_quality, p.orientation, p.taken_at));
+  if (!coordinates.empty()) write_body_coordinates(coordinates, rendered.truth);
+  nlohmann::ordered_json truth = {{"photo", p.photo}, {"night", p.night}, {"capture", p.capture}};
+  truth.update(truth_json(p.spec, rendered.truth));
+  return truth;
+}
+
 nlohmann::ordered_json write_night(const std::filesystem::path& folder, const std::vector<NightPhoto>& photos,
                                    int threads) {
   std::filesystem::create_directories(folder / "photos");
   std::vector<nlohmann::ordered_json> truths(photos.size());
-  std::atomic<std::size_t> next{0};
-  std::mutex failure_lock;
-  std::string failure;
-  const auto work = [&] {
-    try {
-      for (std::size_t i; (i = next++) < photos.size();) {
-        const NightPhoto& p = photos[i];
-        const RenderedPhoto rendered = render(p.spec);
-        write_file(folder / "photos" / p.photo,
-                   to_camera_jpeg(rendered.bgr, p.jpeg_quality, p.orientation, p.taken_at));
-        truths[i] = {{"photo", p.photo}, {"night", p.night}, {"capture", p.capture}};
-        truths[i].update(truth_json(p.spec, rendered.truth));
-      }
-    } catch (const std::exception& error) {
-      const std::lock_guard<std::mutex> lock(failure_lock);
-      failure = error.what();
-      next = photos.size();
-    }
-  };
-  std::vector<std::thread> workers;
-  for (int i = 0; i < threads; ++i) workers.emplace_back(work);
-  for (std::thread& worker : workers) worker.join();
-  if (!failure.empty()) throw std::runtime_error(failure);
+  on_threads(photos.size(), threads,
+             [&](std::size_t i) { truths[i] = write_night_photo(folder, photos[i]); });
   // The sheet last: a folder with a sheet is whole.
   write_file(folder / "sheet.csv", night_sheet(photos));
   return truths;

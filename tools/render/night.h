@@ -24,8 +24,13 @@ struct NightPhoto {
 // The sheet's text: RFC 4180, line feeds, all columns in the order in which the program writes them.
 std::string night_sheet(const std::vector<NightPhoto>& photos);
 
-// Writes `folder`/sheet.csv and `folder`/photos/, and returns the truth: an array with an object a row of the
-// sheet, {"photo", "night", "capture", then truth_json()}. Photos that are there already are written again.
+// Writes `folder`/photos/ and the photo in it; returns its truth: {"photo", "night", "capture", then
+// truth_json()}. `coordinates`: also the raw files of photo_truth.h, under this stem.
+nlohmann::ordered_json write_night_photo(const std::filesystem::path& folder, const NightPhoto& photo,
+                                         const std::filesystem::path& coordinates = {});
+
+// Writes `folder`/sheet.csv and `folder`/photos/, and returns the truths: an array with one for each row of
+// the sheet. Photos that are there already are written again.
 nlohmann::ordered_json write_night(const std::filesystem::path& folder, const std::vector<NightPhoto>& photos,
                                    int threads = 1);
 

@@ -8,6 +8,7 @@ int main(int argc, char** argv) {
   program.require_subcommand(1);
   evet::render::add_sheet_command(program);
   evet::render::add_training_command(program);
+  evet::render::add_set_command(program);
   evet::render::add_demo_command(program);
   try {
     program.parse(argc, argv);

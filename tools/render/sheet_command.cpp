@@ -1,11 +1,11 @@
 #include <fstream>
-#include <map>
 #include <memory>
 #include <stdexcept>
 
 #include "tools/render/commands.h"
 #include "tools/render/contact_sheet.h"
 #include "tools/render/jpeg.h"
+#include "tools/render/photo_truth.h"
 
 namespace evet::render {
 
@@ -22,18 +22,12 @@ struct SheetArguments {
 };
 
 void make_sheet(const SheetArguments& a) {
-  static const std::map<std::string, Difficulty> difficulties = {
-      {"gentle", Difficulty::gentle}, {"middle", Difficulty::middle}, {"hardest", Difficulty::hardest}};
-  static const std::map<std::string, Subject> subjects = {
-      {"belly", Subject::belly},           {"back", Subject::back},
-      {"empty_tray", Subject::empty_tray}, {"leaf", Subject::leaf},
-      {"small_newt", Subject::small_newt}, {"blurred", Subject::blurred}};
   CaptureSpec spec;
   spec.world_seed = a.seed;
   spec.size = {a.width, a.height};
   spec.years = a.years;
-  spec.subject = subjects.at(a.subject);
-  spec.conditions.difficulty = difficulties.at(a.difficulty);
+  spec.subject = subject_named(a.subject);
+  spec.conditions.difficulty = difficulty_named(a.difficulty);
   spec.conditions.wild = a.wild;
   spec.conditions.only_mechanisms = a.only_mechanisms;
   spec.conditions.only_backgrounds = a.only_backgrounds;

@@ -8,13 +8,12 @@
 #include <cmath>
 #include <cstring>
 #include <fstream>
-#include <mutex>
 #include <nlohmann/json.hpp>
 #include <opencv2/imgproc.hpp>
 #include <stdexcept>
-#include <thread>
 
 #include "tools/render/individual.h"
+#include "tools/render/on_threads.h"
 #include "tools/render/rng.h"
 
 namespace evet::render {
@@ -241,39 +240,24 @@ int write_training_set(const std::filesystem::path& folder, const TrainingOption
       shares(folder / "shares.bin", kTargetSide * kTargetSide * 4, n);
   RecordFile uv(folder / "uv.bin", kTargetSide * kTargetSide * 4, n),
       facts(folder / "facts.bin", kFacts * 4, n), done(folder / "done.bin", 1, groups);
-  std::atomic<std::size_t> next{0};
   std::atomic<int> rendered{0};
-  std::mutex failure_lock;
-  std::string failure;
-  const auto work = [&] {
-    try {
-      for (std::size_t group; (group = next++) < groups;) {
-        if (done.read_byte(group) == 1) continue;
-        const std::size_t first = group * each, last = std::min(n, first + each);
-        const CaptureSpec any = training_spec(options, static_cast<int>(first));
-        const Individual animal = make_individual(any.world_seed, any.individual, any.conditions);
-        for (std::size_t i = first; i < last; ++i) {
-          const CaptureSpec spec = training_spec(options, static_cast<int>(i));
-          const TrainingSample sample = to_sample(spec, render(animal, spec));
-          input.write(i, sample.input.data());
-          shares.write(i, sample.shares.data());
-          uv.write(i, sample.uv.data());
-          facts.write(i, sample.facts.data());
-          ++rendered;
-        }
-        const std::uint8_t yes = 1;
-        done.write(group, &yes);
-      }
-    } catch (const std::exception& error) {
-      const std::lock_guard<std::mutex> lock(failure_lock);
-      failure = error.what();
-      next = groups;
+  on_threads(groups, options.threads, [&](std::size_t group) {
+    if (done.read_byte(group) == 1) return;
+    const std::size_t first = group * each, last = std::min(n, first + each);
+    const CaptureSpec any = training_spec(options, static_cast<int>(first));
+    const Individual animal = make_individual(any.world_seed, any.individual, any.conditions);
+    for (std::size_t i = first; i < last; ++i) {
+      const CaptureSpec spec = training_spec(options, static_cast<int>(i));
+      const TrainingSample sample = to_sample(spec, render(animal, spec));
+      input.write(i, sample.input.data());
+      shares.write(i, sample.shares.data());
+      uv.write(i, sample.uv.data());
+      facts.write(i, sample.facts.data());
+      ++rendered;
     }
-  };
-  std::vector<std::thread> threads;
-  for (int i = 0; i < options.threads; ++i) threads.emplace_back(work);
-  for (std::thread& t : threads) t.join();
-  if (!failure.empty()) throw std::runtime_error(failure);
+    const std::uint8_t yes = 1;
+    done.write(group, &yes);
+  });
   return rendered;
 }
 
