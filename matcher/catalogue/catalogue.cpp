@@ -295,7 +295,8 @@ std::optional<ListedEntry> Catalogue::entry(const EntryId& id) const {
 std::string Catalogue::head_hash() const {
   // Every write ends in an entry of this folder's chain, which covers what was merged in through its Merge
   // entry.
-  return parts_->store.entry_at(parts_->store.last_position())->entry.hash;
+  const auto last = parts_->store.entry_at(parts_->store.last_position());
+  return last ? last->entry.hash : std::string();
 }
 
 std::string Catalogue::title() const {

@@ -39,6 +39,7 @@ struct Catalogue::Parts {
 };
 
 struct CatalogueAccess {
+  using Parts = Catalogue::Parts;
   static Catalogue::Parts& parts(Catalogue& catalogue) { return *catalogue.parts_; }
   static const Catalogue::Parts& parts(const Catalogue& catalogue) { return *catalogue.parts_; }
 };

@@ -156,6 +156,18 @@ inline constexpr const char* kPhotoEntry =
     "SELECT position FROM photo WHERE photo = ? AND capture = ? ORDER BY position LIMIT 1";
 inline constexpr const char* kAllPhotos = "SELECT DISTINCT photo FROM photo ORDER BY photo";
 
+// What tells one schema from another, and a table from its like made anew.
+inline constexpr const char* kSchemaOf =
+    "SELECT type || ' ' || name, COALESCE(sql, '') FROM sqlite_schema WHERE name NOT LIKE 'sqlite_stat%' "
+    "ORDER BY 1";
+inline constexpr const char* kProjections[][2] = {
+    {"capture", "SELECT * FROM capture ORDER BY position"},
+    {"photo", "SELECT * FROM photo ORDER BY position"},
+    {"verdict", "SELECT * FROM verdict ORDER BY position"},
+    {"about", "SELECT position, capture FROM about ORDER BY position, capture"}};
+inline constexpr const char* kWithoutKeys = "PRAGMA foreign_keys = OFF";
+inline constexpr const char* kBeginRead = "BEGIN";
+
 inline constexpr const char* kQuickCheck = "PRAGMA integrity_check(20)";
 inline constexpr const char* kForeignKeyCheck = "PRAGMA foreign_key_check";
 

@@ -48,6 +48,19 @@ std::optional<double> number(SQLite::Statement& row, int at) {
   return column.isNull() ? std::nullopt : std::optional<double>(column.getDouble());
 }
 
+bool same_rows(SQLite::Statement& a, SQLite::Statement& b) {
+  if (a.getColumnCount() != b.getColumnCount()) return false;
+  for (;;) {
+    const bool more = a.executeStep();
+    if (more != b.executeStep()) return false;
+    if (!more) return true;
+    for (int i = 0; i < a.getColumnCount(); ++i) {
+      const SQLite::Column x = a.getColumn(i), y = b.getColumn(i);
+      if (x.getType() != y.getType() || x.getString() != y.getString()) return false;
+    }
+  }
+}
+
 }  // namespace
 
 struct Store::Parts {
@@ -394,6 +407,55 @@ std::optional<Body> Store::first_body() const {
     SQLite::Statement row(parts_->database, std::string(sql::kEntryColumns) + sql::kFirstBody);
     if (!row.executeStep()) return std::nullopt;
     return body_of(entry_of(row).entry);
+  });
+}
+
+std::vector<std::string> Store::schema_changes() const {
+  return guarded(parts_->file, [&] {
+    const auto schema_of = [](SQLite::Database& database) {
+      std::map<std::string, std::string> schema;
+      SQLite::Statement row(database, sql::kSchemaOf);
+      while (row.executeStep()) schema[row.getColumn(0).getString()] = row.getColumn(1).getString();
+      return schema;
+    };
+    SQLite::Database fresh(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+    fresh.exec(sql::kSchema);
+    const auto made = schema_of(fresh), found = schema_of(parts_->database);
+    std::vector<std::string> findings;
+    for (const auto& [what, text] : made)
+      if (const auto at = found.find(what); at == found.end())
+        findings.push_back("the " + what + " is missing");
+      else if (at->second != text)
+        findings.push_back("the " + what + " was altered");
+    for (const auto& [what, text] : found)
+      if (!made.contains(what)) findings.push_back("the " + what + " does not belong there");
+    return findings;
+  });
+}
+
+std::vector<std::string> Store::stale_projections() const {
+  return guarded(parts_->file, [&] {
+    Parts anew(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE, 0);
+    anew.database.exec(sql::kSchema);
+    anew.database.exec(sql::kWithoutKeys);   // there are no entries beside them
+    parts_->database.exec(sql::kBeginRead);  // the entries and the tables of one moment
+    std::vector<std::string> findings;
+    try {
+      each_entry(kStart, [&](const StoredEntry& stored) {
+        std::visit([&](const auto& one) { anew.project(stored.position, one); }, body_of(stored.entry));
+      });
+      for (const auto& [table, query] : sql::kProjections) {
+        SQLite::Statement kept(parts_->database, query), made(anew.database, query);
+        if (!same_rows(kept, made))
+          findings.push_back(std::string("table ") + table + " is not what the ledger gives");
+      }
+    } catch (const Error& error) {
+      findings.push_back(std::string("they cannot be made anew: ") + error.what());
+    } catch (const SQLite::Exception& error) {
+      findings.push_back(std::string("they cannot be made anew: ") + error.what());
+    }
+    parts_->database.exec(sql::kRollback);
+    return findings;
   });
 }
 

@@ -3,6 +3,7 @@
 #pragma once
 #include <filesystem>
 #include <functional>
+#include <limits>
 #include <memory>
 #include <optional>
 #include <string>
@@ -22,6 +23,9 @@ struct StoredEntry {
 
 class Store {
  public:
+  // Before every entry, those included that were put in past the program at a position it never gives.
+  static constexpr std::int64_t kStart = std::numeric_limits<std::int64_t>::min();
+
   // Writes a new file with the schema and nothing else.
   static void create(const std::filesystem::path& file);
   Store(const std::filesystem::path& file, bool write, int busy_timeout_ms);
@@ -59,7 +63,10 @@ class Store {
   std::vector<PhotoId> photos() const;
   std::optional<Body> first_body() const;  // of the oldest catalogue_made
 
-  std::vector<std::string> integrity() const;  // SQLite's own findings; empty when sound
+  // For the audit, each a list of findings, empty when all is well.
+  std::vector<std::string> integrity() const;          // SQLite's own
+  std::vector<std::string> schema_changes() const;     // tables, indices and triggers that are not as made
+  std::vector<std::string> stale_projections() const;  // tables that differ from what the ledger gives anew
 
  private:
   bool any_row(const char* question, const std::string& value) const;

@@ -1,0 +1,41 @@
+// Does what the catalogue holds stand up? Nothing is changed; everything is read.
+//
+// A chain of hashes proves nothing against whoever owns the whole folder: they could write it anew. What
+// proves something is a head hash that left the house, on a report or an export: `against` shows that
+// everything it vouched for is still there, unchanged.
+#pragma once
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "matcher/catalogue/catalogue.h"
+#include "matcher/catalogue/ledger_check.h"
+
+namespace evet {
+
+struct AuditOptions {
+  std::string against{};  // a head hash printed earlier, 64 hex digits; empty: none
+  bool photos = true;     // read every photo and check its bytes
+  std::function<void(size_t done, size_t all)> progress{};  // photos; may be empty
+  void check() const;                                       // throws Error{bad_input}
+};
+
+struct AuditAgainst {
+  std::string hash;
+  std::optional<EntryId> entry;         // absent: no entry of this ledger has that hash
+  size_t covered = 0, added_since = 0;  // entries
+};
+
+struct AuditReport {
+  size_t entries = 0, devices = 0, photos = 0;
+  std::string head;               // hash of the newest entry
+  std::vector<Finding> findings;  // what does not hold; empty when all does
+  size_t stray_files = 0;         // in photos/ and of no entry: an intake that was cut short leaves such
+  std::optional<AuditAgainst> against;
+  bool holds() const { return findings.empty(); }
+};
+
+AuditReport audit(Catalogue& catalogue, const AuditOptions& options = {});
+
+}  // namespace evet

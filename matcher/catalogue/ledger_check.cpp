@@ -1,0 +1,121 @@
+#include "matcher/catalogue/ledger_check.h"
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+#include <unordered_set>
+
+#include "matcher/base/moment.h"
+#include "matcher/base/uuid.h"
+#include "matcher/catalogue/canonical_json.h"
+
+namespace evet {
+namespace {
+
+std::string item_of(const EntryId& id) {
+  return "entry " + id.value;
+}
+
+// What is wrong with the entry by itself, in words; empty when nothing is.
+std::string wrong_with(const Entry& entry) {
+  if (hash_of(entry) != entry.hash) return "it was altered after it was written: its hash does not fit";
+  if (!is_uuid7(entry.id.value)) return "its id is not a UUID of version 7";
+  if (!parse_instant(entry.time)) return "its time '" + entry.time + "' is not a time with offset";
+  try {
+    if (canonical_json(nlohmann::json::parse(entry.body)) != entry.body)
+      return "its body is not in canonical form";
+    body_of(entry);
+  } catch (const nlohmann::json::exception&) {
+    return "its body is not JSON";
+  } catch (const Error& error) {
+    return finding_of(error).wrong;
+  }
+  return {};
+}
+
+}  // namespace
+
+Finding finding_of(const Error& error) {
+  const std::string text = error.what(), start = error.item() + ": ";
+  return {error.item(), text.rfind(start, 0) == 0 ? text.substr(start.size()) : text};
+}
+
+void LedgerCheck::take(const Entry& entry) {
+  std::string wrong = wrong_with(entry);
+  Node node{entry.id, entry.prev, {}};
+  if (wrong.empty() && entry.kind == Merge::kKind) node.heads = std::get<Merge>(body_of(entry)).heads;
+  if (!wrong.empty()) of_entries_.push_back({item_of(entry.id), std::move(wrong)});
+  nodes_.emplace(entry.hash, std::move(node));
+  chains_[entry.device][entry.seq].push_back(entry.hash);
+}
+
+void LedgerCheck::check_chain(const DeviceId& device, std::vector<Finding>& findings) const {
+  std::int64_t expected = 1;
+  const std::vector<std::string>* before = nullptr;
+  for (const auto& [seq, hashes] : chains_.at(device)) {
+    if (seq != expected)
+      findings.push_back({"device " + device.value,
+                          "its entries " + std::to_string(expected) +
+                              (seq - 1 > expected ? " to " + std::to_string(seq - 1) : "") + " are missing"});
+    if (hashes.size() > 1)
+      findings.push_back({"device " + device.value,
+                          "several entries claim to be its number " + std::to_string(seq) +
+                              ": a backup was put back and written to, or someone wrote past the program"});
+    for (const std::string& hash : hashes) {
+      const Node& node = nodes_.at(hash);
+      const bool follows = seq == 1 ? node.prev.empty()
+                           : before == nullptr || seq != expected
+                               ? true  // the gap is told already
+                               : std::find(before->begin(), before->end(), node.prev) != before->end();
+      if (!follows)
+        findings.push_back({item_of(node.id), "it does not follow from number " + std::to_string(seq - 1) +
+                                                  " of its device: that one was altered or replaced"});
+      else if (const auto previous = nodes_.find(node.prev);
+               previous != nodes_.end() && node.id < previous->second.id)
+        findings.push_back({item_of(node.id), "its id lies before that of its device's previous entry"});
+    }
+    before = &hashes;
+    expected = seq + 1;
+  }
+}
+
+std::vector<Finding> LedgerCheck::findings() const {
+  std::vector<Finding> all = of_entries_;
+  for (const auto& [device, chain] : chains_) check_chain(device, all);
+  for (const auto& [hash, node] : nodes_)
+    for (const auto& [device, head] : node.heads) {
+      const auto found = nodes_.find(head.hash);
+      const auto chain = chains_.find(device);
+      const bool there =
+          found != nodes_.end() && chain != chains_.end() && chain->second.contains(head.seq) &&
+          std::count(chain->second.at(head.seq).begin(), chain->second.at(head.seq).end(), head.hash) > 0;
+      if (!there)
+        all.push_back({item_of(node.id), "it vouches for number " + std::to_string(head.seq) + " of device " +
+                                             device.value + ", which is missing or was replaced"});
+    }
+  std::stable_sort(all.begin(), all.end(),
+                   [](const Finding& a, const Finding& b) { return a.item < b.item; });
+  return all;
+}
+
+std::optional<size_t> LedgerCheck::covered_by(const std::string& hash) const {
+  if (!nodes_.contains(hash)) return std::nullopt;
+  std::unordered_set<std::string> seen{hash};
+  std::vector<std::string> open{hash};
+  while (!open.empty()) {
+    const Node& node = nodes_.at(open.back());
+    open.pop_back();
+    const auto visit = [&](const std::string& next) {
+      if (nodes_.contains(next) && seen.insert(next).second) open.push_back(next);
+    };
+    visit(node.prev);
+    for (const auto& [device, head] : node.heads) visit(head.hash);
+  }
+  return seen.size();
+}
+
+std::optional<EntryId> LedgerCheck::entry_with(const std::string& hash) const {
+  const auto found = nodes_.find(hash);
+  return found == nodes_.end() ? std::nullopt : std::optional(found->second.id);
+}
+
+}  // namespace evet

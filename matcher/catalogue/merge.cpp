@@ -1,0 +1,152 @@
+#include "matcher/catalogue/merge.h"
+
+#include <algorithm>
+#include <set>
+
+#include "matcher/base/error.h"
+#include "matcher/catalogue/catalogue_parts.h"
+#include "matcher/catalogue/ledger_check.h"
+
+namespace evet {
+namespace {
+
+namespace fs = std::filesystem;
+using Parts = CatalogueAccess::Parts;
+
+// Entries may be added to the other catalogue while we read it; what counts is what was there at the start.
+void each_until(const Store& store, std::int64_t last, const std::function<void(const Entry&)>& visit) {
+  store.each_entry(Store::kStart, [&](const StoredEntry& stored) {
+    if (stored.position <= last) visit(stored.entry);
+  });
+}
+
+void check_other(const fs::path& folder, const Store& store, std::int64_t last) {
+  LedgerCheck check;
+  each_until(store, last, [&](const Entry& entry) {
+    body_of(entry);  // a kind of a newer version is told as such
+    check.take(entry);
+  });
+  const std::vector<Finding> findings = check.findings();
+  const auto forked = [](const Finding& finding) { return finding.item.rfind("device", 0) == 0; };
+  const auto bad = std::find_if_not(findings.begin(), findings.end(), forked);
+  if (bad == findings.end()) return;
+  throw Error(ErrorKind::bad_input, folder.string(),
+              "its ledger does not hold together (" + bad->item + ": " + bad->wrong + ")",
+              "run 'evet audit " + folder.string() + "', and merge an unharmed copy");
+}
+
+std::vector<PhotoId> photos_spoken_of(const Store& store, std::int64_t last) {
+  std::set<PhotoId> photos;
+  each_until(store, last, [&](const Entry& entry) {
+    if (entry.kind == PhotoTaken::kKind) photos.insert(std::get<PhotoTaken>(body_of(entry)).photo);
+  });
+  return {photos.begin(), photos.end()};
+}
+
+bool whole(const PhotoStore& photos, const PhotoId& photo, bool read) {
+  if (!photos.has(photo)) return false;
+  if (!read) return true;
+  try {
+    photos.read(photo);
+  } catch (const Error&) {
+    return false;
+  }
+  return true;
+}
+
+void bring_photos(Parts& into, const Parts& other, const std::vector<PhotoId>& photos,
+                  const MergeOptions& options, MergeReport& report) {
+  size_t done = 0;
+  for (const PhotoId& photo : photos) {
+    if (!whole(into.photos, photo, options.check_photos)) {
+      if (whole(other.photos, photo, true)) {
+        into.photos.keep(other.photos.read(photo));
+        ++report.photos;
+      } else {
+        report.photos_missing.push_back(photo);
+      }
+    }
+    if (options.progress) options.progress(++done, photos.size());
+  }
+}
+
+// Refuses what the database could not hold, in words, before it goes in.
+void check_fits(const Store& store, const Entry& entry, const Body& body) {
+  const auto known = [&](const CaptureId& capture) {
+    if (!capture.empty() && !store.has_capture(capture))
+      throw Error(ErrorKind::bad_input, "entry " + entry.id.value,
+                  "it speaks of capture " + capture.value + ", which is in neither catalogue");
+  };
+  if (const auto* capture = std::get_if<Capture>(&body); capture && store.has_capture(capture->id))
+    throw Error(ErrorKind::conflict, "capture " + capture->id.value,
+                "the two catalogues have different entries that took it in",
+                "run 'evet audit' on both: one of them was altered");
+  if (const auto* photo = std::get_if<PhotoTaken>(&body)) known(photo->capture);
+  if (const auto* verdict = std::get_if<Verdict>(&body)) known(verdict->capture), known(verdict->other);
+}
+
+// Whether the entry is new here.
+bool is_new(const Store& store, const Entry& entry) {
+  const auto here = store.entry(entry.id);
+  if (here && here->entry.hash != entry.hash)
+    throw Error(ErrorKind::conflict, "entry " + entry.id.value,
+                "the two catalogues have different entries under this id",
+                "run 'evet audit' on both: one of them was altered");
+  return !here;
+}
+
+size_t count_twins(const Identities& who) {
+  size_t twins = 0;
+  for (const CaptureState& capture : who.captures) twins += capture.twins.size();
+  return twins;
+}
+
+}  // namespace
+
+MergeReport merge(Catalogue& into, Catalogue& other, const Actor& actor, const MergeOptions& options) {
+  Parts& to = CatalogueAccess::parts(into);
+  Parts& from = CatalogueAccess::parts(other);
+  if (!to.writable)
+    throw Error(ErrorKind::storage, to.folder.string(), "the catalogue is open for reading only");
+  if (fs::equivalent(to.folder, from.folder))
+    throw Error(ErrorKind::conflict, from.folder.string(), "it is the same catalogue",
+                "name the folder of another one");
+  const std::int64_t last = from.store.last_position();
+  check_other(from.folder, from.store, last);
+
+  MergeReport report;
+  const Identities before = into.identities();
+  bring_photos(to, from, photos_spoken_of(from.store, last), options, report);
+  to.store.transaction([&] {
+    // First the captures, so that what speaks of them finds them, in whatever order it arrived over there.
+    for (const bool captures : {true, false})
+      each_until(from.store, last, [&](const Entry& entry) {
+        if ((entry.kind == Capture::kKind) != captures || !is_new(to.store, entry)) return;
+        const Body body = body_of(entry);
+        check_fits(to.store, entry, body);
+        to.store.insert(entry, body);
+        ++report.entries;
+        report.captures += entry.kind == Capture::kKind;
+        report.verdicts += entry.kind == Verdict::kKind;
+      });
+    if (report.entries == 0) return;
+    Chain chain = to.chain(actor);
+    auto heads = to.store.heads();
+    heads.erase(chain.device);
+    to.add(chain, actor,
+           Merge{std::move(heads), static_cast<std::int64_t>(report.entries),
+                 static_cast<std::int64_t>(report.photos), "merged"});
+  });
+  const Identities& after = into.identities();
+  for (const Dispute& dispute : after.disputes) {
+    const bool old = std::any_of(before.disputes.begin(), before.disputes.end(), [&](const Dispute& one) {
+      return one.a == dispute.a && one.b == dispute.b;
+    });
+    if (!old) report.disputes.push_back(dispute);
+  }
+  report.twins = count_twins(after) - count_twins(before);
+  report.head = into.head_hash();
+  return report;
+}
+
+}  // namespace evet

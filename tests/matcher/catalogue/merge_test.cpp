@@ -1,0 +1,230 @@
+#include "matcher/catalogue/merge.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <set>
+
+#include "matcher/base/error.h"
+#include "tests/matcher/catalogue/sample_pond.h"
+#include "tests/matcher/catalogue/tamper.h"
+
+namespace evet {
+namespace {
+
+using namespace try_out;
+using ::testing::ElementsAre;
+using ::testing::HasSubstr;
+namespace fs = std::filesystem;
+
+std::set<std::string> hashes(const Catalogue& catalogue) {
+  std::set<std::string> all;
+  for (const ListedEntry& listed : catalogue.ledger()) all.insert(listed.entry.hash);
+  return all;
+}
+std::string refusal(Catalogue& into, Catalogue& other, ErrorKind kind) {
+  const auto before = hashes(into);
+  try {
+    merge(into, other, person("R1"));
+  } catch (const Error& error) {
+    EXPECT_EQ(error.kind(), kind) << error.what();
+    EXPECT_EQ(hashes(into), before) << "something was taken in all the same";
+    return error.what();
+  }
+  return "nothing was refused";
+}
+Catalogue opened(const fs::path& folder) {
+  return Catalogue::open(folder, system_env());
+}
+
+TEST(Merge, TakesTheUnionOfEntriesAndPhotos) {
+  const Folder folder;
+  SamplePond house(folder.path / "house"), field(folder.path / "field", "f-");
+  auto expected = hashes(house.catalogue);
+  expected.merge(hashes(field.catalogue));
+  const MergeReport report = merge(house.catalogue, field.catalogue, person("R1"));
+  EXPECT_EQ(report.entries, 10u);  // the making, three captures, three photos, three verdicts
+  EXPECT_EQ(report.captures, 3u);
+  EXPECT_EQ(report.verdicts, 3u);
+  EXPECT_EQ(report.photos, 3u);
+  EXPECT_EQ(report.head, house.catalogue.head_hash());
+  expected.insert(report.head);  // the merge's own entry
+  EXPECT_EQ(hashes(house.catalogue), expected);
+  for (const PhotoId& photo : field.photos)
+    EXPECT_EQ(house.catalogue.read_photo(photo), field.catalogue.read_photo(photo));
+  EXPECT_EQ(house.catalogue.identities().individuals.size(), 4u);
+}
+
+TEST(Merge, TwiceChangesNothing) {
+  const Folder folder;
+  SamplePond house(folder.path / "house"), field(folder.path / "field", "f-");
+  merge(house.catalogue, field.catalogue, person("R1"));
+  const auto before = hashes(house.catalogue);
+  const std::string who = told(house.catalogue.identities());
+  const MergeReport again = merge(house.catalogue, field.catalogue, person("R1"));
+  EXPECT_EQ(again.entries, 0u);
+  EXPECT_EQ(again.photos, 0u);
+  EXPECT_EQ(hashes(house.catalogue), before);
+  EXPECT_EQ(told(house.catalogue.identities()), who);
+}
+
+TEST(Merge, GivesTheSameIndividualsInWhateverOrder) {
+  const Folder folder;
+  { SamplePond a(folder.path / "0", "p-"), b(folder.path / "1", "q-"), c(folder.path / "2", "r-"); }
+  // The laptop that was in the field goes on from a copy; both sides then judge the same pair.
+  fs::copy(folder.path / "0", folder.path / "3", fs::copy_options::recursive);
+  {
+    Catalogue house = opened(folder.path / "0"), laptop = opened(folder.path / "3");
+    const std::vector<CaptureState> captures = house.identities().captures;
+    const CaptureId a1 = captures[0].id, b1 = captures[1].id, a2 = captures[2].id;
+    house.append(person("R2"), {Verdict{.capture = a2, .other = b1, .answer = Answer::same}});
+    laptop.append(person("R3"),
+                  {Verdict{.capture = b1, .other = a1, .answer = Answer::different}, LabelGiven{a1, "Dot"}});
+  }
+  std::vector<int> order{0, 1, 2, 3};
+  std::set<std::string> outcomes;
+  int n = 0;
+  do {
+    if (order[0] > order[3] && order[1] < order[2]) continue;  // 18 of the 24 orders
+    const fs::path into = folder.path / ("into" + std::to_string(n++));
+    fs::copy(folder.path / std::to_string(order[0]), into, fs::copy_options::recursive);
+    Catalogue catalogue = opened(into);
+    for (size_t i = 1; i < order.size(); ++i) {
+      Catalogue other = opened(folder.path / std::to_string(order[i]));
+      merge(catalogue, other, person("R1"));
+    }
+    outcomes.insert(told(catalogue.identities()));
+  } while (n < 8 && std::next_permutation(order.begin(), order.end()));
+  EXPECT_EQ(outcomes.size(), 1u) << *outcomes.begin() << "\nand\n" << *outcomes.rbegin();
+  EXPECT_THAT(*outcomes.begin(), HasSubstr("dispute"));
+  EXPECT_THAT(*outcomes.begin(), HasSubstr("'Dot'"));
+}
+
+TEST(Merge, TellsTheDisputesThatItMakes) {
+  const Folder folder;
+  CaptureId a1, a2;
+  {
+    SamplePond pond(folder.path / "house");
+    a1 = pond.a1, a2 = pond.a2;
+  }
+  fs::copy(folder.path / "house", folder.path / "laptop", fs::copy_options::recursive);
+  Catalogue house = opened(folder.path / "house"), laptop = opened(folder.path / "laptop");
+  const auto said =
+      laptop.append(person("R2"), {Verdict{.capture = a2, .other = a1, .answer = Answer::different}});
+  const MergeReport report = merge(house, laptop, person("R1"));
+  ASSERT_EQ(report.disputes.size(), 1u);
+  EXPECT_THAT(report.disputes[0].against, ElementsAre(said.back().id));
+  EXPECT_EQ(report.disputes[0].contested.size(), 1u);
+  // And back again: on the laptop the dispute is an old one.
+  EXPECT_TRUE(merge(laptop, house, person("R2")).disputes.empty());
+  EXPECT_EQ(told(laptop.identities()), told(house.identities()));
+}
+
+TEST(Merge, SeesASheetThatBothTookInAsOne) {
+  const Folder folder;
+  SamplePond house(folder.path / "house"), field(folder.path / "field");
+  const MergeReport report = merge(house.catalogue, field.catalogue, person("R1"));
+  EXPECT_EQ(report.twins, 3u);
+  EXPECT_EQ(report.photos, 0u);  // the same bytes
+  const Identities& who = house.catalogue.identities();
+  EXPECT_EQ(who.captures.size(), 3u);
+  EXPECT_EQ(who.individuals.size(), 2u);
+  EXPECT_TRUE(who.disputes.empty());
+}
+
+TEST(Merge, PutsBackPhotosThatWereLostOrDamaged) {
+  const Folder folder;
+  SamplePond house(folder.path / "house");
+  fs::copy(folder.path / "house", folder.path / "copy", fs::copy_options::recursive);
+  Catalogue copy = opened(folder.path / "copy");
+  const auto file = [&](const fs::path& in, const PhotoId& photo) {
+    return in / "photos" / photo.value.substr(0, 2) / photo.value;
+  };
+  fs::remove(file(folder.path / "house", house.photos[0]));
+  write_file_durably(system_env(), file(folder.path / "house", house.photos[1]), bytes("damaged"));
+  EXPECT_EQ(merge(house.catalogue, copy, person("R1")).photos, 1u);
+  EXPECT_THROW(house.catalogue.read_photo(house.photos[1]), Error);
+  EXPECT_EQ(merge(house.catalogue, copy, person("R1"), {.check_photos = true}).photos, 1u);
+  EXPECT_EQ(house.catalogue.read_photo(house.photos[1]), bytes("a picture of b1"));
+}
+
+TEST(Merge, NamesPhotosThatNeitherHas) {
+  const Folder folder;
+  SamplePond house(folder.path / "house"), field(folder.path / "field", "f-");
+  const PhotoId photo = field.photos[2];
+  const fs::path file = folder.path / "field/photos" / photo.value.substr(0, 2) / photo.value;
+  write_file_durably(system_env(), file, bytes("damaged"));
+  const MergeReport report = merge(house.catalogue, field.catalogue, person("R1"));
+  EXPECT_THAT(report.photos_missing, ElementsAre(photo));
+  EXPECT_FALSE(house.catalogue.has_photo(photo));
+  EXPECT_EQ(report.photos, 2u);
+}
+
+TEST(Merge, RefusesItself) {
+  const Folder folder;
+  SamplePond house(folder.path / "house");
+  Catalogue again = opened(folder.path / "house" / ".");
+  EXPECT_THAT(refusal(house.catalogue, again, ErrorKind::conflict), HasSubstr("the same catalogue"));
+}
+
+TEST(Merge, RefusesALedgerThatWasAltered) {
+  const Folder folder;
+  SamplePond house(folder.path / "house"), field(folder.path / "field", "f-");
+  tamper_unguarded(
+      folder.path / "field",
+      "UPDATE entry SET body = replace(body, '\"same\"', '\"different\"') WHERE kind = 'verdict'");
+  const std::string text = refusal(house.catalogue, field.catalogue, ErrorKind::bad_input);
+  EXPECT_THAT(text, HasSubstr("altered after it was written"));
+  EXPECT_THAT(text, HasSubstr("evet audit"));
+}
+
+TEST(Merge, RefusesTwoEntriesUnderOneId) {
+  const Folder folder;
+  { SamplePond pond(folder.path / "house"); }
+  fs::copy(folder.path / "house", folder.path / "copy", fs::copy_options::recursive);
+  // The last entry written anew with another reader, hash and all.
+  Entry last;
+  {
+    Catalogue copy = opened(folder.path / "copy");
+    last = copy.ledger().back().entry;
+  }
+  last.actor.name = "R9";
+  tamper_unguarded(folder.path / "copy", "UPDATE entry SET actor = 'R9', hash = '" + hash_of(last) +
+                                             "' WHERE id = '" + last.id.value + "'");
+  Catalogue house = opened(folder.path / "house"), copy = opened(folder.path / "copy");
+  EXPECT_THAT(refusal(house, copy, ErrorKind::conflict), HasSubstr("different entries under this id"));
+}
+
+TEST(Merge, RefusesKindsOfANewerVersion) {
+  const Folder folder;
+  SamplePond house(folder.path / "house"), field(folder.path / "field", "f-");
+  Entry made = field.catalogue.ledger().back().entry;
+  made.prev = made.hash, made.seq += 1, made.kind = "hologram", made.body = "{}";
+  made.id.value.back() = made.id.value.back() == 'f' ? 'e' : 'f';
+  made.hash = hash_of(made);
+  tamper_unguarded(
+      folder.path / "field",
+      "INSERT INTO entry (id, device, seq, time, actor_kind, actor, kind, body, prev, hash) VALUES ('" +
+          made.id.value + "', '" + made.device.value + "', " + std::to_string(made.seq) + ", '" + made.time +
+          "', 'person', 'R1', 'hologram', '{}', '" + made.prev + "', '" + made.hash + "')");
+  EXPECT_THAT(refusal(house.catalogue, field.catalogue, ErrorKind::unsupported), HasSubstr("'hologram'"));
+}
+
+TEST(Merge, NeedsACatalogueThatMayBeWritten) {
+  const Folder folder;
+  SamplePond house(folder.path / "house"), field(folder.path / "field", "f-");
+  Catalogue reader = Catalogue::open(folder.path / "house", system_env(), {.access = Access::read});
+  EXPECT_THAT(refusal(reader, field.catalogue, ErrorKind::storage), HasSubstr("reading only"));
+}
+
+TEST(Merge, ReadsFromACatalogueThatMayOnlyBeRead) {
+  const Folder folder;
+  SamplePond house(folder.path / "house");
+  { SamplePond field(folder.path / "field", "f-"); }
+  Catalogue field = Catalogue::open(folder.path / "field", system_env(), {.access = Access::read});
+  EXPECT_EQ(merge(house.catalogue, field, person("R1")).entries, 10u);
+}
+
+}  // namespace
+}  // namespace evet
