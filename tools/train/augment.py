@@ -2,7 +2,10 @@
 
 All on the device, a batch at a time. `looks` turns samples into network inputs and targets:
   first look   the letterboxed photo, turned, moved, scaled and sheared a little or not at all;
-  second look  the belly head up and 45 to 80 % of the frame, as the matcher cuts it after its first look.
+  second look  the belly head up and 50 to 92 % of the frame, as the matcher cuts it after its first look; of what
+               shows no belly, a cut along the animal, or anywhere.
+Part of the bellies get a made-up skin, part of the other animals too, and some bellies are painted over so that
+they are none: what tells them apart must be more than the renderer's own way of drawing either.
 A mirrored look has its v negated: left and right of the skin change places.
 """
 
@@ -12,7 +15,7 @@ import torch
 import torch.nn.functional as F
 
 from belly_net import INPUT, OUTPUT
-from shards import ANIMAL, BELLY, CLEAR, KNOWN, MIDLINE
+from shards import ANIMAL, BELLY, CLEAR, KNOWN, MIDLINE, SUBJECTS
 
 
 SIZE = (INPUT, INPUT)
@@ -58,9 +61,34 @@ def belly_frame(facts, share):
     return centre, axes * (extent / (2 * share))[:, None, None], extent
 
 
-def _second_look(facts, device):
+def _animal_frame(flags, side, device):
+    """A cut along the longest extent of the animal, either way up; anywhere where there is none."""
+    mask = (flags & ANIMAL).ne(0).float()
+    n, grid = len(mask), mask.shape[-1]
+    line = (torch.arange(grid, device=device) + 0.5) / grid * side
+    mass = mask.sum((1, 2)).clamp_min(1)
+    x, y = (mask.sum(1) @ line) / mass, (mask.sum(2) @ line) / mass
+    dx, dy = line[None] - x[:, None], line[None] - y[:, None]
+    xx, yy = (mask.sum(1) * dx * dx).sum(1) / mass, (mask.sum(2) * dy * dy).sum(1) / mass
+    xy = (torch.einsum("nyx,nx->ny", mask, dx) * dy).sum(1) / mass
+    angle = 0.5 * torch.atan2(2 * xy, xx - yy) + math.pi * chance(n, 0.5, device)
+    longest = torch.sqrt((0.5 * (xx + yy) + torch.sqrt((0.25 * (xx - yy) ** 2 + xy ** 2).clamp_min(0))).clamp_min(1))
+    none = mask.sum((1, 2)) < 1
+    anywhere = torch.rand(n, 2, device=device) * side
+    centre = torch.where(none[:, None], anywhere, torch.stack([x, y], 1))
+    extent = torch.where(none, uniform(n, 0.3, 0.9, device) * side, longest * uniform(n, 2.0, 4.5, device))
+    down = torch.stack([torch.cos(angle), torch.sin(angle)], 1)
+    axes = torch.stack([torch.stack([down[:, 1], -down[:, 0]], 1), down], 2)
+    return centre, axes * (extent / 2)[:, None, None], extent
+
+
+def _second_look(flags, facts, side, device):
     n = len(facts)
-    centre, axes, extent = belly_frame(facts, uniform(n, 0.45, 0.8, device))
+    centre, axes, extent = belly_frame(facts, uniform(n, 0.5, 0.92, device))
+    other, is_belly = _animal_frame(flags, side, device), facts[:, 1] == 0
+    centre = torch.where(is_belly[:, None], centre, other[0])
+    axes = torch.where(is_belly[:, None, None], axes, other[1])
+    extent = torch.where(is_belly, extent, other[2])
     angle = uniform(n, -25, 25, device) * (math.pi / 180)
     angle = angle + chance(n, 0.15, device) * math.pi
     centre = centre + (torch.rand(n, 2, device=device) - 0.5) * 0.2 * extent[:, None]
@@ -93,8 +121,8 @@ def _sample(planes, grid):
 def warp(pictures, flags, uv, centre, axes, mirrored, bend=None):
     """Resamples pictures to the network's input and their truth to its output.
 
-    Returns the picture, a dict of planes (belly, animal, clear, known: shares in [0, 1]; uv), and the animal's
-    mask at the picture's size.
+    Returns the picture, a dict of planes (belly, animal, clear, known: shares in [0, 1]; uv), and the four masks at
+    the picture's size.
     """
     device, side = pictures.device, pictures.shape[-1]
     axes = axes.clone()
@@ -103,7 +131,7 @@ def warp(pictures, flags, uv, centre, axes, mirrored, bend=None):
     picture = F.avg_pool2d(_sample(pictures - 0.5, picture_grid), 2) + 0.5
     masks = torch.stack([(flags & bit).ne(0).float() for bit in (BELLY, ANIMAL, CLEAR, KNOWN)], 1)
     sampled = _sample(torch.cat([masks, uv * masks[:, 3:4]], 1), truth_grid)
-    animal = sampled[:, 1:2]
+    fine = sampled[:, :4]
     sampled = F.avg_pool2d(sampled, 2)
     known = sampled[:, 3:4]
     coordinates = sampled[:, 4:6] / known.clamp_min(0.1)
@@ -111,43 +139,113 @@ def warp(pictures, flags, uv, centre, axes, mirrored, bend=None):
     sign[:, 1, 0, 0] = torch.where(mirrored, -1.0, 1.0)
     truth = {"belly": sampled[:, 0], "animal": sampled[:, 1], "clear": sampled[:, 2], "known": known[:, 0],
              "uv": coordinates * sign}
-    return picture, truth, animal
+    return picture, truth, fine
 
 
-def looks(pool, index, second_share=0.5):
+def looks(pool, index, second_share=0.6):
     """A batch of training inputs (n, 3, 256, 256) with their truth, freshly disturbed."""
     pictures, flags, uv, facts = pool.take(index)
     n, side, device = len(index), pictures.shape[-1], pictures.device
     centre, axes, plain = _first_look(n, side, 0.35, device)
-    is_belly = facts[:, 1] == 0
-    second = chance(n, second_share, device) & is_belly
-    centre2, axes2 = _second_look(facts, device)
+    second = chance(n, second_share, device)
+    centre2, axes2 = _second_look(flags, facts, side, device)
     centre = torch.where(second[:, None], centre2, centre)
     axes = torch.where(second[:, None, None], axes2, axes)
     free = (~plain | second)[:, None, None]
     shear = torch.eye(2, device=device) + free * torch.randn(n, 2, 2, device=device) * 0.05
     bend = torch.randn(n, 2, 4, 4, device=device) * (0.03 * chance(n, 0.3, device))[:, None, None, None]
-    picture, truth, animal = warp(pictures, flags, uv, centre, axes @ shear, chance(n, 0.5, device), bend)
+    picture, truth, fine = warp(pictures, flags, uv, centre, axes @ shear, chance(n, 0.5, device), bend)
+    is_small = (facts[:, 1] == SUBJECTS.index("small_newt")).float()[:, None, None]
+    truth["small_kind"] = truth["animal"] * is_small
+    picture = _other_skin(picture, truth, fine, facts)
     empty = pictures[torch.nonzero(~((flags & ANIMAL).ne(0).flatten(1).any(1)))[:, 0]]
-    picture = _other_ground(picture, animal, empty)
+    picture = _other_ground(picture, fine, empty)
     picture = _cover(picture, truth)
+    picture = _end_of_picture(picture, truth)
     return photograph(picture).clamp_(0, 1), truth
 
 
 def texture(n, size, device):
     """Random surfaces: a colour, with coarse to fine variation of its own and of brightness."""
     image = torch.rand(n, 3, 1, 1, device=device).expand(n, 3, *size).clone()
+    plain = chance(n, 0.2, device)  # one colour and no more
     for cells in (3, 8, 24, 64):
-        strength = uniform(n, 0, 0.16, device)[:, None, None, None]
+        strength = (uniform(n, 0, 0.16, device) * ~plain)[:, None, None, None]
         image += smooth_noise(n, 1, cells, size, device) * strength
         image += smooth_noise(n, 3, cells, size, device) * strength * 0.5
     return image.clamp(0, 1)
 
 
-def _other_ground(picture, animal, empty):
-    """Sets some animals on another ground: an empty tray's or leaf's photo, or a surface made up."""
+def _hsv(hue, saturation, value):
+    """Colours (n, 3, 1, 1) from hue in degrees, saturation and value in [0, 1]."""
+    k = (torch.tensor([5.0, 3.0, 1.0], device=hue.device) + hue[:, None] / 60) % 6
+    part = torch.minimum(torch.minimum(k, 4 - k), torch.ones_like(k)).clamp_min(0)
+    return (value[:, None] * (1 - saturation[:, None] * part))[:, :, None, None]
+
+
+def _marks(n, device):
+    """Made-up patterns (n, 1, 256, 256) in [0, 1]: blobs, dots, bars or nets of one size, with edges hard or soft."""
+    size = 2.0 ** (3 + 4 * float(torch.rand(())))
+    across, along = (int(size * 2.0 ** float(torch.randn(()) * 0.4)) + 2 for _ in range(2))
+    field = F.interpolate(torch.randn(n, 1, along, across, device=device), size=SIZE, mode="bicubic", align_corners=False)
+    field = torch.where(chance(n, 0.25, device)[:, None, None, None], 0.6 - field.abs() * 1.6, field)  # lines, nets
+    level = uniform(n, 0.0, 1.5, device)[:, None, None, None]
+    hard = torch.exp(uniform(n, 1.0, 3.5, device))[:, None, None, None]
+    return torch.sigmoid((field - level) * hard)
+
+
+def _other_skin(picture, truth, fine, facts):
+    """Paints made-up skins: bellies and small newts' undersides stay what they are, others become or stay backs."""
     n, device = len(picture), picture.device
-    chosen = torch.nonzero(chance(n, 0.2, device))[:, 0]
+    subject = facts[:, 1]
+    dice = torch.rand(n, device=device)
+    is_belly, is_small = subject == 0, subject == SUBJECTS.index("small_newt")
+    belly = is_belly & (dice < 0.18)
+    back = (is_belly & (dice > 0.94)) | ((subject == SUBJECTS.index("back")) & (dice < 0.5))
+    small = is_small & (dice < 0.35)
+    chosen = torch.nonzero(belly | back | small)[:, 0]
+    if len(chosen) == 0:
+        return picture
+    m = len(chosen)
+    belly, back, small = belly[chosen], back[chosen], small[chosen]
+    picture, was = picture.clone(), picture[chosen]
+    # Grounds: an underside is bright, most often between yellow and red; a back is drab.
+    free = belly & chance(m, 0.35, device)
+    hue = torch.where(free, uniform(m, 0, 360, device), torch.where(back, uniform(m, 20, 130, device), uniform(m, 8, 58, device)))
+    saturation = torch.where(back, uniform(m, 0.0, 0.6, device), torch.where(small, uniform(m, 0.1, 0.8, device), uniform(m, 0.35, 1.0, device)))
+    value = torch.where(back, uniform(m, 0.08, 0.5, device), uniform(m, 0.6, 1.0, device))
+    ground = _hsv(hue, saturation, value)
+    other = _hsv(hue + 30 * torch.randn(m, device=device), saturation * uniform(m, 0.3, 1.1, device).clamp(0, 1),
+                 (value * uniform(m, 0.6, 1.4, device)).clamp(0, 1))
+    ink = _hsv(uniform(m, 0, 360, device), uniform(m, 0, 0.6, device),
+               torch.where(back, value * uniform(m, 0.4, 1.5, device), value * uniform(m, 0.05, 0.45, device)).clamp(0, 1))
+    patches = torch.sigmoid(smooth_noise(m, 1, 12, SIZE, device) * 1.5)
+    skin = ground + (other - ground) * patches * (uniform(m, 0, 1, device) * chance(m, 0.7, device))[:, None, None, None]
+    marks = _marks(m, device)
+    faint = torch.where(back, uniform(m, 0, 0.7, device), uniform(m, 0.75, 1.0, device))
+    faint = torch.where(small, torch.zeros(m, device=device), faint)[:, None, None, None]  # a small kind: no spots
+    skin = skin + (ink - skin) * marks * faint
+    # The light on the old skin falls on the new, or none does: some pictures are drawn flat.
+    over = torch.where((belly | small)[:, None, None, None], torch.where(small[:, None, None, None], fine[chosen, 1:2], fine[chosen, 2:3]),
+                       fine[chosen, 1:2])
+    soft = F.avg_pool2d(was.mean(1, keepdim=True), 31, 1, 15, count_include_pad=False)
+    shade = soft / ((soft * over).sum((2, 3), keepdim=True) / over.sum((2, 3), keepdim=True).clamp_min(1)).clamp_min(0.02)
+    shade = torch.where(chance(m, 0.3, device)[:, None, None, None], torch.ones_like(shade), shade.clamp(0.4, 1.6))
+    strength = over * torch.where(small, uniform(m, 0.4, 0.9, device), torch.ones(m, device=device))[:, None, None, None]
+    picture[chosen] = was + (skin * shade - was) * strength
+    no_belly = chosen[back]
+    for plane in ("belly", "clear", "known"):
+        truth[plane][no_belly] = 0
+    return picture
+
+
+def _other_ground(picture, fine, empty):
+    """Sets some animals on another ground: an empty tray's or leaf's photo, or a surface made up.
+
+    Of part of them little but the trunk is kept, so that limbs and head are no crutch.
+    """
+    n, device = len(picture), picture.device
+    chosen = torch.nonzero(chance(n, 0.22, device))[:, 0]
     if len(chosen) == 0:
         return picture
     ground = texture(len(chosen), SIZE, device)
@@ -155,7 +253,10 @@ def _other_ground(picture, animal, empty):
         photo = F.interpolate(empty, size=(INPUT, INPUT), mode="bilinear", align_corners=False)
         photo = photo[torch.randint(0, len(photo), (len(chosen),), device=device)]
         ground = torch.where(chance(len(chosen), 0.5, device)[:, None, None, None], photo, ground)
-    mask = F.avg_pool2d(animal[chosen], 3, 1, 1)
+    animal, trunk = fine[chosen, 1:2], fine[chosen, 3:4]
+    near_trunk = F.max_pool2d(trunk, 25, 1, 12) * animal
+    bare = chance(len(chosen), 0.3, device) & (trunk.sum((1, 2, 3)) > 200)
+    mask = F.avg_pool2d(torch.where(bare[:, None, None, None], near_trunk, animal), 3, 1, 1)
     picture = picture.clone()
     picture[chosen] = picture[chosen] * mask + ground * (1 - mask)
     return picture
@@ -181,7 +282,7 @@ def _cover(picture, truth):
     """Lays objects and glare over some pictures; what they hide is no longer clear."""
     n, device = len(picture), picture.device
     hidden = torch.zeros(n, 1, INPUT, INPUT, device=device)
-    for p in (0.3, 0.2):
+    for p in (0.35, 0.25):
         mask = _shapes(n, device) * chance(n, p, device)[:, None, None, None]
         cover = texture(n, SIZE, device)
         cover = torch.where(chance(n, 0.25, device)[:, None, None, None], picture.flip(0), cover)
@@ -194,6 +295,20 @@ def _cover(picture, truth):
     hidden = torch.maximum(hidden, (glare > 0.6).float())
     truth["clear"] = truth["clear"] * (1 - F.avg_pool2d(hidden, 2)[:, 0])
     return picture
+
+
+def _end_of_picture(picture, truth):
+    """Lets some pictures end within the look, so that throat or vent is cut off; beyond lies the padding's grey."""
+    n, device = len(picture), picture.device
+    line = (torch.arange(INPUT, device=device) + 0.5) / INPUT * 2 - 1
+    y, x = torch.meshgrid(line, line, indexing="ij")
+    angle = uniform(n, 0, 2 * math.pi, device)[:, None, None]
+    edge = torch.where(chance(n, 0.12, device), uniform(n, 0.3, 0.9, device), torch.full((n,), 9.0, device=device))
+    inside = (x * torch.cos(angle) + y * torch.sin(angle) < edge[:, None, None]).float()[:, None]
+    kept = F.avg_pool2d(inside, 2)[:, 0]
+    for plane in ("belly", "animal", "clear", "known", "small_kind"):
+        truth[plane] = truth[plane] * kept
+    return 0.5 + (picture - 0.5) * inside
 
 
 _YIQ = ((0.299, 0.587, 0.114), (0.596, -0.274, -0.322), (0.211, -0.523, 0.312))
@@ -260,10 +375,20 @@ def _compress(x):
     return x
 
 
+def _coarse_colour(x):
+    """Colour kept at a quarter or an eighth of the resolution, as JPEG and phone cameras do; on some pictures."""
+    n, device = len(x), x.device
+    window = 4 if float(torch.rand(())) < 0.6 else 8
+    grey = x.mean(1, keepdim=True)
+    chroma = x - grey
+    coarse = F.interpolate(F.avg_pool2d(chroma, window), scale_factor=float(window), mode="bilinear", align_corners=False)
+    return grey + torch.where(chance(n, 0.25, device)[:, None, None, None], coarse, chroma)
+
+
 def photograph(x):
     """What camera and light do to the picture."""
     n, device = len(x), x.device
-    x = blur(recolour(x))
+    x = blur(_coarse_colour(recolour(x)))
     strength = (uniform(n, 0, 0.06, device) * chance(n, 0.6, device))[:, None, None, None]
     x = x + torch.randn_like(x) * strength
     x = x + F.interpolate(torch.randn(n, 3, x.shape[2] // 2, x.shape[3] // 2, device=device),

@@ -18,8 +18,12 @@ def coordinate_error(planes, uv):
 def belly_loss(planes, truth):
     """A dict of the parts, each a mean over the batch; their sum is to be made small."""
     belly, animal, clear = truth["belly"], truth["animal"], truth["clear"]
-    parts = {"belly": F.binary_cross_entropy_with_logits(planes[:, 0], belly) * 2,
+    bare = (belly.sum((1, 2)) < 1).float()[:, None, None]  # an animal that shows no belly must not pass for one
+    belly_bce = F.binary_cross_entropy_with_logits(planes[:, 0], belly, reduction="none")
+    parts = {"belly": (belly_bce * (1 + 2 * bare * animal)).mean() * 2,
              "animal": F.binary_cross_entropy_with_logits(planes[:, 1], animal) * 0.5}
+    small = F.binary_cross_entropy_with_logits(planes[:, 6], truth["small_kind"], reduction="none")
+    parts["small_kind"] = (small * animal).sum() / (animal.sum() + 50) * 0.2
     p = torch.sigmoid(planes[:, 0])
     overlap = 2 * (p * belly).sum((1, 2)) + 50
     parts["overlap"] = (1 - overlap / (p.sum((1, 2)) + belly.sum((1, 2)) + 50)).mean() * 0.5
@@ -61,4 +65,5 @@ def judge(planes, truth):
             "flipped": (along < 0).float(),
             "log_scale": mean_inside(planes[:, 5]),
             "score": p.flatten(1).topk(200, dim=1).values.mean(1),
+            "small_kind": (torch.sigmoid(planes[:, 6]) * truth["animal"]).sum((1, 2)) / truth["animal"].sum((1, 2)).clamp_min(1),
             "belly_pixels": belly.sum((1, 2)).float()}

@@ -1,7 +1,7 @@
 """The belly network: a photo in, belly and body coordinates out, small enough for one processor core.
 
 Input   1 x 3 x 256 x 256 float, RGB in [0, 1]; the photo letterboxed, padding 0.5.
-Output  1 x 6 x 128 x 128 float, planes as in PLANES below.
+Output  1 x 7 x 128 x 128 float, planes as in PLANES below.
 
 An encoder-decoder of plain convolutions. Four strided steps bring the picture down to 8 x 8, where residual
 blocks see all of it at once: head and vent can only be told apart by looking at the whole animal. OpenCV 4.6
@@ -18,7 +18,7 @@ import torch.nn.functional as F
 
 INPUT = 256
 OUTPUT = 128
-PLANES = ("belly", "animal", "clear", "u", "v", "log_scale")
+PLANES = ("belly", "animal", "clear", "u", "v", "log_scale", "small_kind")
 
 
 class ConvNorm(nn.Module):
@@ -64,7 +64,7 @@ class Up(nn.Module):
 class BellyNet(nn.Module):
     """`widths`: channels at 128, 64, 32, 16 and 8 pixels across; `depths`: residual blocks at 64, 32, 16, 8."""
 
-    def __init__(self, widths=(16, 32, 64, 96, 112), depths=(1, 1, 2, 2)):
+    def __init__(self, widths=(16, 32, 64, 96, 112), depths=(1, 1, 3, 3)):
         super().__init__()
         w128, w64, w32, w16, w8 = widths
         self.stem = ConvNorm(3, w128, stride=2)
@@ -120,6 +120,50 @@ def export(net, path, inputs=(1, 3, INPUT, INPUT)):
     torch.onnx.export(plain, torch.rand(inputs), str(path), opset_version=11, input_names=["photo"],
                       output_names=["planes"], **options)
     return plain
+
+
+@torch.no_grad()
+def take_over(net, path, pictures):
+    """Starts `net` from an exported network of the same widths, though its norms were folded away.
+
+    What the file has no weights for begins as nothing: residual blocks that add zero, planes that are zero.
+    `pictures` set the norms' statistics, so that the network gives what the exported one did.
+    """
+    import onnx
+    from onnx import numpy_helper
+    stored = {i.name: torch.from_numpy(numpy_helper.to_array(i).copy())
+              for i in onnx.load(str(path)).graph.initializer}
+    for name, module in net.named_modules():
+        if isinstance(module, ConvNorm) and name + ".conv.weight" in stored:
+            module.conv.weight.copy_(stored[name + ".conv.weight"])
+    for name, module in net.named_modules():
+        if isinstance(module, Residual) and name + ".first.conv.weight" not in stored:
+            module.second.norm.weight.zero_()
+            module.second.norm.bias.zero_()
+    known = len(stored["head.weight"])
+    net.head.weight[:known] = stored["head.weight"]
+    net.head.bias[:known] = stored["head.bias"]
+    net.head.weight[known:] = 0
+    net.head.bias[known:] = 0
+
+    def settle(name):
+        def hook(norm, inputs):
+            x = inputs[0].float()
+            mean, variance = x.mean((0, 2, 3)), x.var((0, 2, 3), unbiased=False)
+            norm.running_mean.copy_(mean)
+            norm.running_var.copy_(variance)
+            if name + ".conv.bias" in stored:
+                norm.weight.copy_(torch.sqrt(variance + norm.eps))
+                norm.bias.copy_(stored[name + ".conv.bias"].to(mean) + mean)
+        return hook
+
+    hooks = [module.norm.register_forward_pre_hook(settle(name)) for name, module in net.named_modules()
+             if isinstance(module, ConvNorm)]
+    net.eval()
+    net(pictures)
+    net.train()
+    for hook in hooks:
+        hook.remove()
 
 
 def cost(net, inputs=(1, 3, INPUT, INPUT)):

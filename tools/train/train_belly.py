@@ -18,7 +18,7 @@ import torch.nn.functional as F
 
 from augment import belly_frame, looks, warp
 from belly_loss import belly_loss, judge
-from belly_net import INPUT, BellyNet, cost, export
+from belly_net import INPUT, BellyNet, cost, export, take_over
 from picture import write_png
 from shards import DIFFICULTIES, Feeder, Pool, SUBJECTS
 
@@ -48,17 +48,18 @@ def learning_rate(progress, peak):
 
 
 def still_looks(pool, index, second, turn=0.0):
-    """Undisturbed looks for scoring: the whole photo, or the belly head up at 60 % of the frame."""
+    """Undisturbed looks for scoring: the whole photo, or the belly head up at 75 % of the frame."""
     pictures, flags, uv, facts = pool.take(index)
     n, side, device = len(index), pictures.shape[-1], pictures.device
     if second:
-        centre, axes, _ = belly_frame(facts, torch.full((n,), 0.6, device=device))
+        centre, axes, _ = belly_frame(facts, torch.full((n,), 0.75, device=device))
         c, s = math.cos(turn), math.sin(turn)
         axes = axes @ torch.tensor([[c, -s], [s, c]], device=device)
     else:
         centre = torch.full((n, 2), side / 2, device=device)
         axes = torch.eye(2, device=device).expand(n, 2, 2) * (side / 2)
     picture, truth, _ = warp(pictures, flags, uv, centre, axes, torch.zeros(n, dtype=torch.bool, device=device))
+    truth["small_kind"] = truth["animal"] * (facts[:, 1] == SUBJECTS.index("small_newt")).float()[:, None, None]
     return picture.clamp(0, 1), truth, facts
 
 
@@ -106,7 +107,7 @@ def score(net, pool, batch=64):
             for s, name in enumerate(SUBJECTS):
                 of = all_of["subject"] == s
                 if of.any():
-                    texts.append(f"       subject {name}: n {of.sum()}, belly score mean {all_of['score'][of].mean():.3f}, share over one half {100 * (all_of['score'][of] > 0.5).mean():.1f} %")
+                    texts.append(f"       subject {name}: n {of.sum()}, belly score mean {all_of['score'][of].mean():.3f}, share over one half {100 * (all_of['score'][of] > 0.5).mean():.1f} %, small kind mean {all_of['small_kind'][of].mean():.3f}")
     net.train()
     return rows, "\n".join(texts)
 
@@ -148,7 +149,7 @@ def save(net, out, picture):
     """Weights, the exported network, and a small reference for the agreement test.
 
     belly_network_reference.bin: 64 x 64 x 3 bytes, RGB, whose pixels repeated four times each way are the input; then
-    6 x 16 x 16 float32, every eighth value of the output from the fifth on.
+    7 x 16 x 16 float32, every eighth value of the output from the fifth on.
     """
     torch.save({k: v.cpu() for k, v in net.state_dict().items()}, out / "belly.pt")
     plain = export(net, out / "belly.onnx")
@@ -171,6 +172,7 @@ def main():
     parser.add_argument("--start", type=int, default=400, help="samples to wait for before training")
     parser.add_argument("--tuning", type=int, default=2048, help="tuning samples to expect at most")
     parser.add_argument("--from-weights", help="belly.pt of an earlier run")
+    parser.add_argument("--from-onnx", help="belly.onnx of an earlier run, of the same widths")
     parser.add_argument("--keep-files", action="store_true", help="leave the shards where they are")
     parser.add_argument("--steps", type=int, default=10 ** 9, help="stop after so many steps")
     args = parser.parse_args()
@@ -189,9 +191,6 @@ def main():
         net.load_state_dict(torch.load(args.from_weights, map_location="cpu"))
     attempt("export before training", lambda: save(net, out, torch.rand(1, 3, INPUT, INPUT)))
     net = net.to(device).to(memory_format=torch.channels_last).train()
-    averaged = Average(BellyNet().to(device).to(memory_format=torch.channels_last), 0.9985)
-    averaged.net.load_state_dict(net.state_dict())
-    averaged.net.train()
 
     fit, tune = Pool(args.capacity, device), Pool(args.tuning, device)
     feeder = Feeder(args.shards, fit, tune, args.keep_files)
@@ -199,6 +198,13 @@ def main():
     while fit.count < args.start and time.monotonic() - began < args.seconds * 0.5:
         time.sleep(0.5)
     print(f"{time.monotonic() - began:.0f} s: {fit.count} samples are there, training begins", flush=True)
+
+    if args.from_onnx:
+        first = looks(fit, torch.arange(min(256, fit.count), device=device))[0]
+        attempt("taking over", lambda: take_over(net, args.from_onnx, first))
+    averaged = Average(BellyNet().to(device).to(memory_format=torch.channels_last), 0.9985)
+    averaged.net.load_state_dict(net.state_dict())
+    averaged.net.train()
 
     matrices = [p for p in net.parameters() if p.ndim > 1]
     vectors = [p for p in net.parameters() if p.ndim <= 1]

@@ -51,17 +51,21 @@ Draw draw(std::uint32_t shard, std::uint32_t index, bool tuning) {
                                              : render::Difficulty::hardest;
   spec.conditions.wild = kind >= 0.70;
 
-  constexpr render::Subject others[] = {render::Subject::back, render::Subject::empty_tray,
-                                        render::Subject::leaf, render::Subject::small_newt,
-                                        render::Subject::blurred};
-  spec.subject = dice.uniform() < 0.12 ? others[dice.below(5)] : render::Subject::belly;
+  // Backs and small newts are nearest to bellies, so they are shown most often of what is none.
+  const double subject = dice.uniform();
+  spec.subject = subject < 0.10   ? render::Subject::back
+                 : subject < 0.20 ? render::Subject::small_newt
+                 : subject < 0.22 ? render::Subject::empty_tray
+                 : subject < 0.24 ? render::Subject::leaf
+                 : subject < 0.26 ? render::Subject::blurred
+                                  : render::Subject::belly;
 
   const cv::Size shapes[] = {{4, 3}, {3, 2}, {16, 9}, {1, 1}, {3, 4}, {2, 3}};
   constexpr double up_to[] = {0.50, 0.70, 0.76, 0.82, 0.94, 1.0};
   const double pick = dice.uniform();
   std::size_t shape = 0;
   while (pick >= up_to[shape]) ++shape;
-  drawn.oversampling = dice.uniform() < 0.7 ? 1.0 : 1.5;
+  drawn.oversampling = dice.uniform() < 0.8 ? 1.0 : 1.5;
   const double unit = kPicture * drawn.oversampling / std::max(shapes[shape].width, shapes[shape].height);
   spec.size = {cvRound(shapes[shape].width * unit), cvRound(shapes[shape].height * unit)};
   return drawn;
