@@ -111,7 +111,7 @@ std::set<size_t> Gallery::Parts::worth_a_look(const QueryCapture& query) const {
 
 Candidate Gallery::Parts::score(const QueryCapture& query, const std::vector<ReadyQuery>& photos,
                                 const Individual& individual, std::vector<Pair> pairs, bool aligned) const {
-  const MatchingModel& model = shipped_matching_model();
+  const MatchingModel& model = options.model ? *options.model : shipped_matching_model();
   Candidate out;
   out.individual = individual.id;
   out.best_photo = entries[individual.entries[0]].photo;

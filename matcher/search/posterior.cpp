@@ -22,6 +22,24 @@ Posterior posterior(const std::vector<double>& llrs, double prior_recapture) {
   return out;
 }
 
+std::vector<double> posterior_log_odds(const std::vector<double>& llrs, double prior_recapture) {
+  std::vector<double> out;
+  if (llrs.empty()) return out;
+  const double each = std::log(prior_recapture / static_cast<double>(llrs.size())),
+               fresh = std::log(1 - prior_recapture);
+  // Sums over everything before and after each place, so that nothing is subtracted.
+  const auto add = [](double a, double b) { return std::max(a, b) + std::log1p(std::exp(-std::abs(a - b))); };
+  std::vector<double> after(llrs.size());
+  double sum = fresh;
+  for (size_t k = llrs.size(); k-- > 0;) after[k] = sum, sum = add(sum, each + llrs[k]);
+  double before = -1e300;
+  for (size_t k = 0; k < llrs.size(); ++k) {
+    out.push_back(each + llrs[k] - add(before, after[k]));
+    before = add(before, each + llrs[k]);
+  }
+  return out;
+}
+
 Advice advise(double p_best, double p_new, const SearchOptions& costs) {
   const double join = (1 - p_best) * costs.wrong_join_over_missed, call_new = 1 - p_new;
   if (costs.look_over_missed < std::min(join, call_new)) return Advice::look;

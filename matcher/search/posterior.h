@@ -14,6 +14,9 @@ struct Posterior {
 // shared evenly among them.
 Posterior posterior(const std::vector<double>& llrs, double prior_recapture);
 
+// The same as log odds of each individual against everything else: exact where probabilities round to 1.
+std::vector<double> posterior_log_odds(const std::vector<double>& llrs, double prior_recapture);
+
 // The cheapest of three: join to the likeliest, call it new, or ask a person (Wald 1950, Statistical Decision
 // Functions: least expected cost). Costs in missed joins.
 Advice advise(double p_best, double p_new, const SearchOptions& costs);

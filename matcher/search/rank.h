@@ -58,6 +58,8 @@ struct RankedCapture {
   Advice advice = Advice::look;
 };
 
+struct MatchingModel;  // likelihood.h
+
 struct SearchOptions {
   int shortlist = 50;  // individuals that reach the alignment
   // Candidates returned at least; more are returned until those left out hold less than a thousandth
@@ -66,6 +68,7 @@ struct SearchOptions {
   double prior_recapture = 0.5;        // that a capture here and now is of an individual in the gallery
   double wrong_join_over_missed = 10;  // a wrong join is this many times worse than a missed one
   double look_over_missed = 0.05;      // cost of a person's look, in missed joins
+  std::shared_ptr<const MatchingModel> model = nullptr;  // null: the one that the program ships with
   void check() const;
 };
 

@@ -3,7 +3,6 @@
 #include <Eigen/Dense>
 #include <algorithm>
 #include <cmath>
-#include <numeric>
 
 #include "matcher/base/error.h"
 
@@ -53,47 +52,6 @@ LogisticModel fit_logistic(const std::vector<Example>& examples, double ridge) {
   }
   model.weights.assign(w.data(), w.data() + w.size());
   return model;
-}
-
-namespace {
-double cost_bits(double llr, bool same) {
-  return std::log1p(std::exp(same ? -llr : llr)) / std::log(2.0);
-}
-}  // namespace
-
-double llr_cost(const std::vector<double>& llrs, const std::vector<bool>& same) {
-  double sum[2] = {0, 0}, n[2] = {0, 0};
-  for (size_t i = 0; i < llrs.size(); ++i) sum[same[i]] += cost_bits(llrs[i], same[i]), n[same[i]] += 1;
-  return 0.5 * (sum[0] / n[0] + sum[1] / n[1]);
-}
-
-double least_llr_cost(const std::vector<double>& llrs, const std::vector<bool>& same) {
-  std::vector<size_t> order(llrs.size());
-  std::iota(order.begin(), order.end(), size_t{0});
-  // At a tie the same-pairs come first, so that the pools cannot use an order that the scores do not give.
-  std::sort(order.begin(), order.end(),
-            [&](size_t a, size_t b) { return llrs[a] != llrs[b] ? llrs[a] < llrs[b] : same[a] > same[b]; });
-  const double n_same = static_cast<double>(std::count(same.begin(), same.end(), true)),
-               n_different = static_cast<double>(same.size()) - n_same;
-  struct Pool {
-    double same = 0, different = 0;
-    double share() const { return same / (same + different); }
-  };
-  std::vector<Pool> pools;
-  for (const size_t i : order) {
-    pools.push_back(same[i] ? Pool{1 / n_same, 0} : Pool{0, 1 / n_different});
-    while (pools.size() > 1 && pools[pools.size() - 2].share() >= pools.back().share()) {
-      pools[pools.size() - 2].same += pools.back().same;
-      pools[pools.size() - 2].different += pools.back().different;
-      pools.pop_back();
-    }
-  }
-  double sum = 0;
-  for (const Pool& pool : pools) {
-    if (pool.same > 0) sum -= pool.same * std::log2(pool.share());
-    if (pool.different > 0) sum -= pool.different * std::log2(1 - pool.share());
-  }
-  return sum / 2;
 }
 
 }  // namespace evet::train

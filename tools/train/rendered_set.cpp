@@ -3,27 +3,17 @@
 #include <atomic>
 #include <cmath>
 #include <exception>
-#include <fstream>
+#include <functional>
 #include <mutex>
 #include <opencv2/imgproc.hpp>
-#include <random>
 #include <thread>
 
 #include "matcher/base/error.h"
-#include "matcher/belly/find_belly.h"
+#include "matcher/pattern/examine.h"
+#include "tools/render/individual.h"
 
 namespace evet::train {
 namespace {
-
-// A smooth random field over the strip: a constant part and a part that varies along and across.
-cv::Mat1f smooth_field(std::mt19937_64& rng, float spread) {
-  std::normal_distribution<float> normal(0.F, spread);
-  cv::Mat1f coarse(5, 3), field;
-  const float all = normal(rng);
-  for (float& x : coarse) x = all + 0.6F * normal(rng);
-  cv::resize(coarse, field, {kStripCols, kStripRows}, 0, 0, cv::INTER_CUBIC);
-  return field;
-}
 
 // Photo position of every strip cell: truth pixels scattered onto the canvas, then averaged nearby.
 struct Positions {
@@ -50,59 +40,98 @@ Positions positions(const cv::Mat2f& uv) {
   return {sum, weight};
 }
 
-template <class T>
-void write(std::ofstream& file, const T& value) {
-  file.write(reinterpret_cast<const char*>(&value), sizeof value);
-}
-template <class T>
-void read(std::ifstream& file, T& value) {
-  file.read(reinterpret_cast<char*>(&value), sizeof value);
+// Runs work(0) .. work(count - 1) on several threads; the first failure comes out.
+void in_parallel(size_t count, int threads, const std::function<void(size_t)>& work) {
+  std::atomic<size_t> next{0};
+  std::exception_ptr failed;
+  std::mutex failing;
+  std::vector<std::thread> running;
+  for (int t = 0; t < threads; ++t)
+    running.emplace_back([&] {
+      for (size_t i; (i = next++) < count;) try {
+          work(i);
+        } catch (...) {
+          const std::lock_guard<std::mutex> lock(failing);
+          if (!failed) failed = std::current_exception();
+        }
+    });
+  for (std::thread& thread : running) thread.join();
+  if (failed) std::rethrow_exception(failed);
 }
 
-constexpr std::uint64_t kMagic = 0x31746573746576eULL;
+SetStrip facts_of(const SetPhoto& photo) {
+  SetStrip out;
+  out.individual = photo.individual, out.capture = photo.capture, out.years = photo.years;
+  out.mechanism = photo.mechanism, out.background = photo.background, out.light = photo.light;
+  return out;
+}
 
-SetPhoto one(const SetSpec& spec, std::uint64_t world, std::uint32_t individual, std::uint32_t capture) {
-  SetPhoto out;
-  out.world = world, out.individual = individual, out.capture = capture;
-  out.years = years_of(spec.difficulty, individual, capture, spec.captures);
-  render::CaptureSpec wanted;
-  wanted.world_seed = world, wanted.individual = individual, wanted.capture = capture;
-  wanted.years = out.years, wanted.size = spec.photo, wanted.conditions.difficulty = spec.difficulty;
-  const render::RenderedPhoto rendered = render::render(wanted);
-  if (spec.source == StripSource::truth) {
-    const std::uint64_t seed = (world * 1000003 + individual) * 1000003 + capture;
-    out.strip = strip_from_truth(rendered, spec.wobble, seed);
+SetStrip examined(const SetPhoto& photo) {
+  SetStrip out = facts_of(photo);
+  const ExamineOptions options;
+  BellyFinding found = find_belly(decode_photo(photo.jpeg, "rendered photo", options.decode), options.belly);
+  out.p_head_right = found.shape.p_head_right;
+  if (found.usable()) {
+    out.strip = std::move(found.strip);
     return out;
   }
-  Photo photo;
-  photo.bgr = rendered.bgr;
-  BellyFinding found = find_belly(photo);
-  out.p_head_right = found.coordinates.p_head_right;
-  if (found.usable())
-    out.strip = std::move(found.strip);
-  else
-    for (const QualityNote& note : found.notes)
-      if (note.blocks && out.why_not.empty()) out.why_not = note.measure;
+  for (const QualityNote& note : found.notes)
+    if (note.blocks && out.why_not.empty()) out.why_not = note.measure;
   return out;
+}
+
+const char* name_of(render::Difficulty difficulty) {
+  switch (difficulty) {
+    case render::Difficulty::gentle:
+      return "gentle";
+    case render::Difficulty::middle:
+      return "middle";
+    case render::Difficulty::hardest:
+      break;
+  }
+  return "hardest";
+}
+
+const char* name_of(render::Subject subject) {
+  switch (subject) {
+    case render::Subject::belly:
+      return "belly";
+    case render::Subject::back:
+      return "back";
+    case render::Subject::empty_tray:
+      return "tray";
+    case render::Subject::leaf:
+      return "leaf";
+    case render::Subject::small_newt:
+      return "small";
+    case render::Subject::blurred:
+      break;
+  }
+  return "blurred";
 }
 
 }  // namespace
 
-Strip strip_from_truth(const render::RenderedPhoto& photo, double wobble, std::uint64_t seed) {
+render::Difficulty difficulty_named(const std::string& name) {
+  for (const auto d : {render::Difficulty::gentle, render::Difficulty::middle, render::Difficulty::hardest})
+    if (name == name_of(d)) return d;
+  throw Error(ErrorKind::usage, name, "there is no such difficulty", "use gentle, middle or hardest");
+}
+
+std::string SetSpec::name() const {
+  return "world" + std::to_string(world) + "-" + name_of(difficulty) + "-" + name_of(subject) + "-" +
+         std::to_string(individuals) + "x" + std::to_string(captures) + "-" + std::to_string(photo.width) +
+         "x" + std::to_string(photo.height);
+}
+
+Strip strip_from_truth(const render::RenderedPhoto& photo) {
   const Positions at = positions(photo.truth.uv);
-  std::mt19937_64 rng(seed);
-  const cv::Mat1f du = smooth_field(rng, static_cast<float>(wobble)),
-                  dv = smooth_field(rng, static_cast<float>(8 * wobble));
   cv::Mat2f from(kStripRows, kStripCols, cv::Vec2f(-1, -1));
   cv::Mat1b seen(kStripRows, kStripCols, uchar{0});
   for (int r = 0; r < kStripRows; ++r)
     for (int c = 0; c < kStripCols; ++c) {
-      const float row = static_cast<float>(r) + du(r, c) * kStripRows,
-                  col = static_cast<float>(c) + dv(r, c) * kStripCols / 2;
-      const int row0 = cvRound(row), col0 = cvRound(col);
-      if (row0 < 0 || row0 >= kStripRows || col0 < 0 || col0 >= kStripCols) continue;
-      if (at.support(row0, col0) < 0.1F) continue;
-      from(r, c) = at.photo(row0, col0) - cv::Vec2f(0.5F, 0.5F);
+      if (at.support(r, c) < 0.1F) continue;
+      from(r, c) = at.photo(r, c) - cv::Vec2f(0.5F, 0.5F);
       const int x = cvRound(from(r, c)[0]), y = cvRound(from(r, c)[1]);
       if (x < 0 || y < 0 || x >= photo.bgr.cols || y >= photo.bgr.rows) continue;
       seen(r, c) = photo.truth.clear(y, x);
@@ -124,70 +153,37 @@ double years_of(render::Difficulty difficulty, std::uint32_t individual, std::ui
   return span * capture / (captures - 1);
 }
 
-std::vector<SetPhoto> rendered_set(const SetSpec& spec) {
-  const size_t of_world = static_cast<size_t>(spec.individuals) * spec.captures;
-  std::vector<SetPhoto> out(spec.worlds.size() * of_world);
-  std::atomic<size_t> next{0};
-  std::exception_ptr failed;
-  std::mutex failing;
-  std::vector<std::thread> threads;
-  for (int t = 0; t < spec.threads; ++t)
-    threads.emplace_back([&] {
-      for (size_t i; (i = next++) < out.size();) try {
-          const size_t within = i % of_world;
-          out[i] = one(spec, spec.worlds[i / of_world], static_cast<std::uint32_t>(within / spec.captures),
-                       static_cast<std::uint32_t>(within % spec.captures));
-        } catch (...) {
-          const std::lock_guard<std::mutex> lock(failing);
-          failed = std::current_exception();
-        }
-    });
-  for (std::thread& thread : threads) thread.join();
-  if (failed) std::rethrow_exception(failed);
+std::vector<SetPhoto> rendered_set(const SetSpec& spec, int threads) {
+  std::vector<SetPhoto> out(static_cast<size_t>(spec.individuals) * spec.captures);
+  in_parallel(spec.individuals, threads, [&](size_t individual) {
+    render::CaptureSpec wanted;
+    wanted.world_seed = spec.world, wanted.individual = static_cast<std::uint32_t>(individual);
+    wanted.subject = spec.subject, wanted.size = spec.photo, wanted.conditions.difficulty = spec.difficulty;
+    const render::Individual animal = render::make_individual(spec.world, wanted.individual);
+    for (wanted.capture = 0; wanted.capture < spec.captures; ++wanted.capture) {
+      wanted.years = years_of(spec.difficulty, wanted.individual, wanted.capture, spec.captures);
+      const render::RenderedPhoto rendered = render::render(animal, wanted);
+      SetPhoto& photo = out[individual * spec.captures + wanted.capture];
+      photo.individual = wanted.individual, photo.capture = wanted.capture, photo.years = wanted.years;
+      photo.mechanism = rendered.truth.mechanism, photo.background = rendered.truth.background,
+      photo.light = rendered.truth.light;
+      const auto file = render::to_camera_jpeg(rendered.bgr, 95, 1, "2031-05-14T22:41:07");
+      const auto* bytes = reinterpret_cast<const std::byte*>(file.data());
+      photo.jpeg.assign(bytes, bytes + file.size());
+      photo.true_strip = strip_from_truth(rendered);
+    }
+  });
   return out;
 }
 
-void save_set(const std::vector<SetPhoto>& set, const std::string& path) {
-  std::ofstream file(path, std::ios::binary);
-  write(file, kMagic);
-  write(file, set.size());
-  for (const SetPhoto& photo : set) {
-    write(file, photo.world), write(file, photo.individual), write(file, photo.capture),
-        write(file, photo.years);
-    write(file, photo.p_head_right);
-    write(file, photo.why_not.size());
-    file.write(photo.why_not.data(), static_cast<std::streamsize>(photo.why_not.size()));
-    write(file, photo.strip.has_value());
-    if (!photo.strip) continue;
-    file.write(reinterpret_cast<const char*>(photo.strip->bgr.data), kStripRows * kStripCols * 3);
-    file.write(reinterpret_cast<const char*>(photo.strip->valid.data), kStripRows * kStripCols);
-  }
-  if (!file.flush()) throw Error(ErrorKind::storage, path, "the set could not be written");
-}
-
-std::vector<SetPhoto> load_set(const std::string& path) {
-  std::ifstream file(path, std::ios::binary);
-  if (!file) throw Error(ErrorKind::not_found, path, "there is no such file");
-  std::uint64_t magic = 0;
-  size_t count = 0;
-  read(file, magic), read(file, count);
-  if (magic != kMagic) throw Error(ErrorKind::bad_input, path, "it is not a set written by this program");
-  std::vector<SetPhoto> out(count);
-  for (SetPhoto& photo : out) {
-    read(file, photo.world), read(file, photo.individual), read(file, photo.capture), read(file, photo.years);
-    read(file, photo.p_head_right);
-    size_t length = 0;
-    read(file, length);
-    photo.why_not.resize(length);
-    file.read(photo.why_not.data(), static_cast<std::streamsize>(length));
-    bool there = false;
-    read(file, there);
-    if (!there) continue;
-    photo.strip.emplace(cv::Mat3b(kStripRows, kStripCols), cv::Mat1b(kStripRows, kStripCols));
-    file.read(reinterpret_cast<char*>(photo.strip->bgr.data), kStripRows * kStripCols * 3);
-    file.read(reinterpret_cast<char*>(photo.strip->valid.data), kStripRows * kStripCols);
-  }
-  if (!file) throw Error(ErrorKind::bad_input, path, "it ends before its last photo");
+std::vector<SetStrip> strips_of(const std::vector<SetPhoto>& set, StripSource source, int threads) {
+  std::vector<SetStrip> out(set.size());
+  in_parallel(set.size(), threads, [&](size_t i) {
+    if (source == StripSource::pipeline)
+      out[i] = examined(set[i]);
+    else
+      out[i] = facts_of(set[i]), out[i].strip = set[i].true_strip;
+  });
   return out;
 }
 

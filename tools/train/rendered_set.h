@@ -1,6 +1,8 @@
-// Rendered captures with known identities, brought to strips: for fitting and scoring the matching.
+// Rendered captures with known identities, as photo files and as strips: for fitting and scoring the
+// matching.
 #pragma once
 #include <cstdint>
+#include <filesystem>
 #include <optional>
 #include <string>
 #include <vector>
@@ -10,43 +12,53 @@
 
 namespace evet::train {
 
-// Where strips come from: cut along the true body coordinates, or found as the product finds them.
-enum class StripSource { truth, pipeline };
-
 struct SetSpec {
-  std::vector<std::uint64_t> worlds;  // fit 1..99, tune 100..199, score 200 and up
-  std::uint32_t individuals = 100;    // of each world
-  std::uint32_t captures = 3;
+  std::uint64_t world = 1;          // fit 1..99, tune 100..199, score 200 and up
+  std::uint32_t individuals = 100;  // 0 .. individuals - 1
+  std::uint32_t captures = 3;       // of each
   render::Difficulty difficulty = render::Difficulty::middle;
-  StripSource source = StripSource::truth;
-  double wobble = 0.01;  // of strips cut along the truth
-  cv::Size photo{1600, 1200};
-  int threads = 2;
+  render::Subject subject = render::Subject::belly;
+  cv::Size photo{1024, 768};
+  std::string name() const;  // says all of the above; a file name
 };
 
 struct SetPhoto {
-  std::uint64_t world = 0;
   std::uint32_t individual = 0, capture = 0;
   double years = 0;
+  std::string mechanism, background, light;
+  std::vector<std::byte> jpeg;  // as a camera would have written it
+  Strip true_strip;             // cut along the true body coordinates
+};
+
+render::Difficulty difficulty_named(const std::string& name);  // "gentle", "middle", "hardest"
+
+// Where strips come from: cut along the truth, or found as the product finds them.
+enum class StripSource { truth, pipeline };
+
+struct SetStrip {
+  std::uint32_t individual = 0, capture = 0;
+  double years = 0;
+  std::string mechanism, background, light;
   std::optional<Strip> strip;  // absent when no usable belly was found
   double p_head_right = 1;
   std::string why_not;  // then: the first blocking note's measure
 };
 
-// The strip that a perfect belly finder would cut, but for errors of the size that real ones make when
-// `wobble` is above 0: the belly's coordinates are bent smoothly by about that share of the length and of the
-// half-width.
-Strip strip_from_truth(const render::RenderedPhoto& photo, double wobble, std::uint64_t seed);
-
 // Years since the first capture: spread over what the difficulty allows, a part of a season at least.
 double years_of(render::Difficulty difficulty, std::uint32_t individual, std::uint32_t capture,
                 std::uint32_t captures);
 
-// In order of world, individual, capture, whatever the number of threads.
-std::vector<SetPhoto> rendered_set(const SetSpec& spec);
+// The strip that a perfect belly finder would cut.
+Strip strip_from_truth(const render::RenderedPhoto& photo);
 
-// A set kept on disk, so that a fit can be repeated without rendering again.
-void save_set(const std::vector<SetPhoto>& set, const std::string& path);
-std::vector<SetPhoto> load_set(const std::string& path);
+// In order of individual, then capture, whatever the number of threads.
+std::vector<SetPhoto> rendered_set(const SetSpec& spec, int threads = 2);
+std::vector<SetStrip> strips_of(const std::vector<SetPhoto>& set, StripSource source, int threads = 2);
+
+// The same, kept in `folder` under the set's name so that a fit can be repeated without rendering again; an
+// empty folder keeps nothing. Delete the files when the renderer or the belly finder has changed.
+std::vector<SetPhoto> kept_set(const SetSpec& spec, const std::filesystem::path& folder, int threads = 2);
+std::vector<SetStrip> kept_strips(const SetSpec& spec, StripSource source,
+                                  const std::filesystem::path& folder, int threads = 2);
 
 }  // namespace evet::train

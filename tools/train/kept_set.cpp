@@ -1,0 +1,145 @@
+// Rendered sets and their strips on disk: flat binary, read again by the same program only.
+#include <cstring>
+#include <fstream>
+
+#include "matcher/base/error.h"
+#include "tools/train/rendered_set.h"
+
+namespace evet::train {
+namespace {
+
+constexpr std::uint64_t kMagic = 0x3274657374657665ULL;
+
+class Writer {
+ public:
+  explicit Writer(const std::filesystem::path& path)
+      : path_(path), file_(path.string() + ".part", std::ios::binary) {}
+  void number(auto value) { file_.write(reinterpret_cast<const char*>(&value), sizeof value); }
+  void bytes(const void* from, size_t count) {
+    file_.write(static_cast<const char*>(from), static_cast<std::streamsize>(count));
+  }
+  void text(const std::string& value) { number(value.size()), bytes(value.data(), value.size()); }
+  void strip(const Strip& strip) {
+    bytes(strip.bgr.data, strip.bgr.total() * 3), bytes(strip.valid.data, strip.valid.total());
+  }
+  // The file takes its name only when it is whole.
+  void finish() {
+    if (!file_.flush()) throw Error(ErrorKind::storage, path_.string(), "the set could not be written");
+    std::filesystem::rename(path_.string() + ".part", path_);
+  }
+
+ private:
+  std::filesystem::path path_;
+  std::ofstream file_;
+};
+
+class Reader {
+ public:
+  explicit Reader(const std::filesystem::path& path) : path_(path), file_(path, std::ios::binary) {
+    std::uint64_t magic = 0;
+    number(magic);
+    if (magic != kMagic)
+      throw Error(ErrorKind::bad_input, path.string(), "it is not a set written by this program",
+                  "delete it");
+  }
+  void number(auto& value) { bytes(&value, sizeof value); }
+  void bytes(void* to, size_t count) {
+    if (!file_.read(static_cast<char*>(to), static_cast<std::streamsize>(count)))
+      throw Error(ErrorKind::bad_input, path_.string(), "it ends before its last photo", "delete it");
+  }
+  void text(std::string& value) {
+    size_t length = 0;
+    number(length);
+    value.resize(length);
+    bytes(value.data(), length);
+  }
+  Strip strip() {
+    Strip out{cv::Mat3b(kStripRows, kStripCols), cv::Mat1b(kStripRows, kStripCols)};
+    bytes(out.bgr.data, out.bgr.total() * 3), bytes(out.valid.data, out.valid.total());
+    return out;
+  }
+
+ private:
+  std::filesystem::path path_;
+  std::ifstream file_;
+};
+
+void save(const std::vector<SetPhoto>& set, const std::filesystem::path& path) {
+  Writer to(path);
+  to.number(kMagic), to.number(set.size());
+  for (const SetPhoto& p : set) {
+    to.number(p.individual), to.number(p.capture), to.number(p.years);
+    to.text(p.mechanism), to.text(p.background), to.text(p.light);
+    to.number(p.jpeg.size()), to.bytes(p.jpeg.data(), p.jpeg.size());
+    to.strip(p.true_strip);
+  }
+  to.finish();
+}
+
+std::vector<SetPhoto> load_photos(const std::filesystem::path& path) {
+  Reader from(path);
+  size_t count = 0, length = 0;
+  from.number(count);
+  std::vector<SetPhoto> set(count);
+  for (SetPhoto& p : set) {
+    from.number(p.individual), from.number(p.capture), from.number(p.years);
+    from.text(p.mechanism), from.text(p.background), from.text(p.light);
+    from.number(length);
+    p.jpeg.resize(length);
+    from.bytes(p.jpeg.data(), length);
+    p.true_strip = from.strip();
+  }
+  return set;
+}
+
+void save(const std::vector<SetStrip>& set, const std::filesystem::path& path) {
+  Writer to(path);
+  to.number(kMagic), to.number(set.size());
+  for (const SetStrip& s : set) {
+    to.number(s.individual), to.number(s.capture), to.number(s.years);
+    to.text(s.mechanism), to.text(s.background), to.text(s.light);
+    to.number(s.p_head_right), to.text(s.why_not), to.number(s.strip.has_value());
+    if (s.strip) to.strip(*s.strip);
+  }
+  to.finish();
+}
+
+std::vector<SetStrip> load_strips(const std::filesystem::path& path) {
+  Reader from(path);
+  size_t count = 0;
+  from.number(count);
+  std::vector<SetStrip> set(count);
+  for (SetStrip& s : set) {
+    bool there = false;
+    from.number(s.individual), from.number(s.capture), from.number(s.years);
+    from.text(s.mechanism), from.text(s.background), from.text(s.light);
+    from.number(s.p_head_right), from.text(s.why_not), from.number(there);
+    if (there) s.strip = from.strip();
+  }
+  return set;
+}
+
+}  // namespace
+
+std::vector<SetPhoto> kept_set(const SetSpec& spec, const std::filesystem::path& folder, int threads) {
+  if (folder.empty()) return rendered_set(spec, threads);
+  const std::filesystem::path path = folder / (spec.name() + ".photos");
+  if (std::filesystem::exists(path)) return load_photos(path);
+  std::filesystem::create_directories(folder);
+  std::vector<SetPhoto> set = rendered_set(spec, threads);
+  save(set, path);
+  return set;
+}
+
+std::vector<SetStrip> kept_strips(const SetSpec& spec, StripSource source,
+                                  const std::filesystem::path& folder, int threads) {
+  if (folder.empty()) return strips_of(rendered_set(spec, threads), source, threads);
+  const std::filesystem::path path =
+      folder / (spec.name() + (source == StripSource::truth ? ".true-strips" : ".found-strips"));
+  if (std::filesystem::exists(path)) return load_strips(path);
+  std::vector<SetStrip> set = strips_of(kept_set(spec, folder, threads), source, threads);
+  save(set, path);
+  return set;
+}
+
+}  // namespace evet::train
