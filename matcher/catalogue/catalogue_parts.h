@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 
+#include "matcher/base/version.h"
 #include "matcher/catalogue/catalogue.h"
 #include "matcher/catalogue/photo_store.h"
 #include "matcher/catalogue/store.h"
@@ -11,7 +12,6 @@
 namespace evet {
 
 inline constexpr const char* kDatabaseName = "catalogue.sqlite";
-inline constexpr const char* kProgram = "evet 0.1.0";
 
 // Where the next entry goes.
 struct Chain {

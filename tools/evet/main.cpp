@@ -1,3 +1,14 @@
-int main() {
-  return 0;
+#include <unistd.h>
+
+#include <cstdlib>
+#include <iostream>
+
+#include "tools/evet/commands.h"
+
+int main(int argc, char** argv) {
+  const bool out = ::isatty(STDOUT_FILENO) == 1, err = ::isatty(STDERR_FILENO) == 1;
+  const char* no_colour = std::getenv("NO_COLOR");
+  const bool colour = out && (no_colour == nullptr || *no_colour == '\0');
+  evet::Console console{std::cout, std::cerr, out, err, colour, evet::system_env()};
+  return evet::run_evet({argv + 1, argv + argc}, console);
 }

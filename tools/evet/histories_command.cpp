@@ -1,0 +1,80 @@
+#include <spdlog/spdlog.h>
+
+#include <ostream>
+#include <sstream>
+
+#include "matcher/base/error.h"
+#include "models/histories_csv.h"
+#include "tools/evet/commands.h"
+#include "tools/evet/histories_wanted.h"
+#include "tools/evet/text.h"
+
+namespace evet {
+namespace {
+
+nlohmann::json to_json(const CatalogueHistories& made, const std::vector<std::string>& warnings) {
+  const models::CaptureHistories& h = made.histories;
+  nlohmann::json animals = nlohmann::json::array();
+  for (size_t a = 0; a < h.animal_count(); ++a) {
+    std::string history;
+    for (size_t o = 0; o < h.occasion_count(); ++o) history += h.was_caught(a, o) ? '1' : '0';
+    nlohmann::json animal = {{"animal", h.animals[a]}, {"history", history}};
+    if (h.was_lost(a)) animal["lost"] = true;
+    for (const auto& [group, levels] : h.groups) animal[group] = levels[a];
+    for (const auto& [covariate, values] : h.covariates)
+      animal[covariate] = values[a] == values[a] ? nlohmann::json(values[a]) : nullptr;
+    animals.push_back(std::move(animal));
+  }
+  nlohmann::json document = {{"occasions", h.occasions},
+                             {"animals", animals},
+                             {"captures", made.report.captures},
+                             {"used", made.report.used},
+                             {"unsettled", made.report.unsettled.size()},
+                             {"disputed", made.report.disputed.size()},
+                             {"by_program", made.report.by_program.size()},
+                             {"empty_nights", made.report.empty_nights},
+                             {"warnings", warnings}};
+  for (const auto& [name, values] : h.occasion_covariates) document[name] = values;
+  return document;
+}
+
+}  // namespace
+
+int run_histories(const Args& args, Console& console) {
+  CommandLine line(
+      "histories",
+      "Writes who was caught when, as CSV: one row an individual, one column a night, 1 caught, 0 not.",
+      "evet histories alder-fen --from 2031-03-01 --to 2031-06-30 --out histories.csv");
+  line.take_catalogue();
+  HistoriesWanted wanted;
+  wanted.add_options(line.app());
+  std::string out;
+  line.app().add_option("--out", out, "File to write (else standard output)")->type_name("FILE");
+  if (const auto done = line.parse(args, console)) return *done;
+
+  Catalogue catalogue = open_catalogue(line.catalogue(), console, Access::read);
+  const Identities who = catalogue.identities();
+  const CatalogueHistories made = capture_histories(catalogue.statements(), who, wanted.options());
+  const std::vector<std::string> warnings = cautions(made.report);
+  for (const std::string& warning : warnings) spdlog::warn("{}", warning);
+  if (line.json() && out.empty()) {
+    print(console, to_json(made, warnings));
+    return kDone;
+  }
+  std::ostringstream csv;
+  models::write_histories_csv(made.histories, csv);
+  if (out.empty()) {
+    console.out << csv.str();
+    return kDone;
+  }
+  const std::string text = csv.str();
+  write_file_durably(console.env, out, std::as_bytes(std::span(text)));
+  if (line.json())
+    print(console, to_json(made, warnings));
+  else
+    console.out << "Wrote " << counted(made.histories.animal_count(), "animal") << " over "
+                << counted(made.histories.occasion_count(), "night") << " to " << out << ".\n";
+  return kDone;
+}
+
+}  // namespace evet

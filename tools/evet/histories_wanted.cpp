@@ -1,0 +1,94 @@
+#include "tools/evet/histories_wanted.h"
+
+#include <charconv>
+#include <cmath>
+
+#include "matcher/base/error.h"
+#include "matcher/base/moment.h"
+#include "matcher/photo/read_file.h"
+#include "tools/evet/csv.h"
+#include "tools/evet/text.h"
+
+namespace evet {
+
+void HistoriesWanted::add_options(CLI::App& app) {
+  app.add_option("--site", options_.site, "Only this site")->type_name("SITE");
+  app.add_option("--pond", options_.pond, "Only this pond of it")->type_name("POND");
+  app.add_option("--from", options_.from, "First night")->type_name("DATE");
+  app.add_option("--to", options_.to, "Last night")->type_name("DATE");
+  app.add_option("--stage", options_.stages, "Only captures of these stages, as in --stage adult")
+      ->type_name("STAGE...");
+  app.add_option("--nights", nights_,
+                 "CSV with the columns night and effort: every night worked, also those without a catch")
+      ->type_name("FILE");
+  app.add_option("--gap", options_.period_gap_days,
+                 "Nights more than so many days apart begin a new period (for open and robust designs)")
+      ->type_name("DAYS");
+}
+
+HistoriesOptions HistoriesWanted::options() const {
+  HistoriesOptions options = options_;
+  options.check();
+  if (!nights_.empty()) {
+    const Bytes file = read_file(nights_, nights_, 1u << 20);
+    options.effort = read_nights_worked({reinterpret_cast<const char*>(file.data()), file.size()}, nights_);
+  }
+  return options;
+}
+
+bool HistoriesWanted::any() const {
+  return !(options_.site.empty() && options_.pond.empty() && options_.from.empty() && options_.to.empty() &&
+           options_.stages.empty() && nights_.empty() && options_.period_gap_days == 0);
+}
+
+std::map<std::string, double> read_nights_worked(std::string_view text, const std::string& item) {
+  if (text.starts_with("\xEF\xBB\xBF")) text.remove_prefix(3);
+  const std::string_view head = text.substr(0, text.find('\n'));
+  const auto [records, problem] = read_csv(text, head.find(';') != std::string_view::npos ? ';' : ',');
+  const auto refuse = [&](size_t line, const std::string& wrong, const std::string& right) {
+    throw Error(ErrorKind::bad_input, item + ", line " + std::to_string(line), wrong, right);
+  };
+  if (problem) refuse(problem->line, problem->wrong, problem->right);
+  std::map<std::string, size_t> column;
+  if (!records.empty())
+    for (size_t i = 0; i < records[0].fields.size(); ++i) column[lower_ascii(records[0].fields[i])] = i;
+  for (const char* needed : {"night", "effort"})
+    if (!column.contains(needed))
+      refuse(1, "the column " + std::string(needed) + " is missing", "name the columns night and effort");
+  std::map<std::string, double> nights;
+  for (size_t r = 1; r < records.size(); ++r) {
+    const auto field = [&](const char* name) {
+      const size_t at = column.at(name);
+      return at < records[r].fields.size() ? records[r].fields[at] : std::string();
+    };
+    const std::string night = field("night"), effort = field("effort");
+    if (!is_date(night))
+      refuse(records[r].line, "night " + evet::quoted(night) + " is not a date", "write it as 2031-05-14");
+    double value = 0;
+    const auto [end, error] = std::from_chars(effort.data(), effort.data() + effort.size(), value);
+    if (error != std::errc() || end != effort.data() + effort.size() || !(value >= 0) ||
+        !std::isfinite(value))
+      refuse(records[r].line, "effort " + evet::quoted(effort) + " is not a number of 0 or more",
+             "write trap nights, hours or metres as a plain number");
+    if (!nights.emplace(night, value).second)
+      refuse(records[r].line, "night " + night + " is there twice", "name each night once");
+  }
+  return nights;
+}
+
+std::vector<std::string> cautions(const HistoriesReport& report) {
+  std::vector<std::string> out;
+  const auto say = [&](size_t n, const std::string& one, const std::string& many, const std::string& rest) {
+    if (n > 0) out.push_back(counted(n, "capture") + " " + (n == 1 ? one : many) + " " + rest);
+  };
+  say(report.unsettled.size(), "is", "are",
+      "not settled and left out; settle them with 'evet rank --accept' and 'evet verdict'");
+  say(report.disputed.size(), "is", "are", "in dispute: verdicts about them contradict each other");
+  say(report.by_program.size(), "was", "were", "placed by the program alone; no person has looked");
+  if (const size_t n = report.seen_after_loss.size(); n > 0)
+    out.push_back(counted(n, "animal") + " noted as not released " + (n == 1 ? "was" : "were") +
+                  " caught later: not counted as lost");
+  return out;
+}
+
+}  // namespace evet

@@ -1,0 +1,139 @@
+#include <algorithm>
+#include <ostream>
+#include <set>
+
+#include "matcher/base/error.h"
+#include "tools/evet/commands.h"
+#include "tools/evet/names.h"
+#include "tools/evet/text.h"
+#include "tools/evet/text_table.h"
+
+#include <fmt/format.h>
+
+namespace evet {
+namespace {
+
+std::string mm(const std::optional<double>& value) {
+  return value ? fmt::format("{:g}", *value) : "";
+}
+
+std::string place_of(const CaptureFacts& facts) {
+  return facts.pond.empty() ? facts.site : facts.site + ", " + facts.pond;
+}
+
+struct Life {
+  std::vector<const CaptureState*> captures;  // oldest first
+  std::set<std::string> nights, places;
+  std::optional<double> last_svl_mm;
+};
+
+Life life_of(const Identities& who, const Individual& individual) {
+  Life life;
+  for (const CaptureId& id : individual.captures) {
+    const CaptureState* capture = who.capture(id);
+    life.captures.push_back(capture);
+    life.nights.insert(capture->facts.night);
+    life.places.insert(place_of(capture->facts));
+    if (capture->facts.svl_mm) life.last_svl_mm = capture->facts.svl_mm;
+  }
+  return life;
+}
+
+nlohmann::json to_json(const Identities& who, const Names& names, const Individual& individual) {
+  nlohmann::json captures = nlohmann::json::array();
+  for (const CaptureState* capture : life_of(who, individual).captures) {
+    nlohmann::json photos = nlohmann::json::array();
+    for (const PhotoState& photo : capture->photos)
+      photos.push_back({{"photo", photo.name}, {"usable", photo.usable}});
+    captures.push_back({{"capture", names.of(*capture)},
+                        {"night", capture->facts.night},
+                        {"site", capture->facts.site},
+                        {"pond", capture->facts.pond},
+                        {"sex", name(capture->facts.sex)},
+                        {"stage", capture->facts.stage},
+                        {"svl_mm", capture->facts.svl_mm ? nlohmann::json(*capture->facts.svl_mm) : nullptr},
+                        {"photos", photos},
+                        {"by_program", capture->by_program},
+                        {"disputed", capture->disputed}});
+  }
+  return {{"individual", names.of(individual)}, {"id", individual.id.value},
+          {"aliases", individual.aliases},      {"sex", name(individual.sex)},
+          {"disputed", individual.disputed},    {"captures", captures}};
+}
+
+void print_list(const Identities& who, const Names& names, Console& console) {
+  TextTable table(
+      {"individual", "sex", ">captures", ">nights", "first", "last", ">svl mm", "place", "remarks"});
+  for (const Individual& individual : who.individuals) {
+    const Life life = life_of(who, individual);
+    std::string remarks = individual.disputed ? "in dispute" : "";
+    for (const std::string& alias : individual.aliases)
+      remarks += (remarks.empty() ? "also called " : ", also called ") + alias;
+    table.row(
+        {names.of(individual), individual.sex == Sex::unknown ? "" : name(individual.sex),
+         std::to_string(life.captures.size()), std::to_string(life.nights.size()), *life.nights.begin(),
+         *life.nights.rbegin(), mm(life.last_svl_mm),
+         life.places.size() == 1 ? *life.places.begin() : std::to_string(life.places.size()) + " places",
+         remarks});
+  }
+  if (!table.empty()) table.print(console.out, console.colour);
+  console.out << counted(who.individuals.size(), "individual") << " from "
+              << counted(who.captures.size(), "capture") << "; " << who.unsettled() << " not settled, "
+              << counted(who.disputes.size(), "dispute") << ".\n";
+}
+
+void print_life(const Identities& who, const Names& names, const Individual& individual, Console& console) {
+  console.out << names.of(individual);
+  if (individual.sex != Sex::unknown) console.out << ", " << name(individual.sex);
+  for (const std::string& alias : individual.aliases) console.out << ", also called " << alias;
+  console.out << (individual.disputed ? ", in dispute\n" : "\n");
+  TextTable table({"night", "capture", "place", "stage", ">svl mm", ">photos", "placed by"});
+  for (const CaptureState* capture : life_of(who, individual).captures)
+    table.row({capture->facts.night, names.of(*capture), place_of(capture->facts), capture->facts.stage,
+               mm(capture->facts.svl_mm), std::to_string(capture->photos.size()),
+               capture->by_program ? "program" : "person"});
+  table.print(console.out, console.colour);
+}
+
+}  // namespace
+
+int run_individuals(const Args& args, Console& console) {
+  CommandLine line(
+      "individuals",
+      "Lists the individuals that follow from the verdicts in force, or shows all captures of one.",
+      "evet individuals alder-fen\n  evet individuals alder-fen N-012 --as-of 2031-05-01");
+  line.take_catalogue();
+  std::string one, as_of;
+  line.app().add_option("INDIVIDUAL", one, "Show this one's captures: its label, an alias or its id");
+  line.app()
+      .add_option("--as-of", as_of, "As it stood at the end of this day, or at this moment with offset")
+      ->type_name("DATE");
+  if (const auto done = line.parse(args, console)) return *done;
+
+  Catalogue catalogue = open_catalogue(line.catalogue(), console, Access::read);
+  const Identities who = as_of.empty() ? catalogue.identities() : catalogue.identities_as_of(as_of);
+  const Names names(who);
+  if (!one.empty()) {
+    const Individual& individual = who.individual_named(one);
+    if (line.json())
+      print(console, to_json(who, names, individual));
+    else
+      print_life(who, names, individual, console);
+    return kDone;
+  }
+  if (!line.json()) {
+    print_list(who, names, console);
+    return kDone;
+  }
+  nlohmann::json individuals = nlohmann::json::array(), unsettled = nlohmann::json::array();
+  for (const Individual& individual : who.individuals) individuals.push_back(to_json(who, names, individual));
+  for (const CaptureState& capture : who.captures)
+    if (!capture.individual) unsettled.push_back(names.of(capture));
+  print(console, {{"individuals", individuals},
+                  {"unsettled", unsettled},
+                  {"disputes", who.disputes.size()},
+                  {"ledger_head", catalogue.head_hash()}});
+  return kDone;
+}
+
+}  // namespace evet

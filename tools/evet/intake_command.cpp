@@ -1,0 +1,128 @@
+#include <spdlog/spdlog.h>
+
+#include <filesystem>
+#include <map>
+#include <optional>
+#include <ostream>
+
+#include "tools/evet/commands.h"
+#include "tools/evet/intake_night.h"
+#include "tools/evet/progress.h"
+#include "tools/evet/text.h"
+
+namespace evet {
+namespace {
+
+std::string joined(const std::vector<std::string>& words) {
+  std::string text;
+  for (size_t i = 0; i < words.size(); ++i)
+    text += (i == 0 ? "" : i + 1 == words.size() ? " and " : ", ") + words[i];
+  return text;
+}
+
+nlohmann::json to_json(const IntakeOutcome& outcome) {
+  nlohmann::json photos = nlohmann::json::array(), refused = nlohmann::json::array();
+  for (const TakenPhoto& photo : outcome.looked_at) {
+    nlohmann::json notes = nlohmann::json::array();
+    for (const QualityNote& note : photo.notes)
+      notes.push_back({{"measure", note.measure}, {"sentence", note.sentence}, {"blocks", note.blocks}});
+    photos.push_back(
+        {{"photo", photo.name}, {"capture", photo.capture}, {"usable", photo.usable}, {"notes", notes}});
+  }
+  for (const RefusedRow& row : outcome.refused)
+    refused.push_back({{"line", row.line}, {"sentence", row.sentence}});
+  return {{"taken", outcome.taken},
+          {"nights", outcome.nights},
+          {"places", outcome.places},
+          {"rows", outcome.rows},
+          {"captures", {{"new", outcome.captures}, {"known", outcome.captures_known}}},
+          {"photos", {{"new", outcome.photos}, {"known", outcome.photos_known}}},
+          {"looked_at", photos},
+          {"refused", refused},
+          {"noticed", outcome.noticed}};
+}
+
+void tell_of_photos(const IntakeOutcome& outcome, Console& console, bool blocked,
+                    const std::string& heading) {
+  bool first = true;
+  for (const TakenPhoto& photo : outcome.looked_at) {
+    if (photo.usable == blocked || photo.notes.empty()) continue;
+    if (first) console.out << heading << "\n";
+    first = false;
+    console.out << "  " << evet::quoted(photo.name);
+    if (photo.capture != photo.name) console.out << " (capture " << evet::quoted(photo.capture) << ")";
+    console.out << "\n";
+    for (const QualityNote& note : photo.notes)
+      if (note.blocks == blocked) console.out << "      " << note.sentence << "\n";
+  }
+}
+
+void tell(const IntakeOutcome& outcome, const std::string& catalogue, Console& console) {
+  if (outcome.captures + outcome.photos == 0)
+    console.out << "Nothing new: all " << counted(outcome.photos_known, "photo") << " of "
+                << counted(outcome.captures_known, "capture") << " are in the catalogue already.\n";
+  else
+    console.out << (outcome.nights.size() == 1 ? "Night of " : "Nights of ") << joined(outcome.nights)
+                << " at " << joined(outcome.places) << ": took in " << counted(outcome.captures, "capture")
+                << " with " << counted(outcome.photos, "photo") << ".\n";
+  if (outcome.captures + outcome.photos > 0 && outcome.photos_known > 0)
+    console.out << counted(outcome.photos_known, "photo") << " of the sheet "
+                << (outcome.photos_known == 1 ? "was" : "were") << " there already.\n";
+  size_t unusable = 0;
+  for (const TakenPhoto& photo : outcome.looked_at) unusable += photo.usable ? 0 : 1;
+  tell_of_photos(outcome, console, true, counted(unusable, "photo") + " cannot be matched:");
+  tell_of_photos(outcome, console, false, "Could be better:");
+  if (outcome.captures > 0) console.out << "Next: evet rank " << catalogue << "\n";
+}
+
+}  // namespace
+
+int run_intake(const Args& args, Console& console) {
+  CommandLine line(
+      "intake",
+      "Takes in a night: checks the sheet and every photo, examines the photos, and writes them down.\n"
+      "A bad row is named with its line, and nothing is taken unless --keep-going is given.\n"
+      "Run it again after an interruption and it carries on; what is there already is not added twice.",
+      "evet intake alder-fen 2031-05-14.csv card/DCIM --by KM");
+  line.take_catalogue();
+  line.take_actor();
+  line.take_threads();
+  IntakeRequest request;
+  std::string sheet, photos;
+  line.app()
+      .add_option("SHEET", sheet,
+                  "The night sheet, CSV: one row a photo; needs the columns photo, site, night, licence")
+      ->required();
+  line.app().add_option("PHOTOS", photos, "Folder of the photos (else the sheet's own folder)");
+  line.app().add_flag("--keep-going", request.keep_going,
+                      "Take the good rows though others are bad; the exit code is 3 all the same");
+  if (const auto done = line.parse(args, console)) return *done;
+
+  request.sheet = sheet;
+  request.photos = photos.empty() ? request.sheet.parent_path() : std::filesystem::path(photos);
+  if (request.photos.empty()) request.photos = ".";
+  request.threads = line.threads();
+  request.actor = line.actor();
+  std::map<std::string, Progress> bars;
+  request.progress = [&](const char* stage, size_t done, size_t all) {
+    bars.try_emplace(stage, console, stage).first->second.show(done, all);
+  };
+  Catalogue catalogue = open_catalogue(line.catalogue(), console, Access::write);
+  const IntakeOutcome outcome = intake_night(catalogue, request, console.env);
+  bars.clear();
+
+  const std::string name = request.sheet.filename().string();
+  for (const RefusedRow& row : outcome.refused) spdlog::error("{}: {}", name, row.sentence);
+  for (const std::string& notice : outcome.noticed) spdlog::warn("{}: {}", name, notice);
+  if (!outcome.taken)
+    spdlog::error("{}: nothing was taken in; mend {} and run the same command again{}", name,
+                  outcome.refused.size() == 1 ? "this row" : "these rows",
+                  outcome.rows > outcome.refused.size() ? ", or take the rest with --keep-going" : "");
+  if (line.json())
+    print(console, to_json(outcome));
+  else if (outcome.taken)
+    tell(outcome, line.catalogue(), console);
+  return outcome.refused.empty() ? kDone : kBadInput;
+}
+
+}  // namespace evet

@@ -1,0 +1,139 @@
+#include <algorithm>
+#include <ostream>
+#include <set>
+
+#include "matcher/base/error.h"
+#include "matcher/base/moment.h"
+#include "tools/evet/commands.h"
+#include "tools/evet/progress.h"
+#include "tools/evet/rank_night.h"
+#include "tools/evet/text.h"
+#include "tools/evet/text_table.h"
+
+namespace evet {
+namespace {
+
+// Nights with unsettled captures, oldest first.
+std::vector<std::string> open_nights(Catalogue& catalogue, const std::string& only) {
+  std::set<std::string> open, all;
+  for (const CaptureState& capture : catalogue.identities().captures) {
+    all.insert(capture.facts.night);
+    if (!capture.individual) open.insert(capture.facts.night);
+  }
+  if (only.empty()) return {open.begin(), open.end()};
+  if (!all.contains(only)) {
+    std::string nights;
+    for (auto at = all.rbegin(); at != all.rend() && nights.size() < 60; ++at)
+      nights += (nights.empty() ? "" : ", ") + *at;
+    throw Error(ErrorKind::not_found, "night " + only, "the catalogue has no capture of it",
+                all.empty() ? "take a night in first with 'evet intake'" : "the latest nights are " + nights);
+  }
+  return open.contains(only) ? std::vector{only} : std::vector<std::string>{};
+}
+
+// One line a capture: who it probably is, how sure that is, and what to do.
+void print_table(const std::vector<RankedLine>& lines, Console& console) {
+  TextTable table({"night", "capture", "advice", "likeliest", ">probability", ">spots", ">new"});
+  for (const RankedLine& line : lines) {
+    if (!line.usable()) {
+      table.row({line.night, line.capture, "look", "(no photo can be matched)"});
+      continue;
+    }
+    std::vector<std::string> row{line.night, line.capture, name(line.advice)};
+    if (line.candidates.empty()) {
+      row.insert(row.end(), {"(nobody to compare with)", "", ""});
+    } else {
+      const auto& best = line.candidates.front();
+      row.insert(row.end(),
+                 {best.individual, probability_text(best.probability), std::to_string(best.matched_spots)});
+    }
+    row.push_back(probability_text(line.new_probability));
+    table.row(std::move(row));
+  }
+  table.print(console.out, console.colour);
+}
+
+void print_summary(const std::vector<RankedLine>& lines, const Accepted& accepted, bool accept,
+                   const std::string& catalogue, Console& console) {
+  size_t same = 0, fresh = 0, look = 0, unusable = 0;
+  for (const RankedLine& line : lines) {
+    if (!line.usable())
+      ++unusable;
+    else if (line.advice == Advice::same)
+      ++same;
+    else if (line.advice == Advice::new_individual)
+      ++fresh;
+    else
+      ++look;
+  }
+  console.out << "\n"
+              << counted(lines.size(), "capture") << ": " << same << " caught before, " << fresh << " new, "
+              << look << " to be looked at, " << unusable << " that cannot be matched.\n";
+  if (accept)
+    console.out << "Accepted into the ledger: " << accepted.same << " same, " << accepted.fresh
+                << " new. A person's verdict overrides each of them.\n";
+  else if (same + fresh > 0)
+    console.out << "Nothing is recorded yet. To take the advice 'same' and 'new': evet rank " << catalogue
+                << " --accept\n";
+  if (look > 0)
+    console.out << "To settle what is left: evet verdict " << catalogue
+                << " CAPTURE same INDIVIDUAL --by CODE\n";
+}
+
+}  // namespace
+
+int run_rank(const Args& args, Console& console) {
+  CommandLine line(
+      "rank",
+      "Compares every capture not yet settled with the known individuals, and says what to do:\n"
+      "  same  it is the likeliest individual\n"
+      "  new   it is none of them\n"
+      "  look  a person should decide\n"
+      "With --accept, 'same' and 'new' are recorded as the program's verdicts, oldest night first, and\n"
+      "later nights are compared with what was new before. A person's verdict overrides them.",
+      "evet rank alder-fen --night 2031-05-14 --accept");
+  line.take_catalogue();
+  line.take_threads();
+  RankRequest request;
+  bool accept = false;
+  line.app()
+      .add_option("--night", request.night, "Only captures of this night (else of all)")
+      ->type_name("DATE");
+  line.app().add_flag("--accept", accept, "Record what the program is sure of");
+  if (const auto done = line.parse(args, console)) return *done;
+  if (!request.night.empty() && !is_date(request.night))
+    throw Error(ErrorKind::usage, "--night", evet::quoted(request.night) + " is not a date",
+                "write it as 2031-05-14");
+
+  Catalogue catalogue = open_catalogue(line.catalogue(), console, accept ? Access::write : Access::read);
+  request.threads = line.threads();
+  std::vector<RankedLine> lines;
+  Accepted accepted;
+  {
+    Progress bar(console, "comparing captures");
+    request.progress = [&](size_t done, size_t all) { bar.show(done, all); };
+    const std::vector<std::string> nights = open_nights(catalogue, request.night);
+    // Without --accept one night tells the next nothing, so all are ranked in one go.
+    for (const std::string& night : accept ? nights : std::vector{request.night}) {
+      if (nights.empty()) break;
+      request.night = night;
+      const Ranking ranking = rank_unsettled(catalogue, request);
+      const std::vector<RankedLine> of_night = ranked_lines(catalogue, ranking, request.search);
+      lines.insert(lines.end(), of_night.begin(), of_night.end());
+      if (!accept) continue;
+      const Accepted more = accept_advice(catalogue, ranking);
+      accepted.same += more.same, accepted.fresh += more.fresh;
+    }
+  }
+  if (line.json()) {
+    print(console, to_json(lines));
+  } else if (lines.empty()) {
+    console.out << "Every capture is settled.\n";
+  } else {
+    print_table(lines, console);
+    print_summary(lines, accepted, accept, line.catalogue(), console);
+  }
+  return kDone;
+}
+
+}  // namespace evet

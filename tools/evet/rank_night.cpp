@@ -1,0 +1,114 @@
+#include "tools/evet/rank_night.h"
+
+#include <fmt/format.h>
+#include <algorithm>
+
+#include "matcher/base/version.h"
+#include "tools/evet/names.h"
+
+namespace evet {
+namespace {
+
+RankedLine::Photo photo_line(Catalogue& catalogue, const CaptureId& capture, const PhotoState& state) {
+  RankedLine::Photo photo{state.name, state.usable, {}};
+  if (!state.usable)
+    for (const QualityNote& note : catalogue.photo(state.photo, capture).examination.notes)
+      if (note.blocks) photo.reasons.push_back(note.sentence);
+  return photo;
+}
+
+std::string photo_name(const Identities& who, const PhotoId& id, const IndividualId& individual) {
+  if (const Individual* found = who.individual(individual))
+    for (const CaptureId& capture : found->captures)
+      if (const CaptureState* state = who.capture(capture))
+        for (const PhotoState& photo : state->photos)
+          if (photo.photo == id) return photo.name;
+  return id.value;
+}
+
+}  // namespace
+
+bool RankedLine::usable() const {
+  return std::any_of(photos.begin(), photos.end(), [](const Photo& photo) { return photo.usable; });
+}
+
+std::vector<RankedLine> ranked_lines(Catalogue& catalogue, const Ranking& ranking,
+                                     const SearchOptions& search) {
+  const Identities who = catalogue.identities();
+  const Names names(who);
+  std::vector<RankedLine> lines;
+  const auto begin = [&](const CaptureId& id) -> RankedLine& {
+    const CaptureState& state = *who.capture(id);
+    RankedLine line{id, names.of(state), state.facts.night, {}, {}, 1, Advice::look};
+    for (const PhotoState& photo : state.photos) line.photos.push_back(photo_line(catalogue, id, photo));
+    return lines.emplace_back(std::move(line));
+  };
+  for (const RankedCapture& ranked : ranking.captures) {
+    RankedLine& line = begin(ranked.capture);
+    for (const Candidate& candidate : ranked.candidates)
+      line.candidates.push_back({names.of(candidate.individual), candidate.probability, candidate.score,
+                                 photo_name(who, candidate.best_photo, candidate.individual),
+                                 candidate.matched_spots});
+    line.new_probability = ranked.new_probability;
+    line.advice = ranked.advice;
+  }
+  for (const CaptureId& id : ranking.unusable) {
+    RankedLine& line = begin(id);
+    if (who.individuals.empty()) continue;
+    line.new_probability = 1 - search.prior_recapture;
+    const double each = search.prior_recapture / static_cast<double>(who.individuals.size());
+    for (const Individual& individual : who.individuals)
+      line.candidates.push_back({names.of(individual), each, 0, "", 0});
+  }
+  std::sort(lines.begin(), lines.end(), [&](const RankedLine& a, const RankedLine& b) {
+    return listed_before(*who.capture(a.id), *who.capture(b.id));
+  });
+  return lines;
+}
+
+nlohmann::json to_json(const std::vector<RankedLine>& lines) {
+  nlohmann::json captures = nlohmann::json::array();
+  for (const RankedLine& line : lines) {
+    nlohmann::json photos = nlohmann::json::array(), candidates = nlohmann::json::array();
+    for (const RankedLine::Photo& photo : line.photos)
+      photos.push_back({{"photo", photo.photo}, {"usable", photo.usable}, {"reasons", photo.reasons}});
+    for (const RankedLine::Candidate& candidate : line.candidates)
+      candidates.push_back({{"individual", candidate.individual},
+                            {"probability", candidate.probability},
+                            {"score", candidate.score},
+                            {"best_photo", candidate.best_photo},
+                            {"matched_spots", candidate.matched_spots}});
+    captures.push_back({{"capture", line.capture},
+                        {"night", line.night},
+                        {"photos", photos},
+                        {"candidates", candidates},
+                        {"new_probability", line.new_probability},
+                        {"advice", name(line.advice)}});
+  }
+  return {{"captures", captures}};
+}
+
+Accepted accept_advice(Catalogue& catalogue, const Ranking& ranking) {
+  Accepted accepted;
+  std::vector<Body> bodies;
+  for (const RankedCapture& ranked : ranking.captures) {
+    if (ranked.advice == Advice::look) continue;
+    Verdict verdict{.capture = ranked.capture, .evidence = evidence_of(ranked, ranking.gallery)};
+    if (ranked.advice == Advice::same) {
+      const Candidate& best = ranked.candidates.front();
+      verdict.answer = Answer::same;
+      verdict.other = ranking.gallery.capture_of.at(best.best_photo);
+      verdict.reason = fmt::format("same with probability {:.4f}", best.probability);
+      ++accepted.same;
+    } else {
+      verdict.answer = Answer::new_individual;
+      verdict.reason = fmt::format("new with probability {:.4f}", ranked.new_probability);
+      ++accepted.fresh;
+    }
+    bodies.push_back(std::move(verdict));
+  }
+  if (!bodies.empty()) catalogue.append({ActorKind::program, kProgram}, bodies);
+  return accepted;
+}
+
+}  // namespace evet

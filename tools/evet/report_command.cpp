@@ -1,0 +1,57 @@
+#include <ostream>
+#include <span>
+
+#include "matcher/base/error.h"
+#include "matcher/base/moment.h"
+#include "tools/evet/commands.h"
+#include "tools/evet/fill_report.h"
+#include "tools/evet/text.h"
+
+namespace evet {
+
+int run_report(const Args& args, Console& console) {
+  CommandLine line(
+      "report",
+      "Writes the report of one night at one place: who was caught again with both strips side by\n"
+      "side, who is new, who needs a look, which photos failed and why, and the estimate. One HTML\n"
+      "page that needs nothing else, prints, and names no exact place.",
+      "evet report alder-fen --night 2031-05-14 --out 2031-05-14.html");
+  line.take_catalogue();
+  line.take_threads();
+  ReportRequest request;
+  std::string out;
+  line.app().add_option("--night", request.night, "Which night (else the newest)")->type_name("DATE");
+  line.app().add_option("--site", request.site, "Which site, where the night has several")->type_name("SITE");
+  line.app().add_option("--pond", request.pond, "Which pond of it")->type_name("POND");
+  line.app().add_option("--out", out, "File to write (else report-NIGHT.html)")->type_name("FILE");
+  if (const auto done = line.parse(args, console)) return *done;
+  if (!request.night.empty() && !is_date(request.night))
+    throw Error(ErrorKind::usage, "--night", evet::quoted(request.night) + " is not a date",
+                "write it as 2031-05-14");
+
+  Catalogue catalogue = open_catalogue(line.catalogue(), console, Access::read);
+  request.threads = line.threads();
+  const NightReport report = fill_report(catalogue, request, console.env);
+  if (out.empty()) out = "report-" + report.night + ".html";
+  const std::string page = night_report_html(report);
+  write_file_durably(console.env, out, std::as_bytes(std::span(page)));
+  if (line.json())
+    print(console, {{"report", out},
+                    {"night", report.night},
+                    {"site", report.site},
+                    {"pond", report.pond},
+                    {"captures", report.captures_on_sheet},
+                    {"recaptures", report.recaptures.size()},
+                    {"new", report.newcomers.size()},
+                    {"to_look_at", report.looks.size()},
+                    {"unusable", report.unusable.size()},
+                    {"ledger_head", report.ledger_head}});
+  else
+    console.out << "Night of " << report.night << ": " << counted(report.captures_on_sheet, "capture") << ", "
+                << report.recaptures.size() << " caught before, " << report.newcomers.size() << " new, "
+                << report.looks.size() << " to be looked at, " << report.unusable.size()
+                << " that cannot be matched.\nThe report is " << out << "\n";
+  return kDone;
+}
+
+}  // namespace evet

@@ -1,0 +1,18 @@
+// Why a capture is where it is: the verdict in force that placed it, in a sentence, with what lay on the
+// table.
+#pragma once
+#include <optional>
+#include <string>
+
+#include "matcher/catalogue/catalogue.h"
+
+namespace evet {
+
+struct Decided {
+  std::string sentence;  // "Same, by KM on 2031-05-15. Reason: ..."; empty for an unsettled capture
+  std::optional<Evidence> evidence;  // of the verdict; absent when nothing was ranked
+};
+
+Decided decided(Catalogue& catalogue, const Identities& who, const CaptureState& capture);
+
+}  // namespace evet
