@@ -1,7 +1,7 @@
 """Two small networks on straightened bellies, on the frame of the spot map (256 rows, 80 columns).
 
-SpotNet   1 x 4 x 256 x 80 (RGB in [0, 1], 0.5 where unseen; 1 where seen plainly, else 0)
-          -> 1 x 1 x 256 x 80, logit that the skin is dark.
+SpotNet   1 x 3 x 256 x 80 (RGB in [0, 1], 0.5 where nothing was seen)
+          -> 1 x 2 x 256 x 80, logits that the skin is dark, and that it is skin plainly seen.
 EmbedNet  1 x 2 x 256 x 80 (probability dark minus 0.5, 0 where unknown; 1 where known, else 0)
           -> 1 x 128, not yet of unit length; the cosine of two says how alike the patterns are.
 """
@@ -20,14 +20,14 @@ class SpotNet(nn.Module):
     def __init__(self, widths=(12, 24, 32, 48)):
         super().__init__()
         a, b, c, d = widths
-        self.stem = nn.Sequential(ConvNorm(4, a), ConvNorm(a, a))
+        self.stem = nn.Sequential(ConvNorm(3, a), ConvNorm(a, a))
         self.down2 = nn.Sequential(ConvNorm(a, b, stride=2), ConvNorm(b, b))
         self.down4 = nn.Sequential(ConvNorm(b, c, stride=2), Residual(c))
         self.down8 = nn.Sequential(ConvNorm(c, d, stride=2), Residual(d), Residual(d, 2))
         self.up4 = Up(d, c, c)
         self.up2 = Up(c, b, b)
         self.up1 = Up(b, a, a)
-        self.head = nn.Conv2d(a, 1, 1)
+        self.head = nn.Conv2d(a, 2, 1)
 
     def forward(self, x):
         x1 = self.stem(x)

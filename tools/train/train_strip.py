@@ -56,27 +56,41 @@ def hide(valid, device):
     return shown * ~(((u - middle).abs() < half) & chance(n, 0.3, device).reshape(n, 1, 1, 1))
 
 
-def spot_input(rgb, valid):
-    return torch.cat([rgb * valid + 0.5 * (1 - valid), valid], 1)
+def foreign(rgb, where):
+    """Puts made-up surfaces where `where` says: covers, and what lies beyond the edge of the belly."""
+    return torch.where(where, texture(len(rgb), SIZE, rgb.device), rgb)
+
+
+def shine(rgb, clear):
+    """Reflected light over some strips: white is added; where it drowns the skin, nothing is plainly seen."""
+    n, device = len(rgb), rgb.device
+    cells = 5 if float(torch.rand(())) < 0.5 else 14
+    field = smooth_noise(n, 1, cells, SIZE, device) - uniform(n, 0.3, 1.5, device).reshape(n, 1, 1, 1)
+    added = field.clamp_min(0) * (uniform(n, 0.2, 2.0, device) * chance(n, 0.3, device)).reshape(n, 1, 1, 1)
+    return rgb + added, clear * (added < 0.35)
 
 
 def strip_batch(pool, index, disturbed):
-    """Spot network input, dark target, weights."""
-    rgb, valid, dark, _, _ = pool.take_strips(index)
+    """Spot network input, and what it should find: dark skin, and skin plainly seen."""
+    rgb, clear, dark, _, _ = pool.take_strips(index)
     device = rgb.device
-    planes = torch.cat([rgb, valid, dark], 1)
+    planes = torch.cat([rgb, clear, dark, torch.ones_like(dark)], 1)
     if disturbed:
         planes = bend(planes, device)
-        if float(torch.rand(())) < 0.5:
-            planes = planes.flip(3)
-    rgb, valid, dark = planes[:, :3], (planes[:, 3:4] > 0.5).float(), planes[:, 4:5]
-    weight = valid
+        for side in (2, 3):
+            if float(torch.rand(())) < 0.5:
+                planes = planes.flip(side)
+    rgb, clear, dark, inside = planes[:, :3], (planes[:, 3:4] > 0.5).float(), planes[:, 4:5], planes[:, 5:6]
     if disturbed:
+        n = len(rgb)
+        rgb, clear = shine(foreign(rgb, inside < 0.5), clear)
+        cells = 10 if float(torch.rand(())) < 0.5 else 24
+        cover = (smooth_noise(n, 1, cells, SIZE, device) > 2.0) & chance(n, 0.3, device).reshape(n, 1, 1, 1)
+        rgb, clear = foreign(rgb, cover), clear * ~cover
         rgb = photograph(rgb).clamp(0, 1)
-        cover = (smooth_noise(len(rgb), 1, 10, SIZE, device) > 2.2) & chance(len(rgb), 0.3, device).reshape(-1, 1, 1, 1)
-        rgb = torch.where(cover, texture(len(rgb), SIZE, device), rgb)  # covers that the mask does not tell of
-        valid = hide(valid, device)
-    return spot_input(rgb, valid), dark, valid + 0.1 * (weight - valid)
+        shown = hide(torch.ones_like(clear), device)
+        rgb, clear = rgb * shown + 0.5 * (1 - shown), clear * shown
+    return rgb, dark, clear
 
 
 def pattern_input(dark, valid):
@@ -107,9 +121,9 @@ def embedding_pairs(pool, index, spot_net, real_share):
             planes = bend(torch.cat([rgb, valid], 1), device)
             seen = (planes[:, 3:4] > 0.5).float()
             with torch.no_grad():
-                found = torch.sigmoid(spot_net(spot_input(photograph(planes[:, :3]).clamp(0, 1), seen)))
-            dark = torch.where(real.reshape(-1, 1, 1, 1), found, dark)
-            known = torch.where(real.reshape(-1, 1, 1, 1), seen, known)
+                found = torch.sigmoid(spot_net(photograph(planes[:, :3]).clamp(0, 1)))
+            dark = torch.where(real.reshape(-1, 1, 1, 1), found[:, :1], dark)
+            known = torch.where(real.reshape(-1, 1, 1, 1), seen * (found[:, 1:] > 0.5), known)
         both.append(pattern_input(dark, hide((known > 0.5).float(), device)))
     return both
 
@@ -133,19 +147,21 @@ def error_rates(mated, non_mated):
 def score(spot_net, embed_net, pool, batch=128):
     """Spot error on tuning strips; matching of captures 0 against the others among the tuning animals."""
     spot_net.eval(), embed_net.eval()
-    wrong, described, facts = [], [], []
+    wrong, misseen, described, facts = [], [], [], []
     for start in range(0, pool.count - pool.count % 2, batch):
         index = torch.arange(start, min(start + batch, pool.count - pool.count % 2), device=pool.device)
-        x, dark, weight = strip_batch(pool, index, False)
-        p = torch.sigmoid(spot_net(x))
-        wrong.append((((p > 0.5) != (dark > 0.5)).float() * weight).sum((1, 2, 3)) / weight.sum((1, 2, 3)).clamp_min(1))
-        described.append(F.normalize(embed_net(pattern_input(p, x[:, 3:4])), dim=1))
+        x, dark, clear = strip_batch(pool, index, False)
+        p, seen = torch.sigmoid(spot_net(x)).split(1, 1)
+        wrong.append((((p > 0.5) != (dark > 0.5)).float() * clear).sum((1, 2, 3)) / clear.sum((1, 2, 3)).clamp_min(1))
+        misseen.append(((seen > 0.5) != (clear > 0.5)).float().mean((1, 2, 3)))
+        described.append(F.normalize(embed_net(pattern_input(p, (seen > 0.5).float())), dim=1))
         facts.append(pool.take_strips(index)[4])
+    misseen = torch.cat(misseen).cpu().numpy()
     wrong, described, facts = torch.cat(wrong).cpu().numpy(), torch.cat(described).cpu().numpy(), torch.cat(facts).cpu().numpy()
     similar = described[0::2] @ described[1::2].T
     n = len(similar)
     mated, non_mated = np.diag(similar), similar[~np.eye(n, dtype=bool)]
-    result = {"animals": n, "spot_error": float(wrong.mean()), "spot_error_worst_5_percent": float(np.percentile(wrong, 95)),
+    result = {"animals": n, "spot_error": float(wrong.mean()), "spot_error_worst_5_percent": float(np.percentile(wrong, 95)), "seen_error": float(misseen.mean()),
               "rank_1": float((similar.argmax(1) == np.arange(n)).mean()), **error_rates(mated, non_mated)}
     for d, name in enumerate(DIFFICULTIES):
         of = facts[:, 0] == d
@@ -159,16 +175,17 @@ def score(spot_net, embed_net, pool, batch=128):
 
 
 @torch.no_grad()
-def sheet(spot_net, pool, path, count=24):
+def sheet(spot_net, pool, path, disturbed, count=24):
     spot_net.eval()
-    x, dark, weight = strip_batch(pool, torch.arange(count, device=pool.device), False)
-    p = torch.sigmoid(spot_net(x))
-    tiles = torch.cat([x[:, :3], p.expand(-1, 3, -1, -1), dark.expand(-1, 3, -1, -1) * (0.4 + 0.6 * x[:, 3:4])], 3)
+    x, dark, clear = strip_batch(pool, torch.arange(min(count, pool.count), device=pool.device), disturbed)
+    p, seen = torch.sigmoid(spot_net(x)).split(1, 1)
+    shade = lambda a, b: a.expand(-1, 3, -1, -1) * (0.4 + 0.6 * b)  # noqa: E731
+    tiles = torch.cat([x, shade(p, seen), shade(dark, clear)], 3)
     write_png(path, torch.cat(list(tiles), 2).permute(1, 2, 0).cpu().numpy() * 255)
 
 
 def export_all(spot_net, embed_net, out):
-    for name, net, planes in (("spots", spot_net, 4), ("embedding", embed_net, 2)):
+    for name, net, planes in (("spots", spot_net, 3), ("embedding", embed_net, 2)):
         torch.save({k: v.cpu() for k, v in net.state_dict().items()}, out / f"{name}.pt")
         plain = export(net, out / f"{name}.onnx", (1, planes, *SIZE))
         torch.manual_seed(7)
@@ -201,7 +218,7 @@ def main():
     out = pathlib.Path(args.out)
     out.mkdir(parents=True, exist_ok=True)
     spot_net, embed_net = SpotNet(), EmbedNet()
-    print("spots: weights %d, multiply-adds %d" % cost(spot_net, (1, 4, *SIZE)),
+    print("spots: weights %d, multiply-adds %d" % cost(spot_net, (1, 3, *SIZE)),
           "embedding: weights %d, multiply-adds %d" % cost(embed_net, (1, 2, *SIZE)), flush=True)
     attempt("export before training", lambda: export_all(spot_net, embed_net, out))
     nets = torch.nn.ModuleDict({"spots": spot_net, "embedding": embed_net}).to(device).train()
@@ -223,14 +240,14 @@ def main():
             progress = (time.monotonic() - start) / span
             for group in optimizer.param_groups:
                 group["lr"] = learning_rate(progress, args.rate)
-            x, dark, weight = strip_batch(fit, torch.randint(0, fit.count, (args.batch,), device=device), True)
+            x, dark, clear = strip_batch(fit, torch.randint(0, fit.count, (args.batch,), device=device), True)
             animals = torch.randperm(fit.count // 2, device=device)[:2 * args.batch]
             real_share = 0.0 if progress < 0.15 else 0.6
             first, second = embedding_pairs(fit, animals, averaged.net["spots"].eval(), real_share)
             with torch.autocast(device.type, torch.bfloat16, enabled=device.type == "cuda" and progress < 0.75):
                 planes, described = nets["spots"](x), nets["embedding"](torch.cat([first, second]))
-            bce = F.binary_cross_entropy_with_logits(planes.float(), dark, reduction="none")
-            spot_loss = (bce * weight).sum() / weight.sum().clamp_min(1)
+            bce = F.binary_cross_entropy_with_logits(planes.float(), torch.cat([dark, clear], 1), reduction="none")
+            spot_loss = (bce[:, :1] * clear).sum() / clear.sum().clamp_min(1) + bce[:, 1:].mean()
             one, two = described.float().chunk(2)
             match_loss = embedding_loss(one, two, scale.clamp(1.0, 4.2).exp())
             optimizer.zero_grad(set_to_none=True)
@@ -253,7 +270,8 @@ def main():
     if result:
         (out / "strip_scores.json").write_text(json.dumps(result, indent=1))
         print(json.dumps(result, indent=1), flush=True)
-    attempt("sheet", lambda: sheet(best["spots"], tune, out / "strips.png"))
+    attempt("sheet", lambda: sheet(best["spots"], tune, out / "strips.png", False))
+    attempt("disturbed sheet", lambda: sheet(best["spots"], fit, out / "disturbed_strips.png", True))
 
 
 if __name__ == "__main__":
