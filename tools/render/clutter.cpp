@@ -189,12 +189,14 @@ Thing finger(const ClutterScene& scene, Vec2 tip, Vec2 from, Rng& rng) {
   thing.reach = length(back) / thing.unit_px + 6;
   thing.reach_across = 4;
   thing.lift = 0.12f;
-  const int kind = rng.below(5);
-  const bool bare = kind < 2;
-  const Vec3 tone = bare        ? hsv(rng.uniform(12, 26), rng.uniform(0.25, 0.6), rng.uniform(0.35, 0.92))
-                    : kind == 2 ? hsv(rng.uniform(200, 235), 0.65, 0.7)
-                    : kind == 3 ? hsv(rng.uniform(120, 170), 0.5, 0.6)
-                                : hsv(0, 0.05, rng.uniform(0.12, 0.95));
+  const int kind = rng.below(8);
+  const bool bare = kind < 3;
+  const Vec3 tone = bare        ? hsv(rng.uniform(9, 28), rng.uniform(0.22, 0.62), rng.uniform(0.28, 0.95))
+                    : kind == 3 ? hsv(rng.uniform(195, 235), rng.uniform(0.35, 0.8), rng.uniform(0.5, 0.85))
+                    : kind == 4 ? hsv(rng.uniform(110, 175), rng.uniform(0.25, 0.65), rng.uniform(0.4, 0.75))
+                    : kind == 5 ? hsv(rng.uniform(0, 360), 0.06, rng.uniform(0.12, 0.95))
+                    : kind == 6 ? hsv(rng.uniform(260, 330), rng.uniform(0.2, 0.55), rng.uniform(0.45, 0.8))
+                                : hsv(rng.uniform(35, 55), rng.uniform(0.15, 0.8), rng.uniform(0.7, 0.95));
   const std::uint32_t seed = rng.next32();
   const float bow = rng.uniformf(-0.05, 0.05);
   const bool nail = bare && rng.chance(0.5);
@@ -332,7 +334,17 @@ std::vector<Thing> draw_covering_clutter(const ClutterScene& scene, double stren
           end + outwards * (scene.half_width_px * rng.uniformf(-0.9, 2.0)) +
           Vec2{rng.uniformf(-1, 1) * scene.half_width_px, rng.uniformf(-1, 1) * scene.half_width_px};
       const Vec2 from = tip + rotate(outwards, rng.uniform(-1.3, 1.3)) * (scene.px_per_unit * 3);
-      things.push_back(finger(scene, tip, from, rng));
+      // Often a second finger lies beside the first, of the same hand.
+      const Rng hand = rng.fork(rng.next());
+      Rng one = hand;
+      things.push_back(finger(scene, tip, from, one));
+      if (!rng.chance(0.35)) continue;
+      const Vec2 back = from - tip,
+                 beside = rotate(back * (1 / std::max(1.0f, length(back))), kPi / 2 * rng.sign()) *
+                          (scene.px_per_unit * rng.uniformf(0.28, 0.42));
+      const Vec2 shorter = back * rng.uniformf(-0.05, 0.12);
+      Rng second = hand;
+      things.push_back(finger(scene, tip + beside + shorter, from + beside * rng.uniformf(0.6, 1.3), second));
     }
   }
   if (rng.chance(0.3 * strength)) {

@@ -13,9 +13,16 @@ namespace {
 SkinColours draw_colours(Rng rng) {
   SkinColours colours;
   // Pale yellow 54 degrees to orange-red 14 degrees; most are orange.
-  const double hue = rng.chance(0.7) ? rng.uniform(22, 42) : rng.uniform(14, 54);
-  const double saturation = rng.chance(0.2) ? rng.uniform(0.45, 0.7) : rng.uniform(0.72, 0.97);
+  double hue = rng.chance(0.7) ? rng.uniform(22, 42) : rng.uniform(14, 54);
+  double saturation = rng.chance(0.2) ? rng.uniform(0.45, 0.7) : rng.uniform(0.72, 0.97);
   const double value = rng.uniform(0.78, 0.99);
+  Rng rare = rng.fork(1);
+  if (rare.chance(0.07)) {
+    hue = rare.uniform(40, 60);  // lemon
+  } else if (rare.chance(0.06)) {
+    hue = rare.uniform(8, 16);  // red
+  }
+  if (rare.chance(0.06)) saturation = rare.uniform(0.25, 0.45);  // cream
   colours.ground = hsv(hue, saturation, value);
   colours.ground_patch =
       hsv(hue + rng.uniform(-13, 16), saturation * rng.uniform(0.6, 1.05), value * rng.uniform(0.8, 1.08));
@@ -55,6 +62,16 @@ Individual make_individual(std::uint64_t world_seed, std::uint32_t individual, c
   animal.tail_width = shape.uniformf(0.3, 0.5);
   animal.keel = shape.uniformf(0.25, 0.7);
   animal.limb_thickness = shape.uniformf(0.85, 1.25);
+  Rng more = rng.fork(6);
+  // On some animals the dark of the flanks comes far round to the belly's side.
+  if (more.chance(0.25)) animal.belly_share = more.uniformf(0.37, 0.41);
+  animal.shoulder = more.uniformf(-0.06, 0.08);
+  animal.hip = more.uniformf(-0.08, 0.09);
+  animal.flank_blend = more.chance(0.6) ? 0.02f : more.uniformf(0.02, 0.14);
+  animal.flank_stipple = more.uniformf(0.1, 1);
+  animal.stipple_pitch = more.uniformf(24, 52);
+  animal.limb_dark = more.uniformf(-0.45, 0.4);
+  animal.grooves = more.chance(0.4) ? more.uniformf(0.02, 0.12) : 0;
   return animal;
 }
 

@@ -33,6 +33,11 @@ struct Individual {
   float head_length = 0.27f, head_width = 0.8f;  // width relative to half_width
   float tail_length = 0.95f, tail_width = 0.4f, keel = 0.4f;
   float limb_thickness = 1;
+  float shoulder = 0, hip = 0;  // added to the half-width there, relative to the widest
+  float flank_blend = 0.02f;    // width of the change from belly to flank, in v
+  float flank_stipple = 0.8f, stipple_pitch = 38;
+  float limb_dark = 0;  // > 0: limbs mostly dark, < 0: mostly of the belly's colour
+  float grooves = 0;    // between the ribs
 };
 
 // Depends on the seeds alone, and on `conditions` only through the lists of mechanisms.

@@ -39,7 +39,7 @@ Light draw_light(const std::string& name, Rng rng) {
     light.direction = towards(rng, 15, 55);
     light.key = rng.chance(0.5) ? Vec3{1.0f, 0.97f, 0.90f} : Vec3{0.88f, 0.97f, 1.08f};
     light.ambient = light.key * rng.uniformf(0.10, 0.30);
-    aim_beam(light, rng, 0.45, 0.95, 0.12);
+    aim_beam(light, rng, 0.32, 0.95, 0.10);
     light.highlight = rng.uniformf(1.2, 2.2);
     light.shininess = rng.uniformf(60, 160);
     light.shadow_softness = rng.uniformf(0.006, 0.03);
@@ -48,7 +48,7 @@ Light draw_light(const std::string& name, Rng rng) {
     light.direction = towards(rng, 4, 25);
     light.key = {0.92f, 0.98f, 1.05f};
     light.ambient = light.key * rng.uniformf(0.12, 0.3);
-    aim_beam(light, rng, 0.6, 1.1, 0.2);
+    aim_beam(light, rng, 0.42, 1.1, 0.18);
     light.highlight = rng.uniformf(1.0, 1.8);
     light.shininess = rng.uniformf(50, 120);
     light.shadow_softness = rng.uniformf(0.01, 0.05);

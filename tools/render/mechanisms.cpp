@@ -31,6 +31,9 @@ const std::vector<Mechanism>& table() {
       {"mirrored", detail::mirrored_field, 0.08, 0.45, true},
       {"net", detail::net_field, 0.35, 0.80, false},
       {"trails", detail::trail_field, 0.06, 0.35, true},
+      {"rows", detail::row_field, 0.06, 0.40, true},
+      {"tongues", detail::tongue_field, 0.10, 0.50, true},
+      {"sprinkle", detail::sprinkle_field, 0.05, 0.40, true},
   };
   return all;
 }

@@ -29,6 +29,9 @@ cv::Mat1f anisotropic_noise_field(Rng rng);
 cv::Mat1f mirrored_field(Rng rng);  // nearly symmetric about the midline
 cv::Mat1f net_field(Rng rng);       // dark net with islands of ground
 cv::Mat1f trail_field(Rng rng);     // meandering chains of spots along the body
+cv::Mat1f row_field(Rng rng);       // rows of spots along the sides, the middle nearly free
+cv::Mat1f tongue_field(Rng rng);    // dark that comes in from the flanks
+cv::Mat1f sprinkle_field(Rng rng);  // a few large spots among very many small ones
 
 // One spot: a disc, stretched, turned and warped by noise. Raises `field` to at least 1 - distance/radius.
 struct Spot {

@@ -15,6 +15,7 @@
 #include "tools/render/limbs.h"
 #include "tools/render/mechanisms.h"
 #include "tools/render/noise.h"
+#include "tools/render/other_things.h"
 #include "tools/render/skin.h"
 
 namespace evet::render {
@@ -118,16 +119,30 @@ void Studio::prepare() {
     c.flank = hsv(look.uniform(0, 360), look.uniform(0, 0.8), look.uniform(0.05, 0.7));
     c.throat = hsv(look.uniform(0, 360), look.uniform(0, 0.8), look.uniform(0.2, 1));
   }
-  if (spec_.subject == Subject::back) look_.is_back = true;
+  if (spec_.subject == Subject::back) {
+    look_.is_back = true;
+    // Black, brown, olive or green, with or without a light stripe.
+    if (look.chance(0.6))
+      c.flank = hsv(look.uniform(18, look.chance(0.3) ? 110 : 60), look.uniform(0.1, 0.5),
+                    look.uniform(0.06, 0.42));
+    if (look.chance(0.6)) look_.orange_edge = look.uniformf(0.33, 0.48);
+    if (look.chance(0.2)) look_.stripe = look.uniformf(0.012, 0.05);
+  }
   if (spec_.subject == Subject::small_newt) {
     look_.small_newt = true;
-    look_.dot_strength = look.chance(0.5) ? 0 : look.uniformf(0.3, 0.8);
-    c.ground = hsv(look.uniform(26, 56), look.uniform(0.2, 0.75), look.uniform(0.75, 0.97));
+    // Plain, finely dotted, or with sparse round spots; the ground cream to orange, over all or as a band.
+    if (look.chance(0.65)) {
+      look_.dot_strength = look.uniformf(0.4, 0.95);
+      look_.dot_pitch = look.uniformf(13, 30);
+      look_.dot_size = look.uniformf(0.1, 0.22);
+    }
+    if (look.chance(0.5)) look_.band = look.uniformf(0.3, 0.85);
+    c.ground = hsv(look.uniform(20, 58), look.uniform(0.15, 0.85), look.uniform(0.7, 0.98));
     c.ground_patch = mix(c.ground, hsv(50, 0.2, 0.9), 0.6f);
     c.flank = hsv(look.uniform(35, 60), look.uniform(0.25, 0.5), look.uniform(0.35, 0.6));
-    c.throat = mix(c.ground, {0.8f, 0.75f, 0.65f}, 0.6f);
-    animal_.half_width *= look.uniformf(0.6, 0.8);
-    animal_.throat_darkness *= 0.15f;
+    c.throat = mix(c.ground, {0.8f, 0.75f, 0.65f}, look.uniformf(0.1, 0.8));
+    animal_.half_width *= look.uniformf(0.6, 0.85);
+    animal_.throat_darkness *= look.uniformf(0.05, 0.5);
     animal_.limb_thickness *= 0.8f;
   }
   background_ = plan_.wild && look.chance(0.7)
@@ -513,18 +528,6 @@ float Studio::belly_brightness() const {
   return n > 0 ? static_cast<float>(sum / n) : 0;
 }
 
-Thing big_leaf(const ClutterScene& scene, Rng rng) {
-  Thing leaf;
-  const LeafLook look = draw_leaf(scene.belly_ground, rng);
-  leaf.kind = "leaf";
-  leaf.centre = {scene.frame.x * rng.uniformf(0.35, 0.65), scene.frame.y * rng.uniformf(0.35, 0.65)};
-  leaf.angle = rng.uniformf(0, 2 * kPi);
-  leaf.unit_px = scene.px_per_unit * rng.uniformf(0.8, 1.4);
-  leaf.reach = 0.62f;
-  leaf.look = [look](Vec2 p, Vec3& colour) { return leaf_at(look, p.x, p.y, colour) ? 1.0f : 0.0f; };
-  return leaf;
-}
-
 RenderedPhoto Studio::shoot() {
   prepare();
   const Camera& camera = framed_->camera;
@@ -534,7 +537,7 @@ RenderedPhoto Studio::shoot() {
   lay_floor();
   const ClutterScene scene = clutter_scene();
   std::vector<Thing> things = draw_floor_clutter(scene, plan_.clutter, plan_.wild, rng_.fork(kFloorThings));
-  if (spec_.subject == Subject::leaf) things.push_back(big_leaf(scene, rng_.fork(kLook).fork(3)));
+  if (spec_.subject == Subject::leaf) things.push_back(other_thing(scene, rng_.fork(kLook).fork(3)));
   for (const Thing& thing : things) lay(thing, cut_out(thing));
   cast_shadow();
   draw_animal();

@@ -32,8 +32,12 @@ Vec3 Skin::belly(float u, float v) const {
   Vec3 colour = mix(c.ground, c.ground_patch, clamp01(animal_.patchiness * (0.5f + 0.9f * patch)));
   colour = colour * (1 + 0.09f * grain);
   if (look_.small_newt) {
-    const float d = dots(u * 26, v * kV * 26, seed_ + 9, 0.18f, std::max(0.05f, footprint_ * 26), 0.8f);
-    return mix(colour, c.dark, d * look_.dot_strength * smooth_step(0.1f, 0.6f, std::abs(v)));
+    const float k = look_.dot_pitch;
+    colour = mix(colour, c.flank_dot * 0.95f,
+                 0.8f * smooth_step(look_.band - 0.08f, look_.band + 0.08f, std::abs(v)));
+    if (look_.dot_strength <= 0) return colour;
+    const float d = dots(u * k, v * kV * k, seed_ + 9, look_.dot_size, std::max(0.05f, footprint_ * k), 0.7f);
+    return mix(colour, c.dark, d * look_.dot_strength);
   }
   const float d = sample_field(field_, u, v);
   if (animal_.halo > 0) colour = colour * (1 - animal_.halo * clamp01(1 - d / 0.012f));
@@ -47,8 +51,10 @@ Vec3 Skin::flank(float u, float v) const {
   const SkinColours& c = look_.colours;
   const float mottle = fractal_noise(u * 14, v * kV * 14, seed_ + 21, 3, 0.5f, footprint_ * 14);
   const Vec3 base = c.flank * (1 + 0.5f * mottle);
-  const float d = dots(u * 38, v * kV * 38, seed_ + 22, 0.2f, std::max(0.1f, footprint_ * 38), 0.75f);
-  return mix(base, c.flank_dot, d * (look_.small_newt ? 0.1f : 0.8f));
+  const float pitch = animal_.stipple_pitch;
+  const float d =
+      dots(u * pitch, v * kV * pitch, seed_ + 22, 0.2f, std::max(0.1f, footprint_ * pitch), 0.75f);
+  return mix(base, c.flank_dot, d * (look_.small_newt ? 0.1f : animal_.flank_stipple));
 }
 
 Vec3 Skin::throat(float u, float v) const {
@@ -87,7 +93,8 @@ Vec3 Skin::limb(float id, float s) const {
   const float which = std::floor(id);
   const std::uint32_t seed = seed_ + 51 + static_cast<std::uint32_t>(which / 8);
   const float mottle = fractal_noise(along * 6 + which * 3.1f, s * 1.5f, seed, 3, 0.55f);
-  const Vec3 base = mix(c.flank, mix(c.ground, c.flank, 0.3f), smooth_step(-0.1f, 0.25f, mottle) * 0.75f);
+  const Vec3 base = mix(c.flank, mix(c.ground, c.flank, 0.3f),
+                        smooth_step(animal_.limb_dark - 0.1f, animal_.limb_dark + 0.25f, mottle) * 0.75f);
   // Fingers and toes are banded.
   const bool digit = static_cast<int>(which) % 8 != 0;
   if (!digit) return base;
@@ -103,6 +110,16 @@ Vec3 Skin::back(float u, float s) const {
       smooth_step(0.15f, 0.3f, fractal_noise(u * 17, s * 2.6f, seed_ + 62, 2, 0.5f, footprint_ * 17)) * 0.8f);
   const float wart = dots(u * 55, s * 8, seed_ + 63, 0.3f, std::max(0.2f, footprint_ * 55), 0.9f);
   colour = colour * (1 + 0.35f * wart);
+  if (std::abs(s) > look_.orange_edge - 0.06f) {
+    // The belly's colour comes up round the side, with dark spots in it.
+    const float blot = fractal_noise(u * 24, s * 9, seed_ + 64, 2, 0.5f, footprint_ * 24);
+    const float on = smooth_step(-0.03f, 0.03f, std::abs(s) - look_.orange_edge + 0.03f * mottle);
+    colour = mix(colour, mix(c.ground, c.dark, smooth_step(0.1f, 0.25f, blot)), on);
+  }
+  if (look_.stripe > 0) {
+    const float d = std::abs(s + 0.01f * mottle) - look_.stripe * (1 + 0.5f * mottle);
+    return mix(colour, c.ground * 0.9f, smooth_step(0.012f, -0.012f, d));
+  }
   // The crest, or the furrow where it would stand.
   return colour * (1 - 0.45f * clamp01(1 - std::abs(s) / 0.035f));
 }
@@ -111,7 +128,7 @@ Skin::Sample Skin::at(const Fragment& fragment, float v) const {
   Sample sample;
   const float u = fragment.u;
   if (fragment.part == Part::limb) {
-    sample.albedo = look_.is_back ? back(u, fragment.s) : limb(u, fragment.s);
+    sample.albedo = look_.is_back ? back(u, 0.4f * fragment.s) : limb(u, fragment.s);
     sample.wet = 0.6f;
     return sample;
   }
@@ -125,7 +142,8 @@ Skin::Sample Skin::at(const Fragment& fragment, float v) const {
     const float waver =
         1 +
         animal_.edge_wave * clamp01(0.5f + 0.9f * fractal_noise(u * 9, v > 0 ? 3.0f : 11.0f, seed_ + 71, 3));
-    const float inside = smooth_step(0.02f, -0.02f, std::abs(v) - waver - 0.02f);
+    const float blend = animal_.flank_blend;
+    const float inside = smooth_step(blend, -blend, std::abs(v) - waver - blend);
     sample.albedo = inside > 0 ? belly(u, v) : flank(u, v);
     if (inside > 0 && inside < 1) sample.albedo = mix(flank(u, v), sample.albedo, inside);
     if (u < 0) {
@@ -140,11 +158,17 @@ Skin::Sample Skin::at(const Fragment& fragment, float v) const {
   const float coarse = look_.is_back ? 55.0f : 120.0f;
   const float fade = clamp01(2 - 3 * footprint_ * coarse);
   sample.bump_x =
-      fade * (look_.is_back ? 0.2f : 0.1f) * value_noise(u * coarse, v * kV * coarse, seed_ + 81) +
+      fade * (look_.is_back ? 0.13f : 0.1f) * value_noise(u * coarse, v * kV * coarse, seed_ + 81) +
       0.05f * value_noise(u * 14, v * kV * 14, seed_ + 83);
   sample.bump_y =
-      fade * (look_.is_back ? 0.2f : 0.1f) * value_noise(u * coarse, v * kV * coarse, seed_ + 82) +
+      fade * (look_.is_back ? 0.13f : 0.1f) * value_noise(u * coarse, v * kV * coarse, seed_ + 82) +
       0.05f * value_noise(u * 14, v * kV * 14, seed_ + 84);
+  if (animal_.grooves > 0 && u > 0.05f && u < 0.95f) {
+    // Rib grooves run across the flanks and fade on the belly.
+    const float t = u * 13 - std::floor(u * 13) - 0.5f;
+    const float line = clamp01(1 - std::abs(t) * 5) * clamp01(2.5f * std::abs(fragment.s) - 0.2f);
+    sample.albedo = sample.albedo * (1 - 3 * animal_.grooves * line);
+  }
   return sample;
 }
 
