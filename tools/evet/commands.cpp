@@ -109,6 +109,8 @@ const std::vector<Command>& commands() {
       {"histories", "Write capture histories as CSV", run_histories},
       {"estimate", "Estimate numbers from capture histories", run_estimate},
       {"report", "Write a night's report, one page that prints", run_report},
+      {"merge", "Take in everything another catalogue has", run_merge},
+      {"audit", "Check that everything a catalogue holds stands up", run_audit},
       {"inspect", "Draw every stage from a photo to its pattern", run_inspect},
   };
   return table;

@@ -19,6 +19,8 @@ int run_individuals(const Args& args, Console& console);
 int run_histories(const Args& args, Console& console);
 int run_estimate(const Args& args, Console& console);
 int run_report(const Args& args, Console& console);
+int run_merge(const Args& args, Console& console);
+int run_audit(const Args& args, Console& console);
 int run_inspect(const Args& args, Console& console);
 
 }  // namespace evet

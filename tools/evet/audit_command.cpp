@@ -1,0 +1,153 @@
+#include "matcher/catalogue/audit.h"
+
+#include <fmt/format.h>
+
+#include <ostream>
+
+#include "matcher/base/error.h"
+#include "matcher/catalogue/agreement.h"
+#include "matcher/photo/printable.h"
+#include "tools/evet/commands.h"
+#include "tools/evet/progress.h"
+#include "tools/evet/text.h"
+
+namespace evet {
+namespace {
+
+nlohmann::json json_of(const ErrorRate& rate) {
+  return {{"errors", rate.errors},
+          {"trials", rate.trials},
+          {"rate", rate.rate ? nlohmann::json(*rate.rate) : nullptr},
+          {"interval", {rate.interval.low, rate.interval.high}}};
+}
+nlohmann::json json_of(const std::optional<Kappa>& kappa) {
+  if (!kappa) return nullptr;
+  return {{"observed", kappa->observed},
+          {"chance", kappa->chance},
+          {"kappa", kappa->kappa},
+          {"interval", {kappa->interval.low, kappa->interval.high}}};
+}
+
+nlohmann::json json_of(const Agreement& readers) {
+  nlohmann::json json{{"cases", readers.cases.size()},
+                      {"all", json_of(readers.all ? std::optional<Kappa>(*readers.all) : std::nullopt)},
+                      {"not_independent", readers.not_independent},
+                      {"pairs", nlohmann::json::array()},
+                      {"planted", nlohmann::json::array()}};
+  for (const ReaderPair& pair : readers.pairs)
+    json["pairs"].push_back({{"readers", {pair.first, pair.second}},
+                             {"cases", pair.cases},
+                             {"table", pair.table},
+                             {"agreement", json_of(pair.kappa)}});
+  for (const ReaderErrors& one : readers.errors)
+    json["planted"].push_back({{"reader", one.reader},
+                               {"false_match", json_of(one.false_match)},
+                               {"false_non_match", json_of(one.false_non_match)},
+                               {"cannot_tell", one.cannot_tell},
+                               {"unknown_truth", one.unknown_truth}});
+  return json;
+}
+
+nlohmann::json json_of(const AuditReport& report, const Agreement& readers) {
+  nlohmann::json json{{"holds", report.holds()},
+                      {"entries", report.entries},
+                      {"devices", report.devices},
+                      {"photos", report.photos},
+                      {"stray_files", report.stray_files},
+                      {"ledger_head", report.head},
+                      {"findings", nlohmann::json::array()},
+                      {"readers", json_of(readers)}};
+  for (const Finding& finding : report.findings)
+    json["findings"].push_back({{"item", finding.item}, {"wrong", finding.wrong}});
+  if (report.against)
+    json["against"] = {{"hash", report.against->hash},
+                       {"holds", report.against->entry.has_value() && report.holds()},
+                       {"covered", report.against->covered},
+                       {"added_since", report.against->added_since}};
+  return json;
+}
+
+std::string rate_text(const ErrorRate& rate) {
+  if (!rate.rate) return "no trial";
+  return fmt::format("{} of {} (95 % interval {:.3f} to {:.3f})", rate.errors, rate.trials, rate.interval.low,
+                     rate.interval.high);
+}
+
+void tell_readers(const Agreement& readers, std::ostream& out) {
+  for (const ReaderPair& pair : readers.pairs) {
+    int agreed = 0;
+    for (size_t i = 0; i < pair.table.size(); ++i) agreed += pair.table[i][i];
+    out << fmt::format("Readers {} and {} agreed on {} of {}", evet::quoted(pair.first),
+                       evet::quoted(pair.second), agreed, counted(static_cast<size_t>(pair.cases), "case"));
+    if (pair.kappa)
+      out << fmt::format("; Cohen's kappa {:.2f} (95 % interval {:.2f} to {:.2f})", pair.kappa->kappa,
+                         pair.kappa->interval.low, pair.kappa->interval.high);
+    out << ".\n";
+  }
+  for (const ReaderErrors& one : readers.errors)
+    out << "Planted cases, reader " << evet::quoted(one.reader) << ": called two animals one in "
+        << rate_text(one.false_match) << "; missed that it was one animal in "
+        << rate_text(one.false_non_match) << ".\n";
+}
+
+void tell(const AuditReport& report, const Agreement& readers, std::ostream& out) {
+  for (const Finding& finding : report.findings)
+    out << printable(finding.item + ": " + finding.wrong) << "\n";
+  out << "Read: " << counted(report.entries, "entry", "entries") << " of "
+      << counted(report.devices, "device") << ", " << counted(report.photos, "photo") << ".\n";
+  if (report.stray_files > 0)
+    out << counted(report.stray_files, "file")
+        << " in photos/ that no entry speaks of: an intake was cut short; run it again, or leave them.\n";
+  if (report.against && report.against->entry)
+    out << "The old head is part of this ledger: " << counted(report.against->covered, "entry", "entries")
+        << " stood then, " << report.against->added_since << " were added since.\n";
+  tell_readers(readers, out);
+  out << (report.holds() ? "All holds."
+                         : "It does not hold: " + counted(report.findings.size(), "finding") + ", above.")
+      << "\nLedger head: " << report.head << "\n";
+}
+
+}  // namespace
+
+int run_audit(const Args& args, Console& console) {
+  CommandLine line(
+      "audit",
+      "Checks everything a catalogue holds and changes nothing: every entry's hash and its place in its\n"
+      "device's chain, the tables against the ledger, every photo's bytes; and how far the readers agree.\n"
+      "Exit code 1 when something does not hold. What shows that nobody wrote the whole folder anew is a\n"
+      "head hash that left the house on a report: --against.",
+      "evet audit alder-fen --against 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08");
+  line.take_catalogue();
+  AuditOptions options;
+  bool no_photos = false;
+  line.app()
+      .add_option("--against", options.against, "A head hash printed earlier: is it part of today's ledger?")
+      ->type_name("HASH");
+  line.app().add_flag("--no-photos", no_photos, "Only see that the photos are there; do not read them");
+  if (const auto done = line.parse(args, console)) return *done;
+  options.photos = !no_photos;
+  options.check();
+
+  Catalogue catalogue = open_catalogue(line.catalogue(), console, Access::read);
+  AuditReport report;
+  {
+    Progress progress(console, "reading photos");
+    options.progress = [&](size_t done, size_t all) { progress.show(done, all); };
+    report = audit(catalogue, options);
+  }
+  // Agreement is worked out from a ledger that can be read; where it cannot, the findings say so.
+  Agreement readers;
+  try {
+    const Identities who = catalogue.identities();
+    readers = agreement(catalogue.statements(), who);
+  } catch (const Error& error) {
+    if (report.holds()) throw;
+  }
+  if (line.json())
+    print(console, json_of(report, readers));
+  else
+    tell(report, readers, console.out);
+  return report.holds() ? kDone : kDoesNotHold;
+}
+
+}  // namespace evet

@@ -1,0 +1,93 @@
+#include "matcher/catalogue/merge.h"
+
+#include <ostream>
+
+#include "tools/evet/commands.h"
+#include "tools/evet/names.h"
+#include "tools/evet/progress.h"
+#include "tools/evet/text.h"
+
+namespace evet {
+namespace {
+
+nlohmann::json json_of(const MergeReport& report, const Names& names, const Identities& who) {
+  nlohmann::json json{{"entries", report.entries},
+                      {"captures", report.captures},
+                      {"verdicts", report.verdicts},
+                      {"photos", report.photos},
+                      {"twins", report.twins},
+                      {"ledger_head", report.head},
+                      {"photos_missing", nlohmann::json::array()},
+                      {"new_disputes", nlohmann::json::array()}};
+  for (const PhotoId& photo : report.photos_missing) json["photos_missing"].push_back(photo.value);
+  for (const Dispute& dispute : report.disputes) {
+    nlohmann::json contested = nlohmann::json::array(), against = nlohmann::json::array();
+    for (const EntryId& id : dispute.contested) contested.push_back(id.value);
+    for (const EntryId& id : dispute.against) against.push_back(id.value);
+    json["new_disputes"].push_back(
+        {{"captures", {names.of(*who.capture(dispute.a)), names.of(*who.capture(dispute.b))}},
+         {"contested", contested},
+         {"against", against}});
+  }
+  return json;
+}
+
+void tell(const MergeReport& report, const Names& names, const Identities& who, const std::string& folder,
+          std::ostream& out) {
+  if (report.entries == 0 && report.photos == 0) {
+    out << "Nothing was new: the catalogue has it all already.\n";
+  } else {
+    out << "Came in: " << counted(report.captures, "capture") << ", " << counted(report.verdicts, "verdict")
+        << ", " << counted(report.photos, "photo") << "; " << counted(report.entries, "entry", "entries")
+        << " of the ledger in all.\n";
+  }
+  if (report.twins > 0)
+    out << counted(report.twins, "capture")
+        << " had been taken in on both sides and count once from now on.\n";
+  for (const Dispute& dispute : report.disputes)
+    out << "In dispute: are " << evet::quoted(names.of(*who.capture(dispute.a))) << " and "
+        << evet::quoted(names.of(*who.capture(dispute.b))) << " one animal? "
+        << counted(dispute.contested.size(), "verdict") << " joined them, "
+        << counted(dispute.against.size(), "verdict") << " stood against it.\n";
+  if (!report.disputes.empty()) out << "Settle it in the review page: evet review " << folder << "\n";
+  for (const PhotoId& photo : report.photos_missing)
+    out << "Photo " << photo.value << " is whole in neither catalogue; put it back from a backup.\n";
+  out << "Ledger head: " << report.head << "\n";
+}
+
+}  // namespace
+
+int run_merge(const Args& args, Console& console) {
+  CommandLine line(
+      "merge",
+      "Takes everything into CATALOGUE that OTHER has and it lacks: entries and photos. OTHER stays as\n"
+      "it is. The outcome does not depend on who merges whom; doing it again changes nothing; verdicts\n"
+      "that contradict each other become disputes.",
+      "evet merge alder-fen /media/stick/alder-fen --by KM");
+  line.take_catalogue();
+  line.take_actor();
+  std::string other;
+  MergeOptions options;
+  line.app().add_option("OTHER", other, "Folder of the catalogue to take from")->required();
+  line.app().add_flag("--check-photos", options.check_photos,
+                      "Read every photo there is already, and put damaged ones back from OTHER");
+  if (const auto done = line.parse(args, console)) return *done;
+
+  Catalogue into = open_catalogue(line.catalogue(), console, Access::write);
+  Catalogue from = open_catalogue(other, console, Access::read);
+  MergeReport report;
+  {
+    Progress progress(console, "merging photos");
+    options.progress = [&](size_t done, size_t all) { progress.show(done, all); };
+    report = merge(into, from, line.actor(), options);
+  }
+  const Identities& who = into.identities();
+  const Names names(who);
+  if (line.json())
+    print(console, json_of(report, names, who));
+  else
+    tell(report, names, who, line.catalogue(), console.out);
+  return kDone;
+}
+
+}  // namespace evet
