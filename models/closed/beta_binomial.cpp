@@ -55,7 +55,8 @@ FittedModel fit_beta_binomial(const ClosedCounts& counts, const ModelOptions& op
                              std::lgamma(c.exposed - c.captures + 1));
   model.estimates = {population_estimate(model, 0, counts.seen, options)};
   for (Eigen::Index i = 1; i < 3; ++i)
-    model.estimates.push_back(natural_estimate(model.likelihood, model.fit, i, options.level));
+    model.estimates.push_back(
+        natural_estimate(model.likelihood, model.fit, i, options.level, options.profile));
   Estimate& n = model.estimates.front();
   n.assumptions = {
       "Each animal had its own chance of capture, the same on every occasion, caught before or not.",

@@ -93,6 +93,7 @@ Estimate number(const std::string& parameter, const Model& model, const FittedMo
   Estimate n;
   n.parameter = parameter;
   const double seen = static_cast<double>(animals.size());
+  n.details["counted"] = seen;
   const auto total = [&](const VectorXd& theta) {
     const VectorXd log_star = model.log_caught(model.predictor.eta(theta));
     double sum = 0;
@@ -108,17 +109,13 @@ Estimate number(const std::string& parameter, const Model& model, const FittedMo
   }
   n.value = total(fitted.fit.theta);
   n.standard_error = std::sqrt(variance + delta_variance(fitted.fit, total));
-  if (!fitted.fit.converged) {
-    n.value = n.standard_error = kUndefined;
-    n.undefined = "the search for the best fit did not settle";
-  } else if (n.value > 5000 * seen || !std::isfinite(n.value)) {
+  if (fitted.fit.converged && (n.value > 5000 * seen || !std::isfinite(n.value))) {
     n.value = kInfinity;
     n.standard_error = kUndefined;
     n.undefined =
         "the data fit better the larger the number, so there is no finite estimate under this model";
-  } else if (!fitted.fit.not_estimable.empty()) {
+  } else if (n.undefined = why_undefined(fitted.fit, total); !n.undefined.empty()) {
     n.value = n.standard_error = kUndefined;
-    n.undefined = "the data cannot tell the number apart from the other parameters of this model";
   }
   n.intervals = {log_normal_interval(n.value, n.standard_error, seen, level)};
   if ((log_star.array() - log_star[0]).abs().maxCoeff() < 1e-14) n.details["p_star"] = std::exp(log_star[0]);
@@ -168,7 +165,7 @@ FittedModel fit_conditional(const CaptureHistories& histories, const Terms& capt
           number("N: " + name + " " + level, *model, fitted, animals, units, options.level));
   }
   for (Index i = 0; i < fitted.fit.theta.size(); ++i) {
-    Estimate estimate = natural_estimate(fitted.likelihood, fitted.fit, i, options.level);
+    Estimate estimate = natural_estimate(fitted.likelihood, fitted.fit, i, options.level, options.profile);
     if (i < model->predictor.size() && model->predictor.scale(i) != 1) {
       const double scale = model->predictor.scale(i);
       estimate.value /= scale;

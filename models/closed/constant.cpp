@@ -46,7 +46,7 @@ FittedModel fit_constant(const ClosedCounts& counts, const ModelOptions& options
     n.details["N_whole"] = whole;
     n.details["se_at_whole"] = textbook(whole, captures / (t * whole - lost));
   }
-  model.estimates = {n, natural_estimate(model.likelihood, model.fit, 1, options.level)};
+  model.estimates = {n, natural_estimate(model.likelihood, model.fit, 1, options.level, options.profile)};
   model.estimates[0].assumptions = {
       "Every animal had the same chance of capture on every occasion, caught before or not."};
   model.estimates[0].source =

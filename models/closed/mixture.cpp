@@ -64,7 +64,8 @@ void finish_mixture(FittedModel& model, const ClosedCounts& counts, const ModelO
                     const std::string& further_assumption) {
   model.estimates = {population_estimate(model, 0, counts.seen, options)};
   for (Index i = 1; i < model.fit.theta.size(); ++i)
-    model.estimates.push_back(natural_estimate(model.likelihood, model.fit, i, options.level));
+    model.estimates.push_back(
+        natural_estimate(model.likelihood, model.fit, i, options.level, options.profile));
   Estimate& n = model.estimates.front();
   n.assumptions = {
       "Animals fell into two groups that differed in how easily they were caught, and no further.",

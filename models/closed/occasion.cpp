@@ -63,8 +63,8 @@ FittedModel fit_occasion(const ClosedCounts& counts, const ModelOptions& options
   }
   model.estimates = {n};
   for (std::size_t j = 0; j < t; ++j)
-    model.estimates.push_back(
-        natural_estimate(model.likelihood, model.fit, static_cast<Eigen::Index>(j) + 1, options.level));
+    model.estimates.push_back(natural_estimate(model.likelihood, model.fit, static_cast<Eigen::Index>(j) + 1,
+                                               options.level, options.profile));
   model.estimates[0].assumptions = {
       "On any one occasion every animal had the same chance of capture, caught before or not."};
   model.estimates[0].source =

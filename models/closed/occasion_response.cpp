@@ -58,7 +58,8 @@ FittedModel fit_occasion_response(const ClosedCounts& counts, const ModelOptions
   finish_closed(model, counts, options);
   model.estimates = {population_estimate(model, 0, seen, options)};
   for (Eigen::Index i = 1; i <= shift; ++i)
-    model.estimates.push_back(natural_estimate(model.likelihood, model.fit, i, options.level));
+    model.estimates.push_back(
+        natural_estimate(model.likelihood, model.fit, i, options.level, options.profile));
   model.estimates[0].assumptions = {
       "On any one occasion all animals not yet caught had the same chance of capture.",
       "Having been caught shifted that chance by the same amount (on the logit scale) on every occasion."};

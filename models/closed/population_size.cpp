@@ -54,6 +54,7 @@ Estimate population_estimate(const FittedModel& model, Index which, double seen,
                              double textbook_se) {
   Estimate estimate;
   estimate.parameter = "N";
+  estimate.details["counted"] = seen;
   const Fit& fit = model.fit;
   const double coordinate = fit.theta[which];
   const double unseen = std::exp(coordinate);
@@ -79,7 +80,9 @@ Estimate population_estimate(const FittedModel& model, Index which, double seen,
   } else if (coordinate < model.likelihood.low_end[which]) {
     estimate.value = seen;
     estimate.standard_error = 0;
-    estimate.intervals.push_back(profile());
+    estimate.intervals.push_back(options.profile && fit.at_boundary.size() <= 3
+                                     ? profile()
+                                     : Interval{seen, kInfinity, options.level, "no information"});
     estimate.warnings.push_back(
         "The best estimate is that every animal was seen; the standard error means nothing there, look at "
         "the interval.");
@@ -91,17 +94,17 @@ Estimate population_estimate(const FittedModel& model, Index which, double seen,
     estimate.details["se_observed_information"] = observed;
     estimate.intervals.push_back(
         log_normal_interval(estimate.value, estimate.standard_error, seen, options.level));
-    if (options.profile) estimate.intervals.push_back(profile());
+    if (options.profile && fit.at_boundary.size() <= 2) estimate.intervals.push_back(profile());
     return estimate;
   }
-  const bool profiled = std::isinf(estimate.value) && options.profile;
+  const bool profiled = std::isinf(estimate.value) && options.profile && fit.at_boundary.size() <= 3;
   estimate.intervals.push_back(profiled ? profile()
                                         : Interval{seen, kInfinity, options.level, "no information"});
   return estimate;
 }
 
 void finish_closed(FittedModel& model, const ClosedCounts& counts, const ModelOptions& options) {
-  model.fit = fit(model.likelihood, {options.seed, true});
+  model.fit = fit(model.likelihood, {options.seed, true, options.overdispersion});
   model.parameters = model.fit.rank;
   model.log_likelihood = model.fit.log_likelihood;
   model.sample_size = counts.seen * counts.occasions;

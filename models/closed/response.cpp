@@ -101,8 +101,8 @@ FittedModel fit_response(const ClosedCounts& counts, const ModelOptions& options
   n.assumptions = {"Every animal not yet caught had the same chance of capture on every occasion.",
                    "Once caught, every animal had another, equal chance of being caught again."};
   n.source = "Otis et al. (1978), Wildl. Monogr. 62, model Mb; Zippin (1956), Biometrics 12:163-189";
-  model.estimates = {n, natural_estimate(model.likelihood, model.fit, 1, options.level),
-                     natural_estimate(model.likelihood, model.fit, 2, options.level)};
+  model.estimates = {n, natural_estimate(model.likelihood, model.fit, 1, options.level, options.profile),
+                     natural_estimate(model.likelihood, model.fit, 2, options.level, options.profile)};
   return model;
 }
 
@@ -127,7 +127,7 @@ FittedModel fit_removal(const std::vector<double>& catches, const ModelOptions& 
     return evaluate([&](const auto& theta) { return -first_capture_part(sums, theta[0], theta[1]); }, x,
                     gradient);
   };
-  model.fit = fit(model.likelihood, {options.seed, true});
+  model.fit = fit(model.likelihood, {options.seed, true, options.overdispersion});
   model.parameters = model.fit.rank;
   model.log_likelihood = model.fit.log_likelihood;
   model.sample_size = sums.caught;
@@ -136,7 +136,7 @@ FittedModel fit_removal(const std::vector<double>& catches, const ModelOptions& 
   n.assumptions = {"No animal entered or left between the passes, except those taken out.",
                    "Every animal still there had the same chance of capture on every pass."};
   n.source = "Zippin (1958), J. Wildl. Manage. 22:82-90; Seber & Whale (1970), Biometrics 26:393-400";
-  model.estimates = {n, natural_estimate(model.likelihood, model.fit, 1, options.level)};
+  model.estimates = {n, natural_estimate(model.likelihood, model.fit, 1, options.level, options.profile)};
   return model;
 }
 

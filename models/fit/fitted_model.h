@@ -21,7 +21,8 @@ struct FittedModel {
 struct ModelOptions {
   double level = 0.95;
   std::uint64_t seed = 1;
-  bool profile = true;  // profile-likelihood intervals besides the quick ones
+  bool profile = true;        // profile-likelihood intervals besides the quick ones
+  double overdispersion = 1;  // variances are multiplied by it, drops of the profile divided
 };
 
 }  // namespace evet::models

@@ -13,6 +13,9 @@ using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
+constexpr const char* kNotSettled = "the search for the best fit did not settle";
+constexpr const char* kNotDetermined = "the data cannot tell it apart from other parameters";
+
 std::string joined(const std::vector<std::string>& names) {
   std::string text;
   for (std::size_t i = 0; i < names.size(); ++i) text += (i ? ", " : "") + names[i];
@@ -24,6 +27,7 @@ void read_information(const Likelihood& likelihood, Fit& fit) {
   const Index n = fit.theta.size();
   fit.boundary.assign(static_cast<std::size_t>(n), false);
   fit.covariance = MatrixXd::Zero(n, n);
+  fit.flat.resize(n, 0);
   std::vector<Index> free;
   for (Index i = 0; i < n; ++i) {
     const auto at = static_cast<std::size_t>(i);
@@ -56,8 +60,13 @@ void read_information(const Likelihood& likelihood, Fit& fit) {
       inverse += direction * direction.transpose() / eigen.eigenvalues()[e];
       continue;
     }
-    for (Index a = 0; a < m; ++a)
+    VectorXd full = VectorXd::Zero(n);
+    for (Index a = 0; a < m; ++a) {
       if (std::abs(direction[a]) > 0.1) flat[static_cast<std::size_t>(a)] = true;
+      full[free[static_cast<std::size_t>(a)]] = unit[a] * direction[a];
+    }
+    fit.flat.conservativeResize(n, fit.flat.cols() + 1);
+    fit.flat.rightCols(1) = full.normalized();
   }
   for (Index a = 0; a < m; ++a) {
     const Index i = free[static_cast<std::size_t>(a)];
@@ -75,7 +84,47 @@ MinimiseOptions minimise_options(const Likelihood& likelihood, const FitOptions&
   how.seed = options.seed;
   how.come_near_first = options.come_near_first;
   how.longest_relative_step = 6;
+  how.enough_gain = 1e-10;  // of log-likelihood; the step is still taken
   return how;
+}
+
+bool at_end(const Likelihood& likelihood, const VectorXd& theta, Index i) {
+  return theta[i] < likelihood.low_end[i] || theta[i] > likelihood.high_end[i];
+}
+
+// A search along a level ridge may come to rest at the end of the range of a parameter, which then looks like
+// an estimate at its boundary. Where an equally good fit exists inside, that one is taken, so that the
+// Hessian shows what cannot be told apart.
+void step_off_flat_ends(const Likelihood& likelihood, const FitOptions& options, Minimum& found) {
+  const Index n = found.x.size();
+  for (Index i = 0; i < n && n > 1; ++i) {
+    if (!at_end(likelihood, found.x, i) || likelihood.links[static_cast<std::size_t>(i)] == Link::log)
+      continue;
+    MinimiseOptions how = minimise_options(likelihood, options);
+    how.come_near_first = false;
+    const double inside = found.x[i] > 0 ? 2 : -2;
+    how.lower[i] = how.upper[i] = inside;
+    VectorXd start = found.x;
+    start[i] = inside;
+    const Minimum other = minimise(likelihood.minus_log_likelihood, start, how);
+    if (other.converged && other.value < found.value + 1e-6 * (1 + std::abs(found.value) * 1e-3)) {
+      found.x = other.x;
+      found.value = std::min(found.value, other.value);
+    }
+  }
+}
+
+VectorXd slope_of(const Fit& fit, const std::function<double(const VectorXd&)>& function) {
+  VectorXd slope(fit.theta.size()), at = fit.theta;
+  for (Index i = 0; i < at.size(); ++i) {
+    const double h = 1e-5 * std::max(1.0, std::abs(fit.theta[i]));
+    at[i] = fit.theta[i] + h;
+    const double up = function(at);
+    at[i] = fit.theta[i] - h;
+    slope[i] = (up - function(at)) / (2 * h);
+    at[i] = fit.theta[i];
+  }
+  return slope;
 }
 
 // The profile: all coordinates but one are fitted anew, starting from where they were last.
@@ -85,6 +134,8 @@ class Profile {
       : likelihood_(likelihood), fit_(fit), which_(which) {
     how_ = minimise_options(likelihood, {});
     how_.come_near_first = false;
+    how_.enough_gain = 1e-7;
+    how_.max_newton_steps = 60;
     how_.lower = without(how_.lower);
     how_.upper = without(how_.upper);
     others_ = without(fit.theta);
@@ -167,7 +218,8 @@ Fit fit(const Likelihood& likelihood, const FitOptions& options) {
   MinimiseOptions how = minimise_options(likelihood, options);
   how.further_starts = likelihood.further_starts;
   how.random_starts = likelihood.random_starts;
-  const Minimum found = minimise(likelihood.minus_log_likelihood, likelihood.start, how);
+  Minimum found = minimise(likelihood.minus_log_likelihood, likelihood.start, how);
+  if (found.converged) step_off_flat_ends(likelihood, options, found);
   Fit result;
   result.theta = found.x;
   result.log_likelihood = -found.value;
@@ -180,6 +232,8 @@ Fit fit(const Likelihood& likelihood, const FitOptions& options) {
     result.converged = false;
   }
   read_information(likelihood, result);
+  result.overdispersion = std::max(1.0, options.overdispersion);
+  result.covariance *= result.overdispersion;
   return result;
 }
 
@@ -195,7 +249,8 @@ std::vector<std::string> Fit::warnings() const {
   return text;
 }
 
-Estimate natural_estimate(const Likelihood& likelihood, const Fit& fit, Index which, double level) {
+Estimate natural_estimate(const Likelihood& likelihood, const Fit& fit, Index which, double level,
+                          bool profile) {
   const auto at = static_cast<std::size_t>(which);
   const Link link = likelihood.links[at];
   Estimate estimate;
@@ -205,14 +260,16 @@ Estimate natural_estimate(const Likelihood& likelihood, const Fit& fit, Index wh
   const bool estimable = std::find(fit.not_estimable.begin(), fit.not_estimable.end(), estimate.parameter) ==
                          fit.not_estimable.end();
   if (!estimable || !fit.converged) {
-    estimate.undefined = estimable ? "the search for the best fit did not settle"
-                                   : "the data cannot tell it apart from other parameters";
+    estimate.undefined = estimable ? kNotSettled : kNotDetermined;
     estimate.intervals = {{natural(link, -kInfinity), natural(link, kInfinity), level, "no information"}};
     return estimate;
   }
   if (fit.boundary[at]) {
     estimate.standard_error = 0;
-    Interval interval = profile_interval(likelihood, fit, which, level);
+    // With many parameters at their ends the profile is slow to trace and says little.
+    const Interval interval = profile && fit.at_boundary.size() <= 3
+                                  ? profile_interval(likelihood, fit, which, level)
+                                  : Interval{-kInfinity, kInfinity, level, "whole range, at its end"};
     estimate.intervals = {
         {natural(link, interval.lower), natural(link, interval.upper), level, interval.method}};
     return estimate;
@@ -231,23 +288,27 @@ Estimate natural_estimate(const Likelihood& likelihood, const Fit& fit, Index wh
   return estimate;
 }
 
+std::string why_undefined(const Fit& fit, const std::function<double(const VectorXd&)>& function) {
+  if (!fit.converged) return kNotSettled;
+  const double value = function(fit.theta);
+  if (!std::isfinite(value)) return "it is beyond all bounds at the best fit";
+  if (fit.flat.cols() == 0) return {};
+  const VectorXd slope = slope_of(fit, function);
+  const double most = 1e-3 * std::max(std::abs(value), slope.norm()) + 1e-12;
+  const bool stays = slope.allFinite() && (fit.flat.transpose() * slope).cwiseAbs().maxCoeff() <= most;
+  return stays ? "" : kNotDetermined;
+}
+
 double delta_variance(const Fit& fit, const std::function<double(const VectorXd&)>& function) {
-  VectorXd slope(fit.theta.size()), at = fit.theta;
-  for (Index i = 0; i < at.size(); ++i) {
-    const double h = 1e-5 * std::max(1.0, std::abs(fit.theta[i]));
-    at[i] = fit.theta[i] + h;
-    const double up = function(at);
-    at[i] = fit.theta[i] - h;
-    const double down = function(at);
-    at[i] = fit.theta[i];
-    slope[i] = fit.covariance(i, i) > 0 ? (up - down) / (2 * h) : 0;
-  }
+  VectorXd slope = slope_of(fit, function);
+  for (Index i = 0; i < slope.size(); ++i)
+    if (!(fit.covariance(i, i) > 0)) slope[i] = 0;
   return std::max(0.0, slope.dot(fit.covariance * slope));
 }
 
 Interval profile_interval(const Likelihood& likelihood, const Fit& fit, Index which, double level) {
   const double z = normal_point(level);
-  const double critical = z * z;
+  const double critical = z * z * fit.overdispersion;
   const double hat = fit.theta[which];
   const double sd = std::sqrt(std::max(0.0, fit.covariance(which, which)));
   Interval interval{-kInfinity, kInfinity, level, "profile likelihood"};
@@ -273,13 +334,13 @@ Interval profile_interval(const Likelihood& likelihood, const Fit& fit, Index wh
     if (std::isnan(outside)) continue;
     // Regula falsi with the Illinois halving.
     int side = 0;
-    for (int tries = 0; tries < 60 && std::abs(outside - inside) > 1e-9 * (1 + std::abs(inside)); ++tries) {
+    for (int tries = 0; tries < 60 && std::abs(outside - inside) > 1e-8 * (1 + std::abs(inside)); ++tries) {
       double middle = std::isfinite(outside_excess)
                           ? outside - outside_excess * (outside - inside) / (outside_excess - inside_excess)
                           : (inside + outside) / 2;
       if (tries % 8 == 7) middle = (inside + outside) / 2;
       const double excess = profile.drop(middle) - critical;
-      if (std::abs(excess) < 1e-9) {
+      if (std::abs(excess) < 1e-8) {
         inside = outside = middle;
       } else if (!(excess < 0)) {
         outside = middle;

@@ -39,6 +39,8 @@ struct Fit {
   std::vector<std::string> not_estimable;  // names that only occur together with others
   std::vector<std::string> at_boundary;    // names whose estimate lies at the end of its range
   std::vector<bool> boundary;              // by coordinate
+  Eigen::MatrixXd flat;                    // columns: directions of theta that leave the likelihood as it is
+  double overdispersion = 1;               // taken into the covariance already
 
   std::vector<std::string> warnings() const;  // in a surveyor's words
 };
@@ -46,6 +48,7 @@ struct Fit {
 struct FitOptions {
   std::uint64_t seed = 1;
   bool come_near_first = true;
+  double overdispersion = 1;  // Burnham et al. (1987): variances times it
 };
 
 Fit fit(const Likelihood& likelihood, const FitOptions& options = {});
@@ -53,8 +56,13 @@ Fit fit(const Likelihood& likelihood, const FitOptions& options = {});
 double natural(Link link, double coordinate);
 
 // The natural value of one coordinate with its standard error (delta method) and an interval that is
-// symmetric on the link scale. At a boundary the standard error is 0 and the interval comes from the profile.
-Estimate natural_estimate(const Likelihood& likelihood, const Fit& fit, Eigen::Index which, double level);
+// symmetric on the link scale. At a boundary the standard error is 0 and the interval comes from the profile,
+// or without `profile` holds the whole range.
+Estimate natural_estimate(const Likelihood& likelihood, const Fit& fit, Eigen::Index which, double level,
+                          bool profile = true);
+// Why a smooth function of theta has no estimate: the search did not settle, or the function changes along a
+// direction in which the likelihood is flat. Empty when it has one.
+std::string why_undefined(const Fit& fit, const std::function<double(const Eigen::VectorXd&)>& function);
 // Variance of a smooth function of theta by the delta method.
 double delta_variance(const Fit& fit, const std::function<double(const Eigen::VectorXd&)>& function);
 

@@ -133,7 +133,8 @@ Minimum newton(const Objective& objective, VectorXd x, const MinimiseOptions& op
         VectorXd next_slope;
         const double value = step.allFinite() ? objective(next, &next_slope) : kNoValue;
         if (std::isfinite(value) && next_slope.allFinite() && value <= at.value) {
-          const bool stands = gain <= 1e-22 * (std::abs(at.value) + 1e-300) || next == at.x;
+          const bool stands = gain <= 1e-22 * (std::abs(at.value) + 1e-300) || next == at.x ||
+                              (gain <= options.enough_gain && damping <= 1e-3);
           at.x = next;
           at.value = value;
           at.gradient = next_slope;

@@ -29,6 +29,7 @@ struct MinimiseOptions {
   bool come_near_first = true;  // false: Newton steps from the start itself
   double typical_size = 1;      // least size of a coordinate for difference steps
   int max_newton_steps = 200;
+  double enough_gain = 0;  // a Newton step that promises no more than this is the last one
   // Also come near by a simplex search (NLopt) and by Newton steps on the logarithms of the coordinates.
   bool hard_surface = false;
   double longest_relative_step = kNoValue;

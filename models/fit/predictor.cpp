@@ -142,7 +142,7 @@ Predictor::Predictor(const std::string& what, const Terms& terms, const CaptureH
       for (Index u = 0; u < n; ++u)
         x[u] = histories.groups.at(name)[units.first_animal[static_cast<std::size_t>(u)]] == level ? 1 : 0;
       unit_parts.push_back(x);
-      add(what + ": " + name + " " + level, Link::identity, 0, 1);
+      add(what + ": shift for " + name + " " + level, Link::identity, 0, 1);
     }
   }
   for (const std::string& name : terms.covariates) {

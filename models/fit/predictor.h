@@ -37,7 +37,8 @@ Units make_units(const CaptureHistories& histories, const std::vector<Terms>& te
 // histories.
 class Predictor {
  public:
-  // Adds its coordinates to the likelihood, named "<what> 3", "<what>: sex male", "<what>: slope on svl_mm".
+  // Adds its coordinates to the likelihood, named "<what> 3", "<what>: shift for sex male", "<what>: slope on
+  // svl_mm".
   Predictor(const std::string& what, const Terms& terms, const CaptureHistories& histories,
             const Units& units, std::size_t from, std::size_t columns, double start, Likelihood& likelihood);
 

@@ -78,6 +78,7 @@ FittedModel fit_growth(const MArray& array, const GrowthTerms& terms, const Mode
       const T survival = logistic(at.survival_eta(theta, i)), next = number * at.lambda(theta, i);
       psi = psi * logistic(-eta) * survival + next - survival * number;
       number = next;
+      if (!(value_of(psi) >= 0)) return T(kUndefined);  // more animals gone than were there: out of range
       s.push_back(at.survival_eta(theta, i));
       r.push_back(at.capture_eta(theta, i + 1));
     }
@@ -86,7 +87,7 @@ FittedModel fit_growth(const MArray& array, const GrowthTerms& terms, const Mode
   likelihood.minus_log_likelihood = [=](const VectorXd& x, VectorXd* gradient) {
     return evaluate([&](const auto& theta) { return -log_likelihood(theta); }, x, gradient);
   };
-  model.fit = fit(likelihood, {options.seed, true});
+  model.fit = fit(likelihood, {options.seed, true, options.overdispersion});
   model.parameters = model.fit.rank;
   model.log_likelihood = model.fit.log_likelihood;
   model.sample_size = array.caught.sum();
@@ -100,18 +101,27 @@ FittedModel fit_growth(const MArray& array, const GrowthTerms& terms, const Mode
     };
     Estimate estimate;
     estimate.parameter = constant ? name : name + " " + std::to_string(i + 1);
+    estimate.undefined = why_undefined(model.fit, function);
+    if (!estimate.undefined.empty()) {
+      estimate.intervals = {{0, kInfinity, options.level, "no information"}};
+      return estimate;
+    }
     estimate.value = function(model.fit.theta);
     estimate.standard_error = std::sqrt(delta_variance(model.fit, function));
     const double half =
         normal_point(options.level) * estimate.standard_error / std::max(1e-300, std::abs(estimate.value));
-    estimate.intervals = {{estimate.value * std::exp(-half), estimate.value * std::exp(half), options.level,
-                           "normal on the log scale"}};
+    // Recruitment may come out below nought where sampling error makes growth less than survival.
+    estimate.intervals = {normal_interval(estimate.value, estimate.standard_error, options.level)};
+    if (estimate.value > 0)
+      estimate.intervals = {{estimate.value * std::exp(-half), estimate.value * std::exp(half), options.level,
+                             "normal on the log scale"}};
     return estimate;
   };
   for (std::size_t i = 0; i < (constant ? 1 : k - 1); ++i)
     model.estimates.push_back(derived("growth rate", i, [](double, double lambda) { return lambda; }));
   for (std::size_t i = 0; i < at.growth; ++i)
-    model.estimates.push_back(natural_estimate(likelihood, model.fit, static_cast<Index>(i), options.level));
+    model.estimates.push_back(
+        natural_estimate(likelihood, model.fit, static_cast<Index>(i), options.level, false));
   for (std::size_t i = 0; i < (constant ? 1 : k - 1); ++i) {
     model.estimates.push_back(
         derived("recruitment", i, [](double survival, double lambda) { return lambda - survival; }));

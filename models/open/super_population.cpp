@@ -126,7 +126,7 @@ FittedModel fit_super_population(const MArray& array, const EntryTerms& terms, c
   likelihood.minus_log_likelihood = [=](const VectorXd& x, VectorXd* gradient) {
     return evaluate([&](const auto& theta) { return -log_likelihood(theta); }, x, gradient);
   };
-  model.fit = fit(likelihood, {options.seed, true});
+  model.fit = fit(likelihood, {options.seed, true, options.overdispersion});
   model.parameters = model.fit.rank;
   model.log_likelihood = model.fit.log_likelihood;
   model.sample_size = array.caught.sum();
@@ -147,6 +147,11 @@ FittedModel fit_super_population(const MArray& array, const EntryTerms& terms, c
                            double floor, double extra) {
     Estimate estimate;
     estimate.parameter = name;
+    estimate.undefined = why_undefined(model.fit, function);
+    if (!estimate.undefined.empty()) {
+      estimate.intervals = {{floor, kInfinity, options.level, "no information"}};
+      return estimate;
+    }
     estimate.value = function(model.fit.theta);
     estimate.standard_error = std::sqrt(delta_variance(model.fit, function) + extra);
     estimate.intervals = {log_normal_interval(estimate.value, estimate.standard_error, floor, options.level)};
@@ -169,7 +174,8 @@ FittedModel fit_super_population(const MArray& array, const EntryTerms& terms, c
       "Leaving for good counts as death; no animal lost its identity."};
   model.estimates = {n};
   for (std::size_t i = at.survival; i < at.entry; ++i)
-    model.estimates.push_back(natural_estimate(likelihood, model.fit, static_cast<Index>(i), options.level));
+    model.estimates.push_back(
+        natural_estimate(likelihood, model.fit, static_cast<Index>(i), options.level, false));
   for (std::size_t i = 0; i < k; ++i)
     model.estimates.push_back(derived(
         "entry " + std::to_string(i), [=](const VectorXd& x) { return at.entries(as_vector(x))[i]; }, 0, 0));

@@ -45,11 +45,18 @@ Estimate probability(const std::string& name, const Fit& fit,
                      const std::function<double(const VectorXd&)>& eta, double level) {
   Estimate estimate;
   estimate.parameter = name;
+  estimate.undefined = why_undefined(fit, eta);
+  if (!estimate.undefined.empty()) {
+    estimate.intervals = {{0, 1, level, "no information"}};
+    return estimate;
+  }
   const double x = eta(fit.theta), sd = std::sqrt(delta_variance(fit, eta));
   estimate.value = std::abs(x) > 10 ? std::round(logistic(x)) : logistic(x);
   estimate.standard_error = logistic(x) * logistic(-x) * sd;
   const double half = normal_point(level) * sd;
   estimate.intervals = {{logistic(x - half), logistic(x + half), level, "normal on the logit scale"}};
+  if (estimate.value == 0) estimate.intervals.front().lower = 0;
+  if (estimate.value == 1) estimate.intervals.front().upper = 1;
   return estimate;
 }
 
@@ -66,10 +73,10 @@ std::string level_words(const Terms& terms, const CaptureHistories& histories, s
 
 void add_probabilities(FittedModel& fitted, const std::string& what, const Terms& terms,
                        const Predictor& predictor, const CaptureHistories& histories, const Units& units,
-                       std::size_t from, double level) {
+                       std::size_t from, double level, bool profile) {
   if (plain(terms)) {
     for (Index i = predictor.first(); i < predictor.first() + predictor.size(); ++i)
-      fitted.estimates.push_back(natural_estimate(fitted.likelihood, fitted.fit, i, level));
+      fitted.estimates.push_back(natural_estimate(fitted.likelihood, fitted.fit, i, level, profile));
     return;
   }
   const bool varies = terms.occasion || terms.group_by_occasion || !terms.occasion_covariates.empty();
@@ -91,7 +98,7 @@ void add_probabilities(FittedModel& fitted, const std::string& what, const Terms
   for (Index i = predictor.first(); i < predictor.first() + predictor.size(); ++i) {
     if (fitted.likelihood.links[static_cast<std::size_t>(i)] != Link::identity && terms.covariates.empty())
       continue;
-    Estimate slope = natural_estimate(fitted.likelihood, fitted.fit, i, level);
+    Estimate slope = natural_estimate(fitted.likelihood, fitted.fit, i, level, profile);
     const double scale = predictor.scale(i);
     slope.value /= scale;
     slope.standard_error /= scale;
@@ -126,7 +133,7 @@ FittedModel finish(std::shared_ptr<Model> model, Likelihood likelihood, const Te
   fitted.likelihood.minus_log_likelihood = [model](const VectorXd& x, VectorXd* gradient) {
     return model->minus_log_likelihood(x, gradient);
   };
-  fitted.fit = fit(fitted.likelihood, {options.seed, true});
+  fitted.fit = fit(fitted.likelihood, {options.seed, true, options.overdispersion});
   fitted.parameters = fitted.fit.rank;
   fitted.log_likelihood = fitted.fit.log_likelihood;
   for (const MArray& array : model->arrays) fitted.sample_size += array.released.sum();
@@ -163,8 +170,10 @@ FittedModel fit_survival(const CaptureHistories& histories, const Terms& surviva
   Predictor r("recapture", recapture, histories, units, 1, intervals, 0.5, likelihood);
   auto model = std::make_shared<Model>(Model{std::move(arrays), std::move(s), std::move(r)});
   FittedModel fitted = finish(model, std::move(likelihood), survival, recapture, options);
-  add_probabilities(fitted, "survival", survival, model->survival, histories, units, 0, options.level);
-  add_probabilities(fitted, "recapture", recapture, model->recapture, histories, units, 1, options.level);
+  add_probabilities(fitted, "survival", survival, model->survival, histories, units, 0, options.level,
+                    options.profile);
+  add_probabilities(fitted, "recapture", recapture, model->recapture, histories, units, 1, options.level,
+                    options.profile);
   if (plain(survival) && plain(recapture) && survival.occasion && recapture.occasion)
     add_last_product(fitted, model->recapture.first() - 1, fitted.fit.theta.size() - 1, options.level);
   describe(fitted);
@@ -185,8 +194,10 @@ FittedModel fit_survival(const MArray& array, bool survival_by_occasion, bool re
   Predictor r("recapture", recapture, labels, units, 1, intervals, 0.5, likelihood);
   auto model = std::make_shared<Model>(Model{{array}, std::move(s), std::move(r)});
   FittedModel fitted = finish(model, std::move(likelihood), survival, recapture, options);
-  add_probabilities(fitted, "survival", survival, model->survival, labels, units, 0, options.level);
-  add_probabilities(fitted, "recapture", recapture, model->recapture, labels, units, 1, options.level);
+  add_probabilities(fitted, "survival", survival, model->survival, labels, units, 0, options.level,
+                    options.profile);
+  add_probabilities(fitted, "recapture", recapture, model->recapture, labels, units, 1, options.level,
+                    options.profile);
   if (survival_by_occasion && recapture_by_occasion)
     add_last_product(fitted, model->recapture.first() - 1, fitted.fit.theta.size() - 1, options.level);
   describe(fitted);

@@ -48,12 +48,18 @@ json to_json(const ModelRow& row) {
               {"description", row.description},
               {"estimates", to_json(row.estimates)},
               {"warnings", row.warnings}};
+  out["card"] = row.card_entry;
   if (row.has_likelihood)
-    out.update({{"parameters", row.parameters},
+    out.update({{"family", row.family},
+                {"parameters", row.parameters},
+                {"sample_size", row.sample_size},
                 {"log_likelihood", number(row.log_likelihood)},
                 {"aicc", number(row.aicc)},
                 {"delta", number(row.delta)},
-                {"weight", number(row.weight)}});
+                {"weight", number(row.weight)},
+                {"not_averaged", row.not_averaged},
+                {"not_estimable", row.not_estimable},
+                {"at_boundary", row.at_boundary}});
   return out;
 }
 
@@ -71,9 +77,34 @@ json to_json(const EstimateReport& report) {
                      {"says", test.says}});
   json plots = json::array();
   for (const Plot& plot : report.plots) plots.push_back({{"title", plot.title}, {"svg", plot.svg}});
-  return {{"design", report.design},          {"why", report.why}, {"models", table},
-          {"answer", to_json(report.answer)}, {"tests", tests},    {"assumptions", report.assumptions},
-          {"warnings", report.warnings},      {"plots", plots}};
+  json nested = json::array();
+  for (const NestedTest& test : report.nested)
+    nested.push_back({{"smaller", test.smaller},
+                      {"larger", test.larger},
+                      {"chi_square", number(test.chi_square)},
+                      {"degrees_of_freedom", test.degrees_of_freedom},
+                      {"p_value", number(test.p_value)},
+                      {"says", test.says}});
+  const Overdispersion& scatter = report.overdispersion;
+  return {{"design", report.design},
+          {"why", report.why},
+          {"level", report.level},
+          {"animals", report.animals},
+          {"occasions", report.occasions},
+          {"captures", report.captures},
+          {"criterion", report.criterion},
+          {"overdispersion",
+           {{"used", number(scatter.used)},
+            {"pooled", number(scatter.pooled)},
+            {"bootstrap", number(scatter.bootstrap)},
+            {"says", scatter.says}}},
+          {"models", table},
+          {"answer", to_json(report.answer)},
+          {"tests", tests},
+          {"nested", nested},
+          {"assumptions", report.assumptions},
+          {"warnings", report.warnings},
+          {"plots", plots}};
 }
 
 }  // namespace evet::models

@@ -134,6 +134,7 @@ RobustCounts robust_counts(const CaptureHistories& histories) {
     }
   }
   counts.periods = m_array(by_period);
+  counts.by_period = by_period;
   return counts;
 }
 
@@ -180,7 +181,7 @@ FittedModel fit_robust(const RobustCounts& counts, const RobustTerms& terms, con
   likelihood.minus_log_likelihood = [=](const VectorXd& x, VectorXd* gradient) {
     return evaluate([&](const auto& theta) { return -log_likelihood_of(counts, at, theta); }, x, gradient);
   };
-  model.fit = fit(likelihood, {options.seed, true});
+  model.fit = fit(likelihood, {options.seed, true, options.overdispersion});
   model.parameters = model.fit.rank;
   model.log_likelihood = model.fit.log_likelihood;
   model.sample_size = counts.periods.released.sum();
@@ -188,7 +189,7 @@ FittedModel fit_robust(const RobustCounts& counts, const RobustTerms& terms, con
     for (const double captures : period) model.sample_size += captures;
 
   for (Index i = 0; i < model.fit.theta.size(); ++i)
-    model.estimates.push_back(natural_estimate(likelihood, model.fit, i, options.level));
+    model.estimates.push_back(natural_estimate(likelihood, model.fit, i, options.level, options.profile));
   for (std::size_t i = 0; i < k; ++i) {
     const double n = counts.periods.caught[static_cast<Index>(i)];
     const std::size_t secondary = counts.captures[i].size();
@@ -197,6 +198,13 @@ FittedModel fit_robust(const RobustCounts& counts, const RobustTerms& terms, con
     };
     Estimate estimate;
     estimate.parameter = "N " + std::to_string(i + 1);
+    estimate.details["counted"] = n;
+    if (n > 0) estimate.undefined = why_undefined(model.fit, number);
+    if (!estimate.undefined.empty()) {
+      estimate.intervals = {{n, kInfinity, options.level, "no information"}};
+      model.estimates.push_back(estimate);
+      continue;
+    }
     estimate.value = number(model.fit.theta);
     const double star = n > 0 ? n / estimate.value : 1;
     estimate.standard_error = std::sqrt(n * (1 - star) / (star * star) + delta_variance(model.fit, number));
@@ -231,6 +239,11 @@ std::vector<Estimate> closed_by_period(const RobustCounts& counts, double level)
     Estimate estimate;
     estimate.parameter = "N " + std::to_string(i + 1);
     estimate.source = "Pollock (1982), J. Wildl. Manage. 46:752-757; Huggins (1989), Biometrika 76:133-140";
+    if (i == 0)
+      estimate.assumptions = {
+          "Within a primary period no animal came or went.",
+          "Within a primary period every animal had the same chance of capture on every occasion.",
+          "No animal lost its identity: each recapture was recognised as one."};
     estimate.intervals = {{n, kInfinity, level, "no information"}};
     Likelihood likelihood;
     likelihood.add("p", Link::logit, std::clamp(captures / std::max(1.0, 1.3 * exposed), 0.02, 0.95));

@@ -29,6 +29,7 @@ struct RobustTerms {
 // come from (animals of that period still there to be caught).
 struct RobustCounts {
   MArray periods;
+  CaptureHistories by_period;  // caught at all in each period
   std::vector<std::vector<double>> captures, exposed;
 };
 

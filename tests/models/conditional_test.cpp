@@ -92,7 +92,7 @@ TEST(Conditional, CovariatesOfAnimalsGroupsAndOccasionsAreFound) {
   near("N", 1500);
   near("p: slope on svl_mm", 0.06);
   near("p: slope on effort", 0.4);
-  near("p: sex male", -0.5);
+  near("p: shift for sex male", -0.5);
   EXPECT_NEAR(find("N: sex male").value + find("N: sex female").value, find("N").value, 1e-6);
   // Leaving length out makes animals look alike and the number too low.
   EXPECT_LT(

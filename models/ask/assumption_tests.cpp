@@ -1,0 +1,189 @@
+#include "models/ask/assumption_tests.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+
+#include "models/choice/information.h"
+#include "models/closed/closure_test.h"
+
+namespace evet::models {
+namespace {
+
+double share(double part, const std::vector<double>& row) {
+  double all = 0;
+  for (const double count : row) all += count;
+  return all > 0 ? part / all : 0;
+}
+
+std::string says(const Component& part, bool missed) {
+  if (part.pooled.p_value() >= 0.05) return "Nothing against the assumption.";
+  const double upper = share(part.upper.front(), part.upper), lower = share(part.lower.front(), part.lower);
+  if (missed)
+    return upper > lower
+               ? "Animals just caught were caught again sooner than those just missed: trap-happy animals, "
+                 "or "
+                 "animals staying away for a time."
+               : "Animals just caught were caught again later than those just missed: trap-shy animals.";
+  return upper < lower
+             ? "Newly caught animals were seen again less often than known ones: some only pass through, or "
+               "animals differ in catchability."
+             : "Newly caught animals were seen again more often than known ones: known animals leave, die or "
+               "avoid the traps more.";
+}
+
+AssumptionTest sum_of(const std::string& name, const std::vector<const std::vector<Component>*>& parts,
+                      const std::string& fails) {
+  ChiSquare sum;
+  for (const auto* components : parts)
+    for (const Component& part : *components) {
+      sum.chi_square += part.pooled.chi_square;
+      sum.degrees_of_freedom += part.pooled.degrees_of_freedom;
+    }
+  AssumptionTest test{name, sum.chi_square, sum.degrees_of_freedom, sum.p_value(), {}};
+  test.says = sum.degrees_of_freedom == 0 ? "The data are too thin to test it."
+              : test.p_value < 0.05       ? fails
+                                          : "Nothing against it.";
+  return test;
+}
+
+bool within(const PartChoice& smaller, const PartChoice& larger) {
+  if (smaller.each_combination && !larger.each_combination) return false;
+  if (smaller.after_capture && !larger.after_capture) return false;
+  for (const std::string& name : smaller.varies_by)
+    if (!larger.by(name)) return false;
+  for (const std::string& name : smaller.linear_in)
+    if (std::find(larger.linear_in.begin(), larger.linear_in.end(), name) == larger.linear_in.end())
+      return false;
+  return true;
+}
+
+bool is_case_of(const ModelChoice& smaller, const ModelChoice& larger) {
+  if (smaller.name != larger.name) {
+    static const std::vector<std::pair<std::string, std::string>> pairs = {
+        {"constant", "occasion"},          {"constant", "response"},
+        {"constant", "mixture"},           {"constant", "beta-binomial"},
+        {"occasion", "occasion-response"}, {"occasion", "occasion-mixture"},
+        {"response", "occasion-response"}, {"response", "response-mixture"},
+        {"mixture", "occasion-mixture"},   {"mixture", "response-mixture"}};
+    return std::find(pairs.begin(), pairs.end(), std::pair{smaller.name, larger.name}) != pairs.end();
+  }
+  if (smaller.ends_certain != larger.ends_certain) return false;
+  const auto rank = [](const std::string& emigration) {
+    return emigration == "none" ? 0 : emigration == "random" ? 1 : 2;
+  };
+  if (rank(smaller.emigration) > rank(larger.emigration)) return false;
+  if (rank(smaller.emigration) == 2 && smaller.emigration != larger.emigration) return false;
+  // A different rate named is a different way to say it.
+  for (const char* rate : {"growth rate", "recruitment", "seniority"})
+    if (smaller.parts.contains(rate) != larger.parts.contains(rate)) return false;
+  std::size_t equal = 0;
+  const auto part = [](const ModelChoice& choice, const std::string& name) {
+    const auto at = choice.parts.find(name);
+    return at == choice.parts.end() ? PartChoice{} : at->second;
+  };
+  std::vector<std::string> names;
+  for (const auto* choice : {&smaller, &larger})
+    for (const auto& [name, one] : choice->parts)
+      if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
+  for (const std::string& name : names) {
+    if (!within(part(smaller, name), part(larger, name))) return false;
+    equal += within(part(larger, name), part(smaller, name)) ? 1 : 0;
+  }
+  // One step at a time: the models differ in one respect.
+  const std::size_t steps = names.size() - equal + (smaller.emigration != larger.emigration ? 1 : 0);
+  return steps == 1;
+}
+
+// On the edge of its range the statistic of a mixture leans to small values.
+bool at_the_edge(const std::string& larger) {
+  return larger.ends_with("mixture") || larger == "beta-binomial" || larger == "robust";
+}
+
+}  // namespace
+
+std::vector<AssumptionTest> closed_tests(const CaptureHistories& histories) {
+  if (histories.occasion_count() < 3) return {};
+  const ClosureTest closure = closure_test(histories);
+  AssumptionTest test{"closure", closure.z, 0, closure.p_value, {}};
+  test.says =
+      closure.animals == 0 ? "No animal was caught twice or more, so closure cannot be tested."
+      : closure.p_value < 0.05
+          ? "Captures of an animal lie too close together: animals came or went during the survey (or "
+            "answered to capture)."
+          : "Nothing against a closed population; the test finds only strong coming and going.";
+  return {test};
+}
+
+std::vector<AssumptionTest> open_tests(const FitTest& fit) {
+  std::vector<AssumptionTest> tests;
+  for (const auto* components : {&fit.missed, &fit.newly_marked})
+    for (const Component& part : *components)
+      if (part.pooled.degrees_of_freedom > 0)
+        tests.push_back({part.name, part.pooled.chi_square, part.pooled.degrees_of_freedom,
+                         part.pooled.p_value(), says(part, components == &fit.missed)});
+  tests.push_back(
+      sum_of("caught or missed, all occasions", {&fit.missed},
+             "Whether an animal was just caught changes when it is caught next: animals answer to "
+             "capture or stay away for a time."));
+  tests.push_back(sum_of("newly marked or marked before, all occasions", {&fit.newly_marked},
+                         "Newly caught animals differ from known ones in being seen again: some only pass "
+                         "through, or animals differ in catchability."));
+  tests.push_back(sum_of("fit of the open model, all components", {&fit.missed, &fit.newly_marked},
+                         "The data vary more than the model allows; standard errors are widened for it."));
+  return tests;
+}
+
+Overdispersion measured_overdispersion(const FitTest& fit, const MArray& releases, std::uint64_t seed) {
+  Overdispersion measured;
+  if (fit.total.degrees_of_freedom > 0) {
+    measured.pooled = fit.total.chi_square / fit.total.degrees_of_freedom;
+    measured.used = fit.overdispersion;
+  }
+  // Fits by occasion grow with the cube of the occasions; the number of draws shrinks to match.
+  const int occasions = releases.occasions();
+  const int draws = std::clamp(20000 / (occasions * occasions * occasions), 0, 50);
+  if (draws >= 10 && !std::isnan(measured.pooled))
+    measured.bootstrap = bootstrap_overdispersion(releases, draws, seed);
+  char text[200];
+  if (std::isnan(measured.pooled)) {
+    measured.says = "The data are too thin to measure overdispersion; standard errors are not widened.";
+  } else if (measured.pooled <= 1) {
+    measured.says = "The data vary no more than the model allows; standard errors stand as they are.";
+  } else {
+    std::snprintf(text, sizeof text, "Standard errors are widened by the square root of %.2f.",
+                  measured.used);
+    measured.says = text;
+    if (measured.used > 3)
+      measured.says += " More than three points to a model that is wrong rather than to scatter.";
+  }
+  return measured;
+}
+
+std::vector<NestedTest> nested_tests(const std::vector<FittedRow>& rows, double overdispersion) {
+  std::vector<NestedTest> tests;
+  for (const FittedRow& small : rows)
+    for (const FittedRow& large : rows) {
+      if (!small.model || !large.model || &small == &large || small.row.family != large.row.family) continue;
+      if (small.row.parameters >= large.row.parameters || !is_case_of(small.choice, large.choice)) continue;
+      if (!small.model->fit.converged || !large.model->fit.converged) continue;
+      const RatioTest test =
+          likelihood_ratio_test(small.row.log_likelihood, small.row.parameters, large.row.log_likelihood,
+                                large.row.parameters, overdispersion);
+      const bool named = small.choice.parts.empty();
+      NestedTest nested{named ? small.row.name : small.row.description,
+                        named ? large.row.name : large.row.description,
+                        test.chi_square,
+                        test.degrees_of_freedom,
+                        test.p_value,
+                        {}};
+      nested.says = test.p_value < 0.05 ? "The larger model fits better than chance allows."
+                                        : "The smaller model is not rejected.";
+      if (at_the_edge(large.choice.name) && test.p_value >= 0.05 && test.p_value < 0.2)
+        nested.says += " (The smaller lies at the edge of the larger: the p-value is too large.)";
+      tests.push_back(nested);
+    }
+  return tests;
+}
+
+}  // namespace evet::models

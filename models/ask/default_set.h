@@ -1,0 +1,26 @@
+// Which design and which models suit a set of histories when the request names none.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "models/ask/fit_choice.h"
+
+namespace evet::models {
+
+// The longest survey, in days, that is still taken for closed: adult newts stay in the water for longer than
+// that. Common practice, no source.
+inline constexpr double kLongestClosedDays = 45;
+
+struct Suited {
+  std::string design;
+  std::string why;
+};
+Suited suited_design(const CaptureHistories& histories);
+
+struct DefaultSet {
+  std::vector<ModelChoice> models;
+  std::string why;
+};
+DefaultSet default_set(const std::string& design, SurveyData& data);
+
+}  // namespace evet::models

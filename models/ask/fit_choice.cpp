@@ -1,0 +1,237 @@
+#include "models/ask/fit_choice.h"
+
+#include <algorithm>
+
+#include "models/base/input_error.h"
+#include "models/closed/conditional.h"
+#include "models/closed/full_likelihood.h"
+#include "models/closed/heterogeneity.h"
+#include "models/closed/two_sample.h"
+#include "models/open/entry_models.h"
+#include "models/open/jolly_seber.h"
+#include "models/open/survival.h"
+
+namespace evet::models {
+namespace {
+
+using EstimatesOf = std::vector<Estimate> (*)(SurveyData&, double);
+struct Estimator {
+  const char* name;
+  const char* description;
+  EstimatesOf estimates;
+};
+
+// Estimators without a likelihood.
+constexpr Estimator kEstimators[] = {
+    {"lincoln-petersen", "two samples, ratio estimate",
+     [](SurveyData& d, double level) -> std::vector<Estimate> {
+       return {lincoln_petersen(two_sample_counts(d.histories()), level)};
+     }},
+    {"chapman", "two samples, ratio estimate corrected for bias",
+     [](SurveyData& d, double level) -> std::vector<Estimate> {
+       return {chapman(two_sample_counts(d.histories()), level)};
+     }},
+    {"bailey", "two samples, the second with replacement",
+     [](SurveyData& d, double level) -> std::vector<Estimate> {
+       return {bailey(two_sample_counts(d.histories()), level)};
+     }},
+    {"schnabel", "several samples, weighted mean of two-sample estimates",
+     [](SurveyData& d, double level) -> std::vector<Estimate> { return {schnabel(d.batch(), level)}; }},
+    {"schumacher-eschmeyer", "several samples, regression through the origin",
+     [](SurveyData& d, double level) -> std::vector<Estimate> {
+       return {schumacher_eschmeyer(d.batch(), level)};
+     }},
+    {"binomial-batch", "several samples, recaptures binomial given the marked",
+     [](SurveyData& d, double level) -> std::vector<Estimate> { return {binomial_batch(d.batch(), level)}; }},
+    {"jackknife", "unequal catchability, jackknife of the order that the data ask for",
+     [](SurveyData& d, double level) -> std::vector<Estimate> { return {jackknife(d.closed(), level)}; }},
+    {"chao", "unequal catchability, lower bound",
+     [](SurveyData& d, double level) -> std::vector<Estimate> { return {chao_1987(d.closed(), level)}; }},
+    {"chao-occasions", "unequal catchability, lower bound for a set number of occasions",
+     [](SurveyData& d, double level) -> std::vector<Estimate> {
+       return {chao_occasions(d.closed(), level)};
+     }},
+    {"chao-corrected", "unequal catchability, lower bound corrected for bias",
+     [](SurveyData& d, double level) -> std::vector<Estimate> {
+       return {chao_bias_corrected(d.closed(), level)};
+     }},
+    {"sample-coverage", "unequal catchability, by the share of the population's catchability covered",
+     [](SurveyData& d, double level) -> std::vector<Estimate> {
+       return {sample_coverage(d.closed(), 2, false, level)};
+     }},
+    {"sample-coverage-occasions", "unequal catchability and unequal occasions, by sample coverage",
+     [](SurveyData& d, double level) -> std::vector<Estimate> {
+       return {sample_coverage(d.closed(), 2, true, level)};
+     }},
+    {"jolly-seber", "numbers, survival and births by occasion in closed form",
+     [](SurveyData& d, double level) { return jolly_seber_estimates(d.releases(), level); }},
+    {"closed-by-period", "each primary period alone, the same chance of capture on all its occasions",
+     [](SurveyData& d, double level) { return closed_by_period(d.robust(), level); }},
+};
+
+struct FullModel {
+  const char* name;
+  FittedModel (*fit)(const ClosedCounts&, const ModelOptions&);
+};
+constexpr FullModel kFullModels[] = {
+    {"constant", fit_constant},
+    {"occasion", fit_occasion},
+    {"response", fit_response},
+    {"occasion-response", fit_occasion_response},
+    {"mixture", fit_mixture},
+    {"beta-binomial", fit_beta_binomial},
+    {"occasion-mixture", fit_occasion_mixture},
+    {"response-mixture", fit_response_mixture},
+    {"removal", [](const ClosedCounts& counts,
+                   const ModelOptions& options) { return fit_removal(counts.newly, options); }},
+};
+
+PartChoice part_of(const ModelChoice& choice, const std::string& name) {
+  const auto at = choice.parts.find(name);
+  return at == choice.parts.end() ? PartChoice{} : at->second;
+}
+
+struct Fitted {
+  std::string family;
+  FittedModel model;
+};
+
+Fitted fit_likelihood(SurveyData& data, const ModelChoice& choice, const ModelOptions& options) {
+  for (const FullModel& full : kFullModels)
+    if (choice.name == full.name)
+      return {choice.name == "removal" ? "removal" : "closed", full.fit(data.closed(), options)};
+  const auto by_occasion = [&](const char* name) { return part_of(choice, name).by("occasion"); };
+  if (choice.name == "conditional")
+    return {"conditional", fit_conditional(data.histories(),
+                                           terms_of(part_of(choice, "capture"), data.histories()), options)};
+  if (choice.name == "survival") {
+    const Terms survival = terms_of(part_of(choice, "survival"), data.histories());
+    const Terms recapture = terms_of(part_of(choice, "recapture"), data.histories());
+    data.releases();  // refuses a single occasion
+    return {"survival", fit_survival(data.histories(), survival, recapture, options)};
+  }
+  if (choice.name == "super-population") {
+    EntryTerms terms;
+    terms.survival_by_occasion = by_occasion("survival");
+    terms.capture_by_occasion = by_occasion("capture");
+    terms.ends_known = choice.ends_certain;
+    return {"super-population", fit_super_population(data.releases(), terms, options)};
+  }
+  if (choice.name == "growth") {
+    GrowthTerms terms;
+    terms.survival_by_occasion = by_occasion("survival");
+    terms.capture_by_occasion = by_occasion("capture");
+    for (const auto& [name, form] : {std::pair{"growth rate", GrowthForm::growth},
+                                     {"recruitment", GrowthForm::recruitment},
+                                     {"seniority", GrowthForm::seniority}})
+      if (choice.parts.contains(name)) {
+        terms.form = form;
+        terms.growth_by_occasion = by_occasion(name);
+      }
+    return {"growth", fit_growth(data.releases(), terms, options)};
+  }
+  RobustTerms terms;
+  terms.emigration = choice.emigration == "none"                ? Emigration::none
+                     : choice.emigration == "depends on before" ? Emigration::markov
+                                                                : Emigration::random;
+  terms.emigration_by_period = choice.emigration == "random by period";
+  terms.survival_by_period = part_of(choice, "survival").by("period");
+  terms.capture_by_period = part_of(choice, "capture").by("period");
+  terms.capture_by_occasion = by_occasion("capture");
+  return {"robust", fit_robust(data.robust(), terms, options)};
+}
+
+ModelChoice variant(const std::string& name, const std::vector<std::pair<std::string, std::string>>& parts) {
+  ModelChoice choice;
+  choice.name = name;
+  for (const auto& [part, by] : parts) {
+    choice.parts[part] = {};
+    if (!by.empty()) choice.parts[part].varies_by = {by};
+  }
+  return choice;
+}
+
+}  // namespace
+
+const ClosedCounts& SurveyData::closed() {
+  if (!closed_) closed_ = closed_counts(histories_);
+  return *closed_;
+}
+const BatchCounts& SurveyData::batch() {
+  if (!batch_) batch_ = batch_counts(histories_);
+  return *batch_;
+}
+const MArray& SurveyData::releases() {
+  if (!releases_) releases_ = m_array(histories_);
+  return *releases_;
+}
+const RobustCounts& SurveyData::robust() {
+  if (!robust_) robust_ = robust_counts(histories_);
+  return *robust_;
+}
+
+FittedRow fit_choice(SurveyData& data, const ModelChoice& choice, const ModelOptions& options) {
+  FittedRow fitted;
+  fitted.choice = choice;
+  ModelRow& row = fitted.row;
+  row.name = choice.name;
+  row.card_entry = to_json(choice);
+  for (const Estimator& estimator : kEstimators) {
+    if (choice.name != estimator.name) continue;
+    row.description = estimator.description;
+    row.estimates = estimator.estimates(data, options.level);
+    row.warnings = row.estimates.front().warnings;
+    return fitted;
+  }
+  Fitted result = fit_likelihood(data, choice, options);
+  FittedModel& model = result.model;
+  row.description = model.description;
+  row.has_likelihood = true;
+  row.family = result.family;
+  row.parameters = model.parameters;
+  row.sample_size = model.sample_size;
+  row.log_likelihood = model.log_likelihood;
+  row.not_estimable = model.fit.not_estimable;
+  row.at_boundary = model.fit.at_boundary;
+  row.estimates = model.estimates;
+  row.warnings = model.estimates.front().warnings;
+  fitted.model = std::make_shared<const FittedModel>(std::move(model));
+  return fitted;
+}
+
+std::vector<ModelChoice> usual_variants(const ModelChoice& choice, SurveyData& data) {
+  if (!choice.parts.empty() || choice.emigration != "none" || choice.ends_certain) return {choice};
+  const std::string& name = choice.name;
+  std::vector<ModelChoice> variants;
+  if (name == "survival") {
+    for (const char* survival : {"", "occasion"})
+      for (const char* recapture : {"", "occasion"})
+        variants.push_back(variant(name, {{"survival", survival}, {"recapture", recapture}}));
+    for (const auto& [group, levels] : data.histories().groups) {
+      if (std::all_of(levels.begin(), levels.end(),
+                      [&](const std::string& l) { return l == levels.front(); }))
+        continue;
+      variants.push_back(variant(name, {{"survival", group}, {"recapture", ""}}));
+      variants.push_back(variant(name, {{"survival", group}, {"recapture", "occasion"}}));
+    }
+  } else if (name == "super-population") {
+    for (const char* survival : {"", "occasion"})
+      for (const char* capture : {"", "occasion"})
+        variants.push_back(variant(name, {{"survival", survival}, {"capture", capture}}));
+  } else if (name == "growth") {
+    for (const char* growth : {"", "occasion"})
+      variants.push_back(variant(name, {{"survival", ""}, {"capture", ""}, {"growth rate", growth}}));
+    variants.push_back(variant(name, {{"survival", ""}, {"capture", "occasion"}, {"growth rate", ""}}));
+  } else if (name == "robust") {
+    for (const char* emigration : {"none", "random", "depends on before"})
+      for (const char* capture : {"", "period"}) {
+        variants.push_back(variant(name, {{"survival", ""}, {"capture", capture}}));
+        variants.back().emigration = emigration;
+      }
+  } else {
+    variants.push_back(choice);
+  }
+  return variants;
+}
+
+}  // namespace evet::models

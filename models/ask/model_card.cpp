@@ -1,0 +1,309 @@
+#include "models/ask/model_card.h"
+
+#include <algorithm>
+
+#include "models/base/input_error.h"
+
+namespace evet::models {
+namespace {
+
+using nlohmann::json;
+
+std::string listed(const std::vector<std::string>& names) {
+  std::string text;
+  for (std::size_t i = 0; i < names.size(); ++i)
+    text += (i == 0 ? "" : i + 1 == names.size() ? " or " : ", ") + names[i];
+  return text;
+}
+
+bool holds(const std::vector<std::string>& list, const std::string& name) {
+  return std::find(list.begin(), list.end(), name) != list.end();
+}
+
+// Reads what it can and gathers what is wrong, so that a card is put right in one go.
+class Reader {
+ public:
+  ModelCard card(const json& source) {
+    ModelCard card;
+    if (!source.is_object()) {
+      wrong("the card", "it is not an object", "write {\"models\": [...]}");
+    } else {
+      for (const auto& [key, value] : source.items()) field(card, key, value);
+    }
+    for (const ModelChoice& choice : card.models) fits_design(card, choice);
+    if (!wrongs_.empty()) throw InputError("model card", "\n" + wrongs_, "nothing was fitted");
+    return card;
+  }
+
+ private:
+  void wrong(const std::string& item, const std::string& what, const std::string& right) {
+    wrongs_ += "  " + item + ": " + what + "; " + right + "\n";
+  }
+
+  void field(ModelCard& card, const std::string& key, const json& value) {
+    if (key == "design") {
+      if (value.is_string() && holds({"auto", "closed", "open", "robust"}, value))
+        card.design = value;
+      else
+        wrong("design", value.dump() + " is not known", "use auto, closed, open or robust");
+    } else if (key == "level") {
+      if (value.is_number() && value > 0 && value < 1)
+        card.level = value;
+      else
+        wrong("level", "it is " + value.dump(), "give a number between 0 and 1, for example 0.95");
+    } else if (key == "seed") {
+      if (value.is_number_unsigned())
+        card.seed = value;
+      else
+        wrong("seed", "it is " + value.dump(), "give a whole number from 0");
+    } else if (key == "overdispersion") {
+      if (value.is_number() && value >= 1 && value < 1e6)
+        card.overdispersion = value;
+      else if (value != "measured")
+        wrong("overdispersion", "it is " + value.dump(), "give a number from 1, or \"measured\"");
+    } else if (key == "models") {
+      if (!value.is_array() || value.empty())
+        wrong("models", value.is_array() ? "the list is empty" : "it is not a list",
+              "list names or models, or leave it out for a set that suits the data");
+      else
+        for (std::size_t i = 0; i < value.size(); ++i)
+          model(card, "models, entry " + std::to_string(i + 1), value[i]);
+    } else {
+      wrong("'" + key + "'", "it is not a field of a card",
+            "use design, models, level, seed or overdispersion");
+    }
+  }
+
+  void model(ModelCard& card, const std::string& where, const json& value) {
+    ModelChoice choice;
+    if (value.is_string()) {
+      choice.name = value;
+    } else if (value.is_object() && value.contains("model") && value.at("model").is_string()) {
+      choice.name = value.at("model");
+    } else {
+      wrong(where, "it names no model", R"(write a name, or {"model": "survival", ...})");
+      return;
+    }
+    const ModelKind* kind = nullptr;
+    std::vector<std::string> names;
+    for (const ModelKind& one : model_kinds()) {
+      names.push_back(one.name);
+      if (one.name == choice.name) kind = &one;
+    }
+    if (!kind) {
+      wrong(where, "model '" + choice.name + "' is not known", "use " + listed(names));
+      return;
+    }
+    if (value.is_object()) {
+      for (const auto& [key, part] : value.items())
+        if (key != "model") model_field(choice, *kind, where, key, part);
+      if (choice.parts.empty() && !kind->parts.empty()) choice.parts[kind->parts.front()] = {};
+    }
+    int rates = 0;
+    for (const char* rate : {"growth rate", "recruitment", "seniority"})
+      rates += static_cast<int>(choice.parts.count(rate));
+    if (rates > 1)
+      wrong(where, "it states more than one of growth rate, recruitment and seniority",
+            "state one, the others follow from it");
+    card.models.push_back(choice);
+  }
+
+  void model_field(ModelChoice& choice, const ModelKind& kind, const std::string& where,
+                   const std::string& key, const json& value) {
+    const std::string here = where + ", " + key;
+    if (kind.name == "robust" && key == "emigration") {
+      const std::vector<std::string> known = {"none", "random", "random by period", "depends on before"};
+      if (value.is_string() && holds(known, value))
+        choice.emigration = value;
+      else
+        wrong(here, "it is " + value.dump(), "use " + listed(known));
+    } else if (kind.name == "super-population" && key == "ends_certain") {
+      if (value.is_boolean())
+        choice.ends_certain = value;
+      else
+        wrong(here, "it is " + value.dump(), "write true or false");
+    } else if (!holds(kind.parts, key)) {
+      std::vector<std::string> fields = kind.parts;
+      if (kind.name == "robust") fields.push_back("emigration");
+      if (kind.name == "super-population") fields.push_back("ends_certain");
+      wrong(here, "it is not a part of model '" + kind.name + "'",
+            fields.empty() ? "this model takes no further fields" : "use " + listed(fields));
+    } else {
+      choice.parts[key] = part(kind, here, value);
+    }
+  }
+
+  PartChoice part(const ModelKind& kind, const std::string& where, const json& value) {
+    PartChoice part;
+    if (value == "constant") return part;
+    if (!value.is_object()) {
+      wrong(where, "it is " + value.dump(), R"(write "constant", or {"varies_by": ["occasion"], ...})");
+      return part;
+    }
+    for (const auto& [key, item] : value.items()) {
+      const std::string here = where + ", " + key;
+      if (key == "varies_by") {
+        part.varies_by = names(here, item);
+      } else if (key == "linear_in") {
+        part.linear_in = names(here, item);
+      } else if (key == "each_combination" || key == "after_capture") {
+        if (!item.is_boolean())
+          wrong(here, "it is " + item.dump(), "write true or false");
+        else
+          (key == "after_capture" ? part.after_capture : part.each_combination) = item;
+      } else {
+        wrong(here, "it is not known", "use varies_by, each_combination, linear_in or after_capture");
+      }
+    }
+    if (kind.freedom != ModelKind::Freedom::full) {
+      const std::vector<std::string> units = kind.name == "robust"
+                                                 ? std::vector<std::string>{"period", "occasion"}
+                                                 : std::vector<std::string>{"occasion"};
+      for (const std::string& name : part.varies_by)
+        if (!holds(units, name))
+          wrong(where + ", varies_by", "model '" + kind.name + "' cannot vary by '" + name + "'",
+                "use " + listed(units));
+      if (!part.linear_in.empty())
+        wrong(where + ", linear_in", "model '" + kind.name + "' takes no covariates",
+              "leave it out, or use conditional or survival");
+      if (part.each_combination) wrong(where + ", each_combination", "there are no groups", "leave it out");
+    }
+    if (part.after_capture && kind.name != "conditional")
+      wrong(where + ", after_capture", "only the conditional model has it", "leave it out");
+    if (part.each_combination && kind.freedom == ModelKind::Freedom::full &&
+        (part.varies_by.size() < 2 || !part.by("occasion")))
+      wrong(where + ", each_combination", "it needs the occasion and a group",
+            R"(name both in varies_by, for example ["occasion", "sex"])");
+    return part;
+  }
+
+  std::vector<std::string> names(const std::string& where, const json& value) {
+    std::vector<std::string> list;
+    if (!value.is_array()) {
+      wrong(where, "it is " + value.dump(), R"(give a list of names, for example ["occasion"])");
+      return list;
+    }
+    for (const json& name : value) {
+      if (!name.is_string())
+        wrong(where, name.dump() + " is not a name", "put names in quotation marks");
+      else if (holds(list, name))
+        wrong(where, "'" + name.get<std::string>() + "' stands there twice", "name it once");
+      else
+        list.push_back(name);
+    }
+    return list;
+  }
+
+  void fits_design(const ModelCard& card, const ModelChoice& choice) {
+    if (card.design == "auto") return;
+    for (const ModelKind& kind : model_kinds())
+      if (kind.name == choice.name && kind.design != card.design)
+        wrong("model '" + choice.name + "'",
+              "it is for a " + kind.design + " design, the card says " + card.design, "change one of them");
+  }
+
+  std::string wrongs_;
+};
+
+}  // namespace
+
+bool PartChoice::by(const std::string& what) const {
+  return holds(varies_by, what);
+}
+bool PartChoice::constant() const {
+  return varies_by.empty() && linear_in.empty() && !after_capture;
+}
+
+const std::vector<ModelKind>& model_kinds() {
+  using Freedom = ModelKind::Freedom;
+  static const std::vector<ModelKind> kinds = [] {
+    std::vector<ModelKind> all;
+    for (const char* name : {"lincoln-petersen",
+                             "chapman",
+                             "bailey",
+                             "schnabel",
+                             "schumacher-eschmeyer",
+                             "binomial-batch",
+                             "constant",
+                             "occasion",
+                             "response",
+                             "occasion-response",
+                             "mixture",
+                             "beta-binomial",
+                             "occasion-mixture",
+                             "response-mixture",
+                             "removal",
+                             "jackknife",
+                             "chao",
+                             "chao-occasions",
+                             "chao-corrected",
+                             "sample-coverage",
+                             "sample-coverage-occasions"})
+      all.push_back({"closed", name, {}, Freedom::none});
+    all.push_back({"closed", "conditional", {"capture"}, Freedom::full});
+    all.push_back({"open", "survival", {"survival", "recapture"}, Freedom::full});
+    all.push_back({"open", "super-population", {"survival", "capture"}, Freedom::occasion});
+    all.push_back({"open",
+                   "growth",
+                   {"survival", "capture", "growth rate", "recruitment", "seniority"},
+                   Freedom::occasion});
+    all.push_back({"open", "jolly-seber", {}, Freedom::none});
+    all.push_back({"robust", "robust", {"survival", "capture"}, Freedom::occasion});
+    all.push_back({"robust", "closed-by-period", {}, Freedom::none});
+    return all;
+  }();
+  return kinds;
+}
+
+ModelCard read_model_card(const json& card) {
+  return Reader().card(card);
+}
+
+json to_json(const ModelChoice& choice) {
+  json out = {{"model", choice.name}};
+  for (const auto& [name, part] : choice.parts) {
+    json& at = out[name];
+    if (part.constant()) {
+      at = "constant";
+      continue;
+    }
+    at = json::object();
+    if (!part.varies_by.empty()) at["varies_by"] = part.varies_by;
+    if (part.each_combination) at["each_combination"] = true;
+    if (!part.linear_in.empty()) at["linear_in"] = part.linear_in;
+    if (part.after_capture) at["after_capture"] = true;
+  }
+  if (choice.name == "robust") out["emigration"] = choice.emigration;
+  if (choice.ends_certain) out["ends_certain"] = true;
+  return out;
+}
+
+Terms terms_of(const PartChoice& part, const CaptureHistories& histories) {
+  Terms terms;
+  for (const std::string& name : part.varies_by) {
+    if (name == "occasion")
+      terms.occasion = true;
+    else
+      terms.groups.push_back(name);
+  }
+  for (const std::string& name : part.linear_in)
+    (histories.occasion_covariates.contains(name) ? terms.occasion_covariates : terms.covariates)
+        .push_back(name);
+  if (part.each_combination) {
+    terms.group_by_occasion = true;
+    terms.occasion = false;
+  }
+  terms.response = part.after_capture;
+  for (const std::string& name : terms.covariates)
+    if (!histories.covariates.contains(name)) {
+      std::vector<std::string> known;
+      for (const auto* names : {&histories.occasion_covariates, &histories.covariates})
+        for (const auto& [one, values] : *names) known.push_back(one);
+      throw InputError("linear_in '" + name + "'", "the histories hold no such column of numbers",
+                       known.empty() ? "they have no covariates at all" : "use " + listed(known));
+    }
+  check_terms(terms, histories);
+  return terms;
+}
+
+}  // namespace evet::models

@@ -1,0 +1,17 @@
+// What a surveyor should be told before the figures are used.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "models/ask/fit_choice.h"
+#include "models/estimate.h"
+
+namespace evet::models {
+
+// Too few recaptures, thin occasions, failing tests, estimates at the end of their range or not estimable,
+// models that disagree. Each sentence once.
+std::vector<std::string> report_warnings(const EstimateReport& report, SurveyData& data);
+// Assumptions of the models that carry the answer, each sentence once.
+std::vector<std::string> report_assumptions(const EstimateReport& report);
+
+}  // namespace evet::models

@@ -1,0 +1,231 @@
+#include "models/report/plots.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "models/ask/answer.h"
+#include "models/closed/catch_groups.h"
+#include "models/report/chart.h"
+
+namespace evet::models {
+namespace {
+
+std::string percent(double level) {
+  return std::to_string(std::lround(100 * level)) + " %";
+}
+
+IntervalPoint point_of(const std::string& label, const Estimate& estimate) {
+  const Interval interval = estimate.intervals.empty() ? Interval{} : estimate.intervals.front();
+  return {label, estimate.value, interval.lower, interval.upper};
+}
+
+bool any_value(const std::vector<IntervalPoint>& points) {
+  return std::any_of(points.begin(), points.end(),
+                     [](const IntervalPoint& p) { return std::isfinite(p.value); });
+}
+
+void add(std::vector<Plot>& plots, const std::string& title, std::string svg) {
+  if (!svg.empty()) plots.push_back({title, std::move(svg)});
+}
+
+// A series "survival 1", "survival 2", ... of the estimates, each with the label of its occasion.
+void add_series(std::vector<Plot>& plots, const std::vector<Estimate>& estimates, const std::string& quantity,
+                const std::string& title, const std::string& up, const std::vector<std::string>& labels,
+                double level) {
+  std::vector<IntervalPoint> points;
+  for (std::size_t i = 0; i < labels.size(); ++i)
+    for (const Estimate& estimate : estimates)
+      if (estimate.parameter == quantity + " " + std::to_string(i + 1))
+        points.push_back(point_of(labels[i], estimate));
+  if (points.size() < 2 || !any_value(points)) return;
+  const std::string about = "Estimates in time order with " + percent(level) +
+                            " intervals; an arrow marks an interval without end on the drawing.";
+  add(plots, title, interval_chart({title, about, "occasion", up}, points, true));
+}
+
+void add_by_model(std::vector<Plot>& plots, const EstimateReport& report) {
+  std::vector<IntervalPoint> points;
+  for (const ModelRow& row : report.table)
+    if (row.estimates.front().parameter == "N") points.push_back(point_of(row.name, row.estimates.front()));
+  if (points.size() < 2 || !any_value(points)) return;
+  if (report.answer.front().parameter == "N" && report.table.size() > 2)
+    points.push_back(point_of("answer", report.answer.front()));
+  const std::string title = "Number of animals by model";
+  add(plots, title,
+      interval_chart(
+          {title,
+           "Estimates of the number by each model with " + percent(report.level) +
+               " intervals, the answer last; an arrow marks an interval without end on the drawing.",
+           "", "animals"},
+          points));
+}
+
+void add_profile(std::vector<Plot>& plots, const FittedRow& best, double level) {
+  const FittedModel& model = *best.model;
+  const Link link = model.likelihood.links.front();
+  const Estimate& estimate = best.row.estimates.front();
+  if (!model.fit.converged || model.fit.at_boundary.size() > 2 || model.fit.boundary.front() ||
+      !(model.fit.covariance(0, 0) > 0))
+    return;
+  const bool number = estimate.details.contains("counted") && link == Link::log;
+  const double counted = number ? estimate.details.at("counted") : 0;
+  const double sd = std::sqrt(model.fit.covariance(0, 0)), hat = model.fit.theta[0];
+  const double z = normal_point(level);
+  std::vector<double> at;
+  constexpr int kPoints = 30;
+  for (int i = -kPoints; i <= kPoints; ++i) {
+    const double x = hat + i * 1.5 * z * sd / kPoints;
+    if (x > model.likelihood.lower[0] && x < model.likelihood.upper[0]) at.push_back(x);
+  }
+  // From the summit outwards, so that each fit starts near the one before.
+  const auto middle = std::lower_bound(at.begin(), at.end(), hat);
+  std::vector<double> up(middle, at.end()), down(at.begin(), middle);
+  std::reverse(down.begin(), down.end());
+  std::vector<double> drops_down = profile_drop(model.likelihood, model.fit, 0, down);
+  const std::vector<double> drops_up = profile_drop(model.likelihood, model.fit, 0, up);
+  std::reverse(drops_down.begin(), drops_down.end());
+  std::vector<double> y = drops_down, x;
+  y.insert(y.end(), drops_up.begin(), drops_up.end());
+  for (double& drop : y) drop /= model.fit.overdispersion;
+  for (const double coordinate : at) x.push_back(counted + natural(link, coordinate));
+  const std::string name = estimate.parameter;
+  const std::string title = "Profile of " + name;
+  add(plots, title,
+      profile_chart({title,
+                     "Twice the fall of the log-likelihood from its summit against " + name +
+                         " in the model: " + best.row.description +
+                         ". Where the curve lies below the dashed line is the interval.",
+                     name, "twice the fall"},
+                    x, y, z * z, percent(level) + " limit", natural(link, hat) + counted));
+}
+
+double pearson_residual(double seen, double expected) {
+  return expected > 1e-9 ? (seen - expected) / std::sqrt(expected) : seen > 0 ? kInfinity : 0;
+}
+
+void add_closed_residuals(std::vector<Plot>& plots, const FittedRow& best, SurveyData& data) {
+  const ClosedCounts& counts = data.closed();
+  if (counts.lost_before.back() > 0 || !std::isfinite(best.row.estimates.front().value)) return;
+  const CatchExpectation expected =
+      expected_catches(catch_groups(*best.model, counts.occasions), best.row.estimates.front().value);
+  if (expected.caught.empty()) return;
+  std::vector<Residual> by_occasion, by_captures;
+  for (std::size_t j = 0; j < expected.caught.size(); ++j) {
+    by_occasion.push_back(
+        {data.histories().occasions[j], pearson_residual(counts.caught[j], expected.caught[j])});
+    by_captures.push_back(
+        {std::to_string(j + 1), pearson_residual(counts.frequencies[j], expected.frequencies[j])});
+  }
+  const std::string about =
+      " under the model: " + best.row.description +
+      ". Beyond the dashed lines at -2 and 2 the bars are filled: more than chance allows.";
+  add(plots, "Residuals by occasion",
+      residual_chart({"Residuals by occasion",
+                      "Animals caught less those expected, over the root of those expected," + about,
+                      "occasion", "residual"},
+                     by_occasion));
+  add(plots, "Residuals by times caught",
+      residual_chart(
+          {"Residuals by times caught",
+           "Animals caught so many times less those expected, over the root of those expected," + about,
+           "times caught", "residual"},
+          by_captures));
+}
+
+bool plain(const ModelChoice& choice) {
+  for (const auto& [name, part] : choice.parts)
+    if (!part.linear_in.empty() || part.each_combination ||
+        part.varies_by.size() > (part.by("occasion") ? 1 : 0))
+      return false;
+  return true;
+}
+
+void add_open_residuals(std::vector<Plot>& plots, const std::vector<FittedRow>& rows, SurveyData& data) {
+  const FittedRow* best = nullptr;
+  for (const FittedRow& fitted : rows)
+    if (fitted.row.family == "survival" && plain(fitted.choice) && fitted.row.weight > 0 &&
+        (!best || fitted.row.weight > best->row.weight))
+      best = &fitted;
+  if (!best) return;
+  const MArray& releases = data.releases();
+  const Eigen::Index k = releases.occasions();
+  const auto value = [&](const char* what, Eigen::Index number) {
+    const Estimate* estimate = find_estimate(best->row, what + (" " + std::to_string(number)));
+    return estimate ? estimate->value : kUndefined;
+  };
+  std::vector<Residual> cells;
+  std::vector<double> seen(static_cast<std::size_t>(k), 0.0), expected(static_cast<std::size_t>(k), 0.0);
+  for (Eigen::Index i = 0; i + 1 < k; ++i) {
+    double there = releases.released[i];
+    for (Eigen::Index j = i + 1; j < k; ++j) {
+      there *= value("survival", j);
+      const double here = there * value("recapture", j + 1);
+      there -= here;
+      if (!std::isfinite(here)) return;
+      expected[static_cast<std::size_t>(j)] += here;
+      seen[static_cast<std::size_t>(j)] += releases.next(i, j);
+      if (here >= 0.5)
+        cells.push_back({std::to_string(i + 1) + "-" + std::to_string(j + 1),
+                         pearson_residual(releases.next(i, j), here)});
+    }
+  }
+  const std::string about =
+      ", less those expected, over the root of those expected, under the model: " + best->row.description +
+      ". Beyond the dashed lines at -2 and 2 the bars are filled: more than chance allows.";
+  if (cells.size() <= 36) {
+    add(plots, "Residuals of recaptures",
+        residual_chart(
+            {"Residuals of recaptures", "Animals let go on one occasion and next caught on another" + about,
+             "let go - next caught", "residual"},
+            cells));
+    return;
+  }
+  std::vector<Residual> by_occasion;
+  for (std::size_t j = 1; j < seen.size(); ++j)
+    by_occasion.push_back({data.histories().occasions[j], pearson_residual(seen[j], expected[j])});
+  add(plots, "Residuals of recaptures",
+      residual_chart(
+          {"Residuals of recaptures", "Marked animals caught on an occasion" + about, "occasion", "residual"},
+          by_occasion));
+}
+
+std::vector<std::string> numbered(int count) {
+  std::vector<std::string> labels;
+  for (int i = 1; i <= count; ++i) labels.push_back(std::to_string(i));
+  return labels;
+}
+
+}  // namespace
+
+std::vector<Plot> make_plots(const EstimateReport& report, const std::vector<FittedRow>& rows,
+                             SurveyData& data) {
+  std::vector<Plot> plots;
+  const std::vector<std::string>& occasions = data.histories().occasions;
+  const FittedRow* best = best_row(rows);
+  if (report.design == "closed") {
+    add_by_model(plots, report);
+    const FittedRow* by_occasion = nullptr;
+    for (const FittedRow& fitted : rows)
+      if (fitted.row.name == "occasion") by_occasion = &fitted;
+    if (by_occasion)
+      add_series(plots, by_occasion->row.estimates, "p", "Chance of capture by occasion", "chance of capture",
+                 occasions, report.level);
+    if (best) add_closed_residuals(plots, *best, data);
+  } else {
+    const std::vector<std::string> labels =
+        report.design == "robust" ? numbered(data.histories().primary_count()) : occasions;
+    add_series(plots, report.answer, "N", "Number of animals by occasion", "animals", labels, report.level);
+    add_series(plots, report.answer, "survival", "Survival to the next occasion", "survival", labels,
+               report.level);
+    add_series(plots, report.answer, "recapture", "Chance of recapture by occasion", "chance of recapture",
+               labels, report.level);
+    add_series(plots, report.answer, "growth rate", "Growth rate to the next occasion", "growth rate", labels,
+               report.level);
+    if (report.design == "open") add_open_residuals(plots, rows, data);
+    if (const FittedRow* number = best_row(rows, "super-population")) best = number;
+  }
+  if (best) add_profile(plots, *best, report.level);
+  return plots;
+}
+
+}  // namespace evet::models

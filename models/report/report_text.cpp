@@ -1,0 +1,192 @@
+#include "models/report/report_text.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+
+#include "models/report/svg.h"
+
+namespace evet::models {
+namespace {
+
+std::string wrapped(const std::string& text, std::size_t width, const std::string& first,
+                    const std::string& later) {
+  std::string out = first, word;
+  std::size_t column = first.size();
+  bool empty = true;
+  const auto put = [&] {
+    if (word.empty()) return;
+    if (!empty && column + 1 + word.size() > width) {
+      out += "\n" + later;
+      column = later.size();
+      empty = true;
+    }
+    if (!empty) {
+      out += ' ';
+      ++column;
+    }
+    out += word;
+    column += word.size();
+    empty = false;
+    word.clear();
+  };
+  for (const char c : text) {
+    if (c == ' ' || c == '\n')
+      put();
+    else
+      word += c;
+  }
+  put();
+  return out + "\n";
+}
+
+std::string p_text(double p) {
+  char text[20];
+  if (p < 0.001) return "< 0.001";
+  std::snprintf(text, sizeof text, "%.3f", p);
+  return text;
+}
+
+std::string interval_text(const Estimate& estimate) {
+  if (estimate.intervals.empty()) return "no interval";
+  const Interval& interval = estimate.intervals.front();
+  return figure_text(interval.lower) + " to " + figure_text(interval.upper);
+}
+
+// Columns set out by their widest cell, the first to the left, figures to the right.
+std::string columns(const std::vector<std::vector<std::string>>& rows, std::size_t left_columns) {
+  std::vector<std::size_t> widths;
+  for (const auto& row : rows)
+    for (std::size_t c = 0; c < row.size(); ++c) {
+      if (widths.size() <= c) widths.push_back(0);
+      widths[c] = std::max(widths[c], row[c].size());
+    }
+  std::string out;
+  for (const auto& row : rows) {
+    std::string line = " ";
+    for (std::size_t c = 0; c < row.size(); ++c) {
+      const std::string pad(widths[c] - row[c].size(), ' ');
+      line += " " + (c < left_columns ? row[c] + pad : pad + row[c]) + (c + 1 < row.size() ? " " : "");
+    }
+    line.erase(line.find_last_not_of(' ') + 1);
+    out += line + "\n";
+  }
+  return out;
+}
+
+std::string value_text(const Estimate& estimate) {
+  return std::isinf(estimate.value) ? "infinite" : figure_text(estimate.value);
+}
+
+void add_list(std::string& out, const std::string& title, const std::vector<std::string>& list,
+              std::size_t width) {
+  if (list.empty()) return;
+  out += "\n" + title + "\n";
+  for (const std::string& sentence : list) out += wrapped(sentence, width, "  - ", "    ");
+}
+
+void add_families(std::string& out, const EstimateReport& report) {
+  std::vector<std::string> families;
+  for (const ModelRow& row : report.table)
+    if (row.has_likelihood && std::find(families.begin(), families.end(), row.family) == families.end())
+      families.push_back(row.family);
+  for (const std::string& family : families) {
+    std::vector<const ModelRow*> members;
+    for (const ModelRow& row : report.table)
+      if (row.has_likelihood && row.family == family) members.push_back(&row);
+    std::stable_sort(members.begin(), members.end(),
+                     [](const ModelRow* a, const ModelRow* b) { return a->aicc < b->aicc; });
+    std::vector<std::vector<std::string>> rows = {
+        {"model", report.criterion, "delta", "weight", "parameters", "-2 ln L",
+         members.front()->estimates.front().parameter, "SE",
+         std::to_string(std::lround(100 * report.level)) + " % interval"}};
+    std::vector<std::string> left_out;
+    char text[40];
+    const auto fixed = [&](double value, int digits) {
+      if (!std::isfinite(value)) return std::string("-");
+      std::snprintf(text, sizeof text, "%.*f", digits, value);
+      return std::string(text);
+    };
+    for (const ModelRow* row : members) {
+      const Estimate& first = row->estimates.front();
+      rows.push_back({row->name == family || row->name == "super-population" || row->name == "growth" ||
+                              row->name == "robust" || row->name == "conditional"
+                          ? row->description
+                          : row->name,
+                      fixed(row->aicc, 2), fixed(row->delta, 2),
+                      row->not_averaged.empty() ? fixed(row->weight, 3) : "-",
+                      std::to_string(row->parameters), fixed(-2 * row->log_likelihood, 2), value_text(first),
+                      figure_text(first.standard_error), interval_text(first)});
+      if (!row->not_averaged.empty())
+        left_out.push_back(rows.back()[0] + ": not averaged, for " + row->not_averaged + ".");
+    }
+    out += "\nModels (" + family + ")\n" + columns(rows, 1);
+    for (const std::string& line : left_out) out += wrapped(line, 100, "  ", "    ");
+  }
+}
+
+}  // namespace
+
+std::string to_text(const EstimateReport& report, std::size_t width) {
+  std::string out;
+  char text[120];
+  std::snprintf(text, sizeof text, "%.0f animals, %.0f captures, %.0f occasions; %s design\n", report.animals,
+                report.captures, report.occasions, report.design.c_str());
+  out += text;
+  if (!report.why.empty()) out += wrapped(report.why, width, "", "");
+  const std::string interval = std::to_string(std::lround(100 * report.level)) + " % interval";
+  std::vector<std::vector<std::string>> rows = {{"quantity", "estimate", "SE", interval, "kind of interval"}};
+  std::vector<std::string> undefined;
+  for (const Estimate& estimate : report.answer) {
+    rows.push_back({estimate.parameter, value_text(estimate), figure_text(estimate.standard_error),
+                    interval_text(estimate),
+                    estimate.intervals.empty() ? "" : estimate.intervals.front().method});
+    if (!estimate.undefined.empty())
+      undefined.push_back(estimate.parameter + ": " + estimate.undefined + ".");
+  }
+  out += "\nAnswer\n" + columns(rows, 1);
+  for (const std::string& reason : undefined) out += wrapped(reason, width, "  ", "    ");
+  add_list(out, "Mind", report.warnings, width);
+  add_families(out, report);
+  std::vector<std::vector<std::string>> others = {{"estimator", "quantity", "estimate", "SE", interval}};
+  for (const ModelRow& row : report.table)
+    if (!row.has_likelihood)
+      for (const Estimate& estimate : row.estimates)
+        others.push_back({row.name, estimate.parameter, value_text(estimate),
+                          figure_text(estimate.standard_error), interval_text(estimate)});
+  if (others.size() > 1) out += "\nBeside the models\n" + columns(others, 2);
+  if (!report.tests.empty()) {
+    out += "\nTests of assumptions\n";
+    for (const AssumptionTest& test : report.tests) {
+      std::snprintf(text, sizeof text,
+                    test.degrees_of_freedom > 0 ? "chi-square %.2f, %.0f d.f." : "z = %.2f", test.statistic,
+                    test.degrees_of_freedom);
+      const bool tested = test.degrees_of_freedom > 0 || test.name == "closure";
+      out += wrapped(
+          test.name +
+              (tested ? std::string(": ") + text + ", p " + p_text(test.p_value) + ". " : std::string(": ")) +
+              test.says,
+          width, "  - ", "    ");
+    }
+  }
+  if (!std::isnan(report.overdispersion.pooled) || !report.overdispersion.says.empty()) {
+    std::string line = "Overdispersion: pooled " + figure_text(report.overdispersion.pooled) +
+                       ", by bootstrap " + figure_text(report.overdispersion.bootstrap) + ", used " +
+                       figure_text(report.overdispersion.used) + ". " + report.overdispersion.says;
+    out += wrapped(line, width, "  - ", "    ");
+  }
+  if (!report.nested.empty()) {
+    out += "\nSmaller models against larger ones\n";
+    for (const NestedTest& test : report.nested) {
+      std::snprintf(text, sizeof text, ": chi-square %.2f, %.0f d.f., p ", test.chi_square,
+                    test.degrees_of_freedom);
+      out += wrapped("\"" + test.smaller + "\" in \"" + test.larger + "\"" + text + p_text(test.p_value) +
+                         ". " + test.says,
+                     width, "  - ", "    ");
+    }
+  }
+  add_list(out, "This holds if", report.assumptions, width);
+  return out;
+}
+
+}  // namespace evet::models

@@ -1,0 +1,12 @@
+// The report as plain text for a terminal: answer, table, tests, assumptions, warnings. Plots are left out.
+#pragma once
+#include <string>
+
+#include "models/estimate.h"
+
+namespace evet::models {
+
+// Lines of at most `width` characters where words allow it. Ends with a line feed.
+std::string to_text(const EstimateReport& report, std::size_t width = 100);
+
+}  // namespace evet::models
