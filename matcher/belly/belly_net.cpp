@@ -11,7 +11,7 @@ extern "C" const std::byte evet_belly_weights_begin[], evet_belly_weights_end[];
 namespace evet {
 namespace {
 
-enum Plane { kBelly, kAnimal, kClear, kU, kV, kLogScale, kPlanes };
+enum Plane { kBelly, kAnimal, kClear, kU, kV, kLogScale, kSmallKind, kPlanes };
 constexpr int kGrid = 128;
 
 float sigmoid(float logit) {
@@ -43,7 +43,7 @@ BellyNet::BellyNet(std::span<const std::byte> onnx) : parts_(std::make_unique<Pa
     look(cv::Mat3b(kLookSide, kLookSide, cv::Vec3b(128, 128, 128)), cv::Matx23d::eye());
   } catch (const cv::Exception& e) {
     throw Error(ErrorKind::unsupported, "belly network", std::string("cannot be read: ") + e.what(),
-                "use an ONNX file with 1 x 3 x 256 x 256 in and 1 x 6 x 128 x 128 out");
+                "use an ONNX file with 1 x 3 x 256 x 256 in and 1 x 7 x 128 x 128 out");
   }
 }
 BellyNet::~BellyNet() = default;
@@ -55,7 +55,7 @@ BodyCoordinates BellyNet::look(const cv::Mat3b& look, const cv::Matx23d& photo_f
   parts_->net.setInput(blob);
   const cv::Mat output = parts_->net.forward();
   if (output.dims != 4 || output.size[1] != kPlanes || output.size[2] != kGrid || output.size[3] != kGrid)
-    throw Error(ErrorKind::unsupported, "belly network", "answers in another shape", "use 1 x 6 x 128 x 128");
+    throw Error(ErrorKind::unsupported, "belly network", "answers in another shape", "use 1 x 7 x 128 x 128");
   BodyCoordinates k;
   k.source = "network";
   k.p_belly = mapped(plane(output, kBelly), sigmoid);
@@ -69,10 +69,12 @@ BodyCoordinates BellyNet::look(const cv::Mat3b& look, const cv::Matx23d& photo_f
     for (int column = 0; column < 2; ++column) k.photo_from_grid(row, column) *= step;
 
   const cv::Mat1f p_animal = mapped(plane(output, kAnimal), sigmoid);
+  const cv::Mat1f p_small = mapped(plane(output, kSmallKind), sigmoid);
   std::vector<float> animal(p_animal.begin(), p_animal.end());
   constexpr int kTop = 200;  // cells: a small animal in a large picture
   std::nth_element(animal.begin(), animal.begin() + kTop, animal.end(), std::greater<>());
   for (int i = 0; i < kTop; ++i) k.p_animal += animal[i] / kTop;
+  k.p_small_kind = p_animal.dot(p_small) / std::max(cv::sum(p_animal)[0], 1e-6);
   return k;
 }
 

@@ -20,6 +20,7 @@ struct BodyCoordinates {
   double p_head_right = 1;      // probability that u runs from head to vent and not the other way
   double confidence = 0;        // [0,1]: how far this map should be trusted; low asks for the fallback
   double p_animal = 0;          // [0,1]: that the picture shows any part of an animal, belly or not
+  double p_small_kind = 0;      // [0,1]: that the animal, if there is one, shows a small species' underside
   std::string source;           // "network", "geometry" or "midline" (a user's own points)
 };
 

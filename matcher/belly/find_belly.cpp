@@ -11,21 +11,43 @@
 #include "matcher/belly/measure_quality.h"
 #include "matcher/belly/midline_provider.h"
 #include "matcher/belly/network_provider.h"
+#include "matcher/belly/overlap.h"
 #include "matcher/belly/sample_strip.h"
 
 namespace evet {
 namespace {
 
 constexpr double kMostFolded = 0.05;  // a map that turns more of the skin inside out is no map
-constexpr double kNetworkSure = 0.6, kNetworkRefuses = 0.2;
+constexpr double kNetworkSure = 0.75, kNetworkRefuses = 0.2;  // of confidence
+constexpr double kSamePatch = 0.5;     // overlap from which both providers speak of one belly
 constexpr double kFewestAgree = 0.35;  // of the belly's weight must agree with it
+constexpr double kAnimal = 0.6, kSmallKind = 0.4;
 
-QualityNote no_belly() {
+// Why there is no strip, as far as it can be told, and what to do about it. Never a verdict on species.
+QualityNote no_belly(const BodyCoordinates& k) {
+  if (k.p_animal < kAnimal)
+    return {"no_animal",
+            "no animal found: photograph it belly-up or through the floor of a clear tray, whole and filling "
+            "most of the picture, or mark the midline by hand",
+            true};
+  if (k.p_small_kind > kSmallKind)
+    return {"small_species",
+            "the underside shows no spots to tell animals apart by, as in small species: if it is a large "
+            "newt, photograph its belly closer and in better light, or mark the midline by hand",
+            true};
   return {"no_belly",
-          "no belly found: photograph the animal belly-up or through the floor of a clear tray, whole and "
-          "filling "
-          "most of the picture, or mark the midline by hand",
+          "an animal, but no belly found; this may be its back: photograph it belly-up or through the floor "
+          "of a clear tray, whole and filling most of the picture, or mark the midline by hand",
           true};
+}
+
+// A strip was found, but the animal may be none that can be matched: said, not acted upon.
+QualityNote maybe_small() {
+  return {
+      "small_species",
+      "this may be a small species, by its pale and unspotted skin: check the animal, and leave the photo "
+      "out if it is one",
+      false};
 }
 
 BodyCoordinates locate(const Photo& photo, const BellyOptions& options) {
@@ -34,13 +56,14 @@ BodyCoordinates locate(const Photo& photo, const BellyOptions& options) {
     for (cv::Point2d& p : midline) p /= photo.full_per_px;
     return coordinates_from_midline(photo, midline);
   }
+  if (belly_weights().empty()) return coordinates_from_geometry(photo);
   BodyCoordinates network = coordinates_from_network(photo);
-  // The network's plain yes and plain no stand; between them the two must not contradict each other.
-  if (network.confidence > kNetworkSure || (network.confidence < kNetworkRefuses && !belly_weights().empty()))
-    return network;
-  BodyCoordinates geometry = coordinates_from_geometry(photo);
-  geometry.p_animal = std::max(geometry.p_animal, network.p_animal);
-  return geometry.confidence > network.confidence ? geometry : network;
+  // The network's plain yes and plain no stand; between them a second opinion on the same patch counts.
+  if (network.confidence > kNetworkSure || network.confidence < kNetworkRefuses) return network;
+  const BodyCoordinates geometry = coordinates_from_geometry(photo);
+  if (belly_overlap(network, geometry, photo.bgr.size()) > kSamePatch)
+    network.confidence = 1 - (1 - network.confidence) * (1 - geometry.confidence);
+  return network;
 }
 
 }  // namespace
@@ -63,14 +86,16 @@ BellyFinding strip_from_coordinates(const Photo& photo, BodyCoordinates coordina
   BellyFinding finding;
   finding.coordinates = std::move(coordinates);
   const auto fit = fit_strip(finding.coordinates);
-  if (!fit || fit->folded_share > kMostFolded || fit->inlier_share < kFewestAgree) {
-    finding.notes = {no_belly()};
+  if (!fit || fit->folded_share > kMostFolded || fit->inlier_share < kFewestAgree ||
+      finding.coordinates.confidence < kNetworkRefuses) {
+    finding.notes = {no_belly(finding.coordinates)};
     return finding;
   }
   finding.shape = measure_shape(finding.coordinates, *fit, photo.full_per_px);
   finding.strip = sample_strip(photo, fit->photo_from_strip, finding.coordinates);
   finding.quality = measure_quality(finding.coordinates, *fit, finding.shape, *finding.strip);
   finding.notes = advise(finding.quality);
+  if (finding.coordinates.p_small_kind > kSmallKind) finding.notes.push_back(maybe_small());
   return finding;
 }
 

@@ -11,7 +11,7 @@
 namespace evet {
 namespace {
 
-constexpr double kBellyShare = 0.6;  // of the second look's side
+constexpr double kBellyShare = 0.8;  // of the second look's side
 constexpr double kFewestCells = 40;  // belly cells of the first look, below which there is nothing to look at
 constexpr double kSureOfHead = 0.995;  // below it the second look is taken both ways up
 
@@ -68,6 +68,36 @@ cv::Matx23d photo_from_look(const Place& place) {
 
 Place turned(const Place& place) {
   return {place.centre, -place.down, place.extent};
+}
+
+// The same frame seen in a mirror: x runs the other way.
+cv::Matx23d mirrored(cv::Matx23d photo_from_look) {
+  for (int row = 0; row < 2; ++row) {
+    photo_from_look(row, 2) += photo_from_look(row, 0) * kLookSide;
+    photo_from_look(row, 0) *= -1;
+  }
+  return photo_from_look;
+}
+
+// The mean of a look and of the same look in a mirror, where left and right of the skin change places.
+BodyCoordinates mean_with_mirror(BodyCoordinates k, const BodyCoordinates& mirror) {
+  const auto mean = [](cv::Mat1f& here, const cv::Mat1f& there) {
+    cv::Mat1f turned;
+    cv::flip(there, turned, 1);
+    here = (here + turned) / 2;
+  };
+  mean(k.p_belly, mirror.p_belly);
+  mean(k.p_clear, mirror.p_clear);
+  if (!k.error.empty()) mean(k.error, mirror.error);
+  const int last = k.uv.cols - 1;
+  for (int y = 0; y < k.uv.rows; ++y)
+    for (int x = 0; x <= last; ++x) {
+      const cv::Vec2f there = mirror.uv(y, last - x);
+      k.uv(y, x) = (k.uv(y, x) + cv::Vec2f(there[0], -there[1])) / 2;
+    }
+  k.p_animal = (k.p_animal + mirror.p_animal) / 2;
+  k.p_small_kind = (k.p_small_kind + mirror.p_small_kind) / 2;
+  return k;
 }
 
 // How strongly the coordinates say that u grows downwards in the look (> 0) or upwards (< 0), as log odds:
@@ -142,16 +172,18 @@ BodyCoordinates coordinates_from_looks(const Photo& photo, const Looker& looker)
     return first;
   }
 
-  BodyCoordinates best = look_at(photo_from_look(*place));
+  cv::Matx23d frame = photo_from_look(*place);
+  BodyCoordinates best = look_at(frame);
   double log_odds = head_up_log_odds(best);  // that the head is where the first look took it to be
   if (1 / (1 + std::exp(-log_odds)) < kSureOfHead) {
     const BodyCoordinates down = look_at(photo_from_look(turned(*place)));
     const double other = -head_up_log_odds(down);
     const double both = (log_odds + other) / 2;
     // Of the two the one that speaks more plainly for what both together say.
-    if (both >= 0 ? other > log_odds : other < log_odds) best = down;
+    if (both >= 0 ? other > log_odds : other < log_odds) best = down, frame = photo_from_look(turned(*place));
     log_odds = both;
   }
+  best = mean_with_mirror(std::move(best), look_at(mirrored(frame)));
   best.p_head_right = 1 / (1 + std::exp(-std::abs(log_odds)));
   best.p_animal = std::max(first.p_animal, best.p_animal);
   // Both looks must be convinced: a leaf may pass for a belly far away, hardly twice.

@@ -1,9 +1,9 @@
 // Body coordinates from the belly network, which looks twice.
 //
 // The first look takes the whole picture and gives place, direction and size; the second a crop turned head
-// up in which the belly fills three fifths, so that a small or oblique belly is seen as finely as a large
+// up in which the belly fills four fifths, so that a small or oblique belly is seen as finely as a large
 // straight one. Where the head end is in doubt the second look is taken both ways up and the better supported
-// is kept.
+// is kept. The second look is the mean of itself and its mirror image, whose errors are partly its own.
 #pragma once
 #include <functional>
 

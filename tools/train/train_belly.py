@@ -251,7 +251,8 @@ def main():
     best = averaged.net
     some = torch.arange(min(48, tune.count), device=device)
     still = attempt("looks", lambda: still_looks(tune, some, False))
-    attempt("saving", lambda: save(best, out, still[0] if still else torch.rand(1, 3, INPUT, INPUT)))
+    most = int(still[1]["belly"].sum((1, 2)).argmax()) if still else 0  # the reference should show a belly
+    attempt("saving", lambda: save(best, out, still[0][most:] if still else torch.rand(1, 3, INPUT, INPUT)))
     scored = attempt("scoring", lambda: score(best, tune))
     if scored:
         (out / "scores.json").write_text(json.dumps(scored[0], indent=1))

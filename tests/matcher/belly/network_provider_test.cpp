@@ -34,6 +34,7 @@ struct Oracle {
         double u = 0, v = 0;
         if (p[0] < 0 || p[1] < 0 || p[0] >= belly.picture.width || p[1] >= belly.picture.height) continue;
         if (!belly.find({p[0], p[1]}, u, v)) continue;
+        if (cv::determinant(photo_from_look.get_minor<2, 2>(0, 0)) < 0) v = -v;  // a mirror: nobody can tell
         k.uv(y, x) = {static_cast<float>(u), static_cast<float>(v)};
         k.p_belly(y, x) = k.p_clear(y, x) = 0.95f;
       }
@@ -59,7 +60,7 @@ double worst_landing(const AnalyticBelly& belly, const BodyCoordinates& k) {
   return worst;
 }
 
-TEST(NetworkProvider, TheSecondLookShowsTheBellyHeadUpAndAtThreeFifths) {
+TEST(NetworkProvider, TheSecondLookShowsTheBellyHeadUpAndAtFourFifths) {
   AnalyticBelly belly;
   belly.length = 260, belly.half_width = 36, belly.middle = {900, 300}, belly.picture = {1200, 800};
   belly.heading = [](double) { return 2.2; };
@@ -67,7 +68,7 @@ TEST(NetworkProvider, TheSecondLookShowsTheBellyHeadUpAndAtThreeFifths) {
   Oracle oracle{belly};
   const BodyCoordinates k = coordinates_from_looks(
       grey_photo(belly.picture), [&](const cv::Mat3b&, const cv::Matx23d& at) { return oracle.look(at); });
-  ASSERT_EQ(oracle.asked.size(), 2u);  // the head was plain to see
+  ASSERT_EQ(oracle.asked.size(), 3u);  // the head was plain to see; the last is the mirror
   const cv::Matx23d a = oracle.asked[1];
   const cv::Matx33d inverse =
       cv::Matx33d(a(0, 0), a(0, 1), a(0, 2), a(1, 0), a(1, 1), a(1, 2), 0, 0, 1).inv();
@@ -75,11 +76,25 @@ TEST(NetworkProvider, TheSecondLookShowsTheBellyHeadUpAndAtThreeFifths) {
   const cv::Vec3d h = inverse * cv::Vec3d(head.x, head.y, 1), t = inverse * cv::Vec3d(vent.x, vent.y, 1);
   EXPECT_NEAR(h[0], 128, 3);
   EXPECT_NEAR(t[0], 128, 3);
-  EXPECT_NEAR(t[1] - h[1], 0.6 * kLookSide, 4);
+  EXPECT_NEAR(t[1] - h[1], 0.8 * kLookSide, 4);
   EXPECT_NEAR((t[1] + h[1]) / 2, 128, 3);
   EXPECT_GT(k.confidence, 0.9);
   EXPECT_GT(k.p_head_right, 0.99);
   EXPECT_LT(worst_landing(belly, k), 0.005);
+}
+
+TEST(NetworkProvider, TheLastLookIsTheMirrorOfTheOneBefore) {
+  const AnalyticBelly belly = arc_belly(40);
+  Oracle oracle{belly};
+  coordinates_from_looks(grey_photo(belly.picture),
+                         [&](const cv::Mat3b&, const cv::Matx23d& at) { return oracle.look(at); });
+  const cv::Matx23d a = oracle.asked[1], b = oracle.asked[2];
+  for (double y : {0.0, 100.0})
+    for (double x : {0.0, 30.0, 256.0}) {
+      const cv::Vec2d here = a * cv::Vec3d(x, y, 1), there = b * cv::Vec3d(kLookSide - x, y, 1);
+      EXPECT_NEAR(here[0], there[0], 1e-9);
+      EXPECT_NEAR(here[1], there[1], 1e-9);
+    }
 }
 
 TEST(NetworkProvider, AFirstLookThatTookTheTailForTheHeadIsPutRight) {
@@ -88,7 +103,7 @@ TEST(NetworkProvider, AFirstLookThatTookTheTailForTheHeadIsPutRight) {
   oracle.first_look_wrong_way = true;
   const BodyCoordinates k = coordinates_from_looks(
       grey_photo(belly.picture), [&](const cv::Mat3b&, const cv::Matx23d& at) { return oracle.look(at); });
-  EXPECT_EQ(oracle.asked.size(), 3u);
+  EXPECT_EQ(oracle.asked.size(), 4u);
   EXPECT_GT(k.p_head_right, 0.9);
   EXPECT_LT(worst_landing(belly, k), 0.006);
 }
@@ -99,7 +114,7 @@ TEST(NetworkProvider, VagueCoordinatesAreAskedTwiceAndOwnedTo) {
   oracle.weak_error = 0.4;
   const BodyCoordinates k = coordinates_from_looks(
       grey_photo(belly.picture), [&](const cv::Mat3b&, const cv::Matx23d& at) { return oracle.look(at); });
-  EXPECT_EQ(oracle.asked.size(), 3u);
+  EXPECT_EQ(oracle.asked.size(), 4u);
   EXPECT_LT(k.p_head_right, 0.95);
 }
 
