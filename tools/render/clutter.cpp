@@ -244,6 +244,26 @@ Thing net_patch(const ClutterScene& scene, Rng& rng) {
   return thing;
 }
 
+// Bubbles of air in water over the animal: clear in the middle, a bright rim and a spark of the lamp.
+Thing bubbles(const ClutterScene& scene, Rng& rng) {
+  Thing thing;
+  thing.kind = "bubbles";
+  thing.unit_px = scene.px_per_unit * rng.uniformf(0.08, 0.3);
+  thing.reach = 1;
+  thing.lift = 0.02f;
+  const std::uint32_t seed = rng.next32();
+  const float pitch = rng.uniformf(1.2, 4), share = rng.uniformf(0.25, 0.8), rim = rng.uniformf(0.25, 0.6);
+  thing.look = [=](Vec2 p, Vec3& colour) {
+    const CellNoise bubble = cell_noise(p.x * pitch, p.y * pitch, seed);
+    const float radius = 0.12f + 0.3f * hash_unit(bubble.id, 2);
+    if (hash_unit(bubble.id, 1) > share || bubble.nearest > radius || length(p) > 1) return 0.0f;
+    const float t = bubble.nearest / radius;
+    colour = Vec3{0.9f, 0.95f, 1.0f};
+    return t < 0.25f ? 0.5f * (1 - t / 0.25f) : rim * smooth_step(0.6f, 0.95f, t);
+  };
+  return thing;
+}
+
 Thing wild_patch(const ClutterScene& scene, Rng& rng) {
   Thing thing;
   thing.kind = "patch";
@@ -362,6 +382,8 @@ std::vector<Thing> draw_covering_clutter(const ClutterScene& scene, double stren
   if (rng.chance(0.25 * strength)) lay_near(twig(scene, rng));
   if (rng.chance(0.25 * strength))
     for (int i = rng.between(1, 10); i > 0; --i) lay_near(duckweed(scene, rng));
+  if (rng.chance(0.2 * strength))
+    for (int i = rng.between(1, 4); i > 0; --i) lay_near(bubbles(scene, rng));
   if (rng.chance(0.1 * strength)) lay_near(net_patch(scene, rng));
   if (rng.chance(0.06 * strength)) lay_near(ruler(scene, rng));
   if (wild)

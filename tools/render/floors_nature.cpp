@@ -106,7 +106,8 @@ Floor slate(Rng rng) {
 
 Floor water(Rng rng) {
   const Vec3 deep = hsv(rng.uniform(40, 180), rng.uniform(0.2, 0.6), rng.uniform(0.08, 0.35)),
-             weed = hsv(rng.uniform(75, 110), 0.7, 0.6);
+             weed = hsv(rng.uniform(75, 110), rng.uniform(0.5, 0.8), rng.uniform(0.45, 0.7)),
+             old_weed = hsv(rng.uniform(30, 60), 0.5, 0.6);
   const std::uint32_t seed = rng.next32();
   const float scale = rng.uniformf(1.5, 4), caustics = rng.uniformf(0.1, 0.9),
               duckweed = rng.chance(0.4) ? rng.uniformf(0.05, 0.6) : 0.0f;
@@ -117,8 +118,9 @@ Floor water(Rng rng) {
     Vec3 colour = deep * (1 + 0.5f * fractal_noise(p.x * 1.5f, p.y * 1.5f, seed + 1, 4, 0.5f, fp * 1.5f) +
                           caustics * 1.5f * line);
     const CellNoise leaf = cell_noise(p.x * 14, p.y * 14, seed + 5);
-    if (hash_unit(leaf.id, 1) < duckweed && leaf.nearest < 0.36f)
-      colour = weed * (0.6f + 0.5f * hash_unit(leaf.id, 2)) * (1 - leaf.nearest);
+    if (hash_unit(leaf.id, 1) < duckweed && leaf.nearest < 0.16f + 0.24f * hash_unit(leaf.id, 3))
+      colour = mix(weed, old_weed, hash_unit(leaf.id, 4) * hash_unit(leaf.id, 4)) *
+               (0.5f + 0.6f * hash_unit(leaf.id, 2)) * (1.1f - leaf.nearest);
     return colour;
   };
 }

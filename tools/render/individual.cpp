@@ -72,6 +72,13 @@ Individual make_individual(std::uint64_t world_seed, std::uint32_t individual, c
   animal.stipple_pitch = more.uniformf(24, 52);
   animal.limb_dark = more.uniformf(-0.45, 0.4);
   animal.grooves = more.chance(0.4) ? more.uniformf(0.02, 0.12) : 0;
+  animal.vent_dark = more.chance(0.2) ? more.uniformf(0, 0.2) : more.uniformf(0.3, 1);
+  if (more.chance(0.25)) {
+    // The belly's colour, and sometimes its spots, run on to the chin.
+    animal.throat_spots = more.uniformf(0, 1);
+    animal.throat_darkness *= 0.3f;
+    animal.colours.throat = mix(animal.colours.throat, animal.colours.ground, more.uniformf(0.6, 1));
+  }
   return animal;
 }
 

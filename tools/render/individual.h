@@ -38,6 +38,8 @@ struct Individual {
   float flank_stipple = 0.8f, stipple_pitch = 38;
   float limb_dark = 0;  // > 0: limbs mostly dark, < 0: mostly of the belly's colour
   float grooves = 0;    // between the ribs
+  float vent_dark = 0.8f;
+  float throat_spots = 0;  // dark spots under the chin like the belly's, 0..1
 };
 
 // Depends on the seeds alone, and on `conditions` only through the lists of mechanisms.

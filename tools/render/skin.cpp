@@ -64,6 +64,10 @@ Vec3 Skin::throat(float u, float v) const {
       mix(c.throat, mix(c.throat, c.dark, 0.75f), clamp01(animal_.throat_darkness * (0.25f + 0.9f * mottle)));
   const float d = dots(u * 42, v * kV * 42, seed_ + 32, 0.22f, std::max(0.1f, footprint_ * 42), 0.7f);
   colour = mix(colour, c.throat_dot, 0.7f * d * (look_.small_newt ? 0.2f : 1.0f));
+  if (animal_.throat_spots > 0 && !look_.small_newt) {
+    const float spot = dots(u * 15, v * kV * 15, seed_ + 33, 0.24f, std::max(0.06f, footprint_ * 15), 0.65f);
+    colour = mix(colour, c.dark, spot * animal_.throat_spots);
+  }
   // The line of the jaw.
   const float along = -u / animal_.head_length;
   const float jaw = std::abs(std::abs(v) - (1.05f - 0.25f * along * along));
@@ -81,7 +85,8 @@ Vec3 Skin::tail(float u, float s) const {
   // The vent: a swelling with a slit, darker than what surrounds it.
   const float du = (u - 1.035f) / 0.045f, ds = s / 0.30f, vent = du * du + ds * ds;
   if (vent < 1.6f) {
-    colour = mix(colour, mix(c.dark, c.ground, 0.25f + 0.2f * mottle), smooth_step(1.5f, 0.7f, vent));
+    const Vec3 swelling = mix(c.dark, c.ground, 1 - animal_.vent_dark * (0.85f - 0.2f * mottle));
+    colour = mix(colour, swelling, smooth_step(1.5f, 0.7f, vent));
     colour = colour * (1 - 0.8f * clamp01(1 - std::abs(s) / 0.03f) * smooth_step(0.9f, 0.5f, std::abs(du)));
   }
   return colour;
