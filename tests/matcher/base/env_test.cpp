@@ -1,0 +1,108 @@
+#include "matcher/base/env.h"
+
+#include <gtest/gtest.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "matcher/base/error.h"
+#include "tests/matcher/base/still_env.h"
+#include "tests/matcher/catalogue/try_out.h"
+
+namespace evet {
+namespace {
+
+using testing_env::StillEnv;
+using try_out::bytes;
+using try_out::Folder;
+namespace fs = std::filesystem;
+
+ErrorKind kind_of(const std::function<void()>& work) {
+  try {
+    work();
+  } catch (const Error& error) {
+    return error.kind();
+  }
+  ADD_FAILURE() << "nothing was thrown";
+  return ErrorKind::usage;
+}
+
+TEST(SystemEnv, WritesReadsAndLists) {
+  const Folder folder;
+  Env& env = system_env();
+  env.make_folders(folder.path / "a" / "b");
+  const fs::path file = folder.path / "a" / "ü \n name";
+  env.write_file(file, bytes("twelve bytes"));
+  EXPECT_EQ(env.read_file(file), bytes("twelve bytes"));
+  EXPECT_EQ(env.read_start(file, 6), bytes("twelve"));
+  EXPECT_EQ(env.read_start(file, 600).size(), 12u);
+  env.write_file(file, bytes("short"));
+  EXPECT_EQ(env.read_file(file), bytes("short"));
+  EXPECT_EQ(env.list_folder(folder.path / "a"), (std::vector<std::string>{"b", "ü \n name"}));
+  env.remove(file);
+  env.remove(file);  // absent is no error
+  EXPECT_FALSE(env.exists(file));
+}
+
+TEST(SystemEnv, TellsWhatIsWrongWithAPath) {
+  const Folder folder;
+  Env& env = system_env();
+  EXPECT_EQ(kind_of([&] { env.read_file(folder.path / "none"); }), ErrorKind::not_found);
+  EXPECT_EQ(kind_of([&] { env.read_file(folder.path); }), ErrorKind::bad_input);
+  EXPECT_EQ(kind_of([&] { env.list_folder(folder.path / "none"); }), ErrorKind::not_found);
+  EXPECT_EQ(kind_of([&] { env.write_file(folder.path, bytes("x")); }), ErrorKind::storage);
+  env.write_file(folder.path / "file", bytes("x"));
+  EXPECT_EQ(kind_of([&] { env.make_folders(folder.path / "file" / "sub"); }), ErrorKind::storage);
+  EXPECT_EQ(kind_of([&] { env.write_file("/dev/full", bytes("x")); }), ErrorKind::storage);
+}
+
+TEST(SystemEnv, TellsAFileFromItsCopy) {
+  const Folder folder;
+  Env& env = system_env();
+  const fs::path one = folder.path / "one", two = folder.path / "two";
+  env.write_file(one, bytes("x"));
+  const std::string identity = env.identity(one);
+  fs::copy(one, two);
+  EXPECT_NE(env.identity(two), identity);
+  env.write_file(one, bytes("y"));
+  EXPECT_EQ(env.identity(one), identity);
+  env.rename(one, folder.path / "moved");
+  EXPECT_EQ(env.identity(folder.path / "moved"), identity);
+}
+
+TEST(SystemEnv, DrawsDifferentNumbers) {
+  Bytes a(32), b(32);
+  system_env().fill_random(a);
+  system_env().fill_random(b);
+  EXPECT_NE(a, b);
+}
+
+// Whatever fails, at whatever step: the file holds all of the new or all of the old, and no scrap is left.
+TEST(WriteDurably, KeepsTheOldOrTheNewWhicheverStepFails) {
+  for (const bool half : {false, true}) {
+    int n = 1;
+    for (;; ++n) {
+      const Folder folder;
+      const fs::path file = folder.path / "kept";
+      system_env().write_file(file, bytes("the old words"));
+      StillEnv env;
+      env.fail_at = n, env.half_written = half;
+      bool failed = false;
+      try {
+        write_file_durably(env, file, bytes("the new and longer words"));
+      } catch (const Error&) {
+        failed = true;
+      }
+      const Bytes now = system_env().read_file(file);
+      if (!failed) {
+        EXPECT_EQ(now, bytes("the new and longer words"));
+        break;
+      }
+      EXPECT_TRUE(now == bytes("the old words") || now == bytes("the new and longer words"));
+      EXPECT_EQ(system_env().list_folder(folder.path), std::vector<std::string>{"kept"}) << "step " << n;
+    }
+    EXPECT_GE(n, 4);  // write, sync, rename, sync of the folder
+  }
+}
+
+}  // namespace
+}  // namespace evet
