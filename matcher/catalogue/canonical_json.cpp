@@ -123,7 +123,12 @@ std::u16string utf16(const std::string& text) {
   return units;
 }
 
-void write(const Json& value, std::string& out) {
+Error too_deep() {
+  return {ErrorKind::bad_input, "JSON", "it is nested deeper than " + std::to_string(kDeepest) + " levels"};
+}
+
+void write(const Json& value, std::string& out, int depth) {
+  if (depth > kDeepest) throw too_deep();
   switch (value.type()) {
     case Json::value_t::object: {
       std::vector<std::pair<std::u16string, const std::string*>> keys;
@@ -134,7 +139,7 @@ void write(const Json& value, std::string& out) {
         if (out.back() != '{') out += ',';
         write_text(*key, out);
         out += ':';
-        write(value.at(*key), out);
+        write(value.at(*key), out, depth + 1);
       }
       out += '}';
       break;
@@ -143,7 +148,7 @@ void write(const Json& value, std::string& out) {
       out += '[';
       for (size_t i = 0; i < value.size(); ++i) {
         if (i > 0) out += ',';
-        write(value[i], out);
+        write(value[i], out, depth + 1);
       }
       out += ']';
       break;
@@ -168,8 +173,30 @@ void write(const Json& value, std::string& out) {
 
 std::string canonical_json(const Json& value) {
   std::string out;
-  write(value, out);
+  write(value, out, 0);
   return out;
+}
+
+Json read_json(const std::string& text) {
+  int depth = 0;
+  bool quoted = false;
+  for (size_t i = 0; i < text.size(); ++i) {
+    const char c = text[i];
+    if (quoted && c == '\\') {
+      ++i;
+    } else if (c == '"') {
+      quoted = !quoted;
+    } else if (!quoted && (c == '[' || c == '{')) {
+      if (++depth > kDeepest) throw too_deep();
+    } else if (!quoted && (c == ']' || c == '}')) {
+      --depth;
+    }
+  }
+  try {
+    return Json::parse(text);
+  } catch (const Json::exception& error) {
+    throw Error(ErrorKind::bad_input, "JSON", std::string("it cannot be read: ") + error.what());
+  }
 }
 
 }  // namespace evet

@@ -42,7 +42,7 @@ std::string body_text(const Body& body) {
 
 Body body_of(const Entry& entry) {
   try {
-    return read_body(entry.kind, Json::parse(entry.body));
+    return read_body(entry.kind, read_json(entry.body));
   } catch (const Json::exception& error) {
     throw Error(ErrorKind::bad_input, "entry " + entry.id.value,
                 std::string("its body cannot be read: ") + error.what());

@@ -80,6 +80,12 @@ struct Store::Parts {
     return *slot;
   }
 
+  // A statement that failed half-way holds its pages, and with them a failed disk's error, until it is reset.
+  void let_go() {
+    for (auto* slot : {&insert_entry, &insert_capture, &insert_photo, &insert_verdict, &insert_about})
+      if (*slot) (*slot)->tryReset();
+  }
+
   void about(const CaptureId& capture, std::int64_t position) {
     if (capture.empty()) return;
     auto& row = prepared(insert_about, sql::kInsertAbout);
@@ -170,6 +176,7 @@ void Store::transaction(const std::function<void()>& work) {
       work();
       parts_->database.exec(sql::kCommit);
     } catch (...) {
+      parts_->let_go();
       // SQLite may have rolled back by itself already (a full disk); then this one has nothing to do.
       if (sqlite3_get_autocommit(parts_->database.getHandle()) == 0) parts_->database.tryExec(sql::kRollback);
       throw;

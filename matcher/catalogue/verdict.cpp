@@ -3,6 +3,7 @@
 #include <array>
 
 #include "matcher/base/error.h"
+#include "matcher/base/uuid.h"
 #include "matcher/catalogue/fields.h"
 
 namespace evet {
@@ -85,7 +86,11 @@ void from_json(const Json& json, Verdict& verdict) {
   verdict.evidence = evidence_of(fields.any("evidence"));
   verdict.blind = fields.flag("blind");
   verdict.planted = fields.flag("planted");
-  for (const Json& settled : fields.any("settles")) verdict.settles.emplace_back(settled.get<std::string>());
+  for (const Json& settled : fields.any("settles")) {
+    if (!settled.is_string() || !is_uuid7(settled.get<std::string>()))
+      throw Error(ErrorKind::bad_input, fields.item(), "field 'settles' holds what is no entry's id");
+    verdict.settles.emplace_back(settled.get<std::string>());
+  }
 }
 
 }  // namespace evet

@@ -42,8 +42,8 @@ struct Verdict {
   Answer answer = Answer::cannot_tell;
   std::string reason{};
   Evidence evidence{};
-  bool blind = false;            // the reader saw neither score, rank nor an earlier verdict
-  bool planted = false;          // given to measure the reader: counts for agreement, never for identity
+  bool blind = false;              // the reader saw neither score, rank nor an earlier verdict
+  bool planted = false;            // given to measure the reader: counts for agreement, never for identity
   std::vector<EntryId> settles{};  // an adjudication: these verdicts were read and no longer count
 };
 
