@@ -11,7 +11,8 @@ namespace evet::try_out {
 
 struct SamplePond {
   Catalogue catalogue;
-  std::vector<PhotoId> photos;  // before the captures, which fill it
+  std::vector<PhotoId> photos;  // before the captures, which fill it; so is the next
+  CaptureId last_added;
   CaptureId a1, b1, a2;
 
   explicit SamplePond(const std::filesystem::path& folder, const std::string& mark = "")
@@ -24,7 +25,9 @@ struct SamplePond {
                                     Verdict{.capture = a2, .other = a1, .answer = Answer::same}});
   }
   CaptureId add(const std::string& night, const std::string& name) {
-    const CaptureId id = catalogue.new_capture_id();
+    CaptureId id = catalogue.new_capture_id();
+    while (id < last_added) id = catalogue.new_capture_id();  // two within a millisecond come in any order
+    last_added = id;
     photos.push_back(catalogue.store_photo(bytes("a picture of " + name)));
     catalogue.append(person("OB1"),
                      {Capture{id, facts(night, name)}, photo_of(photos.back(), id, name + ".jpg")});
