@@ -31,6 +31,16 @@ void Studio::prepare() {
   c.ground = {c.ground.x, c.ground.y * (1 - 0.02f * drift), c.ground.z * (1 - 0.03f * drift)};
   c.ground = c.ground * look.uniformf(0.92, 1.05);
   c.dark = c.dark * look.uniformf(0.85, 1.25);
+  if (plan_.wild && look.chance(0.5)) {
+    // Builds beyond any newt's: the finders should lean on no one shape.
+    animal_.half_width *= look.uniformf(0.75, 1.4);
+    animal_.belly_share = look.uniformf(0.34, 0.5);
+    animal_.head_length *= look.uniformf(0.75, 1.2);
+    animal_.head_width *= look.uniformf(0.8, 1.2);
+    animal_.tail_width *= look.uniformf(0.7, 1.6);
+    animal_.tail_length *= look.uniformf(0.5, 1.2);
+    animal_.limb_thickness *= look.uniformf(0.6, 1.5);
+  }
   if (plan_.wild && look.chance(0.55)) {
     c.ground = hsv(look.uniform(0, 360), look.uniform(0, 1), look.uniform(0.5, 1));
     c.ground_patch = mix(c.ground, hsv(look.uniform(0, 360), look.uniform(0, 1), look.uniform(0.5, 1)), 0.4f);
