@@ -56,8 +56,8 @@ Draw draw(std::uint32_t shard, std::uint32_t index, bool tuning) {
   spec.subject = subject < 0.10   ? render::Subject::back
                  : subject < 0.20 ? render::Subject::small_newt
                  : subject < 0.22 ? render::Subject::empty_tray
-                 : subject < 0.24 ? render::Subject::leaf
-                 : subject < 0.26 ? render::Subject::blurred
+                 : subject < 0.26 ? render::Subject::leaf
+                 : subject < 0.28 ? render::Subject::blurred
                                   : render::Subject::belly;
 
   const cv::Size shapes[] = {{4, 3}, {3, 2}, {16, 9}, {1, 1}, {3, 4}, {2, 3}};
