@@ -7,6 +7,7 @@
 
 #include "matcher/catalogue/database.h"
 #include "matcher/catalogue/sql.h"
+#include "matcher/catalogue/store_parts.h"
 
 namespace evet {
 namespace {
@@ -37,118 +38,12 @@ Stamp stamp_of(SQLite::Statement& row) {
            row.getColumn(5).getString()}};
 }
 
-void bind(SQLite::Statement& row, int at, const std::optional<double>& value) {
-  if (value)
-    row.bind(at, *value);
-  else
-    row.bind(at);
-}
 std::optional<double> number(SQLite::Statement& row, int at) {
   const SQLite::Column column = row.getColumn(at);
   return column.isNull() ? std::nullopt : std::optional<double>(column.getDouble());
 }
 
-bool same_rows(SQLite::Statement& a, SQLite::Statement& b) {
-  if (a.getColumnCount() != b.getColumnCount()) return false;
-  for (;;) {
-    const bool more = a.executeStep();
-    if (more != b.executeStep()) return false;
-    if (!more) return true;
-    for (int i = 0; i < a.getColumnCount(); ++i) {
-      const SQLite::Column x = a.getColumn(i), y = b.getColumn(i);
-      if (x.getType() != y.getType() || x.getString() != y.getString()) return false;
-    }
-  }
-}
-
 }  // namespace
-
-struct Store::Parts {
-  std::filesystem::path file;
-  SQLite::Database database;
-  // Writing statements are prepared once: an intake inserts thousands of rows.
-  std::optional<SQLite::Statement> insert_entry, insert_capture, insert_photo, insert_verdict, insert_about;
-
-  Parts(const std::filesystem::path& path, int flags, int busy_timeout_ms)
-      : file(path), database(path.string(), flags, busy_timeout_ms) {}
-
-  SQLite::Statement& prepared(std::optional<SQLite::Statement>& slot, const char* sql) {
-    if (!slot)
-      slot.emplace(database, sql);
-    else
-      slot->reset();
-    return *slot;
-  }
-
-  // A statement that failed half-way holds its pages, and with them a failed disk's error, until it is reset.
-  void let_go() {
-    for (auto* slot : {&insert_entry, &insert_capture, &insert_photo, &insert_verdict, &insert_about})
-      if (*slot) (*slot)->tryReset();
-  }
-
-  void about(const CaptureId& capture, std::int64_t position) {
-    if (capture.empty()) return;
-    auto& row = prepared(insert_about, sql::kInsertAbout);
-    row.bind(1, capture.value);
-    row.bind(2, position);
-    row.exec();
-  }
-
-  void project(std::int64_t position, const Capture& capture) {
-    auto& row = prepared(insert_capture, sql::kInsertCapture);
-    const CaptureFacts& facts = capture.facts;
-    int at = 0;
-    row.bind(++at, position);
-    for (const std::string* text :
-         {&capture.id.value, &facts.site, &facts.pond, &facts.night, &facts.trap, &facts.name})
-      row.bind(++at, *text);
-    row.bind(++at, name(facts.sex));
-    row.bind(++at, facts.stage);
-    for (const auto* value : {&facts.svl_mm, &facts.total_mm, &facts.mass_g}) bind(row, ++at, *value);
-    row.bind(++at, facts.observer);
-    row.bind(++at, facts.licence);
-    for (const auto* value : {&facts.latitude, &facts.longitude}) bind(row, ++at, *value);
-    row.bind(++at, facts.individual);
-    row.bind(++at, facts.notes);
-    row.bind(++at, facts.lost ? 1 : 0);
-    row.exec();
-    about(capture.id, position);
-  }
-  void project(std::int64_t position, const PhotoTaken& photo) {
-    auto& row = prepared(insert_photo, sql::kInsertPhoto);
-    row.bind(1, position);
-    row.bind(2, photo.photo.value);
-    row.bind(3, photo.capture.value);
-    row.bind(4, photo.name);
-    row.bind(5, photo.examination.usable ? 1 : 0);
-    row.exec();
-    about(photo.capture, position);
-  }
-  void project(std::int64_t position, const Verdict& verdict) {
-    auto& row = prepared(insert_verdict, sql::kInsertVerdict);
-    std::string settles;
-    for (const EntryId& id : verdict.settles) settles += (settles.empty() ? "" : " ") + id.value;
-    row.bind(1, position);
-    row.bind(2, verdict.capture.value);
-    if (verdict.other.empty())
-      row.bind(3);
-    else
-      row.bind(3, verdict.other.value);
-    row.bind(4, name(verdict.answer));
-    row.bind(5, verdict.reason);
-    row.bind(6, verdict.blind ? 1 : 0);
-    row.bind(7, verdict.planted ? 1 : 0);
-    row.bind(8, settles);
-    row.exec();
-    about(verdict.capture, position);
-    about(verdict.other, position);
-  }
-  void project(std::int64_t position, const Correction& correction) { about(correction.capture, position); }
-  void project(std::int64_t position, const LabelGiven& label) { about(label.capture, position); }
-  void project(std::int64_t position, const Reading& reading) { about(reading.capture, position); }
-  template <class Other>
-  void project(std::int64_t, const Other&) {}  // tables hold nothing of it
-};
 
 void Store::create(const std::filesystem::path& file) {
   guarded(file, [&] {
@@ -414,68 +309,6 @@ std::optional<Body> Store::first_body() const {
     SQLite::Statement row(parts_->database, std::string(sql::kEntryColumns) + sql::kFirstBody);
     if (!row.executeStep()) return std::nullopt;
     return body_of(entry_of(row).entry);
-  });
-}
-
-std::vector<std::string> Store::schema_changes() const {
-  return guarded(parts_->file, [&] {
-    const auto schema_of = [](SQLite::Database& database) {
-      std::map<std::string, std::string> schema;
-      SQLite::Statement row(database, sql::kSchemaOf);
-      while (row.executeStep()) schema[row.getColumn(0).getString()] = row.getColumn(1).getString();
-      return schema;
-    };
-    SQLite::Database fresh(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
-    fresh.exec(sql::kSchema);
-    const auto made = schema_of(fresh), found = schema_of(parts_->database);
-    std::vector<std::string> findings;
-    for (const auto& [what, text] : made)
-      if (const auto at = found.find(what); at == found.end())
-        findings.push_back("the " + what + " is missing");
-      else if (at->second != text)
-        findings.push_back("the " + what + " was altered");
-    for (const auto& [what, text] : found)
-      if (!made.contains(what)) findings.push_back("the " + what + " does not belong there");
-    return findings;
-  });
-}
-
-std::vector<std::string> Store::stale_projections() const {
-  return guarded(parts_->file, [&] {
-    Parts anew(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE, 0);
-    anew.database.exec(sql::kSchema);
-    anew.database.exec(sql::kWithoutKeys);   // there are no entries beside them
-    parts_->database.exec(sql::kBeginRead);  // the entries and the tables of one moment
-    std::vector<std::string> findings;
-    try {
-      each_entry(kStart, [&](const StoredEntry& stored) {
-        std::visit([&](const auto& one) { anew.project(stored.position, one); }, body_of(stored.entry));
-      });
-      for (const auto& [table, query] : sql::kProjections) {
-        SQLite::Statement kept(parts_->database, query), made(anew.database, query);
-        if (!same_rows(kept, made))
-          findings.push_back(std::string("table ") + table + " is not what the ledger gives");
-      }
-    } catch (const Error& error) {
-      findings.push_back(std::string("they cannot be made anew: ") + error.what());
-    } catch (const SQLite::Exception& error) {
-      findings.push_back(std::string("they cannot be made anew: ") + error.what());
-    }
-    parts_->database.exec(sql::kRollback);
-    return findings;
-  });
-}
-
-std::vector<std::string> Store::integrity() const {
-  return guarded(parts_->file, [&] {
-    std::vector<std::string> findings;
-    SQLite::Statement check(parts_->database, sql::kQuickCheck);
-    while (check.executeStep())
-      if (const std::string line = check.getColumn(0).getString(); line != "ok") findings.push_back(line);
-    SQLite::Statement keys(parts_->database, sql::kForeignKeyCheck);
-    while (keys.executeStep())
-      findings.push_back("a row of table " + keys.getColumn(0).getString() + " refers to nothing");
-    return findings;
   });
 }
 

@@ -1,6 +1,7 @@
 #include "models/ask/fit_choice.h"
 
 #include <algorithm>
+#include <functional>
 
 #include "models/base/input_error.h"
 #include "models/closed/conditional.h"
@@ -208,9 +209,8 @@ std::vector<ModelChoice> usual_variants(const ModelChoice& choice, SurveyData& d
       for (const char* recapture : {"", "occasion"})
         variants.push_back(variant(name, {{"survival", survival}, {"recapture", recapture}}));
     for (const auto& [group, levels] : data.histories().groups) {
-      if (std::all_of(levels.begin(), levels.end(),
-                      [&](const std::string& l) { return l == levels.front(); }))
-        continue;
+      // One level alone says nothing.
+      if (std::adjacent_find(levels.begin(), levels.end(), std::not_equal_to<>()) == levels.end()) continue;
       variants.push_back(variant(name, {{"survival", group}, {"recapture", ""}}));
       variants.push_back(variant(name, {{"survival", group}, {"recapture", "occasion"}}));
     }
