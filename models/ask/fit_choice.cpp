@@ -70,6 +70,30 @@ constexpr Estimator kEstimators[] = {
      [](SurveyData& d, double level) { return closed_by_period(d.robust(), level); }},
 };
 
+// Animals lost at the first of two samples were there too, though the ratio is about those that remained.
+void add_lost_at_first(Estimate& estimate, const CaptureHistories& histories) {
+  double lost = 0;
+  for (std::size_t i = 0; i < histories.animal_count(); ++i)
+    lost += histories.was_lost(i) && histories.was_caught(i, 0) && !histories.was_caught(i, 1) ? 1 : 0;
+  if (lost == 0) return;
+  estimate.value += lost;
+  for (Interval& interval : estimate.intervals)
+    interval = {interval.lower + lost, interval.upper + lost, interval.level, interval.method};
+  estimate.details["lost_at_first"] = lost;
+}
+
+// A ratio may come out below the number of animals in hand: then that number is the estimate.
+void raise_to_seen(Estimate& estimate, double seen) {
+  if (estimate.parameter != "N" || !(estimate.value < seen)) return;
+  estimate.details["as_computed"] = estimate.value;
+  estimate.value = seen;
+  for (Interval& interval : estimate.intervals)
+    interval = {std::max(seen, interval.lower), std::max(seen, interval.upper), interval.level,
+                interval.method};
+  estimate.warnings.push_back(
+      "The method gives fewer animals than were seen: the number seen is given instead.");
+}
+
 struct FullModel {
   const char* name;
   FittedModel (*fit)(const ClosedCounts&, const ModelOptions&);
@@ -181,6 +205,9 @@ FittedRow fit_choice(SurveyData& data, const ModelChoice& choice, const ModelOpt
     if (choice.name != estimator.name) continue;
     row.description = estimator.description;
     row.estimates = estimator.estimates(data, options.level);
+    if (row.name == "lincoln-petersen" || row.name == "chapman" || row.name == "bailey")
+      add_lost_at_first(row.estimates.front(), data.histories());
+    raise_to_seen(row.estimates.front(), static_cast<double>(data.histories().animal_count()));
     row.warnings = row.estimates.front().warnings;
     return fitted;
   }

@@ -16,6 +16,11 @@ double digamma_tail(double x) {
   return 1 / (2 * x) - 1 / (12 * x * x) + 1 / (120 * x * x * x * x);
 }
 
+// More than fifty times the number seen, and known to no better than a factor of e^10 either way.
+bool is_level(const Fit& fit, Index which, double seen) {
+  return fit.theta[which] > std::log(seen + 1) + 4 && fit.covariance(which, which) > 100;
+}
+
 double slope_of_log_ways(double seen, double unseen) {
   if (unseen < 50) return boost::math::digamma(unseen + seen + 1) - boost::math::digamma(unseen + 1);
   return std::log1p(seen / unseen) + digamma_tail(unseen + seen) - digamma_tail(unseen);
@@ -69,7 +74,7 @@ Estimate population_estimate(const FittedModel& model, Index which, double seen,
   };
   if (!fit.converged) {
     estimate.undefined = "the search for the best fit did not settle";
-  } else if (coordinate > model.likelihood.high_end[which]) {
+  } else if (coordinate > model.likelihood.high_end[which] || is_level(fit, which, seen)) {
     estimate.value = kInfinity;
     estimate.undefined =
         "the data fit better the larger the number, so there is no finite estimate under this model";
@@ -94,7 +99,9 @@ Estimate population_estimate(const FittedModel& model, Index which, double seen,
     estimate.details["se_observed_information"] = observed;
     estimate.intervals.push_back(
         log_normal_interval(estimate.value, estimate.standard_error, seen, options.level));
-    if (options.profile && fit.at_boundary.size() <= 2) estimate.intervals.push_back(profile());
+    // A profile by many parameters takes long, and with several at their ends says little.
+    if (options.profile && fit.at_boundary.size() <= 2 && fit.theta.size() <= 40)
+      estimate.intervals.push_back(profile());
     return estimate;
   }
   const bool profiled = std::isinf(estimate.value) && options.profile && fit.at_boundary.size() <= 3;
@@ -104,6 +111,20 @@ Estimate population_estimate(const FittedModel& model, Index which, double seen,
 }
 
 void finish_closed(FittedModel& model, const ClosedCounts& counts, const ModelOptions& options) {
+  // Far out the likelihood is all but level in the number: a second search starts from few animals unseen.
+  if (!model.likelihood.names.empty() && model.likelihood.names.front() == "N" &&
+      model.likelihood.start[0] < model.likelihood.high_end[0]) {
+    Eigen::VectorXd start = model.likelihood.start;
+    const double more = (counts.seen + std::exp(start[0])) / (counts.seen + 0.3);
+    start[0] = std::log(0.3);
+    for (Index i = 1; i < start.size(); ++i) {
+      const auto at = static_cast<std::size_t>(i);
+      if (model.likelihood.links[at] != Link::logit || !model.likelihood.names[at].starts_with("p")) continue;
+      const double p = std::min(0.98, more * logistic(start[i]));
+      start[i] = std::log(p / (1 - p));
+    }
+    model.likelihood.further_starts.push_back(start);
+  }
   model.fit = fit(model.likelihood, {options.seed, true, options.overdispersion});
   model.parameters = model.fit.rank;
   model.log_likelihood = model.fit.log_likelihood;

@@ -25,9 +25,10 @@ Estimate population_estimate(const FittedModel& model, Eigen::Index which, doubl
 template <class Profile>
 double best_whole(double seen, double real, const Profile& profile) {
   double n = std::max(seen, std::floor(real));
-  while (n > seen && profile(n - 1) > profile(n)) --n;
-  while (profile(n + 1) > profile(n)) ++n;
-  return n;
+  int left = 1000;  // a profile that is all but level has no summit worth walking to
+  while (left-- > 0 && n > seen && profile(n - 1) > profile(n)) --n;
+  while (left-- > 0 && profile(n + 1) > profile(n)) ++n;
+  return left > 0 ? n : kUndefined;
 }
 
 // Fits and fills in what is common to all closed models.

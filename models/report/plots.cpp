@@ -64,8 +64,8 @@ void add_profile(std::vector<Plot>& plots, const FittedRow& best, double level) 
   const FittedModel& model = *best.model;
   const Link link = model.likelihood.links.front();
   const Estimate& estimate = best.row.estimates.front();
-  if (!model.fit.converged || model.fit.at_boundary.size() > 2 || model.fit.boundary.front() ||
-      !(model.fit.covariance(0, 0) > 0))
+  if (!model.fit.converged || model.fit.at_boundary.size() > 2 || model.fit.theta.size() > 40 ||
+      model.fit.boundary.front() || !(model.fit.covariance(0, 0) > 0))
     return;
   const bool number = estimate.details.contains("counted") && link == Link::log;
   const double counted = number ? estimate.details.at("counted") : 0;
