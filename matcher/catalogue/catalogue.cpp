@@ -112,6 +112,11 @@ Catalogue Catalogue::open(const fs::path& folder, Env& env, const CatalogueOptio
   if (write && !(env.is_writable(folder) && env.is_writable(folder / kDatabaseName)))
     throw Error(ErrorKind::storage, folder.string(), "it may not be written to",
                 "make the folder writable, or copy it and use the copy");
+  // What a killed program left half-written is taken back by whoever opens the file next, and only a writer
+  // may.
+  if (const fs::path file = folder / kDatabaseName;
+      !write && env.exists(file.string() + "-journal") && env.is_writable(folder) && env.is_writable(file))
+    Store(file, true, options.busy_timeout_ms).last_position();
   auto parts = std::make_unique<Parts>(folder, env, write, options.busy_timeout_ms);
   if (write && !parts->store.projections_current())
     parts->store.transaction([&] { parts->store.rebuild_projections(); });

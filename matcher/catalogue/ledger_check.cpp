@@ -56,7 +56,8 @@ void LedgerCheck::check_chain(const DeviceId& device, std::vector<Finding>& find
     if (hashes.size() > 1)
       findings.push_back({"device " + device.value,
                           "several entries claim to be its number " + std::to_string(seq) +
-                              ": a backup was put back and written to, or someone wrote past the program"});
+                              ": a backup was put back and written to, or someone wrote past the program",
+                          true});
     for (const std::string& hash : hashes) {
       const Node& node = nodes_.at(hash);
       const bool follows = seq == 1 ? node.prev.empty()

@@ -17,6 +17,7 @@ namespace evet {
 struct Finding {
   std::string item;
   std::string wrong;
+  bool fork = false;  // several entries under one number: nothing was lost, and a merge takes them all
 };
 Finding finding_of(const Error& error);
 

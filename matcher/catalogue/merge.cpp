@@ -27,8 +27,8 @@ void check_other(const fs::path& folder, const Store& store, std::int64_t last) 
     check.take(entry);
   });
   const std::vector<Finding> findings = check.findings();
-  const auto forked = [](const Finding& finding) { return finding.item.rfind("device", 0) == 0; };
-  const auto bad = std::find_if_not(findings.begin(), findings.end(), forked);
+  const auto bad =
+      std::find_if_not(findings.begin(), findings.end(), [](const Finding& finding) { return finding.fork; });
   if (bad == findings.end()) return;
   throw Error(ErrorKind::bad_input, folder.string(),
               "its ledger does not hold together (" + bad->item + ": " + bad->wrong + ")",

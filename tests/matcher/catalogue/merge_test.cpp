@@ -179,6 +179,14 @@ TEST(Merge, RefusesALedgerThatWasAltered) {
   EXPECT_THAT(text, HasSubstr("evet audit"));
 }
 
+TEST(Merge, RefusesALedgerWithAHole) {
+  const Folder folder;
+  SamplePond house(folder.path / "house"), field(folder.path / "field", "f-");
+  tamper_unguarded(folder.path / "field", "PRAGMA foreign_keys = OFF; DELETE FROM entry WHERE position = 9");
+  EXPECT_THAT(refusal(house.catalogue, field.catalogue, ErrorKind::bad_input),
+              HasSubstr("its entries 9 are missing"));
+}
+
 TEST(Merge, RefusesTwoEntriesUnderOneId) {
   const Folder folder;
   { SamplePond pond(folder.path / "house"); }
