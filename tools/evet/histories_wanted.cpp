@@ -44,7 +44,9 @@ bool HistoriesWanted::any() const {
 std::map<std::string, double> read_nights_worked(std::string_view text, const std::string& item) {
   if (text.starts_with("\xEF\xBB\xBF")) text.remove_prefix(3);
   const std::string_view head = text.substr(0, text.find('\n'));
-  const auto [records, problem] = read_csv(text, head.find(';') != std::string_view::npos ? ';' : ',');
+  const CsvReading table = read_csv(text, head.find(';') != std::string_view::npos ? ';' : ',');
+  const auto& records = table.records;
+  const auto& problem = table.problem;
   const auto refuse = [&](size_t line, const std::string& wrong, const std::string& right) {
     throw Error(ErrorKind::bad_input, item + ", line " + std::to_string(line), wrong, right);
   };
