@@ -57,6 +57,7 @@ class CommandLine {
   std::optional<int> parse(const Args& args, Console& console);
 
  private:
+  std::string name_;
   CLI::App app_;
   bool json_ = false;
   std::string catalogue_, by_;

@@ -130,7 +130,7 @@ int run_estimate(const Args& args, Console& console) {
       ->type_name("N");
   if (const auto done = line.parse(args, console)) return *done;
   if (catalogue_folder.empty() == csv.empty())
-    throw Error(ErrorKind::usage, "evet estimate",
+    throw Error(ErrorKind::usage, "estimate",
                 csv.empty() ? "there is nothing to estimate from" : "there are two sources",
                 "name a catalogue, or --csv FILE");
   if (!csv.empty() && wanted.any())

@@ -177,7 +177,10 @@ class Planner {
 IntakePlan check_night(Catalogue& catalogue, const IntakeRequest& request, Env& env, IntakeOutcome& outcome) {
   const std::string name = request.sheet.filename().string();
   const SheetOptions limits{.today = today(env)};
-  const Bytes file = read_file(request.sheet, request.sheet.string(), limits.max_bytes + 1);
+  std::error_code no_size;  // then reading says what is wrong
+  Bytes file;
+  if (fs::file_size(request.sheet, no_size) != 0)  // an empty one is the sheet's matter, not the camera's
+    file = read_file(request.sheet, request.sheet.string(), limits.max_bytes + 1);
   IntakePlan plan;
   plan.sheet_sha256 = sha256_hex(file);
   plan.sheet = read_sheet({reinterpret_cast<const char*>(file.data()), file.size()}, limits);

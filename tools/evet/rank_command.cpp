@@ -128,7 +128,9 @@ int run_rank(const Args& args, Console& console) {
   if (line.json()) {
     print(console, to_json(lines));
   } else if (lines.empty()) {
-    console.out << "Every capture is settled.\n";
+    console.out << (catalogue.identities().captures.empty()
+                        ? "There is no capture yet: take a night in with 'evet intake'.\n"
+                        : "Every capture is settled.\n");
   } else {
     print_table(lines, console);
     print_summary(lines, accepted, accept, line.catalogue(), console);

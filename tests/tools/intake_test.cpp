@@ -1,0 +1,264 @@
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <set>
+
+#include "tests/tools/try_evet.h"
+
+namespace evet {
+namespace {
+
+namespace fs = std::filesystem;
+using namespace try_out;
+using testing::HasSubstr;
+
+const std::string kHead = "photo,site,night,licence,capture,svl_mm,sex\n";
+
+Answered intake(const std::string& pond, const std::string& sheet, const std::string& photos,
+                std::vector<std::string> more = {}, Env& env = system_env()) {
+  std::vector<std::string> args{"intake", pond, sheet, photos, "--by", "KM", "--json"};
+  args.insert(args.end(), more.begin(), more.end());
+  return try_out::evet(args, env);
+}
+
+// Every entry of the ledger as text, ids and hashes and all.
+std::string ledger_text(const std::string& pond) {
+  Catalogue catalogue = Catalogue::open(pond, system_env());
+  std::string text;
+  for (const ListedEntry& listed : catalogue.ledger())
+    text += listed.entry.kind + " " + listed.entry.time + " " + listed.entry.hash + " " + listed.entry.body +
+            "\n";
+  return text;
+}
+
+size_t entries(const std::string& pond) {
+  return Catalogue::open(pond, system_env()).ledger().size();
+}
+
+TEST(Intake, TakesANightAndNamesThePhotosThatCannotBeMatched) {
+  const Pond pond(true);
+  const auto answered = intake(pond.path, second_sheet(), photos_folder());
+  ASSERT_EQ(answered.exit, 0) << answered.err;
+  const auto said = answered.json();
+  EXPECT_EQ(said["captures"]["new"], 3);
+  EXPECT_EQ(said["photos"]["new"], 3);
+  EXPECT_EQ(said["nights"], nlohmann::json({"2024-05-14"}));
+  EXPECT_EQ(said["places"], nlohmann::json({"Alder Fen, north"}));
+  ASSERT_EQ(said["looked_at"].size(), 3u);
+  EXPECT_TRUE(said["looked_at"][0]["usable"]);
+  EXPECT_TRUE(said["looked_at"][1]["usable"]);
+  EXPECT_FALSE(said["looked_at"][2]["usable"]);
+  EXPECT_EQ(said["looked_at"][2]["photo"], "tray.jpg");
+  EXPECT_TRUE(said["looked_at"][2]["notes"][0]["blocks"]);
+  Catalogue catalogue = Catalogue::open(pond.path, system_env());
+  const Identities& who = catalogue.identities();
+  EXPECT_EQ(who.captures.size(), 6u);
+  for (const CaptureState& capture : who.captures)
+    if (capture.facts.name == "c2") {
+      EXPECT_EQ(capture.facts.svl_mm, 66.5);
+      EXPECT_EQ(capture.facts.notes, "tail tip missing, healed");
+      EXPECT_EQ(capture.facts.pond, "north");
+    }
+}
+
+TEST(Intake, TheSameNightTwiceAddsNothing) {
+  const Pond pond(true);
+  const std::string before = ledger_text(pond.path);
+  const auto again = intake(pond.path, first_sheet(), photos_folder());
+  EXPECT_EQ(again.exit, 0);
+  EXPECT_EQ(again.json()["captures"]["new"], 0);
+  EXPECT_EQ(again.json()["photos"]["known"], 3);
+  EXPECT_EQ(ledger_text(pond.path), before);
+}
+
+TEST(Intake, TheSamePhotoUnderAnotherNameIsNoticedByItsBytes) {
+  const Pond pond(true);
+  fs::create_directory(pond.folder.path / "card");
+  const fs::path card = pond.folder.path / "card";
+  fs::copy_file(photos_folder() + "/A0000-0.jpg", card / "copy of \xC3\xBC.jpg");
+  fs::copy_file(photos_folder() + "/A0000-1.jpg", card / "a.jpg");
+  fs::copy_file(photos_folder() + "/A0000-1.jpg", card / "b.jpg");
+
+  // In the catalogue already, the same night: noticed, not added.
+  const fs::path sheet = pond.folder.path / "sheet.csv";
+  write(sheet, "photo,site,pond,night,licence\ncopy of \xC3\xBC.jpg,Alder Fen,north,2024-05-01,L-7\n");
+  auto answered = intake(pond.path, sheet.string(), card.string());
+  EXPECT_EQ(answered.exit, 0);
+  EXPECT_EQ(answered.json()["photos"]["new"], 0);
+  ASSERT_EQ(answered.json()["noticed"].size(), 1u);
+  EXPECT_THAT(answered.json()["noticed"][0].get<std::string>(), HasSubstr("'A0000-0.jpg'"));
+
+  // In the catalogue already, on another night: refused.
+  write(sheet, "photo,site,pond,night,licence\ncopy of \xC3\xBC.jpg,Alder Fen,north,2024-05-02,L-7\n");
+  answered = intake(pond.path, sheet.string(), card.string());
+  EXPECT_EQ(answered.exit, 3);
+  EXPECT_THAT(answered.err, HasSubstr("2024-05-01"));
+
+  // Twice on one sheet: refused as two captures, taken once as photos of one.
+  write(
+      sheet,
+      "photo,site,night,licence,capture\na.jpg,Alder Fen,2024-05-14,L-7,\nb.jpg,Alder Fen,2024-05-14,L-7,\n");
+  answered = intake(pond.path, sheet.string(), card.string());
+  EXPECT_EQ(answered.exit, 3);
+  EXPECT_THAT(answered.err, HasSubstr("line 3, photo 'b.jpg'"));
+  EXPECT_EQ(answered.json()["taken"], false);
+  write(sheet,
+        "photo,site,night,licence,capture\na.jpg,Alder Fen,2024-05-14,L-7,d1\nb.jpg,Alder "
+        "Fen,2024-05-14,L-7,d1\n");
+  answered = intake(pond.path, sheet.string(), card.string());
+  EXPECT_EQ(answered.exit, 0);
+  EXPECT_EQ(answered.json()["photos"]["new"], 1);
+  EXPECT_EQ(answered.json()["noticed"].size(), 1u);
+}
+
+TEST(Intake, BadRowsStopEverythingUnlessTheRestIsAskedFor) {
+  const Pond pond(false);
+  const fs::path sheet = pond.folder.path / "sheet.csv";
+  write(sheet,
+        kHead +
+            "A0000-0.jpg,Alder Fen,2024-05-14,L-7,c1,,fermale\nA0001-0.jpg,Alder Fen,2024-05-14,L-7,c2,,\n" +
+            "gone.jpg,Alder Fen,2024-05-14,L-7,c3,,\n");
+  auto answered = intake(pond.path, sheet.string(), photos_folder());
+  EXPECT_EQ(answered.exit, 3);
+  EXPECT_THAT(answered.err, HasSubstr("line 2, sex"));
+  EXPECT_THAT(answered.err, HasSubstr("line 4, photo 'gone.jpg'"));
+  EXPECT_EQ(entries(pond.path), 1u);
+  EXPECT_TRUE(fs::is_empty(fs::path(pond.path) / "photos"));
+
+  answered = intake(pond.path, sheet.string(), photos_folder(), {"--keep-going"});
+  EXPECT_EQ(answered.exit, 3);
+  EXPECT_EQ(answered.json()["taken"], true);
+  EXPECT_EQ(answered.json()["captures"]["new"], 1);
+  EXPECT_EQ(answered.json()["refused"].size(), 2u);
+  Catalogue catalogue = Catalogue::open(pond.path, system_env());
+  const auto night = catalogue.ledger().back().entry;
+  ASSERT_EQ(night.kind, NightIntake::kKind);
+  EXPECT_EQ(std::get<NightIntake>(body_of(night)).refused.size(), 2u);
+}
+
+TEST(Intake, AMendedSheetCorrectsAndLeavesWhatItDoesNotSay) {
+  const Pond pond(true);
+  const fs::path sheet = pond.folder.path / "mended.csv";
+  write(sheet,
+        "photo,site,pond,night,licence,capture,svl_mm\nA0000-0.jpg,Alder Fen,north,2024-05-01,L-7,c1,70.5\n");
+  const auto answered = intake(pond.path, sheet.string(), photos_folder());
+  EXPECT_EQ(answered.exit, 0);
+  ASSERT_EQ(answered.json()["noticed"].size(), 1u);
+  EXPECT_THAT(answered.json()["noticed"][0].get<std::string>(), HasSubstr("svl_mm is now 70.5"));
+  Catalogue catalogue = Catalogue::open(pond.path, system_env());
+  for (const CaptureState& capture : catalogue.identities().captures)
+    if (capture.facts.name == "c1") {
+      EXPECT_EQ(capture.facts.svl_mm, 70.5);
+      EXPECT_EQ(capture.facts.sex, Sex::female);
+      EXPECT_EQ(capture.facts.observer, "KM");
+    }
+}
+
+TEST(Intake, TheLedgerIsTheSameToTheByteWithOneThreadAndWithTwo) {
+  std::vector<std::string> ledgers, answers;
+  for (const char* threads : {"1", "2"}) {
+    const Folder folder;
+    const std::string pond = (folder.path / "pond").string();
+    SteadyEnv env;
+    ASSERT_EQ(try_out::evet({"new", pond, "--by", "KM", "--title", "P"}, env).exit, 0);
+    const auto first = intake(pond, first_sheet(), photos_folder(), {"--threads", threads}, env);
+    const auto second = intake(pond, second_sheet(), photos_folder(), {"--threads", threads}, env);
+    answers.push_back(first.out + first.err + second.out + second.err);
+    answers.back() += try_out::evet({"rank", pond, "--threads", threads, "--accept", "--json"}, env).out;
+    ledgers.push_back(ledger_text(pond));
+  }
+  EXPECT_EQ(answers[0], answers[1]);
+  EXPECT_EQ(ledgers[0], ledgers[1]);
+}
+
+TEST(Intake, AKilledIntakeCarriesOn) {
+  const Pond pond(false);
+  const fs::path sheet = pond.folder.path / "sheet.csv";
+  // More photos than one transaction holds, so that the kill falls between two: one picture, made
+  // another file by bytes after the picture's end.
+  std::string rows = kHead;
+  fs::create_directory(pond.folder.path / "card");
+  for (int i = 0; i < 20; ++i) {
+    const std::string name = "p" + std::to_string(i) + ".jpg";
+    write(pond.folder.path / "card" / name,
+          read(fs::path(photos_folder()) / "tray.jpg") + std::string(static_cast<size_t>(i + 1), 'x'));
+    rows += name + ",Alder Fen,2024-05-14,L-7,c" + std::to_string(i) + ",,\n";
+  }
+  write(sheet, rows);
+  const std::string card = (pond.folder.path / "card").string();
+
+  const pid_t child = ::fork();
+  if (child == 0) {
+    SteadyEnv env;
+    env.writes_until_failure = 18;  // photos
+    env.failing = [] { ::_exit(9); };
+    intake(pond.path, sheet.string(), card, {"--threads", "1"}, env);
+    ::_exit(0);
+  }
+  int status = 0;
+  ::waitpid(child, &status, 0);
+  ASSERT_EQ(WEXITSTATUS(status), 9);
+  {
+    Catalogue catalogue = Catalogue::open(pond.path, system_env());
+    EXPECT_EQ(catalogue.identities().captures.size(), 16u);  // what was acknowledged is there
+  }
+  const auto again = intake(pond.path, sheet.string(), card);
+  EXPECT_EQ(again.exit, 0) << again.err;
+  EXPECT_EQ(again.json()["captures"]["new"], 4);
+  EXPECT_EQ(again.json()["captures"]["known"], 16);
+  Catalogue catalogue = Catalogue::open(pond.path, system_env());
+  std::multiset<std::string> names;
+  for (const CaptureState& capture : catalogue.identities().captures) {
+    names.insert(capture.facts.name);
+    EXPECT_EQ(capture.photos.size(), 1u);
+  }
+  EXPECT_EQ(names.size(), 20u);
+  EXPECT_EQ(std::set<std::string>(names.begin(), names.end()).size(), 20u);
+}
+
+TEST(Intake, AFullDiskIsSaidAndTheSameCommandCarriesOn) {
+  const Pond pond(false);
+  SteadyEnv env;
+  env.writes_until_failure = 1;
+  auto answered = intake(pond.path, first_sheet(), photos_folder(), {"--threads", "1"}, env);
+  EXPECT_EQ(answered.exit, 4);
+  EXPECT_THAT(answered.err, HasSubstr("free some space"));
+  EXPECT_EQ(answered.json()["error"]["kind"], "storage");
+  answered = intake(pond.path, first_sheet(), photos_folder());
+  EXPECT_EQ(answered.exit, 0);
+  EXPECT_EQ(answered.json()["captures"]["new"], 3);
+}
+
+TEST(Intake, NamesWithBlanksAndUmlautsAreTakenAsTheyAre) {
+  const Pond pond(false);
+  const fs::path card = pond.folder.path / "meine Fotos";
+  fs::create_directory(card);
+  const std::string name = "M\xC3\xBChle 1, \xC3\xA4lter.jpg";
+  fs::copy_file(photos_folder() + "/A0000-0.jpg", card / name);
+  write(pond.folder.path / "Nacht 1.csv", "\xEF\xBB\xBFphoto;site;night;licence;svl_mm\r\n\"" + name +
+                                              "\";M\xC3\xBChlteich;2024-05-14;L-7;71,5\r\n");
+  const auto answered = intake(pond.path, (pond.folder.path / "Nacht 1.csv").string(), card.string());
+  EXPECT_EQ(answered.exit, 0) << answered.err;
+  Catalogue catalogue = Catalogue::open(pond.path, system_env());
+  const CaptureState& capture = catalogue.identities().captures.at(0);
+  EXPECT_EQ(capture.facts.site, "M\xC3\xBChlteich");
+  EXPECT_EQ(capture.facts.svl_mm, 71.5);
+  EXPECT_EQ(capture.photos.at(0).name, name);
+}
+
+TEST(Intake, TenThousandRowsWithoutPhotosAreAllNamedInGoodTime) {
+  const Pond pond(false);
+  std::string rows = "photo,site,night,licence\n";
+  for (int i = 0; i < 10'000; ++i) rows += "IMG_" + std::to_string(i) + ".jpg,Alder Fen,2024-05-14,L-7\n";
+  write(pond.folder.path / "sheet.csv", rows);
+  fs::create_directory(pond.folder.path / "card");
+  const auto answered =
+      intake(pond.path, (pond.folder.path / "sheet.csv").string(), (pond.folder.path / "card").string());
+  EXPECT_EQ(answered.exit, 3);
+  EXPECT_EQ(answered.json()["refused"].size(), 10'000u);
+}
+
+}  // namespace
+}  // namespace evet
