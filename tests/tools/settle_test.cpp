@@ -146,8 +146,8 @@ TEST(Histories, AreCsvThatTheEstimateReadsBack) {
     EXPECT_NEAR(estimate.json()["answer"][0]["value"].get<double>(), 4.0 * 3.0 / 3.0 - 1, 1e-9);
   }
   const auto words = try_out::evet({"estimate", pond.path, "--design", "closed", "--model", "chapman"});
-  EXPECT_THAT(words.out, HasSubstr("3 animals over 2 occasions"));
-  EXPECT_THAT(words.out, HasSubstr("Take care:"));
+  EXPECT_THAT(words.out, HasSubstr("3 animals"));
+  EXPECT_THAT(words.out, HasSubstr("not settled and left out"));
   const auto wrong = try_out::evet({"estimate", "--csv", file, "--design", "closed", "--model", "nonsense"});
   EXPECT_EQ(wrong.exit, 3);
   EXPECT_THAT(wrong.err, HasSubstr("chapman"));

@@ -244,6 +244,20 @@ TEST(Captures, OneThatContradictsItselfIsTakenOutWhole) {
       << "one animal in hand is there once: a slip in the date would make it a recapture";
 }
 
+TEST(Captures, LabelsMayBeginAgainEveryNightAndAtEverySite) {
+  const Sheet sheet = read(
+      "photo,site,night,licence,capture,sex\n"
+      "a.jpg,M,2024-05-14,L,1,female\n"
+      "b.jpg,M,2024-05-14,L,2,male\n"
+      "c.jpg,M,2024-05-15,L,1,male\n"
+      "d.jpg,M,2024-05-15,L,2,female\n"
+      "e.jpg,N,2024-05-15,L,1,female\n"
+      "f.jpg,M,2024-05-14,L,2,\n");
+  ASSERT_THAT(sentences(sheet), IsEmpty());
+  ASSERT_EQ(sheet.captures.size(), 5u);
+  EXPECT_THAT(sheet.captures[1].rows, ElementsAre(1u, 5u));
+}
+
 TEST(NightSheet, TenThousandRowsAreReadInATwinkling) {
   std::string text = "photo,site,night,licence,capture,sex,svl_mm,notes\n";
   for (int i = 0; i < 10'000; ++i)

@@ -132,7 +132,8 @@ class Planner {
       const SheetRow& other = sheet_.rows[first->second];
       const std::string same = at_line(said) + ": the same picture, byte for byte, as " +
                                evet::quoted(other.photo) + " on line " + std::to_string(other.line);
-      if (!said.capture.empty() && said.capture == other.capture) {
+      if (!said.capture.empty() && said.capture == other.capture && said.night == other.night &&
+          said.site == other.site) {
         outcome_.noticed.push_back(same + "; it is taken in once");
         return true;
       }

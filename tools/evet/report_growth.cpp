@@ -42,7 +42,9 @@ void estimate_numbers(Catalogue& catalogue, const Identities& who, NightReport& 
           "another.";
       return;
     }
-    const models::EstimateReport fitted = models::estimate(histories, {.design = "closed"});
+    models::EstimateRequest request;
+    request.design = "closed", request.plots = false;
+    const models::EstimateReport fitted = models::estimate(histories, request);
     if (fitted.answer.empty()) return;
     ReportEstimate one;
     one.what = "Large newts at " + report.site + (report.pond.empty() ? "" : ", " + report.pond) + ", " +

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 #include <set>
+#include <tuple>
 #include <unordered_map>
 
 #include "tools/evet/csv.h"
@@ -212,16 +213,23 @@ const char* disagreement(SheetRow& facts, const SheetRow& row) {
   return nullptr;
 }
 
-// Gathers rows into captures. Rows of a capture that contradict each other are taken out, all of them: which
+// Gathers rows into captures. Labels often begin again at 1 every night and at every site, so a label holds
+// within those; but in neighbouring rows the same label is the same animal, and another night is a slip that
+// would make it a recapture. Rows of a capture that contradict each other are taken out, all of them: which
 // of them is right is not ours to say, and half a capture would be half a truth.
 void gather_captures(Sheet& sheet) {
-  std::unordered_map<std::string, std::size_t> by_label;
+  std::map<std::tuple<std::string, std::string, std::string>, std::size_t> by_label;  // night, site, label
   std::vector<SheetCapture> captures;
+  std::vector<std::size_t> capture_of;  // of each row so far
   std::set<std::size_t> mixed;
   for (std::size_t i = 0; i < sheet.rows.size(); ++i) {
     const SheetRow& row = sheet.rows[i];
-    const auto [found, fresh] = row.capture.empty() ? std::pair(by_label.end(), true)
-                                                    : by_label.try_emplace(row.capture, captures.size());
+    const bool goes_on = i > 0 && sheet.rows[i - 1].capture == row.capture;
+    const SheetRow& key = goes_on ? captures[capture_of.back()].facts : row;
+    const auto [found, fresh] =
+        row.capture.empty() ? std::pair(by_label.end(), true)
+                            : by_label.try_emplace({key.night, key.site, row.capture}, captures.size());
+    capture_of.push_back(fresh ? captures.size() : found->second);
     if (fresh) {
       captures.push_back({row, {i}});
       continue;

@@ -46,8 +46,8 @@ struct SheetProblem {
   std::string sentence() const;  // "line 7, sex: 'fermale' is not known; did you mean female?"
 };
 
-// One animal in hand: rows that share a capture label, or a single row without one. Facts written on some of
-// the rows only hold for all of them.
+// One animal in hand: rows of one night and site that share a capture label, or a single row without one.
+// Facts written on some of the rows only hold for all of them.
 struct SheetCapture {
   SheetRow facts;  // of the first row, blanks filled from the others; `photo` and `notes` are the first row's
   std::vector<std::size_t> rows;  // into Sheet::rows, in the order of the sheet
