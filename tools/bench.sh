@@ -1,38 +1,36 @@
 #!/usr/bin/env bash
 # Measures again and writes tests/bench/tables/NAME.md, with the machine and the date.
-# Usage: tools/bench.sh accuracy|belly|match|coverage|models_speed|photo|all [the program's own arguments]
+# Usage: tools/bench.sh NAME [the program's own arguments], where tests/bench/NAME_bench.cpp is the program; or all.
 set -euo pipefail
 cd "$(dirname "$0")/.."
-names=(accuracy belly match coverage models_speed photo)
+known() { for file in tests/bench/*_bench.cpp; do basename "$file" _bench.cpp; done; }
 name=${1:-}
 shift || true
 if [ "$name" = all ]; then
-  for each in "${names[@]}"; do
-    if [ -f "tests/bench/${each}_bench.cpp" ]; then "$0" "$each"; else echo "bench.sh: there is no $each benchmark yet" >&2; fi
-  done
+  for each in $(known); do "$0" "$each"; done
   exit
 fi
-[[ " ${names[*]} " == *" $name "* ]] || { echo "bench.sh: '$name' is not known; use one of ${names[*]} or all" >&2; exit 2; }
-[ -f "tests/bench/${name}_bench.cpp" ] || { echo "bench.sh: there is no $name benchmark yet (tests/bench/${name}_bench.cpp)" >&2; exit 2; }
+known | grep -qx -- "$name" || { echo "bench.sh: '$name' is not known; use all or one of: $(known | paste -sd ' ')" >&2; exit 2; }
 
 tools/setup.sh bench
-log=build/bench-build.log
 mkdir -p build tests/bench/tables
+log=build/bench-build.log
 targets=("${name}_bench")
 [ "$name" = photo ] && targets+=(evet)
+echo "bench.sh: building ${targets[*]} (see $log)" >&2
 tools/build.sh release "${targets[@]}" >"$log" 2>&1 || { tail -n 40 "$log" >&2; exit 1; }
+measured=$(mktemp)
+trap 'rm -f "$measured"' EXIT
+"build/release/tests/${name}_bench" "$@" | tee "$measured" >&2
+processor=$(sed -n 's/^model name[^:]*: //p' /proc/cpuinfo | head -n 1)
 table=tests/bench/tables/$name.md
-part=$(mktemp)
-trap 'rm -f "$part"' EXIT
 {
-  echo "# ${name//_/ }"
+  if ! head -n 1 "$measured" | grep -q '^# '; then # a program may bring a heading of its own
+    echo "# ${name//_/ }"
+    echo
+  fi
+  cat "$measured"
   echo
-  echo "Measured $(date -u +%F) by \`tools/bench.sh $name${*:+ $*}\`, commit $(git rev-parse --short HEAD 2>/dev/null || echo unknown), on $(uname -m), $(nproc) processors ($(sed -n 's/^model name[^:]*: //p' /proc/cpuinfo | head -n 1))."
-  echo
-  "build/release/tests/${name}_bench" "$@"
-} | tee "$part"
-# Only a whole run replaces the table.
-mv "$part" "$table"
-trap - EXIT
-chmod 644 "$table"
-echo "written to $table" >&2
+  echo "Measured $(date -u +%F) by \`tools/bench.sh $name${*:+ $*}\` at commit $(git rev-parse --short HEAD 2>/dev/null || echo unknown), $(uname -m), $(nproc) processors${processor:+ ($processor)}."
+} >"$table" # only now: a run that fails leaves the old table alone
+echo "bench.sh: written to $table" >&2
