@@ -29,7 +29,7 @@ table=tests/bench/tables/$name.md
     echo "# ${name//_/ }"
     echo
   fi
-  cat "$measured"
+  if grep -q '^|' "$measured"; then cat "$measured"; else sed '1i ```text' "$measured" && echo '```'; fi
   echo
   echo "Measured $(date -u +%F) by \`tools/bench.sh $name${*:+ $*}\` at commit $(git rev-parse --short HEAD 2>/dev/null || echo unknown), $(uname -m), $(nproc) processors${processor:+ ($processor)}."
 } >"$table" # only now: a run that fails leaves the old table alone

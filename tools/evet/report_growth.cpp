@@ -52,7 +52,7 @@ void estimate_numbers(Catalogue& catalogue, const Identities& who, NightReport& 
     for (const models::ModelRow& row : fitted.table)
       if (!row.estimates.empty() && row.estimates.front().value == fitted.answer.front().value)
         one.model = row.name + ": " + row.description;
-    if (one.model.empty()) one.model = fitted.why;
+    if (one.model.empty()) one.model = "Average over closed models, each by its Akaike weight";
     one.naive = fitted.answer.front();
     one.naive.warnings.insert(one.naive.warnings.end(), fitted.warnings.begin(), fitted.warnings.end());
     for (const std::string& caution : cautions(made.report)) one.naive.warnings.push_back(caution + ".");
