@@ -27,10 +27,8 @@ FittedModel fit_constant(const ClosedCounts& counts, const ModelOptions& options
   };
   finish_closed(model, counts, options);
 
-  // Textbook variance, Darroch (1958): N / (q^-t - t/q + t - 1).
   const auto textbook = [&](double n, double p) {
-    const double q = 1 - p;
-    return std::sqrt(n / (std::pow(q, -t) - t / q + t - 1));
+    return large_sample_se(n, std::vector<double>(static_cast<std::size_t>(counts.occasions), p));
   };
   const double p = logistic(model.fit.theta[1]);
   const double real = seen + std::exp(model.fit.theta[0]);

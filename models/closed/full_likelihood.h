@@ -23,6 +23,12 @@ FittedModel fit_response_mixture(const ClosedCounts& counts, const ModelOptions&
 // Removal: the catches of each pass, caught animals taken out. Zippin (1958), J. Wildl. Manage. 22:82-90.
 FittedModel fit_removal(const std::vector<double>& catches, const ModelOptions& options = {});
 
+// Large-sample standard errors of N at known chances, for planning and as the textbook error of a fit.
+// Darroch (1958): N / (1 / prod q_j + t - 1 - sum 1 / q_j), q = 1 - p (constant p: M0).
+double large_sample_se(double n, const std::vector<double>& p);
+// Zippin (1956), Otis et al. (1978): N q^t (1 - q^t) / ((1 - q^t)^2 - t^2 p^2 q^(t - 1)).
+double large_sample_se_response(double n, double p, double occasions);
+
 // Sum of (t + 1 - 2 j) u_j; the estimate of Mb and of removal is finite only when it is above zero. Seber &
 // Whale (1970), Biometrics 26:393-400.
 double removal_criterion(const std::vector<double>& newly);

@@ -7,6 +7,15 @@
 
 namespace evet::models {
 
+double large_sample_se(double n, const std::vector<double>& p) {
+  double none = 1, sum = 0;
+  for (const double one : p) {
+    none *= 1 - one;
+    sum += 1 / (1 - one);
+  }
+  return std::sqrt(n / (1 / none + static_cast<double>(p.size()) - 1 - sum));
+}
+
 FittedModel fit_occasion(const ClosedCounts& counts, const ModelOptions& options) {
   FittedModel model;
   model.name = "occasion";
@@ -32,14 +41,10 @@ FittedModel fit_occasion(const ClosedCounts& counts, const ModelOptions& options
   };
   finish_closed(model, counts, options);
 
-  // Textbook variance, Darroch (1958): N / (1/prod q_j + t - 1 - sum 1/q_j).
   const auto textbook = [&](double n, const auto& p_of) {
-    double none = 1, sum = 0;
-    for (std::size_t j = 0; j < t; ++j) {
-      none *= 1 - p_of(j);
-      sum += 1 / (1 - p_of(j));
-    }
-    return std::sqrt(n / (1 / none + static_cast<double>(t) - 1 - sum));
+    std::vector<double> p;
+    for (std::size_t j = 0; j < t; ++j) p.push_back(p_of(j));
+    return large_sample_se(n, p);
   };
   const double lost = counts.lost_before.back();
   const double real = seen + std::exp(model.fit.theta[0]);

@@ -33,16 +33,10 @@ T first_capture_part(const FirstCaptures& sums, const T& log_unseen, const T& lo
          (sums.passes * (sums.caught + unseen) - sums.spared - sums.caught) * log_logistic(-logit_p);
 }
 
-// Zippin (1956), Otis et al. (1978): N q^t (1 - q^t) / ((1 - q^t)^2 - t^2 p^2 q^(t - 1)).
-double textbook_se(double n, double p, double t) {
-  const double qt = std::pow(1 - p, t);
-  return std::sqrt(n * qt * (1 - qt) / ((1 - qt) * (1 - qt) - t * t * p * p * qt / (1 - p)));
-}
-
 Estimate number_of(FittedModel& model, const FirstCaptures& sums, const ModelOptions& options) {
   const double p = logistic(model.fit.theta[1]);
   const double real = sums.caught + std::exp(model.fit.theta[0]);
-  const double se = textbook_se(real, p, sums.passes);
+  const double se = large_sample_se_response(real, p, sums.passes);
   Estimate n = population_estimate(model, 0, sums.caught, options, std::isfinite(se) ? se : -1);
   if (n.standard_error > 0) {
     const auto rate = [&](double whole) { return sums.caught / (sums.passes * whole - sums.spared); };
@@ -53,7 +47,7 @@ Estimate number_of(FittedModel& model, const FirstCaptures& sums, const ModelOpt
     };
     const double whole = best_whole(sums.caught, real, profile);
     n.details["N_whole"] = whole;
-    n.details["se_at_whole"] = textbook_se(whole, rate(whole), sums.passes);
+    n.details["se_at_whole"] = large_sample_se_response(whole, rate(whole), sums.passes);
   }
   return n;
 }
@@ -65,6 +59,11 @@ void send_to_infinity(Likelihood& likelihood) {
 }
 
 }  // namespace
+
+double large_sample_se_response(double n, double p, double t) {
+  const double qt = std::pow(1 - p, t);
+  return std::sqrt(n * qt * (1 - qt) / ((1 - qt) * (1 - qt) - t * t * p * p * qt / (1 - p)));
+}
 
 double removal_criterion(const std::vector<double>& newly) {
   double sum = 0;

@@ -65,6 +65,21 @@ double release_log_likelihood(const MArray& array, const VectorXd& survival_eta,
   return sum;
 }
 
+Eigen::MatrixXd release_cells(const std::vector<double>& survival, const std::vector<double>& recapture) {
+  const auto n = static_cast<Index>(survival.size());
+  Eigen::MatrixXd cells = Eigen::MatrixXd::Zero(n, n + 1);
+  for (Index i = 0; i < n; ++i) {
+    double there = 1;
+    for (Index j = i; j < n; ++j) {
+      const auto at = static_cast<std::size_t>(j);
+      there *= survival[at];
+      cells(i, j + 1) = there * recapture[at];
+      there *= 1 - recapture[at];
+    }
+  }
+  return cells;
+}
+
 double saturated_log_likelihood(const MArray& array) {
   const VectorXd never = array.never_again();
   double sum = 0;

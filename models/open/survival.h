@@ -16,7 +16,10 @@ namespace evet::models {
 double release_log_likelihood(const MArray& array, const Eigen::VectorXd& survival_eta,
                               const Eigen::VectorXd& recapture_eta, Eigen::VectorXd* survival_slope,
                               Eigen::VectorXd* recapture_slope);
-// The same with m_ij / R_i for the chances: the best any model could do.
+// Chances that an animal let go on i is next caught on j (0-based, j > i; as in MArray::next), from survival
+// and recapture of each interval.
+Eigen::MatrixXd release_cells(const std::vector<double>& survival, const std::vector<double>& recapture);
+// The log-likelihood with m_ij / R_i for the chances: the best any model could do.
 double saturated_log_likelihood(const MArray& array);
 
 // Estimates: survival, then recapture, one for each occasion (or one when constant) of each combination of

@@ -5,6 +5,7 @@
 
 #include "models/ask/answer.h"
 #include "models/closed/catch_groups.h"
+#include "models/open/survival.h"
 #include "models/report/chart.h"
 
 namespace evet::models {
@@ -155,20 +156,22 @@ void add_open_residuals(std::vector<Plot>& plots, const std::vector<FittedRow>& 
   };
   std::vector<Residual> cells;
   std::vector<double> seen(static_cast<std::size_t>(k), 0.0), expected(static_cast<std::size_t>(k), 0.0);
-  for (Eigen::Index i = 0; i + 1 < k; ++i) {
-    double there = releases.released[i];
+  std::vector<double> survival, recapture;
+  for (Eigen::Index i = 1; i < k; ++i) {
+    survival.push_back(value("survival", i));
+    recapture.push_back(value("recapture", i + 1));
+  }
+  const Eigen::MatrixXd chances = release_cells(survival, recapture);
+  if (!chances.allFinite()) return;
+  for (Eigen::Index i = 0; i + 1 < k; ++i)
     for (Eigen::Index j = i + 1; j < k; ++j) {
-      there *= value("survival", j);
-      const double here = there * value("recapture", j + 1);
-      there -= here;
-      if (!std::isfinite(here)) return;
+      const double here = releases.released[i] * chances(i, j);
       expected[static_cast<std::size_t>(j)] += here;
       seen[static_cast<std::size_t>(j)] += releases.next(i, j);
       if (here >= 0.5)
         cells.push_back({std::to_string(i + 1) + "-" + std::to_string(j + 1),
                          pearson_residual(releases.next(i, j), here)});
     }
-  }
   const std::string about =
       ", less those expected, over the root of those expected, under the model: " + best->row.description +
       ". Beyond the dashed lines at -2 and 2 the bars are filled: more than chance allows.";

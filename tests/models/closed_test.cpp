@@ -96,7 +96,8 @@ TEST(ClosedModels, WhereTheResponseModelHasNoFiniteEstimateItSaysSo) {
   const std::vector<double> newly = entry.at("data").at("u_j");
   agrees(entry, entry.at("expected"), "existence_criterion", removal_criterion(newly));
   const FittedModel removal = fit_removal(newly);
-  EXPECT_TRUE(std::isinf(removal.estimates.at(0).value));
+  EXPECT_EQ(entry.at("expected").at("must_report_no_finite_estimate").at("value"),
+            std::isinf(removal.estimates.at(0).value));
   EXPECT_FALSE(removal.estimates.at(0).undefined.empty());
   EXPECT_TRUE(std::isinf(removal.estimates.at(0).intervals.at(0).upper));
   EXPECT_GT(removal.estimates.at(0).intervals.at(0).lower, 27);
@@ -108,6 +109,9 @@ TEST(ClosedModels, Removal) {
     const FittedModel model = fit_removal(entry.at("data").at("catches"));
     check_population(entry, entry.at("expected"), model);
     agrees(entry, entry.at("expected"), "p", model.estimates.at(1).value);
+    double total = 0;
+    for (const double caught : entry.at("data").at("catches")) total += caught;
+    agrees(entry, entry.at("expected"), "total", total);
   }
 }
 

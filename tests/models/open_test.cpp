@@ -79,6 +79,7 @@ TEST(Survival, DipperByOccasion) {
   const json other = check_entry("04_open_survival", "cjs.dipper_p_t");
   const FittedModel p_t = fit_survival(array, false, true);
   check_fit(other, other.at("expected"), p_t);
+  agrees(other, other.at("expected"), "deviance", 2 * (saturated_log_likelihood(array) - p_t.log_likelihood));
   agrees(other, other.at("expected"), "phi", named(p_t, "survival").value);
   agrees(other, other.at("expected"), "se_phi", named(p_t, "survival").standard_error);
   agrees(other, other.at("expected"), "p", series(p_t, "recapture", 2, 7));
