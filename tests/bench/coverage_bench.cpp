@@ -135,12 +135,17 @@ std::vector<Family> closed_families() {
                  [](Random& r, Tally& tally) {
                    tally.add("N", chapman(two_sample_counts(drawn(r, 200, {0.1, 0.1}))), 200);
                  }});
-  all.push_back({"Schnabel", "N 400, 8 occasions, p 0.1", "", [](Random& r, Tally& tally) {
+  all.push_back({"Schnabel", "N 400, 8 occasions, p 0.1",
+                 "recaptures vary less than Poisson counts; 99.5 % in the check values (truth.schnabel) too",
+                 [](Random& r, Tally& tally) {
                    tally.add("N", schnabel(batch_counts(drawn(r, 400, repeated(0.1, 8)))), 400);
                  }});
-  all.push_back({"Schumacher-Eschmeyer", "N 400, 8 occasions, p 0.1", "", [](Random& r, Tally& tally) {
-                   tally.add("N", schumacher_eschmeyer(batch_counts(drawn(r, 400, repeated(0.1, 8)))), 400);
-                 }});
+  all.push_back(
+      {"Schumacher-Eschmeyer", "N 400, 8 occasions, p 0.1",
+       "a regression whose residuals are taken for normal and independent, on six degrees of freedom",
+       [](Random& r, Tally& tally) {
+         tally.add("N", schumacher_eschmeyer(batch_counts(drawn(r, 400, repeated(0.1, 8)))), 400);
+       }});
   all.push_back(closed_family("constant", "N 300, 6 occasions, p 0.2", fit_constant, 300,
                               [](Random& r) { return drawn(r, 300, repeated(0.2, 6)); }));
   all.push_back(closed_family(
@@ -157,7 +162,7 @@ std::vector<Family> closed_families() {
         const std::vector<double> p = {0.2, 0.4, 0.3, 0.15, 0.35, 0.25, 0.4, 0.2};
         return drawn(r, 600, p, shifted(p, 0.7));
       },
-      "first captures alone tell of N, so it is often at its end"));
+      ""));
   all.push_back(
       closed_family("mixture", "N 400, 8 occasions, half 0.15, half 0.5", fit_mixture, 400, [](Random& r) {
         const double gap = 1.7346;  // logit 0.5 - logit 0.15
@@ -177,7 +182,7 @@ std::vector<Family> closed_families() {
         return drawn(r, 400, repeated(0.3, 10), repeated(logistic(std::log(0.3 / 0.7) + 0.5), 10),
                      two_kinds(r, 400, 0.5, 1.7));
       },
-      "differences and response are hard to tell apart; N is often at an end"));
+      ""));
   all.push_back({"conditional, linear in a length", "N 400, 6 occasions, logit p -1 + 0.5 x", "",
                  [](Random& r, Tally& tally) {
                    std::vector<double> x, shift;
@@ -224,6 +229,12 @@ std::vector<Family> closed_families() {
                    tally.add("N", estimate(drawn(r, 300, kNights), request).answer.at(0), 300);
                  }});
   return all;
+}
+
+int poisson(Random& random, double mean) {
+  int count = -1;
+  for (double sum = 0; sum < mean; ++count) sum -= std::log1p(-random.uniform());
+  return count;
 }
 
 CaptureHistories released(Random& random, const std::vector<double>& survival, const std::vector<double>& p) {
@@ -281,8 +292,8 @@ std::vector<Family> open_families() {
     return simulate_open({{200, 60, 60, 60, 60, 60}, repeated(0.7, 5), repeated(0.4, 6)},
                          [&] { return r.uniform(); });
   };
-  all.push_back({"Jolly-Seber", "6 occasions, 200 present, survival 0.7, capture 0.4",
-                 "symmetric about a skewed estimate", [=](Random& r, Tally& tally) {
+  all.push_back({"Jolly-Seber", "6 occasions, 200 present, survival 0.7, capture 0.4", "",
+                 [=](Random& r, Tally& tally) {
                    const auto estimates = jolly_seber_estimates(m_array(steady(r)));
                    tally.add("survival 2", named(estimates, "survival 2"), 0.7);
                  }});
@@ -295,7 +306,14 @@ std::vector<Family> open_families() {
                  }});
   all.push_back({"growth, constant", "6 occasions, 200 present, survival 0.7, capture 0.4, growth rate 1", "",
                  [=](Random& r, Tally& tally) {
-                   const FittedModel model = fit_growth(m_array(steady(r)), {});
+                   // The model takes entrants for random: with a set number of them its intervals would be
+                   // too wide.
+                   std::vector<int> entrants = {poisson(r, 200)};
+                   for (int j = 1; j < 6; ++j) entrants.push_back(poisson(r, 60));
+                   const FittedModel model =
+                       fit_growth(m_array(simulate_open({entrants, repeated(0.7, 5), repeated(0.4, 6)},
+                                                        [&] { return r.uniform(); })),
+                                  {});
                    tally.add("growth rate", model.estimates[0], 1);
                    tally.add("survival", named(model.estimates, "survival"), 0.7);
                    tally.add("seniority", named(model.estimates, "seniority"), 0.7);
@@ -343,15 +361,18 @@ void print_rows(const Family& family, const Tally& tally) {
     const double n = count.sets, k = count.covered, share = 100 * k / n;
     const double low = 100 * binomial::find_lower_bound_on_p(n, k, 0.025),
                  high = 100 * binomial::find_upper_bound_on_p(n, k, 0.025);
+    const std::string theory = key.second == "normal" && key.first == "N"
+                                   ? "symmetric about a skewed estimate, given beside better ones"
+                                   : family.theory;
     const bool holds = share >= 93.5 && share <= 96.5;
-    const std::string says = holds                   ? "holds"
-                             : share > 96.5          ? "wider than promised"
-                             : family.theory.empty() ? "**does not hold**"
-                                                     : "does not hold";
+    const std::string says = holds            ? "holds"
+                             : share > 96.5   ? "wider than promised"
+                             : theory.empty() ? "**does not hold**"
+                                              : "does not hold";
     std::printf("| %s | %s | %s | %s | %.1f (%.1f-%.1f) | %.1f | %.1f | %d | %d | %s%s%s |\n",
                 family.name.c_str(), family.truth.c_str(), key.first.c_str(), key.second.c_str(), share, low,
                 high, 100 * count.too_low / n, 100 * count.too_high / n, count.endless, count.sets,
-                says.c_str(), family.theory.empty() ? "" : "; theory: ", family.theory.c_str());
+                says.c_str(), theory.empty() ? "" : "; theory: ", theory.c_str());
   }
   std::fflush(stdout);
 }

@@ -120,6 +120,13 @@ TEST(RobustDesign, RealisedDataSet) {
   }
   agrees(entry, expected, "n_per_period", n);
   agrees(entry, expected, "captures_per_period", captures);
+  for (Eigen::Index i = 0; i < counts.periods.next.rows(); ++i) {
+    const Eigen::VectorXd next = counts.periods.next.row(i).tail(counts.periods.next.cols() - 1);
+    const json row = {
+        {"m_array",
+         {{"value", expected.at("m_array").at("value")[static_cast<std::size_t>(i)]}, {"tol_abs", 0}}}};
+    agrees(entry, row, "m_array", std::vector<double>(next.data(), next.data() + next.size()));
+  }
   const FittedModel none = fit_robust(counts, {});
   RobustTerms terms;
   terms.emigration = Emigration::random;
