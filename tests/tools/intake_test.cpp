@@ -1,5 +1,6 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
+#include <sys/mount.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -231,14 +232,37 @@ TEST(Intake, AFullDiskIsSaidAndTheSameCommandCarriesOn) {
   EXPECT_EQ(answered.json()["captures"]["new"], 3);
 }
 
+// On a file system of its own with room for one more photo, where such a thing may be made.
+TEST(Intake, ADiskThatIsReallyFullLosesNothing) {
+  const Folder folder;
+  const fs::path disk = folder.path / "disk";
+  fs::create_directory(disk);
+  if (::mount("tmpfs", disk.c_str(), "tmpfs", 0, "size=8m") != 0) GTEST_SKIP() << "no right to mount";
+  const std::string pond = (disk / "pond").string();
+  ASSERT_EQ(try_out::evet({"new", pond, "--by", "KM"}).exit, 0);
+  write(disk / "ballast", std::string(fs::space(disk).available - 120'000, 'x'));
+  const auto full = intake(pond, first_sheet(), photos_folder());
+  EXPECT_EQ(full.exit, 4);
+  EXPECT_NE(full.err, "");
+  EXPECT_EQ(try_out::evet({"individuals", pond}).exit, 0);  // it opens, with what was acknowledged
+  fs::remove(disk / "ballast");
+  const auto carried_on = intake(pond, first_sheet(), photos_folder());
+  EXPECT_EQ(carried_on.exit, 0) << carried_on.err;
+  EXPECT_EQ(
+      carried_on.json()["captures"]["new"].get<int>() + carried_on.json()["captures"]["known"].get<int>(), 3);
+  ::umount(disk.c_str());
+}
+
 TEST(Intake, NamesWithBlanksAndUmlautsAreTakenAsTheyAre) {
   const Pond pond(false);
   const fs::path card = pond.folder.path / "meine Fotos";
   fs::create_directory(card);
   const std::string name = "M\xC3\xBChle 1, \xC3\xA4lter.jpg";
   fs::copy_file(photos_folder() + "/A0000-0.jpg", card / name);
+  fs::copy_file(photos_folder() + "/tray.jpg", card / "two\nlines.jpg");
   write(pond.folder.path / "Nacht 1.csv", "\xEF\xBB\xBFphoto;site;night;licence;svl_mm\r\n\"" + name +
-                                              "\";M\xC3\xBChlteich;2024-05-14;L-7;71,5\r\n");
+                                              "\";M\xC3\xBChlteich;2024-05-14;L-7;71,5\r\n" +
+                                              "\"two\nlines.jpg\";M\xC3\xBChlteich;2024-05-15;L-7;\r\n");
   const auto answered = intake(pond.path, (pond.folder.path / "Nacht 1.csv").string(), card.string());
   EXPECT_EQ(answered.exit, 0) << answered.err;
   Catalogue catalogue = Catalogue::open(pond.path, system_env());
@@ -246,6 +270,8 @@ TEST(Intake, NamesWithBlanksAndUmlautsAreTakenAsTheyAre) {
   EXPECT_EQ(capture.facts.site, "M\xC3\xBChlteich");
   EXPECT_EQ(capture.facts.svl_mm, 71.5);
   EXPECT_EQ(capture.photos.at(0).name, name);
+  EXPECT_EQ(catalogue.identities().captures.at(1).photos.at(0).name, "two\nlines.jpg");
+  EXPECT_EQ(try_out::evet({"rank", pond.path}).exit, 0);
 }
 
 TEST(Intake, TenThousandRowsWithoutPhotosAreAllNamedInGoodTime) {

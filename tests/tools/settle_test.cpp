@@ -192,5 +192,27 @@ TEST(Inspect, DrawsTheStagesAndSaysWhatIsWrong) {
   EXPECT_EQ(drawn.exit, 0) << drawn.err;
 }
 
+TEST(Inspect, KeepsAMidlineThatAPersonDrew) {
+  const Pond pond(true);
+  const std::string out = (pond.folder.path / "stages").string();
+  const std::vector<std::string> drawn{"--midline", "300,100", "320,240", "330,380"};
+  std::vector<std::string> args{
+      "inspect", photos_folder() + "/A0000-0.jpg", "--out", out, "--into", pond.path, "--by", "KM", "--json"};
+  args.insert(args.end(), drawn.begin(), drawn.end());
+  const auto kept = try_out::evet(args);
+  ASSERT_EQ(kept.exit, 0) << kept.err;
+  Catalogue catalogue = Catalogue::open(pond.path, system_env());
+  const Identities who = catalogue.identities();
+  for (const CaptureState& capture : who.captures) {
+    if (capture.facts.name != "c1") continue;
+    EXPECT_EQ(catalogue.photo(capture.photos.at(0).photo, capture.id).examination.midline.size(), 3u);
+  }
+  EXPECT_EQ(catalogue.ledger().back().entry.id.value, kept.json()["entry"]);
+
+  args[1] = photos_folder() + "/tray.jpg";  // not in the catalogue
+  EXPECT_EQ(try_out::evet(args).exit, 3);
+  EXPECT_EQ(try_out::evet({"inspect", args[1], "--out", out, "--into", pond.path}).exit, 2);
+}
+
 }  // namespace
 }  // namespace evet

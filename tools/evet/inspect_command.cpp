@@ -1,7 +1,11 @@
 #include <charconv>
+#include <filesystem>
 #include <ostream>
 
 #include "matcher/base/error.h"
+#include "matcher/base/sha256.h"
+#include "matcher/catalogue/photo_work.h"
+#include "matcher/photo/read_file.h"
 #include "tools/evet/commands.h"
 #include "tools/evet/inspect_photo.h"
 
@@ -17,8 +21,6 @@ double number_in(const std::string& text, const std::string& whole) {
   return value;
 }
 
-}  // namespace
-
 std::vector<cv::Point2d> midline_points(const std::vector<std::string>& words) {
   std::vector<cv::Point2d> points;
   for (const std::string& word : words) {
@@ -30,11 +32,29 @@ std::vector<cv::Point2d> midline_points(const std::vector<std::string>& words) {
   return points;
 }
 
+// The photo's newest examination in the catalogue becomes the one along this midline.
+EntryId keep_midline(Catalogue& catalogue, const std::string& path, const std::vector<cv::Point2d>& midline,
+                     const Actor& actor) {
+  const std::string item = std::filesystem::path(path).filename().string();
+  const Bytes bytes = read_file(path, item);
+  const PhotoId photo(sha256_hex(bytes));
+  if (catalogue.captures_with_photo(photo).empty())
+    throw Error(ErrorKind::not_found, item, "this picture is not in the catalogue",
+                "take it in first with 'evet intake'");
+  const Examined examined = examine_photo(bytes, item, examine_options(midline));
+  const auto written = catalogue.append(actor, {Reexamined{photo, examination_of(examined, midline)}});
+  keep_in_cache(catalogue, photo, midline, examined);
+  return written.front().id;
+}
+
+}  // namespace
+
 int run_inspect(const Args& args, Console& console) {
-  CommandLine line("inspect",
-                   "Draws every stage from a photo to its pattern, so that one can see where it went wrong.",
-                   "evet inspect IMG_0412.jpg --out stages");
-  std::string photo, out;
+  CommandLine line(
+      "inspect", "Draws every stage from a photo to its pattern, so that one can see where it went wrong.",
+      "evet inspect IMG_0412.jpg --out stages\n"
+      "  evet inspect IMG_0412.jpg --out stages --midline 810,402 800,610 795,840 --into alder-fen");
+  std::string photo, out, into;
   std::vector<std::string> midline;
   line.app().add_option("PHOTO", photo, "A JPEG, PNG, TIFF or HEIC file")->required();
   line.app()
@@ -45,9 +65,20 @@ int run_inspect(const Args& args, Console& console) {
       .add_option("--midline", midline,
                   "Your own midline, throat fold first: points X,Y in pixels of the upright photo")
       ->type_name("X,Y...");
+  line.app()
+      .add_option("--into", into, "Match this photo of the catalogue along your midline from now on")
+      ->type_name("CATALOGUE");
+  line.take_actor();
   if (const auto done = line.parse(args, console)) return *done;
 
-  const nlohmann::json found = inspect_photo(photo, out, {.belly = {.midline = midline_points(midline)}});
+  const std::vector<cv::Point2d> points = midline_points(midline);
+  if (!into.empty() && points.empty())
+    throw Error(ErrorKind::usage, "--into", "there is no midline to keep", "give it with --midline");
+  nlohmann::json found = inspect_photo(photo, out, {.belly = {.midline = points}});
+  if (!into.empty()) {
+    Catalogue catalogue = open_catalogue(into, console, Access::write);
+    found["entry"] = keep_midline(catalogue, photo, points, line.actor()).value;
+  }
   if (line.json()) {
     print(console, found);
     return kDone;
@@ -58,6 +89,8 @@ int run_inspect(const Args& args, Console& console) {
   for (const auto& drawing : found["drawings"])
     console.out << "  " << out << "/" << drawing["file"].get<std::string>() << ": "
                 << drawing["shows"].get<std::string>() << "\n";
+  if (found.contains("entry"))
+    console.out << "Kept in " << into << " as " << found["entry"].get<std::string>() << ".\n";
   return kDone;
 }
 
