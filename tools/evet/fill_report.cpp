@@ -25,7 +25,7 @@ class Filling {
       : catalogue_(catalogue),
         who_(catalogue.identities()),
         names_(who_),
-        strips_(catalogue, who_),
+        strips_(catalogue),
         env_(env),
         threads_(request.threads) {
     choose_place(request);

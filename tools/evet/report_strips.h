@@ -11,7 +11,7 @@ namespace evet {
 // Patterns are made or read once a photo, however often it is shown.
 class ReportStrips {
  public:
-  ReportStrips(Catalogue& catalogue, const Identities& who) : catalogue_(catalogue), who_(who) {}
+  explicit ReportStrips(Catalogue& catalogue) : catalogue_(catalogue) {}
 
   // Empty for a photo without a belly.
   ReportStrip strip(const CaptureState& capture, const PhotoId& photo);
@@ -22,7 +22,6 @@ class ReportStrips {
   const Pattern* pattern(const CaptureState& capture, const PhotoId& photo);
 
   Catalogue& catalogue_;
-  const Identities& who_;
   std::map<PhotoId, std::optional<Pattern>> patterns_;
 };
 
