@@ -9,6 +9,7 @@
 #include "models/ask/fit_choice.h"
 #include "models/ask/warnings.h"
 #include "models/base/input_error.h"
+#include "models/choice/bootstrap.h"
 #include "models/report/plots.h"
 
 namespace evet::models {
@@ -134,7 +135,19 @@ EstimateReport estimate(const CaptureHistories& histories, const EstimateRequest
   for (const ModelChoice& choice : choices)
     for (const ModelChoice& one : usual_variants(choice, data))
       rows.push_back(fit_choice(data, one, options));
+  const auto bootstrapped = [&] {
+    const FittedRow* best = best_row(rows, "closed");
+    if (!best || card.bootstrap == 0) return;
+    const Bootstrap draws = bootstrap_population(*best->model, static_cast<int>(histories.occasion_count()),
+                                                 card.bootstrap, *card.seed, report.level);
+    for (FittedRow& fitted : rows)
+      if (&fitted == best) {
+        fitted.row.estimates.front().intervals.push_back(draws.percentile);
+        fitted.row.estimates.front().details["se_bootstrap"] = draws.standard_error;
+      }
+  };
   weigh_rows(rows, report.overdispersion.used, !card.overdispersion);
+  bootstrapped();
   report.answer = averaged_answer(rows, report.level);
   if (!chosen && report.design == "closed" && histories.occasion_count() == 2)
     report.answer = {rows.front().row.estimates.front()};

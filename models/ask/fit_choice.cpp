@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <functional>
+#include <set>
 
 #include "models/base/input_error.h"
 #include "models/closed/conditional.h"
@@ -94,23 +95,6 @@ void raise_to_seen(Estimate& estimate, double seen) {
       "The method gives fewer animals than were seen: the number seen is given instead.");
 }
 
-struct FullModel {
-  const char* name;
-  FittedModel (*fit)(const ClosedCounts&, const ModelOptions&);
-};
-constexpr FullModel kFullModels[] = {
-    {"constant", fit_constant},
-    {"occasion", fit_occasion},
-    {"response", fit_response},
-    {"occasion-response", fit_occasion_response},
-    {"mixture", fit_mixture},
-    {"beta-binomial", fit_beta_binomial},
-    {"occasion-mixture", fit_occasion_mixture},
-    {"response-mixture", fit_response_mixture},
-    {"removal", [](const ClosedCounts& counts,
-                   const ModelOptions& options) { return fit_removal(counts.newly, options); }},
-};
-
 PartChoice part_of(const ModelChoice& choice, const std::string& name) {
   const auto at = choice.parts.find(name);
   return at == choice.parts.end() ? PartChoice{} : at->second;
@@ -122,9 +106,9 @@ struct Fitted {
 };
 
 Fitted fit_likelihood(SurveyData& data, const ModelChoice& choice, const ModelOptions& options) {
-  for (const FullModel& full : kFullModels)
-    if (choice.name == full.name)
-      return {choice.name == "removal" ? "removal" : "closed", full.fit(data.closed(), options)};
+  for (const FullModel& full : full_models())
+    if (choice.name == full.name) return {"closed", full.fit(data.closed(), options)};
+  if (choice.name == "removal") return {"removal", fit_removal(data.closed().newly, options)};
   const auto by_occasion = [&](const char* name) { return part_of(choice, name).by("occasion"); };
   if (choice.name == "conditional")
     return {"conditional", fit_conditional(data.histories(),
@@ -165,6 +149,11 @@ Fitted fit_likelihood(SurveyData& data, const ModelChoice& choice, const ModelOp
   terms.capture_by_occasion = by_occasion("capture");
   return {"robust", fit_robust(data.robust(), terms, options)};
 }
+
+// A group of more levels than this (a site code, an observer) is left for a card to name.
+constexpr std::size_t kMostLevels = 6;
+// Entry models by occasion have three parameters an occasion: beyond this they are left for a card to name.
+constexpr std::size_t kMostEntryOccasions = 20;
 
 ModelChoice variant(const std::string& name, const std::vector<std::pair<std::string, std::string>>& parts) {
   ModelChoice choice;
@@ -230,6 +219,7 @@ FittedRow fit_choice(SurveyData& data, const ModelChoice& choice, const ModelOpt
 std::vector<ModelChoice> usual_variants(const ModelChoice& choice, SurveyData& data) {
   if (!choice.parts.empty() || choice.emigration != "none" || choice.ends_certain) return {choice};
   const std::string& name = choice.name;
+  const bool few = data.histories().occasion_count() <= kMostEntryOccasions;
   std::vector<ModelChoice> variants;
   if (name == "survival") {
     for (const char* survival : {"", "occasion"})
@@ -244,14 +234,20 @@ std::vector<ModelChoice> usual_variants(const ModelChoice& choice, SurveyData& d
   } else if (name == "super-population") {
     for (const char* survival : {"", "occasion"})
       for (const char* capture : {"", "occasion"})
-        variants.push_back(variant(name, {{"survival", survival}, {"capture", capture}}));
+        if (few || (!*survival && !*capture))
+          variants.push_back(variant(name, {{"survival", survival}, {"capture", capture}}));
   } else if (name == "growth") {
-    for (const char* growth : {"", "occasion"})
-      variants.push_back(variant(name, {{"survival", ""}, {"capture", ""}, {"growth rate", growth}}));
-    variants.push_back(variant(name, {{"survival", ""}, {"capture", "occasion"}, {"growth rate", ""}}));
+    variants.push_back(variant(name, {{"survival", ""}, {"capture", ""}, {"growth rate", ""}}));
+    if (few) {
+      variants.push_back(variant(name, {{"survival", ""}, {"capture", ""}, {"growth rate", "occasion"}}));
+      variants.push_back(variant(name, {{"survival", ""}, {"capture", "occasion"}, {"growth rate", ""}}));
+    }
   } else if (name == "robust") {
-    for (const char* emigration : {"none", "random", "depends on before"})
+    // Away at random shows from three periods on, away by the period before from four.
+    const int periods = data.histories().primary_count();
+    for (const auto& [emigration, needed] : {std::pair{"none", 2}, {"random", 3}, {"depends on before", 4}})
       for (const char* capture : {"", "period"}) {
+        if (periods < needed) continue;
         variants.push_back(variant(name, {{"survival", ""}, {"capture", capture}}));
         variants.back().emigration = emigration;
       }

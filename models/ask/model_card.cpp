@@ -61,6 +61,11 @@ class Reader {
         card.overdispersion = value;
       else if (value != "measured")
         wrong("overdispersion", "it is " + value.dump(), "give a number from 1, or \"measured\"");
+    } else if (key == "bootstrap") {
+      if (value.is_number_unsigned() && value <= 10000)
+        card.bootstrap = value;
+      else
+        wrong("bootstrap", "it is " + value.dump(), "give a whole number of draws from 0 to 10000");
     } else if (key == "models") {
       if (!value.is_array() || value.empty())
         wrong("models", value.is_array() ? "the list is empty" : "it is not a list",
@@ -70,7 +75,7 @@ class Reader {
           model(card, "models, entry " + std::to_string(i + 1), value[i]);
     } else {
       wrong("'" + key + "'", "it is not a field of a card",
-            "use design, models, level, seed or overdispersion");
+            "use design, models, level, seed, overdispersion or bootstrap");
     }
   }
 

@@ -44,6 +44,7 @@ struct ModelCard {
   std::optional<double> level;
   std::optional<std::uint64_t> seed;
   std::optional<double> overdispersion;  // given instead of measured
+  int bootstrap = 0;                     // draws for a second interval of N from the best closed model
 };
 
 // What a model can be told, for checking cards and for the documentation.

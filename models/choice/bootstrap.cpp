@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "models/base/input_error.h"
+#include "models/closed/catch_groups.h"
 #include "models/closed/full_likelihood.h"
 #include "models/simulate/simulate.h"
 
@@ -47,31 +48,23 @@ Bootstrap bootstrap(const std::function<double(Random&)>& replicate, int replica
 
 Bootstrap bootstrap_population(const FittedModel& model, int occasions, int replicates, std::uint64_t seed,
                                double level) {
-  const bool response = model.name == "response", occasion = model.name == "occasion";
-  if (!response && !occasion && model.name != "constant")
+  FittedModel (*refit)(const ClosedCounts&, const ModelOptions&) = nullptr;
+  for (const FullModel& full : full_models())
+    if (model.name == full.name) refit = full.fit;
+  if (!refit)
     throw InputError("bootstrap of model '" + model.name + "'", "it is not one that is drawn from",
-                     "use constant, occasion or response");
+                     "use a closed model with full likelihood");
   const Estimate& n = model.estimates.at(0);
-  if (!std::isfinite(n.value))
+  if (!(n.value < 1e6))
     throw InputError("bootstrap of model '" + model.name + "'", "it has no finite estimate",
                      "nothing can be drawn from it");
-  ClosedTruth truth;
-  truth.animals = static_cast<int>(std::lround(n.value));
-  for (int j = 0; j < occasions; ++j) {
-    truth.p.push_back(model.estimates.at(occasion ? static_cast<std::size_t>(j) + 1 : 1).value);
-    if (response) truth.again.push_back(model.estimates.at(2).value);
-  }
+  const std::vector<CatchGroup> groups = catch_groups(model, occasions);
   const ModelOptions quick{level, seed, false};
   return bootstrap(
       [&](Random& random) {
-        const CaptureHistories drawn = simulate_closed(truth, [&] { return random.uniform(); });
-        if (drawn.animals.empty()) return kInfinity;
-        const ClosedCounts counts = closed_counts(drawn);
-        return (response   ? fit_response(counts, quick)
-                : occasion ? fit_occasion(counts, quick)
-                           : fit_constant(counts, quick))
-            .estimates[0]
-            .value;
+        const CaptureHistories drawn =
+            draw_histories(groups, static_cast<int>(std::lround(n.value)), [&] { return random.uniform(); });
+        return drawn.animals.empty() ? kInfinity : refit(closed_counts(drawn), quick).estimates[0].value;
       },
       replicates, seed, level);
 }

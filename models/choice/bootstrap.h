@@ -22,8 +22,8 @@ struct Bootstrap {
 Bootstrap bootstrap(const std::function<double(Random&)>& replicate, int replicates, std::uint64_t seed,
                     double level = 0.95);
 
-// Of N under the constant, occasion or response model that was fitted (by its name) to so many occasions.
-// Throws InputError for any other model.
+// Of N under the closed full-likelihood model that was fitted (by its name) to so many occasions. Throws
+// InputError for any other model and for one without a finite estimate.
 Bootstrap bootstrap_population(const FittedModel& model, int occasions, int replicates, std::uint64_t seed,
                                double level = 0.95);
 

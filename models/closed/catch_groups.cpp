@@ -4,6 +4,7 @@
 #include <boost/math/special_functions/beta.hpp>
 #include <cmath>
 
+#include "models/closed/full_likelihood.h"
 #include "models/fit/tape.h"
 
 namespace evet::models {
@@ -59,6 +60,39 @@ std::vector<CatchGroup> catch_groups(const FittedModel& model, int occasions) {
     return groups;
   }
   return {};
+}
+
+const std::vector<FullModel>& full_models() {
+  static const std::vector<FullModel> models = {
+      {"constant", fit_constant},
+      {"occasion", fit_occasion},
+      {"response", fit_response},
+      {"occasion-response", fit_occasion_response},
+      {"mixture", fit_mixture},
+      {"beta-binomial", fit_beta_binomial},
+      {"occasion-mixture", fit_occasion_mixture},
+      {"response-mixture", fit_response_mixture},
+  };
+  return models;
+}
+
+CaptureHistories draw_histories(const std::vector<CatchGroup>& groups, int animals, const Uniform& uniform) {
+  std::vector<int> in_group(groups.size(), 0);
+  for (int i = 0; i < animals; ++i) {
+    double place = uniform();
+    std::size_t g = 0;
+    while (g + 1 < groups.size() && place >= groups[g].share) place -= groups[g++].share;
+    ++in_group[g];
+  }
+  CaptureHistories all;
+  for (std::size_t g = 0; g < groups.size(); ++g) {
+    const CaptureHistories part = simulate_closed({in_group[g], groups[g].p, groups[g].again}, uniform);
+    all.occasions = part.occasions;
+    for (std::size_t i = 0; i < part.animals.size(); ++i)
+      all.animals.push_back(std::to_string(all.animals.size() + 1));
+    all.caught.insert(all.caught.end(), part.caught.begin(), part.caught.end());
+  }
+  return all;
 }
 
 CatchExpectation expected_catches(const std::vector<CatchGroup>& groups, double n) {

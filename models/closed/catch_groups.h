@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "models/fit/fitted_model.h"
+#include "models/simulate/simulate.h"
 
 namespace evet::models {
 
@@ -16,6 +17,9 @@ struct CatchGroup {
 // One group, two for mixtures, sixty steps of equal weight for the beta-binomial; empty for a model without
 // full likelihood.
 std::vector<CatchGroup> catch_groups(const FittedModel& model, int occasions);
+
+// Histories of so many animals, each of a group drawn by its share.
+CaptureHistories draw_histories(const std::vector<CatchGroup>& groups, int animals, const Uniform& uniform);
 
 // Expected figures for n animals when none is lost on capture.
 struct CatchExpectation {

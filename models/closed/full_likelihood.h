@@ -20,6 +20,13 @@ FittedModel fit_beta_binomial(const ClosedCounts& counts, const ModelOptions& op
 FittedModel fit_occasion_mixture(const ClosedCounts& counts, const ModelOptions& options = {});  // Mth
 FittedModel fit_response_mixture(const ClosedCounts& counts, const ModelOptions& options = {});  // Mbh
 
+// The eight above by their names.
+struct FullModel {
+  const char* name;
+  FittedModel (*fit)(const ClosedCounts&, const ModelOptions&);
+};
+const std::vector<FullModel>& full_models();
+
 // Removal: the catches of each pass, caught animals taken out. Zippin (1958), J. Wildl. Manage. 22:82-90.
 FittedModel fit_removal(const std::vector<double>& catches, const ModelOptions& options = {});
 

@@ -66,7 +66,14 @@ TEST(Bootstrap, AgreesWithTheLargeSampleErrorAndRepeats) {
   EXPECT_LT(once.percentile.lower, model.estimates[0].value);
   EXPECT_GT(once.percentile.upper, model.estimates[0].value);
   EXPECT_EQ(once.percentile.upper, bootstrap_population(model, 5, 400, 9).percentile.upper);
-  EXPECT_THROW(bootstrap_population(fit_mixture(closed_counts(histories)), 5, 10, 9), InputError);
+  for (const FullModel& full : full_models()) {
+    const FittedModel fitted = full.fit(closed_counts(histories), {.profile = false});
+    if (!std::isfinite(fitted.estimates[0].value)) continue;
+    const Bootstrap few = bootstrap_population(fitted, 5, 20, 9);
+    EXPECT_GT(few.usable, 10) << full.name;
+    EXPECT_GT(few.mean, 150) << full.name;
+  }
+  EXPECT_THROW(bootstrap_population(fit_removal({20, 10, 5}), 3, 10, 9), InputError);
 }
 
 TEST(Bootstrap, ReplicatesWithoutAnEstimateWidenTheInterval) {

@@ -13,6 +13,7 @@
 #include "models/closed/two_sample.h"
 #include "models/fit/tape.h"
 #include "models/open/entry_models.h"
+#include "models/open/jolly_seber.h"
 #include "models/open/survival.h"
 
 namespace evet::models {
@@ -276,6 +277,39 @@ TEST(FromMemory, PetersenAndRemoval) {
   const FittedModel removal = fit_removal({165, 101, 54});
   EXPECT_NEAR(removal.estimates[0].value, 394.5, 1);
   EXPECT_NEAR(removal.estimates[1].value, 0.42, 0.02);
+}
+
+// Black-kneed capsids: Jolly (1965), Biometrika 52:225-247, tables 2-4, 13 samples with losses on capture
+// (data and printed results from memory; the z that they must satisfy come out as printed).
+TEST(FromMemory, JollysCapsids) {
+  const std::vector<double> n = {54, 146, 169, 209, 220, 209, 250, 176, 172, 127, 123, 120, 142},
+                            m = {0, 10, 37, 56, 53, 77, 112, 86, 110, 84, 77, 72, 95},
+                            released = {54, 143, 164, 202, 214, 207, 243, 175, 169, 126, 120, 120},
+                            r = {24, 80, 70, 71, 109, 101, 108, 99, 70, 58, 44, 35};
+  // Any table with these sums gives the same estimates: recaptures are taken from the oldest release first.
+  std::vector<double> left = r, newly;
+  std::vector<std::vector<double>> next(12, std::vector<double>(12, 0.0));
+  for (std::size_t j = 0; j < 13; ++j) {
+    newly.push_back(n[j] - m[j]);
+    double wanted = m[j];
+    for (std::size_t i = 0; i < j; ++i) {
+      const double taken = std::min(wanted, left[i]);
+      next[i][j - 1] = taken;
+      left[i] -= taken;
+      wanted -= taken;
+    }
+  }
+  const JollySeber js = jolly_seber(m_array(released, next, newly));
+  const std::vector<double> z = {14, 57, 71, 89, 121, 110, 132, 121, 107, 88, 60};
+  const std::vector<double> numbers = {511.2, 779.1, 963.0, 945.3, 882.2, 802.5,
+                                       653.6, 628.8, 478.5, 506.4, 462.8};
+  const std::vector<double> survival = {0.649, 1.015, 0.867, 0.564, 0.836, 0.790,
+                                        0.651, 0.985, 0.686, 0.884, 0.771};
+  EXPECT_EQ(js.z, z);
+  for (std::size_t i = 0; i < numbers.size(); ++i) {
+    EXPECT_NEAR(js.N[i] / numbers[i], 1, 0.003) << i + 2 << ": " << js.N[i];  // printed from rounded ratios
+    EXPECT_NEAR(js.phi[i], survival[i], 0.002) << i + 1 << ": " << js.phi[i];
+  }
 }
 
 // Deer mice: Otis et al. (1978), Wildl. Monogr. 62, p. 32 and 93 (from memory): 38 animals over 6 mornings,
