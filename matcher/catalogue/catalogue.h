@@ -31,9 +31,9 @@ struct CatalogueOptions {
 
 // Which entries to list; empty fields do not restrict.
 struct LedgerQuery {
-  std::string kind;
-  CaptureId capture;  // that speak of this capture
-  std::string actor;
+  std::string kind{};
+  CaptureId capture{};  // that speak of this capture
+  std::string actor{};
   std::int64_t after_position = 0;  // entries that arrived later than this one
   std::int64_t limit = -1;          // -1: all
   bool newest_first = false;

@@ -1,0 +1,147 @@
+#include <algorithm>
+#include <map>
+
+#include "matcher/base/error.h"
+#include "tools/review/acts.h"
+#include "tools/review/views.h"
+
+namespace evet::review {
+namespace {
+
+constexpr std::size_t kMostCandidates = 12;
+
+struct Laid {  // a candidate on the table
+  const Individual* individual = nullptr;
+  CaptureId capture;
+  PhotoId photo, query_photo;
+  double probability = -1;  // below 0: not ranked
+  int matched_spots = -1;
+};
+
+// The reader's own newest word on each pair, and on "new".
+struct OwnWords {
+  std::map<CaptureId, std::pair<std::string, EntryId>> on_pair;
+  std::pair<std::string, EntryId> on_new;
+  bool any() const { return !on_pair.empty() || !on_new.first.empty(); }
+};
+
+OwnWords own_words(const Statements& said, const Identities& who, const CaptureId& capture,
+                   const std::string& reader) {
+  OwnWords out;
+  for (const auto& verdict : said.verdicts) {
+    if (verdict.stamp.actor.kind != ActorKind::person || verdict.stamp.actor.name != reader) continue;
+    const bool here = verdict.what.capture == capture, there = verdict.what.other == capture;
+    if (!here && !there) continue;
+    if (std::binary_search(who.out_of_force.begin(), who.out_of_force.end(), verdict.stamp.id)) continue;
+    const std::pair<std::string, EntryId> word{name(verdict.what.answer), verdict.stamp.id};
+    if (verdict.what.other.empty())
+      out.on_new = std::max(out.on_new, word, [](auto& a, auto& b) { return a.second < b.second; });
+    else {
+      auto& kept = out.on_pair[here ? verdict.what.other : verdict.what.capture];
+      if (kept.second < word.second) kept = word;
+    }
+  }
+  return out;
+}
+
+std::vector<Laid> laid_out(const CaptureState& capture, const Identities& who, const RankedNight* ranked,
+                           double* new_probability, std::string* advice) {
+  std::vector<Laid> out;
+  if (capture.individual) {
+    const Individual& own = *who.individual(*capture.individual);
+    for (const CaptureId& id : own.captures) {
+      if (id == capture.id) continue;
+      if (const auto photo = best_photo(*who.capture(id))) out.push_back({&own, id, *photo, {}, -1, -1});
+    }
+    std::reverse(out.begin(), out.end());  // the latest is most alike
+    return out;
+  }
+  if (ranked == nullptr) return out;
+  const auto at = ranked->captures.find(capture.id);
+  if (at == ranked->captures.end()) return out;
+  *new_probability = at->second.new_probability;
+  *advice = name(at->second.advice);
+  for (const Shown& shown : ranked->evidence.at(capture.id).shown) {
+    if (out.size() == kMostCandidates) break;
+    const CaptureState* other = who.capture(shown.capture);
+    if (other == nullptr || !other->individual) continue;  // split since
+    out.push_back({who.individual(*other->individual), other->id, shown.photo, shown.query_photo,
+                   shown.probability, shown.matched_spots});
+  }
+  return out;
+}
+
+nlohmann::json captures_json(const Individual& individual, const CaptureId& but, const Identities& who) {
+  nlohmann::json list = nlohmann::json::array();
+  for (const CaptureId& id : individual.captures) {
+    if (id == but) continue;
+    const CaptureState& state = *who.capture(id);
+    nlohmann::json photos = nlohmann::json::array();
+    for (const PhotoState& photo : state.photos)
+      if (photo.usable) photos.push_back(photo.photo.value);
+    if (!photos.empty()) list.push_back({{"capture", id.value}, {"photos", photos}});
+  }
+  return list;
+}
+
+}  // namespace
+
+nlohmann::json capture_view(Call& call) {
+  Catalogue& catalogue = call.desk.catalogue;
+  const CaptureId id = call.capture_at(2);
+  const std::int64_t position = newest_position(catalogue);
+  const Statements& said = catalogue.statements();
+  const Identities& who = catalogue.identities();
+  const CaptureState* found = who.capture(id);
+  if (found == nullptr)
+    throw Error(ErrorKind::not_found, "capture " + id.value, "it is not in the catalogue");
+  const CaptureState capture = *found;
+  call.desk.ranked.want(capture.facts.night, knowledge_of(who));
+  const auto ranked = call.desk.ranked.of(capture.facts.night);
+  const OwnWords mine = own_words(said, who, capture.id, call.reader);
+  const bool judged = mine.any() || (capture.individual && !capture.disputed);
+
+  double new_probability = -1;
+  std::string advice;
+  nlohmann::json candidates = nlohmann::json::array();
+  for (const Laid& laid : laid_out(capture, who, ranked.get(), &new_probability, &advice)) {
+    nlohmann::json json = {{"individual", laid.individual->name},
+                           {"individual_id", laid.individual->id.value},
+                           {"capture", laid.capture.value},
+                           {"photo", laid.photo.value},
+                           {"query_photo", laid.query_photo.value},
+                           {"captures", captures_json(*laid.individual, capture.id, who)},
+                           {"mine", nullptr}};
+    if (laid.probability >= 0)
+      json["probability"] = laid.probability, json["matched_spots"] = laid.matched_spots;
+    if (const auto word = mine.on_pair.find(laid.capture); word != mine.on_pair.end())
+      json["mine"] = word->second.first;
+    if (judged) {
+      const CaptureFacts& other = who.capture(laid.capture)->facts;
+      const bool before = other.night <= capture.facts.night;
+      json["facts"] = facts_json(other);
+      json["misfits"] = before ? misfits(other, capture.facts) : misfits(capture.facts, other);
+    }
+    candidates.push_back(std::move(json));
+  }
+  nlohmann::json out = {
+      {"capture", capture.id.value},
+      {"name", display_name(capture.facts)},
+      {"night", capture.facts.night},
+      {"candidates", candidates},
+      {"new_probability", new_probability >= 0 ? nlohmann::json(new_probability) : nlohmann::json()},
+      {"advice", advice},
+      {"ranked", capture.individual || !advice.empty()},
+      {"generation", ranked ? ranked->generation : 0},
+      {"settled", capture.individual && !capture.disputed
+                      ? nlohmann::json(who.individual(*capture.individual)->name)
+                      : nlohmann::json()},
+      {"disputed", capture.disputed},
+      {"mine_new", mine.on_new.first.empty() ? nlohmann::json() : nlohmann::json(mine.on_new.first)},
+      {"facts", judged ? facts_json(capture.facts) : nlohmann::json()},
+      {"position", position}};
+  out["photos"] = photos_json(catalogue, capture, true);  // last: it may take in what others wrote
+  return out;
+}
+
+}  // namespace evet::review

@@ -1,0 +1,79 @@
+#include <algorithm>
+#include <cstdio>
+
+#include "tools/review/views.h"
+
+namespace evet::review {
+namespace {
+
+std::string shown_mm(double mm) {
+  char text[32];
+  std::snprintf(text, sizeof text, "%.4g mm", mm);
+  return text;
+}
+
+}  // namespace
+
+std::string display_name(const CaptureFacts& facts) {
+  return facts.name.empty() ? std::string("capture without a name") : facts.name;
+}
+
+std::optional<PhotoId> best_photo(const CaptureState& capture) {
+  for (const PhotoState& photo : capture.photos)
+    if (photo.usable) return photo.photo;
+  return std::nullopt;
+}
+
+nlohmann::json facts_json(const CaptureFacts& facts) {
+  nlohmann::json json = facts;
+  // Exact places stay in the catalogue; a screen beside a pond is easily photographed.
+  json.erase("latitude"), json.erase("longitude");
+  return json;
+}
+
+nlohmann::json photos_json(Catalogue& catalogue, const CaptureState& capture, bool with_notes) {
+  nlohmann::json list = nlohmann::json::array();
+  for (const bool usable : {true, false})
+    for (const PhotoState& photo : capture.photos) {
+      if (photo.usable != usable) continue;
+      nlohmann::json json = {{"photo", photo.photo.value}, {"name", photo.name}, {"usable", photo.usable}};
+      if (with_notes) {
+        const PhotoTaken taken = catalogue.photo(photo.photo, capture.id);
+        const bool upright = taken.header.orientation < 5;
+        json["width"] = upright ? taken.header.width_px : taken.header.height_px;
+        json["height"] = upright ? taken.header.height_px : taken.header.width_px;
+        json["midline_drawn"] = !taken.examination.midline.empty();
+        json["notes"] = nlohmann::json::array();
+        for (const QualityNote& note : taken.examination.notes) json["notes"].push_back(note.sentence);
+      }
+      list.push_back(std::move(json));
+    }
+  return list;
+}
+
+std::vector<std::string> misfits(const CaptureFacts& earlier, const CaptureFacts& later) {
+  std::vector<std::string> out;
+  if (earlier.sex != Sex::unknown && later.sex != Sex::unknown && earlier.sex != later.sex)
+    out.push_back(std::string("sex: ") + name(earlier.sex) + " on " + earlier.night + ", " + name(later.sex) +
+                  " on " + later.night);
+  // Snout-vent length is read to about 2 mm; common practice, no source.
+  if (earlier.svl_mm && later.svl_mm && *later.svl_mm < *earlier.svl_mm - 4)
+    out.push_back("length: " + shown_mm(*earlier.svl_mm) + " on " + earlier.night + ", only " +
+                  shown_mm(*later.svl_mm) + " on " + later.night);
+  const auto rank = [](const std::string& stage) {
+    static const std::vector<std::string> order = {"metamorph", "juvenile", "subadult", "adult"};
+    return std::find(order.begin(), order.end(), stage) - order.begin();
+  };
+  if (!earlier.stage.empty() && !later.stage.empty() && rank(later.stage) < rank(earlier.stage))
+    out.push_back("stage: " + earlier.stage + " on " + earlier.night + ", " + later.stage + " on " +
+                  later.night);
+  if (!earlier.site.empty() && !later.site.empty() &&
+      (earlier.site != later.site ||
+       (!earlier.pond.empty() && !later.pond.empty() && earlier.pond != later.pond)))
+    out.push_back("place: " + earlier.site + (earlier.pond.empty() ? "" : ", " + earlier.pond) + " on " +
+                  earlier.night + ", " + later.site + (later.pond.empty() ? "" : ", " + later.pond) + " on " +
+                  later.night);
+  return out;
+}
+
+}  // namespace evet::review

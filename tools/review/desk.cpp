@@ -1,0 +1,95 @@
+#include "tools/review/desk.h"
+
+#include <algorithm>
+
+#include "matcher/base/error.h"
+#include "matcher/base/uuid.h"
+#include "tools/evet/text.h"
+
+namespace evet::review {
+namespace {
+
+constexpr std::size_t kLongestCode = 40;
+
+const nlohmann::json& field_of(const nlohmann::json& body, const char* field) {
+  const auto at = body.find(field);
+  if (at == body.end())
+    throw Error(ErrorKind::bad_input, std::string("field '") + field + "'", "it is missing");
+  return *at;
+}
+
+template <class Id>
+Id uuid_of(const nlohmann::json& body, const char* field) {
+  const std::string text = text_of(body, field);
+  if (!is_uuid7(text))
+    throw Error(ErrorKind::bad_input, std::string("field '") + field + "'",
+                evet::quoted(text) + " is not an identifier");
+  return Id(text);
+}
+
+}  // namespace
+
+CaptureId Call::capture_at(std::size_t i) const {
+  if (!is_uuid7(part(i)))
+    throw Error(ErrorKind::bad_input, "capture " + evet::quoted(part(i)),
+                "that is not a capture's identifier");
+  return CaptureId(part(i));
+}
+
+std::string Call::query(const std::string& name) const {
+  const auto at = target.query.find(name);
+  return at == target.query.end() ? std::string() : at->second;
+}
+
+std::string text_of(const nlohmann::json& body, const char* field, std::size_t at_most) {
+  const nlohmann::json& value = field_of(body, field);
+  if (!value.is_string())
+    throw Error(ErrorKind::bad_input, std::string("field '") + field + "'", "it is not text");
+  auto text = value.get<std::string>();
+  if (text.size() > at_most)
+    throw Error(ErrorKind::too_large, std::string("field '") + field + "'",
+                "it is longer than " + std::to_string(at_most) + " bytes");
+  if (std::any_of(text.begin(), text.end(), [](unsigned char c) { return c < 0x20 || c == 0x7f; }))
+    throw Error(ErrorKind::bad_input, std::string("field '") + field + "'", "it holds control characters",
+                "write it on one line");
+  return text;
+}
+
+CaptureId capture_of(const nlohmann::json& body, const char* field) {
+  return uuid_of<CaptureId>(body, field);
+}
+EntryId entry_of(const nlohmann::json& body, const char* field) {
+  return uuid_of<EntryId>(body, field);
+}
+
+bool is_photo_id(const std::string& text) {
+  return text.size() == 64 && text.find_first_not_of("0123456789abcdef") == std::string::npos;
+}
+
+PhotoId photo_of(const nlohmann::json& body, const char* field) {
+  std::string text = text_of(body, field);
+  if (!is_photo_id(text))
+    throw Error(ErrorKind::bad_input, std::string("field '") + field + "'", "it is not a photo's identifier");
+  return PhotoId(std::move(text));
+}
+
+std::int64_t position_of(const nlohmann::json& body) {
+  const nlohmann::json& value = field_of(body, "after");
+  if (!value.is_number_integer() || value.get<std::int64_t>() < 0)
+    throw Error(ErrorKind::bad_input, "field 'after'", "it is not a position in the ledger");
+  return value.get<std::int64_t>();
+}
+
+bool is_reader_code(const std::string& text) {
+  return !text.empty() && text.size() <= kLongestCode && text.front() != ' ' && text.back() != ' ' &&
+         std::all_of(text.begin(), text.end(), [](unsigned char c) { return c >= 0x20 && c < 0x7f; });
+}
+
+Actor person(const std::string& reader) {
+  if (!is_reader_code(reader))
+    throw Error(ErrorKind::bad_input, "reader " + evet::quoted(reader), "it is not an observer code",
+                "sign with 1 to 40 plain letters, digits, spaces or signs");
+  return {ActorKind::person, reader};
+}
+
+}  // namespace evet::review

@@ -1,0 +1,55 @@
+// What the page's routes work on: the catalogue, the rankings, the pictures, and who is asking.
+#pragma once
+#include <mutex>
+#include <string>
+
+#include "matcher/base/env.h"
+#include "matcher/catalogue/catalogue.h"
+#include "tools/review/message.h"
+#include "tools/review/pictures.h"
+#include "tools/review/ranked_nights.h"
+
+namespace evet::review {
+
+struct Desk {
+  Desk(const std::filesystem::path& folder, Env& machine, int threads)
+      : env(machine),
+        catalogue(Catalogue::open(folder, machine)),
+        ranked(folder, machine, threads),
+        pictures(folder, machine) {}
+
+  Env& env;
+  std::mutex mutex;  // one request at a time on the catalogue; pictures have their own
+  Catalogue catalogue;
+  RankedNights ranked;
+  Pictures pictures;
+  std::string reader;         // the code proposed to whoever opens the page; may be empty
+  double second_share = 0.1;  // of settled pairs that are read a second time
+};
+
+// One request on its way through a route.
+struct Call {
+  Desk& desk;
+  const Target& target;
+  nlohmann::json body;  // an object; empty for GET
+  std::string reader;   // from the header or, for GET, the same; may be empty for GET
+
+  const std::string& part(std::size_t i) const { return target.path.at(i); }
+  // Errors: bad_input naming the value.
+  CaptureId capture_at(std::size_t i) const;
+  std::string query(const std::string& name) const;  // empty when absent
+};
+
+// Values of a request's body. Errors: bad_input naming the field and what would be right.
+std::string text_of(const nlohmann::json& body, const char* field, std::size_t at_most = 400);
+CaptureId capture_of(const nlohmann::json& body, const char* field);
+PhotoId photo_of(const nlohmann::json& body, const char* field);
+EntryId entry_of(const nlohmann::json& body, const char* field);
+std::int64_t position_of(const nlohmann::json& body);  // "after"
+bool is_photo_id(const std::string& text);
+
+// The person who speaks. Errors: bad_input when the code is missing or is not one.
+Actor person(const std::string& reader);
+bool is_reader_code(const std::string& text);
+
+}  // namespace evet::review

@@ -1,0 +1,51 @@
+// Who may talk to the page: the last check before a request reaches any of our code.
+//
+// The page listens on the loopback address, where every other program and every web site open in the same
+// browser can reach it too. So: a name that is not ours in Host is refused (DNS rebinding); a token, fresh at
+// each launch, must come as a cookie (HttpOnly, SameSite=Strict); what another site or another port of this
+// machine sends is refused by Origin and Sec-Fetch-Site; and a write must also carry a header that only a
+// script of this page can know.
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "matcher/base/env.h"
+#include "tools/review/message.h"
+
+namespace evet::review {
+
+inline constexpr std::size_t kMaxBody = 64 * 1024;  // our largest body is a midline
+
+class Guard {
+ public:
+  // `host` is the address listened on. A non-empty `passphrase` opens the page to whoever knows it.
+  Guard(Env& env, std::string host, int port, std::string passphrase = {});
+
+  // What to answer instead of serving the request; nothing when it may pass.
+  std::optional<Response> stop(const Request& request, const std::optional<Target>& target);
+
+  // What the headers alone rule out, before a body is read: bodies of unknown length or packed, which a few
+  // bytes can blow up to any size.
+  static std::optional<Response> bad_shape(const Request& request);
+  bool knows(const Request& request) const;  // by its cookie
+  std::string url() const;                   // with the token, to open in a browser
+  std::string write_key() const;             // what X-Evet-Guard must hold
+  const std::string& token() const { return token_; }
+  // On every answer.
+  static void seal(Response& response);
+
+ private:
+  bool host_is_ours(const std::string& host) const;
+  Response open_door() const;
+  std::optional<Response> at_the_door(const Request& request, const std::optional<Target>& target);
+
+  Env* env_;
+  std::string host_, passphrase_, token_;
+  int port_;
+  std::vector<std::string> names_;
+  int wrong_tries_ = 0;
+  std::int64_t last_wrong_ms_ = 0;
+};
+
+}  // namespace evet::review

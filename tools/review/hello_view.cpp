@@ -1,0 +1,47 @@
+#include <map>
+
+#include "tools/review/acts.h"
+#include "tools/review/views.h"
+
+namespace evet::review {
+namespace {
+
+// What stands at the foot of every page.
+const char* const kCautions[] = {
+    "The licence and local rules come first: photographing protected species is for licensed handlers only.",
+    "Shortest time in hand, wet hands or clean gloves, shade.",
+    "Disinfect kit between ponds: amphibian disease travels on it.",
+    "Nobody works beside water alone at night.",
+    "Exact places of protected species are not passed on.",
+    "The program gives evidence; the licensed person decides."};
+
+}  // namespace
+
+nlohmann::json hello_view(Call& call) {
+  Catalogue& catalogue = call.desk.catalogue;
+  const std::int64_t position = newest_position(catalogue);
+  const std::string title = catalogue.title();
+  const auto first = catalogue.ledger({.limit = 1});
+  const std::vector<std::string> warnings = catalogue.warnings();
+  const Identities& who = catalogue.identities();
+  std::map<std::string, std::pair<int, int>> nights;
+  for (const CaptureState& capture : who.captures) {
+    auto& [captures, unsettled] = nights[capture.facts.night];
+    ++captures;
+    unsettled += capture.individual && !capture.disputed ? 0 : 1;
+  }
+  nlohmann::json list = nlohmann::json::array();
+  for (auto at = nights.rbegin(); at != nights.rend(); ++at)
+    list.push_back({{"night", at->first}, {"captures", at->second.first}, {"unsettled", at->second.second}});
+  return {{"title", title},
+          {"catalogue", first.empty() ? "" : first.front().entry.id.value},
+          {"reader", call.desk.reader},
+          {"position", position},
+          {"nights", list},
+          {"individuals", who.individuals.size()},
+          {"disputes", who.disputes.size()},
+          {"warnings", warnings},
+          {"cautions", kCautions}};
+}
+
+}  // namespace evet::review

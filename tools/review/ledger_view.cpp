@@ -1,0 +1,77 @@
+#include <algorithm>
+
+#include "matcher/base/error.h"
+#include "tools/evet/text.h"
+#include "tools/review/views.h"
+
+namespace evet::review {
+namespace {
+
+constexpr std::int64_t kOneScreen = 100;
+
+nlohmann::json sentence_parts(const Entry& entry, const Identities& who) {
+  nlohmann::json body = nlohmann::json::parse(entry.body);
+  const auto named = [&](const char* field) -> nlohmann::json {
+    if (!body.contains(field) || !body[field].is_string()) return nullptr;
+    const CaptureState* capture = who.capture(CaptureId(body[field].get<std::string>()));
+    return capture == nullptr ? nlohmann::json() : nlohmann::json(display_name(capture->facts));
+  };
+  nlohmann::json out = {{"capture_name", named("capture")}, {"other_name", named("other")}};
+  for (const char* field : {"answer", "reason", "label", "title", "sheet", "target", "usable", "blind",
+                            "capture", "other", "name", "entries", "photos"})
+    if (body.contains(field)) out[field] = body[field];
+  return out;
+}
+
+}  // namespace
+
+nlohmann::json ledger_view(Call& call) {
+  Catalogue& catalogue = call.desk.catalogue;
+  const std::string as_of = call.query("as_of");
+  nlohmann::json stood;
+  if (!as_of.empty()) {
+    const Identities then = catalogue.identities_as_of(as_of);
+    std::size_t settled = 0;
+    for (const CaptureState& capture : then.captures) settled += capture.individual ? 1 : 0;
+    stood = {{"as_of", as_of},
+             {"captures", then.captures.size()},
+             {"settled", settled},
+             {"individuals", then.individuals.size()},
+             {"disputes", then.disputes.size()}};
+  }
+  const std::string before_text = call.query("before");
+  if (before_text.size() > 15 || before_text.find_first_not_of("0123456789") != std::string::npos)
+    throw Error(ErrorKind::bad_input, "before " + evet::quoted(before_text),
+                "it is not a position in the ledger");
+  // Newest first, one screen at a time.
+  const std::int64_t newest = catalogue.ledger({.limit = 1, .newest_first = true}).front().position;
+  const std::int64_t before = before_text.empty() ? newest + 1 : std::stoll(before_text);
+  LedgerQuery query{.kind = call.query("kind"), .actor = call.query("actor"), .newest_first = true};
+  query.after_position = std::max<std::int64_t>(0, before - 1 - 4 * kOneScreen);
+  std::vector<ListedEntry> entries = catalogue.ledger(query);
+  if (static_cast<std::int64_t>(entries.size()) < kOneScreen && query.after_position > 0) {
+    query.after_position = 0;
+    entries = catalogue.ledger(query);
+  }
+  const std::string head = catalogue.head_hash();
+  const Identities& who = catalogue.identities();
+  nlohmann::json list = nlohmann::json::array();
+  for (const ListedEntry& one : entries) {
+    if (one.position >= before) continue;
+    if (static_cast<std::int64_t>(list.size()) == kOneScreen) break;
+    const auto& out = who.out_of_force;
+    list.push_back({{"position", one.position},
+                    {"entry", one.entry.id.value},
+                    {"time", one.entry.time},
+                    {"actor", one.entry.actor.name},
+                    {"program", one.entry.actor.kind == ActorKind::program},
+                    {"kind", one.entry.kind},
+                    {"what", sentence_parts(one.entry, who)},
+                    {"stands", !std::binary_search(out.begin(), out.end(), one.entry.id)},
+                    {"hash", one.entry.hash.substr(0, 12)}});
+  }
+  return {
+      {"entries", list}, {"newest", newest}, {"head_hash", head}, {"stood", stood}, {"screen", kOneScreen}};
+}
+
+}  // namespace evet::review

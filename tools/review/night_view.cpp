@@ -1,0 +1,184 @@
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+
+#include "matcher/base/error.h"
+#include "matcher/base/moment.h"
+#include "tools/evet/text.h"
+#include "tools/review/acts.h"
+#include "tools/review/views.h"
+
+namespace evet::review {
+namespace {
+
+// What it is expected to cost, in missed joins, to take the program's word instead of looking: the larger,
+// the more a look is worth. See search/posterior.h.
+double worth_of_a_look(const RankedCapture& ranked, const SearchOptions& costs) {
+  const double best = ranked.candidates.empty() ? 0 : ranked.candidates.front().probability;
+  return std::min(costs.wrong_join_over_missed * (1 - best), 1 - ranked.new_probability);
+}
+
+std::string percent(double p) {
+  return p > 0.995 ? "over 99 %" : p < 0.005 ? "under 1 %" : std::to_string(std::lround(p * 100)) + " %";
+}
+
+std::string called(const Identities& who, const IndividualId& id) {
+  const Individual* individual = who.individual(id);
+  return individual == nullptr ? std::string("an individual joined since") : individual->name;
+}
+
+std::vector<std::string> why(const RankedCapture& ranked, const CaptureState& capture,
+                             const Identities& who) {
+  std::vector<std::string> out;
+  const auto& c = ranked.candidates;
+  if (capture.disputed) out.push_back("readers contradict each other");
+  if (ranked.advice != Advice::look) {
+    out.push_back(ranked.advice == Advice::same ? "the program is sure: " + called(who, c.front().individual)
+                  : c.empty()                   ? "nobody to compare it with: new"
+                                                : "the program is sure: new");
+  } else if (c.size() > 1 && c[1].probability > 0.2 * c[0].probability &&
+             c[0].probability > 0.5 * ranked.new_probability) {
+    out.push_back("two candidates close: " + called(who, c[0].individual) + " " + percent(c[0].probability) +
+                  ", " + called(who, c[1].individual) + " " + percent(c[1].probability));
+  } else if (!c.empty() && c[0].probability >= ranked.new_probability) {
+    out.push_back("likely " + called(who, c[0].individual) + ", but only " + percent(c[0].probability));
+  } else {
+    out.push_back("perhaps new: " + percent(ranked.new_probability));
+  }
+  if (capture.facts.stage == "metamorph") out.push_back("the pattern of a metamorph still forms");
+  const auto unusable = std::count_if(capture.photos.begin(), capture.photos.end(),
+                                      [](const PhotoState& photo) { return !photo.usable; });
+  if (unusable > 0) out.push_back(counted(static_cast<std::size_t>(unusable), "photo") + " not usable");
+  return out;
+}
+
+// Who settled a capture, in words.
+std::string settled_by(const CaptureState& capture, const std::map<CaptureId, std::string>& readers) {
+  if (capture.by_program) return "the program";
+  const auto at = readers.find(capture.id);
+  return at == readers.end() ? "the sheet" : at->second;
+}
+
+}  // namespace
+
+nlohmann::json night_view(Call& call) {
+  Catalogue& catalogue = call.desk.catalogue;
+  const nlohmann::json steps = steps_back(catalogue, call.reader);
+  const std::int64_t position = newest_position(catalogue);
+  const Statements& said = catalogue.statements();
+  const Identities& who = catalogue.identities();
+  std::string night = call.target.path.size() > 2 ? call.part(2) : std::string();
+  if (!night.empty() && !is_date(night))
+    throw Error(ErrorKind::bad_input, "night " + evet::quoted(night), "it is not a date",
+                "write it as 2031-05-14");
+  if (night.empty() && !who.captures.empty()) night = who.captures.back().facts.night;
+  call.desk.ranked.want(night, knowledge_of(who));
+  const auto ranked = call.desk.ranked.of(night);
+  const RankingProgress progress = call.desk.ranked.progress(night);
+
+  std::map<CaptureId, std::string> readers;  // of the captures of this night, newest verdict last
+  std::set<CaptureId> open_by_reader;        // looked at by this reader, who could not tell
+  const auto is_out = [&](const EntryId& id) {
+    return std::binary_search(who.out_of_force.begin(), who.out_of_force.end(), id);
+  };
+  for (const auto& verdict : said.verdicts) {
+    if (verdict.stamp.actor.kind != ActorKind::person || verdict.what.planted || is_out(verdict.stamp.id))
+      continue;
+    if (verdict.what.answer == Answer::cannot_tell) {
+      if (verdict.stamp.actor.name == call.reader) open_by_reader.insert(verdict.what.capture);
+    } else if (verdict.what.answer != Answer::different) {
+      readers[verdict.what.capture] = verdict.stamp.actor.name;
+      if (!verdict.what.other.empty()) readers.emplace(verdict.what.other, verdict.stamp.actor.name);
+    }
+  }
+
+  struct Waiting {
+    double worth;
+    nlohmann::json json;
+  };
+  std::vector<Waiting> waiting;
+  std::vector<const CaptureState*> unusable_captures;
+  nlohmann::json settled = nlohmann::json::array();
+  std::set<std::string> places;
+  std::size_t captures = 0, photos = 0, photos_unusable = 0, again = 0, fresh = 0, sure = 0;
+  for (const CaptureState& capture : who.captures) {
+    if (capture.facts.night != night) continue;
+    ++captures, photos += capture.photos.size();
+    for (const PhotoState& photo : capture.photos) photos_unusable += photo.usable ? 0 : 1;
+    places.insert(capture.facts.pond.empty() ? capture.facts.site
+                                             : capture.facts.site + ", " + capture.facts.pond);
+    const auto strip = best_photo(capture);
+    nlohmann::json json = {{"capture", capture.id.value},
+                           {"name", display_name(capture.facts)},
+                           {"strip", strip ? nlohmann::json(strip->value) : nlohmann::json()}};
+    if (capture.individual && !capture.disputed) {
+      const Individual& individual = *who.individual(*capture.individual);
+      const bool first = individual.captures.front() == capture.id;
+      ++(first ? fresh : again);
+      json["outcome"] = first ? "new" : "caught again";
+      json["individual"] = individual.name;
+      json["individual_id"] = individual.id.value;
+      json["by"] = settled_by(capture, readers);
+      settled.push_back(std::move(json));
+      continue;
+    }
+    if (!capture.usable() && !capture.disputed) {
+      unusable_captures.push_back(&capture);
+      continue;
+    }
+    json["open"] = open_by_reader.contains(capture.id);
+    const auto at = ranked ? ranked->captures.find(capture.id) : decltype(ranked->captures.end()){};
+    const bool known = ranked && at != ranked->captures.end();
+    double worth = capture.disputed ? 100 : 50;
+    if (known) {
+      if (!capture.disputed) worth = worth_of_a_look(at->second, {});
+      json["why"] = why(at->second, capture, who);
+      json["advice"] = name(at->second.advice);
+      sure += at->second.advice != Advice::look && !capture.disputed ? 1 : 0;
+    } else {
+      json["why"] = {capture.disputed ? "readers contradict each other" : "not ranked yet"};
+      json["advice"] = nullptr;
+    }
+    if (json["open"]) worth -= 1000;  // last, but not lost
+    waiting.push_back({worth, std::move(json)});
+  }
+  std::stable_sort(waiting.begin(), waiting.end(),
+                   [](const Waiting& a, const Waiting& b) { return a.worth > b.worth; });
+  nlohmann::json queue = nlohmann::json::array();
+  for (Waiting& one : waiting) queue.push_back(std::move(one.json));
+
+  std::vector<CaptureState> copies;  // reading notes may take in what others wrote: `who` ends here
+  for (const CaptureState* capture : unusable_captures) copies.push_back(*capture);
+  nlohmann::json unusable = nlohmann::json::array();
+  for (const CaptureState& capture : copies)
+    unusable.push_back({{"capture", capture.id.value},
+                        {"name", display_name(capture.facts)},
+                        {"photos", photos_json(catalogue, capture, true)}});
+
+  return {{"night", night},
+          {"places", places},
+          {"glance",
+           {{"captures", captures},
+            {"photos", photos},
+            {"photos_unusable", photos_unusable},
+            {"caught_again", again},
+            {"new", fresh},
+            {"to_look", queue.size()},
+            {"of_these_sure", sure},
+            {"unusable", unusable.size()}}},
+          {"queue", queue},
+          {"settled", settled},
+          {"unusable", unusable},
+          {"generation", ranked ? ranked->generation : 0},
+          {"ranking",
+           {{"running", progress.running},
+            {"done", progress.done},
+            {"all", progress.all},
+            {"failed", progress.failed}}},
+          {"undo", steps["undo"]},
+          {"redo", steps["redo"]},
+          {"position", position}};
+}
+
+}  // namespace evet::review

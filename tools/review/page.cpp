@@ -1,0 +1,71 @@
+#include "tools/review/page.h"
+
+#include "matcher/base/error.h"
+#include "tools/evet/text.h"
+#include "tools/review/assets.h"
+#include "tools/review/routes.h"
+
+namespace evet::review {
+
+void PageOptions::check() const {
+  if (port < 0 || port > 65535)
+    throw Error(ErrorKind::usage, "port " + std::to_string(port), "there is no such port",
+                "name one from 1024 to 65535, or 0 for any that is free");
+  if (!reader.empty() && !is_reader_code(reader)) person(reader);
+  if (!(second_share >= 0 && second_share <= 1))
+    throw Error(ErrorKind::usage, "share of second readings", "it does not lie between 0 and 1");
+  if (threads < 1) throw Error(ErrorKind::usage, "threads", "at least one is needed");
+}
+
+Page::Page(const std::filesystem::path& catalogue, Env& env, const PageOptions& options)
+    : guard_(env, options.host, options.port, options.passphrase), desk_(catalogue, env, options.threads) {
+  options.check();
+  desk_.reader = options.reader;
+  desk_.second_share = options.second_share;
+  desk_.catalogue.identities();  // read before the first request, not during it
+}
+
+Response Page::handle(const Request& request) {
+  Response response;
+  try {
+    const auto target = parse_target(request.target);
+    std::optional<Response> stopped;
+    {
+      const std::lock_guard lock(guard_mutex_);
+      stopped = guard_.stop(request, target);
+    }
+    response = stopped ? *stopped : answer(request, *target);
+  } catch (const Error& error) {
+    response = error_answer(http_status(error.kind()), name(error.kind()), error.what());
+  } catch (const std::exception&) {
+    // No text from inside: it may hold a path.
+    response = error_answer(500, "storage", "The program failed at this; nothing that was saved is lost.");
+  }
+  Guard::seal(response);
+  if (request.method == "HEAD") response.body.clear();
+  return response;
+}
+
+Response Page::answer(const Request& request, const Target& target) {
+  if (request.method != "POST") {
+    if (target.path.empty()) return guard_.knows(request) ? *asset("index.html") : *asset("door.html");
+    if (target.path.size() == 1)
+      if (const auto found = asset(target.path[0])) return *found;
+  }
+  const Route* route = find_route(request.method, target);
+  if (route == nullptr)
+    return error_answer(404, "not_found", "There is nothing at this address of the page.");
+  Call call{desk_, target, nlohmann::json::object(), request.header("x-evet-reader")};
+  if (request.method == "POST") {
+    call.body = nlohmann::json::parse(request.body, nullptr, false);
+    if (!call.body.is_object())
+      throw Error(ErrorKind::bad_input, "the request", "its body is not a JSON object");
+  }
+  if (route->picture != nullptr) return route->picture(call);
+  const std::lock_guard lock(desk_.mutex);
+  nlohmann::json json = route->view(call);
+  if (target.path.back() == "hello") json["write_key"] = guard_.write_key();
+  return json_answer(json);
+}
+
+}  // namespace evet::review

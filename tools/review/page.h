@@ -1,0 +1,40 @@
+// The review page behind its socket: a request in, an answer out.
+#pragma once
+#include <filesystem>
+#include <string>
+
+#include "tools/review/desk.h"
+#include "tools/review/guard.h"
+#include "tools/review/message.h"
+
+namespace evet::review {
+
+struct PageOptions {
+  std::string host = "127.0.0.1";  // listened on
+  int port = 0;                    // that the browser names
+  std::string passphrase;          // needed where others on the network may come in
+  std::string reader;              // the code proposed to whoever opens the page
+  double second_share = 0.1;       // of settled pairs that are read a second time
+  int threads = 1;                 // of the ranking
+  void check() const;              // throws Error (usage)
+};
+
+class Page {
+ public:
+  // Errors: those of Catalogue::open.
+  Page(const std::filesystem::path& catalogue, Env& env, const PageOptions& options);
+
+  // Never throws; what goes wrong becomes an answer with one clear sentence.
+  Response handle(const Request& request);
+  std::string url() const { return guard_.url(); }
+  const Guard& guard() const { return guard_; }
+  const Catalogue& catalogue() const { return desk_.catalogue; }
+
+ private:
+  Response answer(const Request& request, const Target& target);
+  Guard guard_;
+  std::mutex guard_mutex_;
+  Desk desk_;
+};
+
+}  // namespace evet::review

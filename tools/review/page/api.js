@@ -1,0 +1,70 @@
+// Talking to the program: JSON in, JSON out, and pictures kept while they are likely to be wanted again.
+
+export const session = { hello: null, reader: '', position: 0 };
+
+export class Refused extends Error {
+  constructor(status, kind, sentence) {
+    super(sentence);
+    this.status = status;
+    this.kind = kind;
+  }
+}
+
+async function answerOf(response) {
+  const json = await response.json().catch(() => null);
+  if (response.ok) {
+    if (json && Number.isInteger(json.position)) session.position = Math.max(session.position, json.position);
+    return json;
+  }
+  throw new Refused(response.status, json?.error?.kind, json?.error?.sentence ?? `The program answered ${response.status}.`);
+}
+
+export async function get(path) {
+  return answerOf(await fetch(path, { headers: { 'X-Evet-Reader': session.reader } }));
+}
+
+// Only the outbox calls this: whatever is said goes through it, or a broken connection would lose it.
+export async function send(path, body, reader) {
+  return answerOf(await fetch(path, {
+    method: 'POST',
+    headers: { 'Content-Type': 'application/json', 'X-Evet-Guard': session.hello.write_key, 'X-Evet-Reader': reader },
+    body: JSON.stringify(body),
+  }));
+}
+
+export const stripPath = (photo, onto) => `/strip/${photo}${onto ? `?onto=${onto}` : ''}`;
+export const maskPath = (photo, onto) => `/mask/${photo}${onto ? `?onto=${onto}` : ''}`;
+
+// A few dozen pictures and answers, the oldest dropped first.
+const kept = new Map();
+const KEPT = 96;
+
+function remembered(name, make) {
+  const old = kept.get(name);
+  if (old) {
+    kept.delete(name);
+    kept.set(name, old);
+    return old;
+  }
+  const made = make().catch((error) => {
+    kept.delete(name);
+    throw error;
+  });
+  kept.set(name, made);
+  if (kept.size > KEPT) kept.delete(kept.keys().next().value);
+  return made;
+}
+
+export const picture = (path) => remembered(path, async () => {
+  const response = await fetch(path);
+  if (!response.ok) return answerOf(response);
+  return createImageBitmap(await response.blob());
+});
+
+export const evidence = (capture, candidate) => {
+  const path = `/api/evidence/${capture}/${candidate}`;
+  return remembered(path, () => get(path));
+};
+
+// After a midline was drawn, or undone: strips, masks and ties may all differ.
+export const forgetPictures = () => kept.clear();

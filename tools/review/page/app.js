@@ -1,0 +1,130 @@
+// The frame round every page: who reads, what is saved, where we are.
+import { get, session } from './api.js';
+import { el, fill } from './dom.js';
+import { showKeys, useKeys } from './keys.js';
+import { flush, onSaved } from './outbox.js';
+
+const pages = {
+  night: () => import('./night.js'),
+  capture: () => import('./light_table.js'),
+  midline: () => import('./midline.js'),
+  pair: () => import('./pair.js'),
+  second: () => import('./second.js'),
+  disputes: () => import('./disputes.js'),
+  individuals: () => import('./individuals.js'),
+  individual: () => import('./individual.js'),
+  population: () => import('./population.js'),
+  ledger: () => import('./ledger.js'),
+};
+const main = document.getElementById('page');
+let leave = null;
+let shownAt = 0;
+
+export const go = (path) => { location.hash = `#/${path}`; };
+
+async function route() {
+  const [page = 'night', ...rest] = location.hash.replace(/^#\/?/, '').split('/').filter(Boolean);
+  const at = ++shownAt;
+  leave?.();
+  leave = null;
+  useKeys([]);
+  for (const link of document.querySelectorAll('nav a')) {
+    const here = link.hash === `#/${page === 'capture' || page === 'midline' ? 'night' : page === 'individual' ? 'individuals' : page}`;
+    if (here) link.setAttribute('aria-current', 'page');
+    else link.removeAttribute('aria-current');
+  }
+  if (!pages[page]) return fill(main, el('h1', {}, 'There is no such page'));
+  try {
+    const module = await pages[page]();
+    if (at !== shownAt) return;
+    const still = () => at === shownAt;
+    const root = el('div', { class: `view ${page}` });
+    leave = (await module.show(root, rest, still)) ?? null;
+    if (!still()) return leave?.();
+    fill(main, root);
+    scrollTo(0, 0);
+    root.querySelector('[data-first]')?.focus({ preventScroll: true });
+  } catch (error) {
+    if (at === shownAt) showError(error);
+  }
+}
+
+export function showError(error) {
+  const gone = error.status === 401;
+  fill(main, el('h1', {}, gone ? 'The program was started anew' : 'This did not work'),
+    el('p', { role: 'alert' }, error.message),
+    !gone && el('button', { type: 'button', onclick: route }, 'Try again'));
+}
+
+export const reload = route;
+
+function askReader() {
+  return new Promise((resolve) => {
+    const input = el('input', { id: 'code', value: session.reader, required: true, maxlength: '40', autocomplete: 'off',
+      pattern: '[ -~]*[!-~][ -~]*' });
+    const dialog = el('dialog', { 'aria-labelledby': 'who' },
+      el('form', { method: 'dialog', onsubmit: () => {
+        session.reader = input.value.trim();
+        localStorage.setItem('evet.reader', session.reader);
+      } },
+      el('h2', { id: 'who' }, 'Who reads?'),
+      el('label', { for: 'code' }, 'Your observer code: every verdict is signed with it.'), input,
+      el('button', { type: 'submit' }, 'Read')));
+    dialog.addEventListener('cancel', (event) => { if (!session.reader) event.preventDefault(); });
+    dialog.addEventListener('close', () => { dialog.remove(); resolve(); });
+    document.body.append(dialog);
+    dialog.showModal();
+    input.select();
+  });
+}
+
+function theme(next) {
+  const dark = next ?? localStorage.getItem('evet.theme') ?? 'dark';
+  document.documentElement.dataset.theme = dark;
+  const other = dark === 'dark' ? 'light' : 'dark';
+  const toggle = document.getElementById('light');
+  toggle.textContent = other === 'light' ? 'Light' : 'Dark';
+  toggle.setAttribute('aria-label', `Use the ${other} theme`);
+  toggle.onclick = () => { localStorage.setItem('evet.theme', other); theme(other); };
+}
+
+function frame() {
+  document.getElementById('title').textContent = session.hello.title || 'evet';
+  document.title = `${session.hello.title || 'Catalogue'} – evet`;
+  document.getElementById('dispute-count').textContent = session.hello.disputes ? ` ${session.hello.disputes}` : '';
+  const reader = document.getElementById('reader');
+  reader.textContent = `Reader ${session.reader}`;
+  reader.onclick = async () => { await askReader(); frame(); route(); };
+  document.getElementById('keys').onclick = showKeys;
+  fill(document.getElementById('cautions'),
+    el('ul', {}, [...session.hello.warnings, ...session.hello.cautions].map((one) => el('li', {}, one))));
+}
+
+export async function refreshHello() {
+  session.hello = await get('/api/hello');
+  frame();
+}
+
+async function start() {
+  theme();
+  try {
+    session.hello = await get('/api/hello');
+  } catch (error) {
+    return showError(error);
+  }
+  session.reader = localStorage.getItem('evet.reader') || session.hello.reader;
+  if (!session.reader) await askReader();
+  frame();
+  const saved = document.getElementById('saved');
+  onSaved((state, sentence, left) => {
+    const words = { saved: 'Saved', saving: 'Saving…', waiting: `Not saved yet: ${left}. ${sentence}`, stopped: sentence,
+      refused: sentence };
+    saved.textContent = words[state];
+    saved.dataset.state = state;
+  });
+  addEventListener('hashchange', route);
+  await route();
+  flush();
+}
+
+start();

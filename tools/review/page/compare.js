@@ -1,0 +1,111 @@
+// The light table itself: a capture's strip and a candidate's, and the ways to look at both.
+import { evidence, maskPath, picture, stripPath } from './api.js';
+import { button, counted, el, fill, reducedMotion } from './dom.js';
+import { Stage } from './stage.js';
+
+const MODES = [['v', 'beside', 'Side by side'], ['o', 'over', 'Overlay'], ['b', 'turn', 'Blink'], ['f', 'difference', 'Difference']];
+
+// { ties: false } for a blind reader: spots tied by the program are its opinion.
+// Returns { node, keys, lay(capturePhoto, candidatePhoto), close() }; with no candidate only the capture lies there.
+export function comparer({ ties = true } = {}) {
+  const canvas = el('canvas', { role: 'img', 'aria-label': 'The strips of the capture and of the candidate, head up' });
+  const stage = new Stage(canvas);
+  stage.marks = ties;
+  const told = el('p.told', { role: 'status' });
+  const names = el('div.names', { 'aria-hidden': 'true' }, el('span', {}, 'capture'), el('span', {}, 'candidate'));
+  let timer = 0, laid = 0, current = [];
+
+  const slider = el('input', { type: 'range', min: '0', max: '100', value: '50', 'aria-label': 'How much of the candidate shows',
+    oninput: () => stage.set({ mix: slider.value / 100 }) });
+  const rate = el('input', { type: 'range', min: '0.5', max: '4', step: '0.5', value: '1.5', 'aria-label': 'Blinks a second',
+    oninput: () => mode(stage.mode) });
+  const flip = () => { stage.set({ turn: 1 - stage.turn }); told.textContent = stage.turn ? 'candidate' : 'capture'; };
+  const extra = el('div.extra');
+  const modeButtons = Object.fromEntries(MODES.map(([key, name, label]) => [name, button(key, label, () => mode(name), { 'aria-pressed': 'false' })]));
+
+  function mode(next) {
+    clearInterval(timer);
+    stage.set({ mode: next });
+    for (const [name, node] of Object.entries(modeButtons)) node.setAttribute('aria-pressed', String(name === next));
+    names.hidden = next !== 'beside';
+    if (next === 'over') fill(extra, el('label', {}, 'capture ', slider, ' candidate'));
+    else if (next === 'turn') {
+      fill(extra, button('Space', 'Turn over', flip),
+        reducedMotion() ? el('span.why', {}, 'This machine asks for no motion: turn by hand.') : el('label', {}, 'slow ', rate, ' fast'));
+      if (!reducedMotion()) timer = setInterval(() => stage.set({ turn: 1 - stage.turn }), 500 / rate.value);
+    } else fill(extra);
+  }
+  const toggle = (key, label, name) => {
+    const node = button(key, label, () => {
+      stage.set({ [name]: !stage[name] });
+      node.setAttribute('aria-pressed', String(stage[name]));
+      if (name === 'masks' && stage.masks) loadMasks();
+    }, { 'aria-pressed': String(stage[name]) });
+    return node;
+  };
+  const marks = ties ? toggle('t', 'Ties', 'marks') : null;
+  const masks = toggle('m', 'Masks', 'masks');
+  const photos = button('p', 'Photos', () => showPhotos(current));
+  const zoom = [button('+', 'Closer', () => stage.zoomBy(1.4), { class: 'small' }), button('-', 'Away', () => stage.zoomBy(1 / 1.4), { class: 'small' }),
+    button('0', 'Whole', () => stage.reset(), { class: 'small' })];
+
+  async function loadMasks() {
+    const [capture, candidate] = current, at = laid;
+    const load = async (which, photo, onto) => {
+      const mask = photo && await picture(maskPath(photo, onto)).catch(() => null);
+      if (at === laid && stage.pictures[which]) { stage.pictures[which].mask = mask; stage.hatches = {}; stage.draw(); }
+    };
+    await Promise.all([load('capture', capture), load('candidate', candidate, capture)]);
+  }
+
+  async function lay(capture, candidate) {
+    const at = ++laid;
+    current = [capture, candidate].filter(Boolean);
+    stage.hatches = {};
+    const strips = await Promise.all([picture(stripPath(capture)), candidate && picture(stripPath(candidate, capture)).catch(() => picture(stripPath(candidate)))]);
+    if (at !== laid) return;
+    stage.set({ pictures: { capture: { strip: strips[0] }, candidate: candidate ? { strip: strips[1] } : undefined }, ties: null });
+    names.lastChild.textContent = candidate ? 'candidate' : '';
+    told.textContent = '';
+    if (stage.masks) loadMasks();
+    if (!ties || !candidate) return;
+    const found = await evidence(capture, candidate).catch(() => null);
+    if (at !== laid || !found) return;
+    stage.set({ ties: found });
+    told.textContent = `${counted(found.matched.length, 'spot')} tied (rings), ${found.only_capture.length} only in the capture (triangles), ${found.only_candidate.length} only in the candidate (squares)`;
+  }
+
+  mode('beside');
+  return {
+    node: el('section.table', { 'aria-label': 'Light table' },
+      el('div.tools', {}, Object.values(modeButtons), marks, masks, photos, zoom), extra,
+      el('div.stage', {}, names, canvas), told),
+    keys: [
+      ...MODES.map(([key, name, label]) => ({ key, label, run: () => mode(name) })),
+      { key: ' ', label: 'Turn over (blink)', run: () => { if (stage.mode !== 'turn') mode('turn'); clearInterval(timer); flip(); } },
+      ...(ties ? [{ key: 't', label: 'Ties', run: () => marks.click() }] : []),
+      { key: 'm', label: 'Masks: what was not seen', run: () => masks.click() },
+      { key: 'p', label: 'The original photos', run: () => photos.click() },
+      { key: '+', label: 'Closer', run: () => stage.zoomBy(1.4), repeats: true },
+      { key: '=', label: 'Closer', run: () => stage.zoomBy(1.4), repeats: true },
+      { key: '-', label: 'Away', run: () => stage.zoomBy(1 / 1.4), repeats: true },
+      { key: '0', label: 'The whole strip', run: () => stage.reset() },
+      ...[['Up', 0, -30], ['Down', 0, 30], ['Left', -30, 0], ['Right', 30, 0]].map(([name, dx, dy]) => (
+        { key: `Shift+Arrow${name}`, label: `Move ${name.toLowerCase()}`, run: () => stage.move(dx, dy), repeats: true })),
+    ],
+    lay,
+    close: () => { clearInterval(timer); stage.close(); },
+  };
+}
+
+// The photos as they were taken, side by side, over everything else.
+export function showPhotos(photos) {
+  const dialog = el('dialog.photos', { 'aria-label': 'Original photos' },
+    el('div.two', {}, photos.map((photo, i) => el('figure', {}, el('img', { src: `/photo/${photo}`, alt: i ? 'Photo of the candidate' : 'Photo of the capture' }),
+      el('figcaption', {}, i ? 'candidate' : 'capture')))),
+    button('Esc', 'Back to the strips', () => dialog.close(), { autofocus: true }));
+  dialog.addEventListener('keydown', (event) => { if (event.key === 'p') dialog.close(); });
+  dialog.addEventListener('close', () => dialog.remove());
+  document.body.append(dialog);
+  dialog.showModal();
+}

@@ -1,0 +1,67 @@
+// Disputes: both readings with their reasons, the evidence, later photos, and the verdict of a third reader.
+import { get, session } from './api.js';
+import { refreshHello, reload } from './app.js';
+import { comparer } from './compare.js';
+import { button, el, fill } from './dom.js';
+import { useKeys } from './keys.js';
+import { say } from './outbox.js';
+import { ANSWERS, factsList } from './parts.js';
+
+function readings(dispute) {
+  return el('div.scroll', {}, el('table', {}, el('thead', {}, el('tr', {}, ['Reader', 'Says', 'Of', 'Reason', 'When'].map((word) => el('th', { scope: 'col' }, word)))),
+    el('tbody', {}, dispute.readings.map((one) => el('tr', {}, el('td', {}, one.reader, one.blind && ' (blind)'), el('td', {}, ANSWERS[one.answer]),
+      el('td', {}, one.names.filter(Boolean).join(' – ')), el('td', {}, one.reason || 'none given'), el('td', {}, one.time.slice(0, 16).replace('T', ' '))))),
+  ));
+}
+
+export async function show(root, [chosen]) {
+  const { disputes } = await get('/api/disputes');
+  const at = Math.min(Number(chosen) || 0, Math.max(0, disputes.length - 1));
+  const dispute = disputes[at];
+  if (!dispute) {
+    fill(root, el('h1', {}, 'Disputes'), el('p.done', {}, 'No verdicts contradict each other.'));
+    return null;
+  }
+  const table = comparer();
+  const reason = el('input', { id: 'reason', maxlength: '1000', autocomplete: 'off', required: true });
+  const told = el('p.told', { role: 'status' });
+  const choices = [dispute.a, ...dispute.a.later].map((one) => one.photos?.[0] ?? one.photo);
+  const others = [dispute.b, ...dispute.b.later].map((one) => one.photos?.[0] ?? one.photo);
+  let own = 0, other = 0;
+  const lay = () => choices[0] && others[0] && table.lay(choices[own % choices.length], others[other % others.length]);
+  // Only what the answer contradicts is settled: a verdict that it confirms goes on counting.
+  const settles = { same: dispute.against, different: dispute.contested, cannot_tell: [...dispute.against, ...dispute.contested] };
+  async function decide(answer) {
+    if (!reason.value.trim()) { told.textContent = 'Say what decided it: an adjudication needs a reason.'; reason.focus(); return; }
+    try {
+      await say('/api/adjudicate', { capture: dispute.a.capture, other: dispute.b.capture, answer, reason: reason.value.trim(), settles: settles[answer] });
+      await refreshHello();
+      reload();
+    } catch (error) {
+      told.textContent = error.message;
+    }
+  }
+  const open = !dispute.took_part && !dispute.known_identities;
+  fill(root,
+    el('div.heading', {}, el('h1', {}, `Dispute ${at + 1} of ${disputes.length}`),
+      disputes.length > 1 && el('nav', { 'aria-label': 'Disputes' }, disputes.map((one, i) => el('a', { href: `#/disputes/${i}`, 'aria-current': i === at && 'page' }, `${one.a.name} – ${one.b.name}`)))),
+    readings(dispute),
+    dispute.misfits.length ? el('p.problem', {}, `On the sheet: ${dispute.misfits.join('; ')}`) : null,
+    table.node,
+    el('div.tools', {}, choices.length > 1 && button('[', `${dispute.a.name}: other photos, ${choices.length}`, () => { own += 1; lay(); }),
+      others.length > 1 && button(']', `${dispute.b.name}: other photos, ${others.length}`, () => { other += 1; lay(); })),
+    el('div.dispute', {}, el('h2', {}, `Adjudication by ${session.reader}`),
+      dispute.known_identities ? el('p', {}, 'The sheets know both captures as two individuals, and verdicts join them: correct the sheet, or take the verdict back.')
+        : dispute.took_part ? el('p.problem', {}, 'You gave one of these verdicts: a third reader decides.')
+          : [el('label.reason', { for: 'reason' }, el('kbd', {}, 'R'), ' Reason, needed', reason),
+            el('div.verdicts', {}, button('S', '＝ Same', () => decide('same'), { class: 'same' }), button('D', '≠ Different', () => decide('different'), { class: 'different' }),
+              button('C', '? Cannot tell', () => decide('cannot_tell'), { class: 'cannot' }))],
+      told),
+    el('div.rows', {}, [dispute.a, dispute.b].map((side) => el('div.dispute', {}, el('h2', {}, side.name), factsList(side.facts)))));
+  useKeys([...(open ? [{ key: 's', label: 'Same', run: () => decide('same') }, { key: 'd', label: 'Different', run: () => decide('different') },
+    { key: 'c', label: 'Cannot tell', run: () => decide('cannot_tell') }, { key: 'r', label: 'Write the reason', run: () => reason.focus() }] : []),
+  { key: '[', label: 'Other photos of the first', run: () => { own += 1; lay(); } }, { key: ']', label: 'Other photos of the second', run: () => { other += 1; lay(); } },
+  ...table.keys]);
+  lay();
+  return () => table.close();
+}

@@ -1,0 +1,39 @@
+// Elements without markup in strings: text can hold anything and is never read as HTML.
+
+// el('a.strong', { href: '#/' }, 'text', child, ...): class names after dots; `on...` are listeners.
+export function el(what, given = {}, ...children) {
+  const [tag, ...classes] = what.split('.');
+  const node = document.createElement(tag || 'div');
+  if (classes.length) node.className = classes.join(' ');
+  for (const [name, value] of Object.entries(given)) {
+    if (value === undefined || value === null || value === false) continue;
+    if (name.startsWith('on')) node.addEventListener(name.slice(2), value);
+    else if (name in node && typeof value !== 'string') node[name] = value;
+    else node.setAttribute(name, value === true ? '' : value);
+  }
+  node.append(...children.flat().filter((child) => child !== null && child !== undefined && child !== false));
+  return node;
+}
+
+export function fill(node, ...children) {
+  node.replaceChildren(...children.flat().filter((child) => child !== null && child !== undefined && child !== false));
+  return node;
+}
+
+// A button that shows its key.
+export function button(key, label, run, more = {}) {
+  return el('button', { type: 'button', onclick: run, ...more }, key && el('kbd', {}, key), key && ' ', label);
+}
+
+export const percent = (p) => (p > 0.995 ? 'over 99 %' : p < 0.005 ? 'under 1 %' : `${Math.round(p * 100)} %`);
+
+export function dateInWords(date) {
+  const [year, month, day] = date.split('-').map(Number);
+  const months = ['January', 'February', 'March', 'April', 'May', 'June', 'July', 'August', 'September', 'October',
+    'November', 'December'];
+  return month ? `${day} ${months[month - 1]} ${year}` : date;
+}
+
+export const counted = (n, one, many = `${one}s`) => `${n} ${n === 1 ? one : many}`;
+
+export const reducedMotion = () => matchMedia('(prefers-reduced-motion: reduce)').matches;

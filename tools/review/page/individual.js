@@ -1,0 +1,65 @@
+// One individual's life: every photo in order of time, growth, places, what does not fit, who said so.
+import { get } from './api.js';
+import { showPhotos } from './compare.js';
+import { button, counted, el, fill } from './dom.js';
+import { useKeys } from './keys.js';
+import { ANSWERS } from './parts.js';
+import { plot } from './plots.js';
+
+const place = (facts) => [facts.site, facts.pond].filter(Boolean).join(', ');
+
+function life(one) {
+  const pictures = one.captures.flatMap((capture) => capture.photos.filter((photo) => photo.usable).map((photo) => [capture, photo]));
+  return el('div.life', { tabindex: '0', role: 'region', 'aria-label': 'Strips in order of time' }, pictures.map(([capture, photo]) => el('figure', {},
+    el('img', { src: `/strip/${photo.photo}`, alt: `Strip of ${capture.facts.night}`, width: '120', height: '384', loading: 'lazy' }),
+    el('figcaption', {}, capture.facts.night, el('br'), place(capture.facts), el('br'),
+      button('', 'Photo', () => showPhotos([photo.photo]), { class: 'small' })))));
+}
+
+function sheet(one) {
+  const head = ['Night', 'Place', 'Capture', 'Sex', 'Stage', 'SVL, mm', 'Mass, g', 'Settled by', ''];
+  return el('div.scroll', {}, el('table', {}, el('thead', {}, el('tr', {}, head.map((word) => (word ? el('th', { scope: 'col' }, word) : el('td', {}))))),
+    el('tbody', {}, one.captures.map((capture, i) => el('tr', {}, [capture.facts.night, place(capture.facts), capture.facts.name, capture.facts.sex, capture.facts.stage,
+      capture.facts.svl_mm, capture.facts.mass_g, capture.by_program ? 'the program' : 'people'].map((value) => el('td', {}, String(value ?? ''))),
+    el('td', {}, one.captures.length > 1 && el('a', { href: `#/pair/${capture.capture}/${one.captures[i ? i - 1 : 1].capture}` }, 'Look again')))))));
+}
+
+function verdicts(one) {
+  const name = (id) => one.captures.find((capture) => capture.capture === id)?.facts.name ?? (id ? 'another individual' : '');
+  return el('div.scroll', {}, el('table', {}, el('thead', {}, el('tr', {}, ['Reader', 'Says', 'Of', 'Reason', 'When'].map((word) => el('th', { scope: 'col' }, word)))),
+    el('tbody', {}, one.verdicts.map((said) => el('tr', { class: said.stands ? null : 'withdrawn' }, [said.reader, ANSWERS[said.answer] + (said.stands ? '' : ' (no longer counts)'),
+      [name(said.capture), name(said.other)].filter(Boolean).join(' – '), said.reason, said.time.slice(0, 16).replace('T', ' ')].map((value) => el('td', {}, value)))))));
+}
+
+function joinForm(one) {
+  const input = el('input', { id: 'join', autocomplete: 'off', maxlength: '80' });
+  const found = el('ul', { 'aria-live': 'polite' });
+  const search = async (event) => {
+    event.preventDefault();
+    const list = await get(`/api/individuals?find=${encodeURIComponent(input.value.trim())}`);
+    const others = list.individuals.filter((other) => other.id !== one.id).slice(0, 12);
+    fill(found, others.length ? others.map((other) => el('li', {}, el('a', { href: `#/pair/${one.captures.at(-1).capture}/${other.id}` }, `Hold against ${other.name}`))) : el('li', {}, 'Nobody of that name.'));
+  };
+  return [el('form.form', { onsubmit: search }, el('label', { for: 'join' }, 'Is it the same as'), input, el('button', { type: 'submit' }, 'Find')), found];
+}
+
+export async function show(root, [id]) {
+  const one = await get(`/api/individual/${id}`);
+  const lengths = one.captures.filter((capture) => capture.facts.svl_mm);
+  const growth = el('div.plot');
+  fill(root,
+    el('div.heading', {}, el('h1', { tabindex: '-1', 'data-first': true }, one.name), el('span.places', {}, `${counted(one.captures.length, 'capture')}, ${one.sex}${one.aliases.length ? `, also ${one.aliases.join(', ')}` : ''}`)),
+    one.disputed && el('p.problem', {}, 'Verdicts on it contradict each other: ', el('a', { href: '#/disputes' }, 'see the dispute')),
+    life(one),
+    one.misfits.length ? [el('h2', {}, 'What does not fit'), el('ul', {}, one.misfits.map((words) => el('li.problem', {}, words)))] : null,
+    el('h2', {}, 'On the sheets'), el('p.why', {}, 'A verdict splits: look again at a capture, and say that it is different.'), sheet(one),
+    lengths.length > 1 && [el('h2', {}, 'Growth'), growth],
+    el('h2', {}, 'Who said so'), verdicts(one), el('h2', {}, 'Join'), joinForm(one));
+  useKeys([]);
+  if (lengths.length > 1) {
+    const data = lengths.map((capture) => ({ night: new Date(`${capture.facts.night}T00:00:00Z`), svl: capture.facts.svl_mm }));
+    plot(growth, (Plot, width) => ({ width, height: 200, marginLeft: 50, y: { label: 'SVL, mm', nice: true, grid: true }, x: { type: 'utc', label: null },
+      marks: [Plot.line(data, { x: 'night', y: 'svl' }), Plot.dot(data, { x: 'night', y: 'svl', fill: 'currentColor', r: 4 })] }),
+    `Snout–vent length from ${data[0].svl} mm on ${lengths[0].facts.night} to ${data.at(-1).svl} mm on ${lengths.at(-1).facts.night}`);
+  }
+}

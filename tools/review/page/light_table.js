@@ -1,0 +1,191 @@
+// One capture on the light table: its candidates one by one, a verdict, and on to the next.
+import { get, picture, stripPath } from './api.js';
+import { go, refreshHello, reload } from './app.js';
+import { comparer } from './compare.js';
+import { button, el, fill, percent } from './dom.js';
+import { addKeys, useKeys } from './keys.js';
+import { judgedInQueue, queueOf } from './night.js';
+import { say } from './outbox.js';
+import { ANSWERS, factsList, undoButtons } from './parts.js';
+
+let saving = Promise.resolve(); // the last verdict on its way
+let judged = null; // the capture judged last: its sheet is shown beside the next one
+const ahead = new Map(); // captures asked for before they are wanted
+
+const load = (id) => {
+  const known = ahead.get(id);
+  ahead.delete(id);
+  return known ?? get(`/api/capture/${id}`);
+};
+export const forgetAhead = () => ahead.clear();
+
+function lookAhead(id) {
+  if (!id || ahead.has(id)) return;
+  ahead.set(id, get(`/api/capture/${id}`).then((next) => {
+    const [first] = next.candidates;
+    const photo = first?.query_photo || next.photos[0]?.photo;
+    if (photo && next.photos[0]?.usable) picture(stripPath(photo)).catch(() => {});
+    if (first && photo) picture(stripPath(first.photo, photo)).catch(() => {});
+    return next;
+  }).catch(() => { ahead.delete(id); return get(`/api/capture/${id}`); }));
+}
+
+function judgedPanel() {
+  if (!judged) return null;
+  const misfits = judged.candidate?.misfits ?? [];
+  return el('section.judged', { 'aria-label': 'The sheet of what you judged last' },
+    el('h2', {}, `${judged.name}: ${judged.words}`),
+    misfits.length ? [el('p.problem', {}, 'Does not fit the verdict:'), el('ul', {}, misfits.map((one) => el('li', {}, one)))] : null,
+    judged.facts && factsList(judged.facts));
+}
+
+async function remember(capture, candidate, words) {
+  judged = { capture: capture.capture, name: capture.name, words };
+  const seen = await get(`/api/capture/${capture.capture}`).catch(() => null);
+  if (!seen || judged.capture !== seen.capture) return;
+  judged.facts = seen.facts;
+  judged.candidate = seen.candidates.find((one) => one.capture === candidate?.capture);
+  document.querySelector('.judged')?.replaceWith(judgedPanel());
+}
+
+export async function show(root, [id], still) {
+  let capture = await load(id);
+  let night = await queueOf(capture.night);
+  const order = night.queue.map((one) => one.capture);
+  const at = order.indexOf(id);
+  const waiting = (one) => one.capture !== id && !one.open;
+  const next = (night.queue.slice(at + 1).find(waiting) ?? night.queue.find(waiting))?.capture;
+  const table = comparer();
+  const side = el('div.side');
+  let chosen = Math.max(0, capture.candidates.findIndex((one) => !one.mine));
+  let own = 0, other = 0; // which photo of the capture; which photo of the candidate
+
+  const usable = () => capture.photos.filter((photo) => photo.usable);
+  const candidate = () => capture.candidates[chosen];
+  const candidatePhotos = () => {
+    const one = candidate();
+    return one ? [one.photo, ...one.captures.flatMap((each) => each.photos).filter((photo) => photo !== one.photo)] : [];
+  };
+  const capturePhotos = () => {
+    const all = usable().map((photo) => photo.photo), best = candidate()?.query_photo;
+    return best && all.includes(best) ? [best, ...all.filter((photo) => photo !== best)] : all;
+  };
+  const captureOf = (photo) => candidate().captures.find((each) => each.photos.includes(photo))?.capture ?? candidate().capture;
+
+  function lay() {
+    const mine = capturePhotos(), theirs = candidatePhotos();
+    if (mine.length) table.lay(mine[own % mine.length], theirs[other % (theirs.length || 1)]).catch((error) => fill(side, el('p', { role: 'alert' }, error.message)));
+    drawSide();
+  }
+  const choose = (i) => {
+    if (!capture.candidates.length) return;
+    chosen = (i + capture.candidates.length) % capture.candidates.length;
+    own = other = 0;
+    lay();
+  };
+  const turn = (which) => { if (which === 'own') own += 1; else other += 1; lay(); };
+
+  const reason = el('input', { id: 'reason', maxlength: '1000', autocomplete: 'off', placeholder: 'what decided it' });
+  async function verdict(answer) {
+    const one = candidate();
+    if (answer !== 'new' && !one) return;
+    const body = { capture: id, answer, reason: reason.value.trim(), generation: capture.generation };
+    if (answer !== 'new') body.other = captureOf(candidatePhotos()[other % candidatePhotos().length]);
+    const words = answer === 'new' ? 'new' : `${ANSWERS[answer]} – ${one.individual}`;
+    const saved = say('/api/verdict', body);
+    reason.value = '';
+    saving = saved.catch(() => {});
+    if (answer !== 'different') judgedInQueue(id, answer === 'cannot_tell');
+    saved.then(() => { return remember(capture, one, words); }).then(refreshHello).catch(() => {});
+    if (answer === 'different') {
+      one.mine = 'different';
+      const open = capture.candidates.findIndex((each) => !each.mine);
+      if (open >= 0) return choose(open);
+      return drawSide();
+    }
+    forward();
+  }
+  const forward = () => go(next ? `capture/${next}` : `night/${capture.night}`);
+  const back = () => go(at > 0 ? `capture/${order[at - 1]}` : `night/${capture.night}`);
+
+  async function setAside() {
+    const photo = capturePhotos()[own % capturePhotos().length];
+    if (!photo) return;
+    await say('/api/usable', { capture: id, photo, usable: false, reason: reason.value.trim() });
+    forgetAhead();
+    reload();
+  }
+
+  function candidateRow(one, i) {
+    return el('li', {}, el('button', { type: 'button', 'aria-pressed': String(i === chosen), onclick: () => choose(i) },
+      el('span.name', {}, one.individual), one.probability !== undefined && el('span.p', {}, percent(one.probability)),
+      one.mine && el('span.mine', {}, `you: ${ANSWERS[one.mine]}`)));
+  }
+
+  function drawSide() {
+    const left = order.length - (at >= 0 ? at : 0);
+    const photos = capturePhotos(), theirs = candidatePhotos();
+    const allDifferent = capture.candidates.length > 0 && capture.candidates.every((one) => one.mine === 'different');
+    fill(side,
+      el('p.place', {}, el('a', { href: `#/night/${capture.night}` }, 'Night'), ` · ${at >= 0 ? `${at + 1} of ${order.length}` : capture.settled ? `settled: ${capture.settled}` : 'not in the queue'}`),
+      el('h1', {}, capture.name),
+      capture.disputed ? el('p.problem', {}, 'Readers contradict each other: ', el('a', { href: '#/disputes' }, 'see the dispute')) : null,
+      usable().length ? null : el('p.problem', {}, 'No photo of this capture can be used. ', capture.photos.map((photo) => el('a', { href: `#/midline/${id}/${photo.photo}` }, `Draw the midline on ${photo.name}`))),
+      capture.photos.filter((photo) => photo.usable && photo.notes.length).map((photo) => el('p.why', {}, photo.notes.join(' '))),
+      el('h2', {}, capture.settled ? 'Its other captures' : 'Candidates'),
+      capture.candidates.length ? el('ol.candidates', {}, capture.candidates.map(candidateRow))
+        : el('p.why', { role: 'status' }, capture.ranked ? 'Nobody to compare it with.' : 'Comparing with the catalogue…'),
+      capture.new_probability !== null && capture.candidates.length ? el('p.why', {}, `New: ${percent(capture.new_probability)}`) : null,
+      photos.length > 1 || theirs.length > 1 ? el('div.turns', {},
+        photos.length > 1 && button('[', `Capture, photo ${own % photos.length + 1} of ${photos.length}`, () => turn('own'), { class: 'small' }),
+        theirs.length > 1 && button(']', `Candidate, photo ${other % theirs.length + 1} of ${theirs.length}`, () => turn('other'), { class: 'small' })) : null,
+      el('label.reason', { for: 'reason' }, el('kbd', {}, 'R'), ' Reason', reason),
+      allDifferent ? el('p.why', {}, 'All candidates judged different: is it new?') : null,
+      el('div.verdicts', {},
+        candidate() && button('S', el('span', {}, '＝ Same'), () => verdict('same'), { class: 'same' }),
+        candidate() && button('D', el('span', {}, '≠ Different'), () => verdict('different'), { class: 'different' }),
+        candidate() && button('C', el('span', {}, '? Cannot tell'), () => verdict('cannot_tell'), { class: 'cannot' }),
+        button('N', el('span', {}, '✶ New'), () => verdict('new'), { class: 'new' })),
+      el('div.moves', {}, button('←', 'Back', back, { class: 'small' }), button('→', left > 1 ? 'Leave it, next' : 'Leave it', forward, { class: 'small' }),
+        usable().length ? [el('a.small', { href: `#/midline/${id}/${photos[own % photos.length]}` }, 'Midline'), button('x', 'Set photo aside', setAside, { class: 'small' })] : null),
+      el('div.moves', {}, undoButtons(night)), judgedPanel() ?? el('section.judged', { hidden: true }));
+  }
+
+  fill(root, table.node, side);
+  useKeys([
+    { key: 's', label: 'Same', run: () => verdict('same') },
+    { key: 'd', label: 'Different', run: () => verdict('different') },
+    { key: 'c', label: 'Cannot tell', run: () => verdict('cannot_tell') },
+    { key: 'n', label: 'New: none of these', run: () => verdict('new') },
+    { key: 'r', label: 'Write a reason', run: () => reason.focus() },
+    { key: 'ArrowDown', label: 'Next candidate', run: () => choose(chosen + 1) },
+    { key: 'ArrowUp', label: 'Candidate before', run: () => choose(chosen - 1) },
+    { key: '[', label: 'Another photo of the capture', run: () => turn('own') },
+    { key: ']', label: 'Another photo of the candidate', run: () => turn('other') },
+    { key: 'ArrowRight', label: 'Leave it, next capture', run: forward },
+    { key: 'ArrowLeft', label: 'Capture before', run: back },
+    { key: 'x', label: 'Set this photo aside', run: setAside },
+    { key: 'z', label: 'Undo your last word', run: () => undoButtons.keys(night)[0].run() },
+    { key: 'y', label: 'Redo it', run: () => undoButtons.keys(night)[1].run() },
+  ]);
+  addKeys(table.keys);
+  lay();
+  lookAhead(next);
+  // The pair is on the table already; what can be undone follows once the last verdict is on disk.
+  saving.then(() => still() && queueOf(capture.night, true)).then((fresh) => {
+    if (!fresh || !still()) return;
+    night = fresh;
+    drawSide();
+  }).catch(() => {});
+
+  let timer = 0;
+  const wait = async () => {
+    if (!still()) return;
+    capture = await get(`/api/capture/${id}`).catch(() => capture);
+    if (!still()) return;
+    if (capture.ranked) return lay();
+    timer = setTimeout(wait, 700);
+  };
+  if (!capture.ranked && usable().length) timer = setTimeout(wait, 700);
+  return () => { clearTimeout(timer); table.close(); };
+}

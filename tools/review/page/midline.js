@@ -1,0 +1,99 @@
+// A midline by hand, where the belly was found wrongly: throat fold first, vent last, and the strip beside it.
+import { forgetPictures, get } from './api.js';
+import { refreshHello } from './app.js';
+import { button, el, fill } from './dom.js';
+import { useKeys } from './keys.js';
+import { forgetAhead } from './light_table.js';
+import { say } from './outbox.js';
+
+export async function show(root, [id, photoId]) {
+  const capture = await get(`/api/capture/${id}`);
+  const photo = capture.photos.find((one) => one.photo === photoId);
+  if (!photo) throw new Error('This capture has no such photo.');
+  const image = new Image();
+  image.src = `/photo/${photoId}`;
+  await image.decode();
+  const canvas = el('canvas', { tabindex: '0', role: 'application', 'aria-describedby': 'how',
+    'aria-label': 'The photo: points of the midline are set on it' });
+  const strip = el('div.strip', { 'aria-live': 'polite' });
+  const told = el('p.told', { role: 'status' });
+  let points = []; // pixels of the picture as loaded
+  let cross = { x: image.naturalWidth / 2, y: image.naturalHeight / 2 };
+
+  const fit = () => {
+    const box = canvas.getBoundingClientRect();
+    const scale = Math.min(box.width / image.naturalWidth, box.height / image.naturalHeight) || 1;
+    return { box, scale, left: (box.width - image.naturalWidth * scale) / 2, top: (box.height - image.naturalHeight * scale) / 2 };
+  };
+  function draw() {
+    const { box, scale, left, top } = fit(), dense = devicePixelRatio || 1;
+    Object.assign(canvas, { width: box.width * dense, height: box.height * dense });
+    const c = canvas.getContext('2d');
+    c.setTransform(dense, 0, 0, dense, 0, 0);
+    c.drawImage(image, left, top, image.naturalWidth * scale, image.naturalHeight * scale);
+    const on = ({ x, y }) => [left + x * scale, top + y * scale];
+    for (const [width, colour] of [[5, '#0b0a08'], [2.5, '#a7ecf2']]) {
+      c.lineWidth = width;
+      c.strokeStyle = colour;
+      c.beginPath();
+      points.forEach((point, i) => (i ? c.lineTo(...on(point)) : c.moveTo(...on(point))));
+      c.stroke();
+      for (const point of points) { c.beginPath(); c.arc(...on(point), 6, 0, 7); c.stroke(); }
+      const [x, y] = on(cross);
+      c.beginPath(); c.moveTo(x - 14, y); c.lineTo(x + 14, y); c.moveTo(x, y - 14); c.lineTo(x, y + 14); c.stroke();
+    }
+    c.font = '600 14px system-ui, sans-serif';
+    c.lineWidth = 4;
+    c.strokeStyle = '#0b0a08';
+    c.fillStyle = '#ffffff';
+    points.forEach((point, i) => {
+      const word = i === 0 ? 'throat' : i === points.length - 1 ? 'vent' : '';
+      const [x, y] = on(point);
+      c.strokeText(word, x + 10, y); c.fillText(word, x + 10, y);
+    });
+  }
+  const place = (point) => { points.push({ ...point }); told.textContent = `Point ${points.length} set.`; draw(); };
+  canvas.addEventListener('click', (event) => {
+    const { box, scale, left, top } = fit();
+    cross = { x: (event.clientX - box.left - left) / scale, y: (event.clientY - box.top - top) / scale };
+    place(cross);
+  });
+  const step = (dx, dy) => {
+    const by = image.naturalWidth / 100;
+    cross = { x: Math.min(image.naturalWidth, Math.max(0, cross.x + dx * by)), y: Math.min(image.naturalHeight, Math.max(0, cross.y + dy * by)) };
+    draw();
+  };
+  const remove = () => { points.pop(); told.textContent = `${points.length} left.`; draw(); };
+  async function save() {
+    if (points.length < 2) { told.textContent = 'Set at least two points: the throat fold and the vent.'; return; }
+    // The photo may have been sent smaller than it is.
+    const full = Math.max(photo.width, photo.height) / Math.max(image.naturalWidth, image.naturalHeight);
+    told.textContent = 'Straightening…';
+    try {
+      const done = await say('/api/midline', { capture: id, photo: photoId, points: points.map(({ x, y }) => [x * full, y * full]) });
+      forgetPictures();
+      forgetAhead();
+      told.textContent = `Saved. ${done.notes.join(' ') || 'The photo can be used.'}`;
+      fill(strip, el('img', { src: `/strip/${photoId}?drawn=${done.position}`, alt: 'The strip along the drawn midline', width: '160', height: '512' }));
+      await refreshHello();
+    } catch (error) {
+      told.textContent = error.message;
+    }
+  }
+  fill(root,
+    el('div.heading', {}, el('h1', {}, `Midline of ${photo.name}`), el('a', { href: `#/capture/${id}` }, 'Back to the capture')),
+    el('p.why', { id: 'how' }, 'Set points along the middle of the belly: first the throat fold, then two or three between, last the vent. By mouse or touch, or with the arrows and Enter.'),
+    el('div.tools', {}, button('Enter', 'Set a point', () => place(cross)), button('⌫', 'Take the last away', remove), button('s', 'Save, and straighten', save, { class: 'main' })),
+    el('div.both', {}, el('div.board', {}, canvas), strip), told);
+  useKeys([
+    { key: 'Enter', label: 'Set a point at the cross', run: () => place(cross) },
+    { key: 'Backspace', label: 'Take the last point away', run: remove },
+    { key: 's', label: 'Save, and straighten', run: save },
+    ...[['Up', 0, -1], ['Down', 0, 1], ['Left', -1, 0], ['Right', 1, 0]].flatMap(([name, dx, dy]) => [
+      { key: `Arrow${name}`, label: `Cross ${name.toLowerCase()}`, run: () => step(dx, dy), repeats: true },
+      { key: `Shift+Arrow${name}`, label: `Cross far ${name.toLowerCase()}`, run: () => step(5 * dx, 5 * dy), repeats: true }]),
+  ]);
+  const watcher = new ResizeObserver(draw);
+  watcher.observe(canvas);
+  return () => watcher.disconnect();
+}

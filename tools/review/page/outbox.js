@@ -1,0 +1,70 @@
+// What the reader says, kept in the browser until the program has it on disk.
+//
+// Each item is written to local storage before it is sent and removed when it is answered; what a reload, a
+// closed lid or a killed program left is sent again. The program knows a retry by itself (see acts.h), so
+// nothing is ever doubled. One window sends at a time.
+import { Refused, send, session } from './api.js';
+
+const listeners = new Set();
+let state = 'saved';
+const waiting = new Map(); // id -> [resolve, reject] of this window
+
+const name = () => `evet.outbox.${session.hello.catalogue}`;
+const read = () => JSON.parse(localStorage.getItem(name()) ?? '[]');
+const write = (items) => localStorage.setItem(name(), JSON.stringify(items));
+
+function tell(next, sentence = '') {
+  state = next;
+  for (const listener of listeners) listener(next, sentence, read().length);
+}
+export const onSaved = (listener) => listeners.add(listener);
+export const allSaved = () => state === 'saved';
+
+// Resolves with the program's answer, however long it takes; rejects when the program refuses.
+export function say(path, body) {
+  const item = { id: crypto.randomUUID?.() ?? String(Math.random()), path, reader: session.reader,
+    body: { ...body, after: session.position } };
+  write([...read(), item]);
+  const answered = new Promise((resolve, reject) => waiting.set(item.id, [resolve, reject]));
+  flush();
+  return answered;
+}
+
+let flushing = false;
+export async function flush() {
+  if (flushing) return;
+  flushing = true;
+  try {
+    if (navigator.locks) await navigator.locks.request(name(), sendAll);
+    else await sendAll();
+  } finally {
+    flushing = false;
+  }
+  if (read().length && state !== 'stopped') setTimeout(flush, state === 'waiting' ? 1500 : 0);
+}
+
+async function sendAll() {
+  for (let item; (item = read()[0]);) {
+    tell('saving');
+    let done, failed;
+    try {
+      done = await send(item.path, item.body, item.reader);
+    } catch (error) {
+      if (!(error instanceof Refused)) return tell('waiting', 'The program does not answer: kept here, and tried again.');
+      if (error.status === 401 || error.status === 403)
+        return tell('stopped', 'The program was started anew: open the address that it printed. What you said is kept.');
+      if (error.status >= 500) return tell('waiting', error.message);
+      failed = error;
+    }
+    write(read().filter((other) => other.id !== item.id));
+    const [resolve, reject] = waiting.get(item.id) ?? [];
+    waiting.delete(item.id);
+    if (failed) {
+      tell('refused', failed.message);
+      reject?.(failed);
+    } else {
+      resolve?.(done);
+    }
+  }
+  if (state !== 'refused') tell('saved');
+}

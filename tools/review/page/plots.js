@@ -1,0 +1,23 @@
+// Plots by Observable Plot, loaded only where one is shown.
+import { fill } from './dom.js';
+
+let loading = null;
+const script = (src) => new Promise((resolve, reject) => {
+  const node = document.createElement('script');
+  node.src = src;
+  node.onload = resolve;
+  node.onerror = () => reject(new Error('The plots could not be loaded.'));
+  document.head.append(node);
+});
+const library = () => (loading ??= script('/d3.min.js').then(() => script('/plot.umd.min.js')).then(() => window.Plot));
+
+// `make(Plot, width)` gives the plot's options; `words` say what it shows to who cannot see it.
+export async function plot(node, make, words) {
+  const Plot = await library();
+  const drawn = Plot.plot(make(Plot, Math.max(280, Math.min(900, node.clientWidth - 24 || 640))));
+  // The page allows no style written inside it: style.css has what these hold.
+  for (const style of drawn.querySelectorAll('style')) style.remove();
+  drawn.setAttribute('role', 'img');
+  drawn.setAttribute('aria-label', words);
+  fill(node, drawn);
+}

@@ -1,0 +1,76 @@
+// The population: who was caught when, how discovery levels off, and what that says of numbers.
+import { get } from './api.js';
+import { go } from './app.js';
+import { counted, el, fill } from './dom.js';
+import { useKeys } from './keys.js';
+import { plot } from './plots.js';
+
+const shown = (value) => (value === null || value === undefined ? 'not known' : value === 'inf' ? 'no bound' : typeof value === 'number' ? value.toLocaleString('en', { maximumSignificantDigits: 4 }) : String(value));
+const placeWords = (place) => [place.site, place.pond].filter(Boolean).join(', ');
+
+function grid(population) {
+  const cells = population.rows.flatMap((row) => row.nights.map((k) => ({ night: population.nights[k], name: row.name })));
+  return (Plot, width) => ({ width, marginLeft: 110, marginBottom: 60, height: 40 + Math.max(120, population.rows.length * 11 + 60),
+    x: { domain: population.nights, tickRotate: -40, label: null }, y: { domain: population.rows.map((row) => row.name), label: null },
+    marks: [Plot.cell(cells, { x: 'night', y: 'name', fill: 'currentColor', inset: 1 })] });
+}
+
+function discovery(population) {
+  const data = population.discovery;
+  return (Plot, width) => ({ width, height: 260, marginLeft: 50, x: { label: 'catches so far' }, y: { label: 'individuals so far', grid: true },
+    marks: [Plot.line(data, { x: 'catches', y: 'individuals' }), Plot.dot(data, { x: 'catches', y: 'individuals', fill: 'currentColor', r: 4 }), Plot.ruleY([0])] });
+}
+
+function table(head, rows) {
+  return el('div.scroll', { tabindex: '0', role: 'region', 'aria-label': head.join(', ') }, el('table', {}, el('thead', {}, el('tr', {}, head.map((word) => el('th', { scope: 'col' }, word)))),
+    el('tbody', {}, rows.map((row) => el('tr', {}, row.map((value) => el('td', {}, value)))))));
+}
+
+async function drawEstimates(node, query) {
+  let report;
+  try {
+    report = await get(`/api/estimates${query}`);
+  } catch (error) {
+    return fill(node, el('p', {}, `No estimate: ${error.message}`));
+  }
+  const all = report.table.flatMap((row) => row.estimates.slice(0, 1).map((estimate) => ({ row, estimate, interval: estimate.intervals?.[0] })));
+  const bounded = all.filter((one) => typeof one.estimate.value === 'number' && typeof one.interval?.lower === 'number' && typeof one.interval?.upper === 'number')
+    .map((one) => ({ name: one.row.name, value: one.estimate.value, lower: one.interval.lower, upper: one.interval.upper }));
+  const drawn = el('div.plot');
+  fill(node, report.why && el('p.why', {}, report.why), bounded.length ? drawn : null,
+    table(['Model', 'Estimate', 'Standard error', 'Interval', 'Source'], all.map(({ row, estimate, interval }) => [`${row.name}: ${row.description}`, shown(estimate.value), shown(estimate.standard_error),
+      interval ? `${shown(interval.lower)} to ${shown(interval.upper)} (${Math.round(interval.level * 100)} %)` : 'none', estimate.source ?? ''])),
+    el('p', {}, 'These take every identity as certain. The estimate that allows for wrong identities stands beside it in ', el('code', {}, 'evet estimate'), ' and in the report.'),
+    [...(report.warnings ?? []), ...all.flatMap(({ row, estimate }) => [...(row.warnings ?? []), ...(estimate.warnings ?? [])])].filter((one, i, list) => list.indexOf(one) === i).map((one) => el('p.problem', {}, one)),
+    el('details', {}, el('summary', {}, 'What is assumed'), el('ul', {}, [...new Set([...(report.assumptions ?? []), ...all.flatMap(({ estimate }) => estimate.assumptions ?? [])])].map((one) => el('li', {}, one)))));
+  if (bounded.length) {
+    plot(drawn, (Plot, width) => ({ width, marginLeft: 150, height: 60 + 34 * bounded.length, x: { label: 'animals', zero: true, grid: true }, y: { label: null },
+      marks: [Plot.ruleY(bounded, { y: 'name', x1: 'lower', x2: 'upper', strokeWidth: 2 }), Plot.dot(bounded, { y: 'name', x: 'value', fill: 'currentColor', r: 5 })] }),
+    bounded.map((one) => `${one.name}: ${shown(one.value)}, ${shown(one.lower)} to ${shown(one.upper)}`).join('; '));
+  }
+}
+
+export async function show(root, [where = '']) {
+  const [site = '', pond = ''] = decodeURIComponent(where).split('|');
+  const query = `?site=${encodeURIComponent(site)}&pond=${encodeURIComponent(pond)}`;
+  const population = await get(`/api/population${query}`);
+  const heading = el('div.heading', {}, el('h1', { tabindex: '-1', 'data-first': true }, 'Population'));
+  if (population.too_thin) return fill(root, heading, el('p', {}, population.too_thin));
+  const chooser = el('select', { 'aria-label': 'Place', onchange: () => go(`population/${encodeURIComponent(chooser.value)}`) },
+    el('option', { value: '' }, 'All places'), population.places.map((place) => el('option', { value: `${place.site}|${place.pond}`, selected: place.site === site && place.pond === pond }, placeWords(place))));
+  heading.append(chooser);
+  const gridNode = el('div.plot'), curveNode = el('div.plot'), estimateNode = el('div', {}, el('p.waiting', {}, 'Estimating…'));
+  fill(root, heading,
+    el('p', {}, `${counted(population.animals, 'individual')} on ${counted(population.nights.length, 'night')}: ${population.used} of ${counted(population.captures, 'capture')} count.`,
+      population.unsettled ? ` ${population.unsettled} not settled yet are left out.` : '', population.by_program ? ` ${population.by_program} rest on the program alone.` : '', population.disputed ? ` ${population.disputed} in dispute.` : ''),
+    el('h2', {}, 'How many there are'), estimateNode,
+    el('h2', {}, 'Discovery'), curveNode,
+    el('details', {}, el('summary', {}, 'As a table'), table(['Night', 'Catches so far', 'Individuals so far'], population.discovery.map((one) => [one.night, String(one.catches), String(one.individuals)]))),
+    el('h2', {}, 'Capture histories'), population.rows.length < population.animals ? el('p.why', {}, `The first ${population.rows.length} are drawn.`) : null, gridNode,
+    el('details', {}, el('summary', {}, 'As a table'), table(['Individual', 'Nights'], population.rows.map((row) => [row.name, row.nights.map((k) => population.nights[k]).join(', ')]))));
+  useKeys([]);
+  plot(curveNode, discovery(population), `After ${population.discovery.at(-1).catches} catches ${population.discovery.at(-1).individuals} individuals are known`);
+  plot(gridNode, grid(population), `Histories of ${population.rows.length} individuals over ${population.nights.length} nights; the table below has them all`);
+  drawEstimates(estimateNode, query);
+  return null;
+}

@@ -1,0 +1,127 @@
+#include "tools/review/pictures.h"
+
+#include <opencv2/imgproc.hpp>
+
+#include "matcher/base/error.h"
+#include "matcher/catalogue/photo_work.h"
+#include "matcher/photo/decode.h"
+#include "matcher/photo/encode.h"
+#include "tools/review/spot_ties.h"
+
+namespace evet::review {
+namespace {
+
+constexpr std::size_t kKeptBytes = 48U << 20;
+constexpr int kPhotoLongSide = 1600;
+
+std::string text(BytesView bytes) {
+  return {reinterpret_cast<const char*>(bytes.data()), bytes.size()};
+}
+
+Error no_belly(const PhotoId& photo) {
+  return Error(ErrorKind::not_found, "photo " + photo.value, "no belly was found in it",
+               "draw the midline on the photo");
+}
+
+// Of each pixel of a rows x cols canvas in the fixed frame: where it lies on the moving canvas.
+void maps_of(const Comparison& laid, int rows, int cols, cv::Mat1f& x, cv::Mat1f& y) {
+  x.create(rows, cols), y.create(rows, cols);
+  for (int r = 0; r < rows; ++r)
+    for (int c = 0; c < cols; ++c) {
+      cv::Point2d to = laid.alignment.at((r + 0.5) / rows, (c + 0.5) / cols * 2 - 1);
+      if (laid.turned) to = {1 - to.x, -to.y};
+      y(r, c) = static_cast<float>(to.x * rows - 0.5);
+      x(r, c) = static_cast<float>((to.y + 1) / 2 * cols - 0.5);
+    }
+}
+
+template <class Mat>
+Mat drawn(const Mat& moving, const Comparison& laid) {
+  cv::Mat1f x, y;
+  maps_of(laid, moving.rows, moving.cols, x, y);
+  Mat out;
+  cv::remap(moving, out, x, y, cv::INTER_LINEAR, cv::BORDER_CONSTANT);
+  return out;
+}
+
+}  // namespace
+
+Pictures::Pictures(const std::filesystem::path& folder, Env& env)
+    : catalogue_(Catalogue::open(folder, env)), kept_(kKeptBytes) {}
+
+PhotoId Pictures::known(const PhotoId& photo) {
+  if (catalogue_.captures_with_photo(photo).empty())
+    throw Error(ErrorKind::not_found, "photo " + photo.value, "it is not in the catalogue");
+  return photo;
+}
+
+Pattern Pictures::pattern(const PhotoId& photo) {
+  const std::vector<CaptureId> captures = catalogue_.captures_with_photo(known(photo));
+  auto patterns = patterns_of(catalogue_, {{photo, captures.front()}}, 1);
+  if (!patterns.front()) throw no_belly(photo);
+  return std::move(*patterns.front());
+}
+
+cv::Mat3b Pictures::strip_pixels(const PhotoId& photo) {
+  const std::vector<CaptureId> captures = catalogue_.captures_with_photo(known(photo));
+  const Bytes jpeg = strip_jpeg_of(catalogue_, {photo, captures.front()});
+  if (jpeg.empty()) throw no_belly(photo);
+  return decode_photo(jpeg, "strip of photo " + photo.value).bgr;
+}
+
+Comparison Pictures::laid(const PhotoId& fixed, const PhotoId& moving) {
+  return lay(pattern(fixed), pattern(moving));
+}
+
+std::string Pictures::strip(const PhotoId& photo, const PhotoId& onto) {
+  const std::lock_guard lock(mutex_);
+  if (onto.empty()) {
+    const std::vector<CaptureId> captures = catalogue_.captures_with_photo(known(photo));
+    const Bytes jpeg = strip_jpeg_of(catalogue_, {photo, captures.front()});
+    if (jpeg.empty()) throw no_belly(photo);
+    return text(jpeg);
+  }
+  const std::string name = "strip " + photo.value + " onto " + onto.value;
+  if (const std::string* kept = kept_.find(name)) return *kept;
+  return kept_.keep(name, text(encode_jpeg(drawn(strip_pixels(photo), laid(onto, photo)), 90)));
+}
+
+std::string Pictures::mask(const PhotoId& photo, const PhotoId& onto) {
+  const std::lock_guard lock(mutex_);
+  const std::string name = "mask " + photo.value + " onto " + onto.value;
+  if (const std::string* kept = kept_.find(name)) return *kept;
+  cv::Mat1b valid = pattern(photo).map.valid;
+  if (!onto.empty()) valid = drawn(valid, laid(onto, photo));
+  return kept_.keep(name, text(encode_png(valid)));
+}
+
+std::string Pictures::photo(const PhotoId& photo) {
+  const std::lock_guard lock(mutex_);
+  const std::string name = "photo " + photo.value;
+  if (const std::string* kept = kept_.find(name)) return *kept;
+  const Photo decoded =
+      decode_photo(catalogue_.read_photo(known(photo)), name, {.enough_long_side_px = kPhotoLongSide});
+  cv::Mat3b small = decoded.bgr;
+  const double factor = static_cast<double>(kPhotoLongSide) / std::max(small.rows, small.cols);
+  if (factor < 1) cv::resize(decoded.bgr, small, {}, factor, factor, cv::INTER_AREA);
+  return kept_.keep(name, text(encode_jpeg(small)));
+}
+
+std::string Pictures::evidence(const PhotoId& capture, const PhotoId& candidate) {
+  const std::lock_guard lock(mutex_);
+  const std::string name = "evidence " + capture.value + " " + candidate.value;
+  if (const std::string* kept = kept_.find(name)) return *kept;
+  return kept_.keep(name, ties_json(pattern(capture), pattern(candidate)).dump());
+}
+
+void Pictures::forget(const PhotoId& photo) {
+  const std::lock_guard lock(mutex_);
+  kept_.forget(photo.value);
+}
+
+void Pictures::forget_all() {
+  const std::lock_guard lock(mutex_);
+  kept_.forget({});
+}
+
+}  // namespace evet::review

@@ -1,0 +1,67 @@
+// Pictures of the light table: strips, masks, photos, and how one strip lies on another.
+//
+// With a catalogue object and a lock of its own, so that examining a photo never holds up a verdict. What was
+// made is kept up to a bound, so that memory stays flat however long a night is.
+#pragma once
+#include <cstdint>
+#include <list>
+#include <map>
+#include <mutex>
+#include <nlohmann/json.hpp>
+#include <string>
+
+#include "matcher/base/env.h"
+#include "matcher/catalogue/catalogue.h"
+#include "matcher/search/compare.h"
+
+namespace evet::review {
+
+// Bytes by name, the least recently used dropped first.
+class KeptBytes {
+ public:
+  explicit KeptBytes(std::size_t bound) : bound_(bound) {}
+  const std::string* find(const std::string& name);
+  const std::string& keep(const std::string& name, std::string bytes);
+  void forget(const std::string& part_of_name);
+  std::size_t size() const { return size_; }
+
+ private:
+  struct One {
+    std::string name, bytes;
+  };
+  std::size_t bound_, size_ = 0;
+  std::list<One> order_;  // newest first
+  std::map<std::string, std::list<One>::iterator> at_;
+};
+
+class Pictures {
+ public:
+  Pictures(const std::filesystem::path& folder, Env& env);
+
+  // All throw not_found for a photo that is not in the catalogue, or has no belly where one is needed.
+  // JPEG, kStripRows x kStripCols; laid onto another strip where `onto` is not empty.
+  std::string strip(const PhotoId& photo, const PhotoId& onto);
+  // PNG, grey: 255 where skin was seen plainly. Spot-map size.
+  std::string mask(const PhotoId& photo, const PhotoId& onto);
+  // JPEG of the whole photo, upright, at most 1600 pixels long, without metadata.
+  std::string photo(const PhotoId& photo);
+  // {"matched": [{"capture": SPOT, "candidate": SPOT}], "only_capture": [SPOT], "only_candidate": [SPOT],
+  // "overlap"}; a SPOT is {"u", "v", "area"} on its own strip, and of the candidate also "u_laid", "v_laid":
+  // where it comes to lie on the capture's.
+  std::string evidence(const PhotoId& capture, const PhotoId& candidate);
+  // The photo was examined afresh: what was kept of it is stale.
+  void forget(const PhotoId& photo);
+  void forget_all();
+
+ private:
+  PhotoId known(const PhotoId& photo);
+  Pattern pattern(const PhotoId& photo);
+  Comparison laid(const PhotoId& fixed, const PhotoId& moving);
+  cv::Mat3b strip_pixels(const PhotoId& photo);
+
+  std::mutex mutex_;
+  Catalogue catalogue_;
+  KeptBytes kept_;
+};
+
+}  // namespace evet::review

@@ -1,0 +1,83 @@
+#include "tools/review/routes.h"
+
+#include "matcher/base/error.h"
+#include "tools/evet/text.h"
+#include "tools/review/acts.h"
+#include "tools/review/views.h"
+
+namespace evet::review {
+namespace {
+
+PhotoId photo_at(const Call& call, std::size_t i) {
+  if (!is_photo_id(call.part(i)))
+    throw Error(ErrorKind::bad_input, "photo " + evet::quoted(call.part(i)),
+                "that is not a photo's identifier");
+  return PhotoId(call.part(i));
+}
+PhotoId onto(const Call& call) {
+  const std::string text = call.query("onto");
+  if (!text.empty() && !is_photo_id(text))
+    throw Error(ErrorKind::bad_input, "photo " + evet::quoted(text), "that is not a photo's identifier");
+  return PhotoId(text);
+}
+
+Response strip(Call& call) {
+  return {.type = "image/jpeg", .body = call.desk.pictures.strip(photo_at(call, 1), onto(call))};
+}
+Response mask(Call& call) {
+  return {.type = "image/png", .body = call.desk.pictures.mask(photo_at(call, 1), onto(call))};
+}
+Response photo(Call& call) {
+  return {.type = "image/jpeg", .body = call.desk.pictures.photo(photo_at(call, 1))};
+}
+Response evidence(Call& call) {
+  return {.body = call.desk.pictures.evidence(photo_at(call, 2), photo_at(call, 3))};
+}
+
+constexpr Route kRoutes[] = {
+    {.method = "GET", .path = "api/hello", .view = hello_view},
+    {.method = "GET", .path = "api/night", .view = night_view},
+    {.method = "GET", .path = "api/night/*", .view = night_view},
+    {.method = "GET", .path = "api/capture/*", .view = capture_view},
+    {.method = "GET", .path = "api/evidence/*/*", .picture = evidence},
+    {.method = "GET", .path = "api/second", .view = second_view},
+    {.method = "GET", .path = "api/estimates", .picture = estimates},
+    {.method = "GET", .path = "api/disputes", .view = disputes_view},
+    {.method = "GET", .path = "api/individuals", .view = individuals_view},
+    {.method = "GET", .path = "api/individual/*", .view = individual_view},
+    {.method = "GET", .path = "api/population", .view = population_view},
+    {.method = "GET", .path = "api/ledger", .view = ledger_view},
+    {.method = "GET", .path = "strip/*", .picture = strip},
+    {.method = "GET", .path = "mask/*", .picture = mask},
+    {.method = "GET", .path = "photo/*", .picture = photo},
+    {.method = "POST", .path = "api/verdict", .view = give_verdict},
+    {.method = "POST", .path = "api/accept", .view = accept_advice},
+    {.method = "POST", .path = "api/take_back", .view = take_back},
+    {.method = "POST", .path = "api/midline", .view = draw_midline},
+    {.method = "POST", .path = "api/usable", .view = set_usable},
+    {.method = "POST", .path = "api/reading", .view = read_photos},
+    {.method = "POST", .path = "api/adjudicate", .view = adjudicate},
+};
+
+bool fits(std::string_view shape, const std::vector<std::string>& path) {
+  std::size_t at = 0;
+  for (std::size_t i = 0; i < path.size(); ++i) {
+    if (at > shape.size()) return false;
+    const std::size_t end = std::min(shape.find('/', at), shape.size());
+    const std::string_view part = shape.substr(at, end - at);
+    if (part != "*" && part != path[i]) return false;
+    at = end + 1;
+  }
+  return at == shape.size() + 1;
+}
+
+}  // namespace
+
+const Route* find_route(const std::string& method, const Target& target) {
+  const std::string_view wanted = method == "HEAD" ? "GET" : method;
+  for (const Route& route : kRoutes)
+    if (wanted == route.method && fits(route.path, target.path)) return &route;
+  return nullptr;
+}
+
+}  // namespace evet::review

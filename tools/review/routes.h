@@ -1,0 +1,19 @@
+// The table of the page's addresses.
+#pragma once
+#include <string>
+
+#include "tools/review/desk.h"
+
+namespace evet::review {
+
+struct Route {
+  const char* method;
+  const char* path;  // parts with '*' for a value: "api/capture/*"
+  nlohmann::json (*view)(Call&) = nullptr;
+  Response (*picture)(Call&) = nullptr;  // does its own locking
+};
+
+// Null when no route has this method and shape.
+const Route* find_route(const std::string& method, const Target& target);
+
+}  // namespace evet::review

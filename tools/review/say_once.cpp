@@ -1,0 +1,51 @@
+#include <algorithm>
+
+#include "matcher/base/error.h"
+#include "tools/review/acts.h"
+
+namespace evet::review {
+namespace {
+
+// What a retry repeats word for word. The ranking on the table may have been made again in between.
+nlohmann::json comparable(const std::string& body) {
+  nlohmann::json json = nlohmann::json::parse(body);
+  json.erase("evidence");
+  return json;
+}
+
+}  // namespace
+
+std::int64_t newest_position(const Catalogue& catalogue) {
+  const auto newest = catalogue.ledger({.limit = 1, .newest_first = true});
+  return newest.empty() ? 0 : newest.front().position;
+}
+
+std::optional<EntryId> said_before(Call& call, const Actor& actor, const Body& body) {
+  Catalogue& catalogue = call.desk.catalogue;
+  const std::vector<ListedEntry> since =
+      catalogue.ledger({.actor = actor.name, .after_position = position_of(call.body)});
+  if (since.empty()) return std::nullopt;
+  const std::vector<EntryId>& out = catalogue.identities().out_of_force;
+  const std::string kind = kind_of(body);
+  const nlohmann::json said = comparable(body_text(body));
+  for (const ListedEntry& one : since)
+    if (one.entry.kind == kind && one.entry.actor.kind == actor.kind &&
+        !std::binary_search(out.begin(), out.end(), one.entry.id) && comparable(one.entry.body) == said)
+      return one.entry.id;
+  return std::nullopt;
+}
+
+nlohmann::json say_once(Call& call, const Actor& actor, const std::vector<Body>& bodies) {
+  std::vector<Body> fresh;
+  std::string entry;
+  for (const Body& body : bodies) {
+    if (const auto before = said_before(call, actor, body))
+      entry = before->value;
+    else
+      fresh.push_back(body);
+  }
+  if (!fresh.empty()) entry = call.desk.catalogue.append(actor, fresh).back().id.value;
+  return {{"entry", entry}, {"position", newest_position(call.desk.catalogue)}, {"again", fresh.empty()}};
+}
+
+}  // namespace evet::review

@@ -1,0 +1,44 @@
+// What the page shows, as JSON; one file a view. Read-only: nothing here writes to the ledger.
+#pragma once
+#include <nlohmann/json.hpp>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "tools/review/desk.h"
+
+namespace evet::review {
+
+// {"title", "program", "reader", "write_key", "position", "nights": [{"night", "captures", "unsettled"}],
+//  "disputes", "warnings", "cautions"}
+nlohmann::json hello_view(Call& call);
+
+// {"night", "places", "glance", "queue", "settled", "unusable", "ranking", "undo", "redo", "position"}.
+// glance: caught_again + new + to_look + unusable = captures; photos; of_these_sure (part of to_look).
+nlohmann::json night_view(Call& call);
+
+// {"capture", "name", "night", "photos", "candidates", "new_probability", "advice", "generation", "mine",
+//  "facts"}: facts only once this reader has judged the capture, or asked for it by a verdict.
+nlohmann::json capture_view(Call& call);
+
+// A queue without a word on why: {"left", "item": null | {"capture", "photos", "read", "candidate"}}.
+// The candidate is there once the reader has judged the capture's photos.
+nlohmann::json second_view(Call& call);
+
+nlohmann::json disputes_view(Call& call);
+nlohmann::json individuals_view(Call& call);  // ?find=, ?from=: one screen at a time
+nlohmann::json individual_view(Call& call);
+nlohmann::json population_view(Call& call);  // ?site=, ?pond=, ?from=, ?to=
+Response estimates(Call& call);              // likewise; models::to_json of the report
+nlohmann::json ledger_view(Call& call);      // ?before=, ?kind=, ?actor=, ?as_of=
+
+// Shared by the views.
+nlohmann::json facts_json(const CaptureFacts& facts);
+// A capture's photos with what was found wrong with each; usable ones first. `candidates` come without notes.
+nlohmann::json photos_json(Catalogue& catalogue, const CaptureState& capture, bool with_notes);
+std::optional<PhotoId> best_photo(const CaptureState& capture);
+std::string display_name(const CaptureFacts& facts);  // as on the sheet
+// What a person must look at again: sex, stage and length that do not fit, in sentences.
+std::vector<std::string> misfits(const CaptureFacts& earlier, const CaptureFacts& later);
+
+}  // namespace evet::review
