@@ -11,10 +11,13 @@ packages=(g++ cmake ninja-build pkg-config
   libjpeg62-turbo-dev libpng-dev libtiff-dev libssl-dev libgtest-dev libgmock-dev libbenchmark-dev)
 case $what in
   build) ;;
-  test) packages+=(opencv-doc) ;;
+  test) packages+=(opencv-doc chromium) ;;
   bench) packages+=(opencv-doc r-base-core) ;;
   *) echo "setup.sh: '$what' is not known; use build, test or bench" >&2; exit 2 ;;
 esac
+# Node from elsewhere, with an npm of its own, serves as well and would clash with Debian's.
+command -v node >/dev/null || packages+=(nodejs)
+command -v npm >/dev/null || packages+=(npm)
 
 missing=()
 for package in "${packages[@]}"; do
@@ -30,3 +33,14 @@ if [ ${#missing[@]} -gt 0 ]; then
   "${run[@]}" apt-get update -q
   "${run[@]}" env DEBIAN_FRONTEND=noninteractive apt-get install -y -q --no-install-recommends "${missing[@]}"
 fi
+
+# From npm: what the review page embeds, and what its tests drive a browser with. Versions are pinned by the lock
+# files; no install script runs, and no browser is downloaded.
+cd "$(dirname "$0")/.."
+folders=(tools/review)
+[ "$what" = test ] && folders+=(tests/browser)
+for folder in "${folders[@]}"; do
+  [ "$folder/node_modules/.package-lock.json" -nt "$folder/package-lock.json" ] && continue
+  echo "setup.sh: npm ci in $folder"
+  (cd "$folder" && npm ci --ignore-scripts --no-audit --no-fund --loglevel=error)
+done

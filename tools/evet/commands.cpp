@@ -104,6 +104,7 @@ const std::vector<Command>& commands() {
       {"new", "Make an empty catalogue", run_new},
       {"intake", "Take in a night: its sheet and its photos", run_intake},
       {"rank", "Compare captures not yet settled with the known individuals", run_rank},
+      {"review", "Open the page on which a night is settled by eye", run_review},
       {"verdict", "Record that two captures are the same animal, or not, or a new one", run_verdict},
       {"individuals", "List the known individuals, or show one's life", run_individuals},
       {"histories", "Write capture histories as CSV", run_histories},

@@ -14,6 +14,7 @@ int run_evet(const Args& args, Console& console);
 int run_new(const Args& args, Console& console);
 int run_intake(const Args& args, Console& console);
 int run_rank(const Args& args, Console& console);
+int run_review(const Args& args, Console& console);
 int run_verdict(const Args& args, Console& console);
 int run_individuals(const Args& args, Console& console);
 int run_histories(const Args& args, Console& console);

@@ -8,7 +8,7 @@
 namespace evet::review {
 
 void PageOptions::check() const {
-  if (port < 0 || port > 65535)
+  if (port > 65535)
     throw Error(ErrorKind::usage, "port " + std::to_string(port), "there is no such port",
                 "name one from 1024 to 65535, or 0 for any that is free");
   if (!reader.empty() && !is_reader_code(reader)) person(reader);

@@ -11,12 +11,14 @@ namespace evet::review {
 
 struct PageOptions {
   std::string host = "127.0.0.1";  // listened on
-  int port = 0;                    // that the browser names
-  std::string passphrase;          // needed where others on the network may come in
-  std::string reader;              // the code proposed to whoever opens the page
-  double second_share = 0.1;       // of settled pairs that are read a second time
-  int threads = 1;                 // of the ranking
-  void check() const;              // throws Error (usage)
+  // Listened on; 0: any that is free; below 0: the usual one, or any that is free where that is taken.
+  int port = -1;
+  std::string passphrase;     // needed where others on the network may come in
+  std::string reader;         // the code proposed to whoever opens the page
+  double second_share = 0.1;  // of settled pairs that are read a second time
+  int threads = 1;            // of the ranking
+  bool json = false;          // serve() prints {"url"} instead of a line
+  void check() const;         // throws Error (usage)
 };
 
 class Page {

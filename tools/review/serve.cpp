@@ -2,6 +2,7 @@
 
 #include <signal.h>
 
+#include <memory>
 #include <ostream>
 #include <thread>
 
@@ -13,6 +14,20 @@ namespace {
 
 bool loopback(const std::string& host) {
   return host == "127.0.0.1" || host == "::1" || host == "localhost";
+}
+
+// The same port each time, where it is free: a browser keeps the reader's code, and what it could not yet
+// save, by address and port.
+constexpr int kUsualPort = 8737;
+
+std::unique_ptr<Server> listen(const PageOptions& options) {
+  if (options.port >= 0) return std::make_unique<Server>(options.host, options.port);
+  try {
+    return std::make_unique<Server>(options.host, kUsualPort);
+  } catch (const Error& error) {
+    if (error.kind() != ErrorKind::conflict) throw;
+    return std::make_unique<Server>(options.host, 0);
+  }
 }
 
 }  // namespace
@@ -30,8 +45,8 @@ void serve(const std::filesystem::path& catalogue, Env& env, PageOptions options
   sigaddset(&ends, SIGINT), sigaddset(&ends, SIGTERM);
   pthread_sigmask(SIG_BLOCK, &ends, nullptr);
 
-  Server server(options.host, options.port);
-  options.port = server.port();
+  const std::unique_ptr<Server> server = listen(options);
+  options.port = server->port();
   Page page(catalogue, env, options);
   for (const std::string& warning : page.catalogue().warnings()) log << warning << '\n';
   if (!loopback(options.host))
@@ -39,14 +54,17 @@ void serve(const std::filesystem::path& catalogue, Env& env, PageOptions options
            "and "
            "what is sent can be read on the way. Use a network of your own, and stop the program "
            "afterwards.\n";
-  log << "Open this address in a browser; Ctrl-C ends the page.\n";
-  out << page.url() << std::endl;
+  log << "Open this address in a browser; Ctrl-C ends the page." << std::endl;
+  if (options.json)
+    out << nlohmann::json{{"url", page.url()}}.dump() << std::endl;
+  else
+    out << page.url() << std::endl;
   std::thread waiting([&] {
     int which = 0;
     sigwait(&ends, &which);
-    server.stop();
+    server->stop();
   });
-  server.run(page);
+  server->run(page);
   // Stopped by a signal, or the socket failed: either way the waiting thread is let go.
   pthread_kill(waiting.native_handle(), SIGTERM);
   waiting.join();

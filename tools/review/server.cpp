@@ -3,6 +3,10 @@
 #include <httplib.h>
 #include <sys/socket.h>
 
+#include <atomic>
+#include <chrono>
+#include <thread>
+
 #include "matcher/base/error.h"
 #include "tools/evet/text.h"
 
@@ -38,6 +42,7 @@ void send(const Response& response, httplib::Response& to) {
 
 struct Server::Parts {
   httplib::Server server;
+  std::atomic<bool> entered = false, left = false, stopping = false;
 };
 
 Server::Server(const std::string& host, int port) : parts_(std::make_unique<Parts>()) {
@@ -92,10 +97,16 @@ void Server::run(Page& page) {
     send(response, to);
     return httplib::Server::HandlerResponse::Handled;
   }));
-  server.listen_after_bind();
+  parts_->entered = true;
+  if (!parts_->stopping) server.listen_after_bind();
+  parts_->left = true;
 }
 
 void Server::stop() {
+  parts_->stopping = true;
+  // httplib forgets a stop that comes between the start of run() and its first wait.
+  while (parts_->entered && !parts_->left && !parts_->server.is_running())
+    std::this_thread::sleep_for(std::chrono::milliseconds(1));
   parts_->server.stop();
 }
 

@@ -25,6 +25,11 @@ nlohmann::json capture_view(Call& call);
 // The candidate is there once the reader has judged the capture's photos.
 nlohmann::json second_view(Call& call);
 
+// Readers against each other and against planted answers: {"cases", "agreed", "readings", "not_independent",
+// "fleiss": null | KAPPA, "pairs": [{"first", "second", "cases", "cohen": null | KAPPA}], "errors": [...]}; a
+// KAPPA is {"kappa", "observed", "chance", "low", "high"}.
+nlohmann::json agreement_view(Call& call);
+
 nlohmann::json disputes_view(Call& call);
 nlohmann::json individuals_view(Call& call);  // ?find=, ?from=: one screen at a time
 nlohmann::json individual_view(Call& call);

@@ -46,8 +46,8 @@ export function comparer({ ties = true } = {}) {
   const marks = ties ? toggle('t', 'Ties', 'marks') : null;
   const masks = toggle('m', 'Masks', 'masks');
   const photos = button('p', 'Photos', () => showPhotos(current));
-  const zoom = [button('+', 'Closer', () => stage.zoomBy(1.4), { class: 'small' }), button('-', 'Away', () => stage.zoomBy(1 / 1.4), { class: 'small' }),
-    button('0', 'Whole', () => stage.reset(), { class: 'small' })];
+  const zoom = el('span.zoom', {}, button('+', '', () => stage.zoomBy(1.4), { 'aria-label': 'Closer', title: 'Closer' }),
+    button('−', '', () => stage.zoomBy(1 / 1.4), { 'aria-label': 'Away', title: 'Away' }), button('0', '', () => stage.reset(), { 'aria-label': 'The whole strip', title: 'The whole strip' }));
 
   async function loadMasks() {
     const [capture, candidate] = current, at = laid;

@@ -1,5 +1,6 @@
 // Disputes: both readings with their reasons, the evidence, later photos, and the verdict of a third reader.
 import { get, session } from './api.js';
+import { agreementSection } from './agreement.js';
 import { refreshHello, reload } from './app.js';
 import { comparer } from './compare.js';
 import { button, el, fill } from './dom.js';
@@ -19,7 +20,7 @@ export async function show(root, [chosen]) {
   const at = Math.min(Number(chosen) || 0, Math.max(0, disputes.length - 1));
   const dispute = disputes[at];
   if (!dispute) {
-    fill(root, el('h1', {}, 'Disputes'), el('p.done', {}, 'No verdicts contradict each other.'));
+    fill(root, el('h1', {}, 'Disputes'), el('p.done', {}, 'No verdicts contradict each other.'), await agreementSection());
     return null;
   }
   const table = comparer();
@@ -57,7 +58,7 @@ export async function show(root, [chosen]) {
             el('div.verdicts', {}, button('S', '＝ Same', () => decide('same'), { class: 'same' }), button('D', '≠ Different', () => decide('different'), { class: 'different' }),
               button('C', '? Cannot tell', () => decide('cannot_tell'), { class: 'cannot' }))],
       told),
-    el('div.rows', {}, [dispute.a, dispute.b].map((side) => el('div.dispute', {}, el('h2', {}, side.name), factsList(side.facts)))));
+    el('div.rows', {}, [dispute.a, dispute.b].map((side) => el('div.dispute', {}, el('h2', {}, side.name), factsList(side.facts)))), await agreementSection());
   useKeys([...(open ? [{ key: 's', label: 'Same', run: () => decide('same') }, { key: 'd', label: 'Different', run: () => decide('different') },
     { key: 'c', label: 'Cannot tell', run: () => decide('cannot_tell') }, { key: 'r', label: 'Write the reason', run: () => reason.focus() }] : []),
   { key: '[', label: 'Other photos of the first', run: () => { own += 1; lay(); } }, { key: ']', label: 'Other photos of the second', run: () => { other += 1; lay(); } },

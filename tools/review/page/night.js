@@ -33,7 +33,8 @@ function glance(night) {
       return part;
     })),
     el('p', {}, `${counted(g.captures, 'capture')} on the sheet, ${counted(g.photos, 'photo')}`,
-      g.photos_unusable ? `, ${g.photos_unusable} of them not usable` : '', '.'));
+      g.photos_unusable ? `, ${g.photos_unusable} of them not usable` : '', '.',
+      g.of_these_sure ? ` The program is sure of ${g.of_these_sure} of those to look at.` : ''));
 }
 
 const thumb = (photo) => (photo ? el('img.thumb', { src: `/strip/${photo}`, alt: '', loading: 'lazy', width: '40', height: '128' })

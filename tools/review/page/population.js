@@ -33,18 +33,18 @@ async function drawEstimates(node, query) {
   } catch (error) {
     return fill(node, el('p', {}, `No estimate: ${error.message}`));
   }
-  const all = report.table.flatMap((row) => row.estimates.slice(0, 1).map((estimate) => ({ row, estimate, interval: estimate.intervals?.[0] })));
+  const all = report.models.flatMap((row) => row.estimates.slice(0, 1).map((estimate) => ({ row, estimate, interval: estimate.intervals?.[0] })));
   const bounded = all.filter((one) => typeof one.estimate.value === 'number' && typeof one.interval?.lower === 'number' && typeof one.interval?.upper === 'number')
-    .map((one) => ({ name: one.row.name, value: one.estimate.value, lower: one.interval.lower, upper: one.interval.upper }));
+    .map((one) => ({ name: one.row.model, value: one.estimate.value, lower: one.interval.lower, upper: one.interval.upper }));
   const drawn = el('div.plot');
   fill(node, report.why && el('p.why', {}, report.why), bounded.length ? drawn : null,
-    table(['Model', 'Estimate', 'Standard error', 'Interval', 'Source'], all.map(({ row, estimate, interval }) => [`${row.name}: ${row.description}`, shown(estimate.value), shown(estimate.standard_error),
+    table(['Model', 'Estimate', 'Standard error', 'Interval', 'Source'], all.map(({ row, estimate, interval }) => [`${row.model}: ${row.description}`, shown(estimate.value), shown(estimate.standard_error),
       interval ? `${shown(interval.lower)} to ${shown(interval.upper)} (${Math.round(interval.level * 100)} %)` : 'none', estimate.source ?? ''])),
     el('p', {}, 'These take every identity as certain. The estimate that allows for wrong identities stands beside it in ', el('code', {}, 'evet estimate'), ' and in the report.'),
     [...(report.warnings ?? []), ...all.flatMap(({ row, estimate }) => [...(row.warnings ?? []), ...(estimate.warnings ?? [])])].filter((one, i, list) => list.indexOf(one) === i).map((one) => el('p.problem', {}, one)),
     el('details', {}, el('summary', {}, 'What is assumed'), el('ul', {}, [...new Set([...(report.assumptions ?? []), ...all.flatMap(({ estimate }) => estimate.assumptions ?? [])])].map((one) => el('li', {}, one)))));
   if (bounded.length) {
-    plot(drawn, (Plot, width) => ({ width, marginLeft: 150, height: 60 + 34 * bounded.length, x: { label: 'animals', zero: true, grid: true }, y: { label: null },
+    plot(drawn, (Plot, width) => ({ width, marginLeft: 180, height: 60 + 34 * bounded.length, x: { label: 'animals', zero: true, grid: true }, y: { label: null },
       marks: [Plot.ruleY(bounded, { y: 'name', x1: 'lower', x2: 'upper', strokeWidth: 2 }), Plot.dot(bounded, { y: 'name', x: 'value', fill: 'currentColor', r: 5 })] }),
     bounded.map((one) => `${one.name}: ${shown(one.value)}, ${shown(one.lower)} to ${shown(one.upper)}`).join('; '));
   }

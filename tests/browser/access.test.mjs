@@ -1,0 +1,125 @@
+// Everyone can use it: axe at WCAG 2.2 AA on every page, in both themes and on a phone; no motion where none is
+// wanted; every control by keyboard; and the pictures of the pages, to be looked at (EVET_SCREENSHOTS=folder).
+import assert from 'node:assert/strict';
+import { mkdirSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { after, before, test } from 'node:test';
+import { launch, open, ranked, Served, until } from './harness.mjs';
+
+const axe = createRequire(import.meta.url)('axe-core').source;
+const shots = process.env.EVET_SCREENSHOTS;
+let browser, served;
+before(async () => {
+  browser = await launch();
+  served = await Served.draw('disputed');
+  if (shots) mkdirSync(shots, { recursive: true });
+});
+after(async () => { await browser.close(); await served.end(); });
+
+const pages = () => ({
+  night: 'night', capture: `capture/${served.truth.fresh[0]}`, settled: `capture/${served.truth.captures[1][1]}`,
+  pair: `pair/${served.truth.captures[1][0]}/${served.truth.captures[2][0]}`, second: 'second', disputes: 'disputes', individuals: 'individuals',
+  individual: `individual/${served.truth.captures[3][0]}`, population: 'population', ledger: 'ledger/2031-01-01',
+});
+
+async function goTo(page, path) {
+  await page.goto(`${served.url.split('?')[0]}#/${path}`);
+  await page.waitForSelector('main h1');
+  if (path === 'night') await ranked(page);
+  if (path === 'population') await until(page, () => document.querySelectorAll('.plot svg').length >= 3);
+  if (path.startsWith('individual/')) await page.waitForSelector('.plot svg');
+  await page.waitForLoadState('networkidle');
+}
+
+async function violations(page) {
+  await page.evaluate(axe);
+  const result = await page.evaluate(() => window.axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] }));
+  return result.violations.map((one) => `${one.id}: ${one.nodes.map((node) => node.html.slice(0, 120)).join(' | ')}`);
+}
+
+for (const [width, height, colorTheme] of [[1280, 720, 'dark'], [1920, 1080, 'light'], [390, 844, 'dark']]) {
+  test(`no violation at ${width} x ${height}, ${colorTheme}`, async () => {
+    const page = await open(browser, served, 'TR', { viewport: { width, height }, reducedMotion: 'reduce' });
+    await page.evaluate((theme) => localStorage.setItem('evet.theme', theme), colorTheme);
+    await page.reload();
+    const found = [];
+    for (const [name, path] of Object.entries(pages())) {
+      await goTo(page, path);
+      for (const one of await violations(page)) found.push(`${name}: ${one}`);
+      const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+      if (wide > 1) found.push(`${name}: ${wide} px wider than the screen`);
+      if (shots) await page.screenshot({ path: `${shots}/${name}-${width}.png` });
+    }
+    assert.deepEqual(found, []);
+    assert.deepEqual(page.problems, []);
+    await page.context().close();
+  });
+}
+
+test('blinking stays off where no motion is wanted', async () => {
+  const counting = async (reducedMotion) => {
+    const page = await open(browser, served, 'TR', { reducedMotion });
+    await goTo(page, `pair/${served.truth.captures[1][0]}/${served.truth.captures[1][1]}`);
+    await page.keyboard.press('b');
+    const pictures = new Set();
+    for (let i = 0; i < 12; ++i) {
+      pictures.add(await page.evaluate(() => document.querySelector('canvas').toDataURL()));
+      await page.waitForTimeout(150);
+    }
+    const told = await page.locator('.extra').innerText();
+    await page.context().close();
+    return [pictures.size, told];
+  };
+  const [still, words] = await counting('reduce');
+  assert.equal(still, 1);
+  assert.match(words, /no motion/);
+  const [moving] = await counting('no-preference');
+  assert.ok(moving >= 2, 'elsewhere it blinks');
+});
+
+test('every control can be reached by the Tab key and shows its focus', async () => {
+  const page = await open(browser, served, 'TR');
+  await goTo(page, `capture/${served.truth.fresh[0]}`);
+  const wanted = await page.evaluate(() => [...document.querySelectorAll('button, a[href], input, select')].filter((node) => node.offsetParent && !node.disabled).length);
+  await page.evaluate(() => document.activeElement?.blur());
+  const reached = new Set();
+  for (let i = 0; i < wanted + 5; ++i) {
+    await page.keyboard.press('Tab');
+    const [index, outline, what] = await page.evaluate(() => {
+      const node = document.activeElement;
+      return [[...document.querySelectorAll('*')].indexOf(node), getComputedStyle(node).outlineStyle, node.outerHTML.slice(0, 120)];
+    });
+    if (what.startsWith('<body') || what.startsWith('<html')) continue; // round the end of the page
+    reached.add(index);
+    assert.notEqual(outline, 'none', what);
+  }
+  assert.ok(reached.size >= wanted, `${reached.size} of ${wanted} reached`);
+  await page.context().close();
+});
+
+test('single-letter keys can be turned off', async () => {
+  const page = await open(browser, served, 'TR');
+  await goTo(page, `capture/${served.truth.fresh[0]}`);
+  await page.keyboard.press('?');
+  await page.waitForSelector('dialog.keys');
+  await page.locator('#single-keys').uncheck();
+  await page.keyboard.press('Escape');
+  const before = await page.evaluate(() => location.hash);
+  await page.keyboard.press('n');
+  await page.waitForTimeout(300);
+  assert.equal(await page.evaluate(() => location.hash), before);
+  assert.equal((await served.ledger(page, 'verdict')).filter((entry) => entry.actor === 'TR').length, 0);
+  await page.context().close();
+});
+
+test('the whole page weighs less than a megabyte without photos', async () => {
+  const page = await open(browser, served, 'TR');
+  let bytes = 0;
+  page.on('response', async (response) => {
+    if (/\.(js|css|html|svg)$|\/$/.test(new URL(response.url()).pathname)) bytes += (await response.body().catch(() => Buffer.alloc(0))).length;
+  });
+  await page.reload();
+  for (const path of Object.values(pages())) await goTo(page, path);
+  assert.ok(bytes > 400_000 && bytes < 1_000_000, `${bytes} bytes`);
+  await page.context().close();
+});

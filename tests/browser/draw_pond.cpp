@@ -1,0 +1,33 @@
+// Draws the catalogue that the browser tests work on, and prints what is true of it as JSON.
+// Usage: draw_pond FOLDER [night|disputed|labelled]
+#include <iostream>
+#include <string>
+
+#include "tests/tools/review/drawn_pond.h"
+
+int main(int argc, char** argv) {
+  using namespace evet;
+  if (argc < 2) return 2;
+  const std::string kind = argc > 2 ? argv[2] : "night";
+  try_out::PondPlan plan{.animals = 8, .again = 5, .fresh = 3, .unusable = 1};
+  if (kind == "labelled") plan.labels_on_sheet = true;
+  const try_out::DrawnPond pond = try_out::draw_pond(argv[1], plan);
+  if (kind == "disputed") {
+    Catalogue catalogue = Catalogue::open(argv[1], system_env());
+    catalogue.append({ActorKind::person, "KM"}, {Verdict{.capture = pond.captures[0][1],
+                                                         .other = pond.captures[0][0],
+                                                         .answer = Answer::different,
+                                                         .reason = "the chin row is shorter"}});
+  }
+  nlohmann::json out = {{"last_night", pond.last_night}, {"again", nlohmann::json::object()}};
+  for (std::size_t i = 0; i < pond.again.size(); ++i)
+    out["again"][pond.again[i].value] = pond.captures[i][0].value;
+  for (const CaptureId& id : pond.fresh) out["fresh"].push_back(id.value);
+  for (const CaptureId& id : pond.unusable) out["unusable"].push_back(id.value);
+  for (const auto& own : pond.captures) {
+    out["captures"].push_back(nlohmann::json::array());
+    for (const CaptureId& id : own) out["captures"].back().push_back(id.value);
+  }
+  std::cout << out.dump() << "\n";
+  return 0;
+}

@@ -1,0 +1,349 @@
+#include "tools/review/page.h"
+
+#include "tests/tools/review/page_fixture.h"
+
+namespace evet::review {
+namespace {
+
+int sum_of(const nlohmann::json& glance) {
+  return glance["caught_again"].get<int>() + glance["new"].get<int>() + glance["to_look"].get<int>() +
+         glance["unusable"].get<int>();
+}
+
+TEST_F(APage, ShowsANightWhoseNumbersAddUpToTheSheet) {
+  open();
+  nlohmann::json night = ranked_night();
+  EXPECT_EQ(night["glance"]["captures"], 7);
+  EXPECT_EQ(night["glance"]["photos"], 7);
+  EXPECT_EQ(night["glance"]["to_look"], 6);
+  EXPECT_EQ(night["glance"]["unusable"], 1);
+  EXPECT_EQ(sum_of(night["glance"]), 7);
+  ASSERT_EQ(night["queue"].size(), 6u);
+  for (const auto& one : night["queue"]) EXPECT_FALSE(one["why"].empty()) << one;
+  EXPECT_EQ(night["unusable"][0]["photos"][0]["notes"][0], "No belly found: photograph the belly again.");
+
+  say("/api/verdict",
+      {{"capture", pond.again[0].value}, {"other", pond.captures[0][1].value}, {"answer", "same"}});
+  say("/api/verdict", {{"capture", pond.fresh[0].value}, {"answer", "new"}});
+  night = get("/api/night/2031-05-14");
+  EXPECT_EQ(night["glance"]["caught_again"], 1);
+  EXPECT_EQ(night["glance"]["new"], 1);
+  EXPECT_EQ(night["glance"]["to_look"], 4);
+  EXPECT_EQ(sum_of(night["glance"]), 7);
+  EXPECT_EQ(night["settled"].size(), 2u);
+  EXPECT_EQ(night["settled"][0]["by"], "KM");
+}
+
+TEST_F(APage, RanksTheCapturesAndLaysTheRightAnimalFirst) {
+  open();
+  ranked_night();
+  for (std::size_t i = 0; i < pond.again.size(); ++i) {
+    const nlohmann::json capture = get("/api/capture/" + pond.again[i].value);
+    ASSERT_FALSE(capture["candidates"].empty());
+    EXPECT_EQ(capture["candidates"][0]["individual_id"], pond.captures[i][0].value);
+    double sum = capture["new_probability"];
+    for (const auto& one : capture["candidates"]) sum += one["probability"].get<double>();
+    EXPECT_LE(sum, 1 + 1e-9);
+  }
+}
+
+TEST_F(APage, HoldsBackTheSheetUntilThePatternHasBeenJudged) {
+  open();
+  ranked_night();
+  const std::string at = "/api/capture/" + pond.again[0].value;
+  nlohmann::json capture = get(at);
+  EXPECT_TRUE(capture["facts"].is_null());
+  EXPECT_FALSE(capture["candidates"][0].contains("facts"));
+  say("/api/verdict",
+      {{"capture", pond.again[0].value}, {"other", pond.captures[0][1].value}, {"answer", "cannot_tell"}});
+  EXPECT_EQ(get(at)["facts"]["sex"], "female");
+  EXPECT_TRUE(get(at, "TR")["facts"].is_null()) << "another reader has not judged it";
+  EXPECT_FALSE(get(at)["facts"].contains("latitude"));
+}
+
+TEST_F(APage, KeepsWhatWasShownWithTheVerdict) {
+  open();
+  const nlohmann::json night = ranked_night();
+  say("/api/verdict", {{"capture", pond.again[1].value},
+                       {"other", pond.captures[1][1].value},
+                       {"answer", "same"},
+                       {"reason", "three spots under the throat"},
+                       {"generation", night["generation"]}});
+  const auto entries =
+      Catalogue::open(folder.path / "pond", system_env()).ledger({.kind = "verdict", .actor = "KM"});
+  ASSERT_EQ(entries.size(), 1u);
+  const auto verdict = std::get<Verdict>(body_of(entries[0].entry));
+  EXPECT_EQ(verdict.reason, "three spots under the throat");
+  ASSERT_FALSE(verdict.evidence.shown.empty());
+  EXPECT_EQ(verdict.evidence.shown[0].individual.value, pond.captures[1][0].value);
+  EXPECT_FALSE(verdict.blind);
+}
+
+TEST_F(APage, UndoesAndRedoesByNewEntriesOnly) {
+  open();
+  const nlohmann::json said = say("/api/verdict", {{"capture", pond.fresh[0].value}, {"answer", "new"}});
+  nlohmann::json night = get("/api/night");
+  EXPECT_EQ(night["undo"]["target"], said["entry"]);
+  EXPECT_TRUE(night["redo"].is_null());
+  const nlohmann::json undone = say("/api/take_back", {{"target", night["undo"]["target"]}});
+  night = get("/api/night");
+  EXPECT_EQ(night["glance"]["new"], 0);
+  EXPECT_TRUE(night["undo"].is_null());
+  EXPECT_EQ(night["redo"]["target"], undone["entry"]);
+  say("/api/take_back", {{"target", night["redo"]["target"]}});
+  night = get("/api/night");
+  EXPECT_EQ(night["glance"]["new"], 1);
+  EXPECT_EQ(night["undo"]["target"], said["entry"]);
+  EXPECT_TRUE(night["redo"].is_null());
+  reopen();
+  EXPECT_EQ(get("/api/night")["undo"]["target"], said["entry"]) << "the steps come from the ledger";
+  EXPECT_TRUE(get("/api/night", "TR")["undo"].is_null());
+  EXPECT_EQ(try_say("/api/take_back", {{"target", said["entry"]}}, "TR").status, 409);
+}
+
+TEST_F(APage, NeverDoublesARetryNotEvenAfterARestart) {
+  open();
+  const nlohmann::json verdict = {{"capture", pond.again[0].value},
+                                  {"other", pond.captures[0][1].value},
+                                  {"answer", "same"},
+                                  {"reason", "r"},
+                                  {"after", get("/api/hello")["position"]}};
+  const nlohmann::json first = say("/api/verdict", verdict);
+  EXPECT_FALSE(first["again"].get<bool>());
+  const nlohmann::json second = say("/api/verdict", verdict);
+  EXPECT_TRUE(second["again"].get<bool>());
+  EXPECT_EQ(second["entry"], first["entry"]);
+  reopen();
+  EXPECT_EQ(say("/api/verdict", verdict)["entry"], first["entry"]);
+  // Another reader's same words are their own; and said anew after an undo they are new.
+  EXPECT_NE(say("/api/verdict", verdict, "TR")["entry"], first["entry"]);
+  const nlohmann::json undo = {{"target", first["entry"]}, {"after", get("/api/hello")["position"]}};
+  const nlohmann::json undone = say("/api/take_back", undo);
+  EXPECT_TRUE(say("/api/take_back", undo)["again"].get<bool>());
+  EXPECT_NE(say("/api/verdict", verdict)["entry"], first["entry"]);
+  const auto entries =
+      Catalogue::open(folder.path / "pond", system_env()).ledger({.kind = "verdict", .actor = "KM"});
+  EXPECT_EQ(entries.size(), 2u);
+}
+
+TEST_F(APage, AcceptsOnlyWhatTheProgramIsSureOfAndOnlyOnce) {
+  open();
+  const nlohmann::json night = ranked_night();
+  nlohmann::json sure = nlohmann::json::array(), unsure;
+  for (const auto& one : night["queue"]) {
+    if (one["advice"] == "look")
+      unsure = one["capture"];
+    else
+      sure.push_back(one["capture"]);
+  }
+  ASSERT_FALSE(sure.empty());
+  const nlohmann::json body = {
+      {"captures", sure}, {"generation", night["generation"]}, {"after", get("/api/hello")["position"]}};
+  say("/api/accept", body);
+  say("/api/accept", body);
+  const nlohmann::json after = get("/api/night");
+  EXPECT_EQ(after["settled"].size(), sure.size());
+  for (const auto& one : after["settled"]) EXPECT_EQ(one["by"], "the program");
+  const auto entries =
+      Catalogue::open(folder.path / "pond", system_env()).ledger({.kind = "verdict", .actor = "evet review"});
+  EXPECT_EQ(entries.size(), sure.size());
+  if (!unsure.is_null()) {
+    EXPECT_EQ(try_say("/api/accept", {{"captures", {unsure}}, {"generation", night["generation"]}}).status,
+              409);
+  }
+  EXPECT_EQ(try_say("/api/accept", {{"captures", sure}, {"generation", 99}}).status, 409);
+}
+
+TEST_F(APage, ServesPicturesAndTies) {
+  open();
+  ranked_night();
+  const nlohmann::json capture = get("/api/capture/" + pond.again[0].value);
+  const std::string mine = capture["photos"][0]["photo"], theirs = capture["candidates"][0]["photo"];
+  for (const std::string& target :
+       {"/strip/" + mine, "/strip/" + theirs + "?onto=" + mine, "/photo/" + mine}) {
+    const Response picture = ask(target);
+    EXPECT_EQ(picture.status, 200) << target;
+    EXPECT_EQ(picture.type, "image/jpeg");
+    EXPECT_EQ(picture.body.substr(0, 2), "\xff\xd8");
+  }
+  EXPECT_EQ(ask("/mask/" + theirs + "?onto=" + mine).body.substr(1, 3), "PNG");
+  const nlohmann::json ties = get("/api/evidence/" + mine + "/" + theirs);
+  EXPECT_GT(ties["matched"].size(), 8u);
+  // Where a spot is laid is where its counterpart is, give or take a spot.
+  for (const auto& tie : ties["matched"]) {
+    EXPECT_NEAR(tie["capture"]["u"], tie["candidate"]["u_laid"], 0.06);
+    EXPECT_NEAR(tie["capture"]["v"], tie["candidate"]["v_laid"], 0.25);
+  }
+  EXPECT_EQ(ask("/strip/" + std::string(64, 'a')).status, 404);
+  EXPECT_EQ(ask("/strip/catalogue.sqlite").status, 422);
+  EXPECT_EQ(ask("/strip/" + mine + "?onto=../../x").status, 422);
+}
+
+TEST_F(APage, SetsAPhotoAsideAndTakesItInAgain) {
+  open();
+  const std::string capture = pond.fresh[0].value;
+  const std::string photo = get("/api/capture/" + capture)["photos"][0]["photo"];
+  say("/api/usable", {{"capture", capture}, {"photo", photo}, {"usable", false}, {"reason", "a thumb"}});
+  const nlohmann::json night = get("/api/night");
+  EXPECT_EQ(night["glance"]["unusable"], 2);
+  EXPECT_EQ(sum_of(night["glance"]), 7);
+  EXPECT_EQ(get("/api/capture/" + capture)["photos"][0]["notes"][0], "set aside by KM: a thumb");
+  say("/api/usable", {{"capture", capture}, {"photo", photo}, {"usable", true}});
+  EXPECT_EQ(get("/api/night")["glance"]["unusable"], 1);
+  const std::string none = pond.unusable[0].value;
+  EXPECT_EQ(try_say("/api/usable", {{"capture", none},
+                                    {"photo", get("/api/capture/" + none)["photos"][0]["photo"]},
+                                    {"usable", true}})
+                .status,
+            409);
+}
+
+TEST_F(APage, ReadsASecondTimeBlindAndThePhotoFirst) {
+  open({.animals = 3, .again = 0, .fresh = 0, .unusable = 0});
+  nlohmann::json second = get("/api/second", "TR");
+  EXPECT_EQ(second["left"], 3);
+  const std::string capture = second["item"]["capture"];
+  EXPECT_TRUE(second["item"]["candidate"].is_null()) << "the photo is judged first";
+  // Nothing in it tells what anyone thinks.
+  for (const char* word :
+       {"probability", "score", "answer", "reason", "reader", "individual", "planted", "name"})
+    EXPECT_EQ(second.dump().find(word), std::string::npos) << word;
+  say("/api/reading", {{"capture", capture}, {"usable", true}}, "TR");
+  second = get("/api/second", "TR");
+  EXPECT_EQ(second["item"]["capture"], capture);
+  ASSERT_FALSE(second["item"]["candidate"].is_null());
+  say("/api/verdict",
+      {{"capture", capture},
+       {"other", second["item"]["candidate"]["capture"]},
+       {"answer", "same"},
+       {"blind", true}},
+      "TR");
+  EXPECT_EQ(get("/api/second", "TR")["left"], 2);
+  EXPECT_EQ(get("/api/second", "OB1")["left"], 0) << "nobody reads their own pairs again";
+  const std::string next = get("/api/second", "TR")["item"]["capture"];
+  say("/api/reading", {{"capture", next}, {"usable", false}, {"reason", "blurred"}}, "TR");
+  EXPECT_EQ(get("/api/second", "TR")["left"], 1);
+  EXPECT_EQ(ask("/api/second", "").status, 422) << "a blind reading belongs to somebody";
+}
+
+TEST_F(APage, PlantsPairsOfKnownAnswerThatCountForNoIdentity) {
+  open({.animals = 4, .labels_on_sheet = true, .again = 0, .fresh = 0, .unusable = 0});
+  const nlohmann::json second = get("/api/second", "TR");
+  ASSERT_GT(second["left"], 0);
+  const std::string capture = second["item"]["capture"];
+  say("/api/reading", {{"capture", capture}, {"usable", true}}, "TR");
+  const std::string other = get("/api/second", "TR")["item"]["candidate"]["capture"];
+  const auto individuals = get("/api/hello")["individuals"];
+  for (const char* answer : {"same", "different"})
+    say("/api/verdict", {{"capture", capture}, {"other", other}, {"answer", answer}, {"blind", true}}, "TR");
+  EXPECT_EQ(get("/api/hello")["individuals"], individuals);
+  EXPECT_EQ(get("/api/hello")["disputes"], 0);
+  const auto entries =
+      Catalogue::open(folder.path / "pond", system_env()).ledger({.kind = "verdict", .actor = "TR"});
+  ASSERT_EQ(entries.size(), 2u);
+  EXPECT_TRUE(std::get<Verdict>(body_of(entries[0].entry)).planted);
+}
+
+TEST_F(APage, SettlesADisputeByAThirdReaderOnly) {
+  open({.animals = 2, .again = 0, .fresh = 0, .unusable = 0});
+  const std::string a = pond.captures[0][1].value, b = pond.captures[0][0].value;  // OB1 says the same
+  say("/api/verdict", {{"capture", a}, {"other", b}, {"answer", "different"}, {"reason", "the chin"}}, "TR");
+  const nlohmann::json dispute = get("/api/disputes", "KM")["disputes"].at(0);
+  EXPECT_EQ(dispute["readings"].size(), 2u);
+  EXPECT_FALSE(dispute["took_part"].get<bool>());
+  EXPECT_TRUE(get("/api/disputes", "TR")["disputes"][0]["took_part"].get<bool>());
+  nlohmann::json decision = {{"capture", a},
+                             {"other", b},
+                             {"answer", "same"},
+                             {"reason", "the same five dots"},
+                             {"settles", dispute["against"]}};
+  EXPECT_EQ(try_say("/api/adjudicate", decision, "TR").status, 409);
+  EXPECT_EQ(try_say("/api/adjudicate", decision, "OB1").status, 409);
+  nlohmann::json unreasoned = decision;
+  unreasoned["reason"] = "";
+  EXPECT_EQ(try_say("/api/adjudicate", unreasoned, "KM").status, 422);
+  decision["after"] = get("/api/hello")["position"];
+  const nlohmann::json settled = say("/api/adjudicate", decision, "KM");
+  EXPECT_EQ(say("/api/adjudicate", decision, "KM")["entry"], settled["entry"]) << "a retry";
+  EXPECT_EQ(get("/api/hello")["disputes"], 0);
+  EXPECT_EQ(get("/api/individual/" + b)["captures"].size(), 2u);
+  EXPECT_EQ(try_say("/api/adjudicate", decision, "LL").status, 409) << "settled already";
+}
+
+TEST_F(APage, SplitsAndJoinsIndividualsByVerdict) {
+  open({.animals = 2, .again = 0, .fresh = 0, .unusable = 0});
+  EXPECT_EQ(get("/api/individuals")["found"], 2);
+  const std::string a = pond.captures[0][1].value, b = pond.captures[0][0].value;
+  EXPECT_EQ(get("/api/individual/" + b)["captures"].size(), 2u);
+  say("/api/verdict", {{"capture", a}, {"other", b}, {"answer", "different"}}, "OB1");
+  EXPECT_EQ(get("/api/individual/" + b)["captures"].size(), 1u);
+  say("/api/verdict", {{"capture", a}, {"other", b}, {"answer", "same"}}, "OB1");
+  EXPECT_EQ(get("/api/individual/" + b)["captures"].size(), 2u);
+  EXPECT_EQ(get("/api/individual/" + a)["id"], b) << "any capture leads to its individual";
+  EXPECT_EQ(ask("/api/individual/" + std::string(36, '0')).status, 422);
+}
+
+TEST_F(APage, ShowsThePopulationAndTheLedgerAsTheyStood) {
+  open();
+  const nlohmann::json population = get("/api/population?site=Alder%20Fen");
+  EXPECT_EQ(population["animals"], 6);
+  EXPECT_EQ(population["discovery"].back()["individuals"], 6);
+  EXPECT_FALSE(get("/api/estimates")["models"].empty());
+  const nlohmann::json ledger = get("/api/ledger");
+  EXPECT_EQ(ledger["entries"][0]["position"], ledger["newest"]);
+  EXPECT_EQ(get("/api/ledger?kind=verdict")["entries"].size(), 12u);
+  EXPECT_EQ(get("/api/ledger?as_of=2000-01-01")["stood"]["individuals"], 0);
+  EXPECT_EQ(ask("/api/ledger?as_of=yesterday").status, 422);
+  EXPECT_EQ(ask("/api/ledger?before=-1").status, 422);
+}
+
+TEST_F(APage, AnswersBadInputWithOneSentenceThatNamesIt) {
+  open();
+  const std::string capture = pond.fresh[0].value;
+  const std::vector<std::pair<std::string, nlohmann::json>> bad = {
+      {"/api/verdict", {{"answer", "new"}}},
+      {"/api/verdict", {{"capture", "x"}, {"answer", "new"}}},
+      {"/api/verdict", {{"capture", capture}, {"answer", "maybe"}}},
+      {"/api/verdict", {{"capture", capture}, {"answer", "same"}}},
+      {"/api/verdict", {{"capture", capture}, {"other", capture}, {"answer", "same"}}},
+      {"/api/verdict", {{"capture", capture}, {"answer", "new"}, {"after", -1}}},
+      {"/api/verdict", {{"capture", capture}, {"answer", "new"}, {"reason", "a\nb"}}},
+      {"/api/verdict", {{"capture", capture}, {"answer", "new"}, {"reason", 7}}},
+      {"/api/verdict", {{"capture", capture}, {"answer", "new"}, {"reason", std::string(1001, 'x')}}},
+      {"/api/reading", {{"capture", capture}}},
+      {"/api/accept", {{"captures", nlohmann::json::array()}}},
+      {"/api/midline", {{"capture", capture}, {"photo", std::string(64, 'a')}, {"points", {{1, 2}, {3, 4}}}}},
+      {"/api/take_back", {{"target", capture}}}};
+  const auto before = get("/api/hello")["position"];
+  for (const auto& [target, body] : bad) {
+    const Response response = try_say(target, body);
+    EXPECT_GE(response.status, 404) << target << body;
+    EXPECT_LT(response.status, 500) << target << body;
+    EXPECT_FALSE(nlohmann::json::parse(response.body)["error"]["sentence"].get<std::string>().empty());
+  }
+  EXPECT_EQ(try_say("/api/verdict", {{"capture", capture}, {"answer", "new"}}, "").status, 422);
+  EXPECT_EQ(try_say("/api/verdict", {{"capture", capture}, {"answer", "new"}}, "\x01").status, 422);
+  EXPECT_EQ(get("/api/hello")["position"], before) << "nothing was half-taken";
+  EXPECT_EQ(ask("/api/nothing").status, 404);
+  EXPECT_EQ(ask("/api/night/2031-02-30").status, 422);
+  EXPECT_EQ(ask("/api/capture/" + std::string(36, '0')).status, 422);
+}
+
+TEST_F(APage, EmbedsItsFilesAndLoadsNothingFromOutside) {
+  open({.animals = 0, .again = 0, .fresh = 0, .unusable = 0});
+  const Response index = ask("/");
+  EXPECT_EQ(index.status, 200);
+  EXPECT_EQ(index.type, "text/html; charset=utf-8");
+  EXPECT_EQ(index.body.find("http"), std::string::npos);
+  EXPECT_EQ(index.body.find("<style"), std::string::npos);
+  for (const char* name :
+       {"style.css", "app.js", "night.js", "light_table.js", "d3.min.js", "plot.umd.min.js"})
+    EXPECT_EQ(ask("/" + std::string(name)).status, 200) << name;
+  EXPECT_EQ(ask("/package.json").status, 404);
+  Request head = request("HEAD", "/app.js", "");
+  EXPECT_TRUE(page->handle(head).body.empty());
+  EXPECT_EQ(get("/api/night")["queue"].size(), 0u) << "an empty catalogue is a page, not an error";
+}
+
+}  // namespace
+}  // namespace evet::review

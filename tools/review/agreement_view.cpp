@@ -1,0 +1,52 @@
+#include "matcher/catalogue/agreement.h"
+#include "tools/review/views.h"
+
+namespace evet::review {
+namespace {
+
+nlohmann::json kappa_json(const Kappa& kappa) {
+  return {{"kappa", kappa.kappa},
+          {"observed", kappa.observed},
+          {"chance", kappa.chance},
+          {"low", kappa.interval.low},
+          {"high", kappa.interval.high}};
+}
+
+nlohmann::json rate_json(const ErrorRate& rate) {
+  return {{"errors", rate.errors},
+          {"trials", rate.trials},
+          {"rate", rate.rate ? nlohmann::json(*rate.rate) : nlohmann::json()},
+          {"low", rate.interval.low},
+          {"high", rate.interval.high}};
+}
+
+}  // namespace
+
+nlohmann::json agreement_view(Call& call) {
+  Catalogue& catalogue = call.desk.catalogue;
+  const Statements& said = catalogue.statements();
+  const Agreement found = agreement(said, catalogue.identities());
+  std::size_t readings = 0, agreed = 0;
+  for (const JudgedCase& one : found.cases) readings += one.answers.size(), agreed += one.agreed() ? 1 : 0;
+  nlohmann::json pairs = nlohmann::json::array(), errors = nlohmann::json::array();
+  for (const ReaderPair& pair : found.pairs)
+    pairs.push_back({{"first", pair.first},
+                     {"second", pair.second},
+                     {"cases", pair.cases},
+                     {"cohen", pair.kappa ? kappa_json(*pair.kappa) : nlohmann::json()}});
+  for (const ReaderErrors& one : found.errors)
+    errors.push_back({{"reader", one.reader},
+                      {"false_match", rate_json(one.false_match)},
+                      {"false_non_match", rate_json(one.false_non_match)},
+                      {"cannot_tell", one.cannot_tell},
+                      {"unknown_truth", one.unknown_truth}});
+  return {{"cases", found.cases.size()},
+          {"agreed", agreed},
+          {"readings", readings},
+          {"not_independent", found.not_independent},
+          {"fleiss", found.all ? kappa_json(*found.all) : nlohmann::json()},
+          {"pairs", pairs},
+          {"errors", errors}};
+}
+
+}  // namespace evet::review
