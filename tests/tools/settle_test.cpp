@@ -145,6 +145,11 @@ TEST(Histories, AreCsvThatTheEstimateReadsBack) {
     ASSERT_EQ(estimate.exit, 0) << estimate.err;
     EXPECT_NEAR(estimate.json()["answer"][0]["value"].get<double>(), 4.0 * 3.0 / 3.0 - 1, 1e-9);
   }
+  // Options that take a list do not eat the catalogue that follows them.
+  EXPECT_EQ(try_out::evet({"estimate", "--design", "closed", "--stage", "adult,juvenile", "--model",
+                           "chapman,lincoln-petersen", pond.path})
+                .exit,
+            0);
   const auto words = try_out::evet({"estimate", pond.path, "--design", "closed", "--model", "chapman"});
   EXPECT_THAT(words.out, HasSubstr("3 animals"));
   EXPECT_THAT(words.out, HasSubstr("not settled and left out"));

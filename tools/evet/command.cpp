@@ -23,9 +23,11 @@ std::string login_name() {
 
 CommandLine::CommandLine(const std::string& name, const std::string& what_it_does, const std::string& example)
     : name_(name), app_(what_it_does, "evet " + name) {
-  app_.footer("\nExample:\n  " + example);
+  app_.footer("Example:\n  " + example);
   app_.add_flag("--json", json_, "One JSON document on standard output instead of text");
   app_.get_formatter()->column_width(34);
+  app_.get_formatter()->label("TEXT", "");
+  app_.get_formatter()->label("REQUIRED", "(needed)");
 }
 
 void CommandLine::take_catalogue() {
@@ -66,8 +68,7 @@ std::optional<int> CommandLine::parse(const Args& args, Console& console) {
     console.out << app_.help();
     return kDone;
   } catch (const CLI::ParseError& error) {
-    throw Error(ErrorKind::usage, name_, error.what(),
-                "'" + app_.get_name() + " --help' shows an example");
+    throw Error(ErrorKind::usage, name_, error.what(), "'" + app_.get_name() + " --help' shows an example");
   }
   return std::nullopt;
 }

@@ -51,7 +51,7 @@ int run_estimate(const Args& args, Console& console) {
       "With no model named, those that suit the data are fitted, and the report says why. Every figure\n"
       "has an interval and its assumptions; identities that are not settled are counted and named.",
       "evet estimate alder-fen --from 2031-03-01 --to 2031-06-30\n"
-      "  evet estimate --csv histories.csv --design closed --model schnabel\n"
+      "  evet estimate --csv histories.csv --design closed --model chapman,schnabel\n"
       "  evet estimate alder-fen --card model.json --plots plots");
   std::string catalogue_folder, csv, card, plots;
   models::EstimateRequest request;
@@ -67,7 +67,9 @@ int run_estimate(const Args& args, Console& console) {
       ->type_name("DESIGN");
   line.app()
       .add_option("--model", request.models, "Only these models (a wrong name lists those there are)")
-      ->type_name("NAME...");
+      ->delimiter(',')
+      ->allow_extra_args(false)
+      ->type_name("NAME,...");
   line.app()
       .add_option("--card", card, "A model card: JSON that states design and models")
       ->type_name("FILE");

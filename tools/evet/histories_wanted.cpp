@@ -16,8 +16,10 @@ void HistoriesWanted::add_options(CLI::App& app) {
   app.add_option("--pond", options_.pond, "Only this pond of it")->type_name("POND");
   app.add_option("--from", options_.from, "First night")->type_name("DATE");
   app.add_option("--to", options_.to, "Last night")->type_name("DATE");
-  app.add_option("--stage", options_.stages, "Only captures of these stages, as in --stage adult")
-      ->type_name("STAGE...");
+  app.add_option("--stage", options_.stages, "Only captures of these stages, as in --stage adult,subadult")
+      ->delimiter(',')
+      ->allow_extra_args(false)
+      ->type_name("STAGE,...");
   app.add_option("--nights", nights_,
                  "CSV with the columns night and effort: every night worked, also those without a catch")
       ->type_name("FILE");
