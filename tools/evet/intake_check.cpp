@@ -36,7 +36,7 @@ std::string described(const CaptureFacts& facts) {
 
 // The file that was probably meant, for a name that is not there.
 std::string meant_instead(const fs::path& folder, const std::string& name, Env& env) {
-  const std::string plain = "check the name and the photos folder, " + folder.string();
+  std::string plain = "check the name and the photos folder, " + folder.string();
   try {
     if (name.find('/') != std::string::npos || !env.exists(folder)) return plain;
     const std::vector<std::string> names = env.list_folder(folder);
