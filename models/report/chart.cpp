@@ -95,8 +95,9 @@ std::string interval_chart(const ChartLabels& labels, const std::vector<Interval
   if (!(high >= low)) return {};
   // One very wide interval must not flatten all the others: it runs off with an arrow.
   if (reach > 0) high = std::min(high, 4 * reach);
-  low = low < 0.6 * high ? std::min(0.0, low) : low;
-  const double margin = 0.06 * (high - low);
+  const bool from_nought = low >= 0 && low < 0.6 * high;
+  const double margin = 0.06 * (high - (from_nought ? 0 : low));
+  low = from_nought ? 0 : low - margin;
   std::vector<std::string> names;
   for (const IntervalPoint& p : points) names.push_back(p.label);
   Frame frame(labels, low, high + margin, -0.5, static_cast<double>(points.size()) - 0.5,

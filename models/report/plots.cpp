@@ -29,19 +29,43 @@ void add(std::vector<Plot>& plots, const std::string& title, std::string svg) {
   if (!svg.empty()) plots.push_back({title, std::move(svg)});
 }
 
-// A series "survival 1", "survival 2", ... of the estimates, each with the label of its occasion.
+// Groups for which the quantity has estimates of its own: "survival 2: male" or "survival: male".
+std::vector<std::string> groups_of(const std::vector<Estimate>& estimates, const std::string& quantity) {
+  std::vector<std::string> groups = {""};
+  for (const Estimate& estimate : estimates) {
+    const std::size_t colon = estimate.parameter.find(": ");
+    if (!estimate.parameter.starts_with(quantity) || colon == std::string::npos) continue;
+    const std::string group = estimate.parameter.substr(colon);
+    if (std::find(groups.begin(), groups.end(), group) == groups.end()) groups.push_back(group);
+  }
+  return groups;
+}
+
+// A series "survival 1", "survival 2", ... of the estimates, each with the label of its occasion; one drawing
+// a group, and one over the groups where the quantity is the same on all occasions.
 void add_series(std::vector<Plot>& plots, const std::vector<Estimate>& estimates, const std::string& quantity,
                 const std::string& title, const std::string& up, const std::vector<std::string>& labels,
                 double level) {
-  std::vector<IntervalPoint> points;
-  for (std::size_t i = 0; i < labels.size(); ++i)
-    for (const Estimate& estimate : estimates)
-      if (estimate.parameter == quantity + " " + std::to_string(i + 1))
-        points.push_back(point_of(labels[i], estimate));
-  if (points.size() < 2 || !any_value(points)) return;
-  const std::string about = "Estimates in time order with " + percent(level) +
+  const std::string about = "Estimates with " + percent(level) +
                             " intervals; an arrow marks an interval without end on the drawing.";
-  add(plots, title, interval_chart({title, about, "occasion", up}, points, true));
+  std::vector<IntervalPoint> by_group;
+  for (const std::string& group : groups_of(estimates, quantity)) {
+    std::vector<IntervalPoint> points;
+    for (const Estimate& estimate : estimates) {
+      for (std::size_t i = 0; i < labels.size(); ++i)
+        if (estimate.parameter == quantity + " " + std::to_string(i + 1) + group)
+          points.push_back(point_of(labels[i], estimate));
+      if (!group.empty() && estimate.parameter == quantity + group)
+        by_group.push_back(point_of(group.substr(2), estimate));
+    }
+    const std::string name = title + group;
+    if (points.size() >= 2 && any_value(points))
+      add(plots, name, interval_chart({name, about, "occasion", up}, points, true));
+  }
+  if (by_group.size() >= 2 && any_value(by_group)) {
+    const std::string name = title + ", by group";
+    add(plots, name, interval_chart({name, about, "", up}, by_group));
+  }
 }
 
 void add_by_model(std::vector<Plot>& plots, const EstimateReport& report) {

@@ -52,6 +52,17 @@ TEST(Plots, DrawingsOfAReportAreWholeAndNamed) {
     }
   }
   EXPECT_TRUE(estimate(histories, {.plots = false}).plots.empty());
+  CaptureHistories grouped = histories;
+  for (std::size_t i = 0; i < grouped.animal_count(); ++i)
+    grouped.groups["sex"].push_back(i % 2 ? "male" : "female");
+  EstimateRequest request;
+  request.card = nlohmann::json::parse(
+      R"({"models": [{"model": "survival", "survival": {"varies_by": ["sex"]}},
+                     {"model": "survival", "survival": {"varies_by": ["sex"]}, "recapture": {"varies_by": ["occasion"]}}]})");
+  bool by_group = false;
+  for (const Plot& plot : estimate(grouped, request).plots)
+    by_group = by_group || plot.title.find("by group") != std::string::npos;
+  EXPECT_TRUE(by_group);
 }
 
 TEST(Plots, ABarWithoutEndHasAnArrowAndLabelsAreEscaped) {
