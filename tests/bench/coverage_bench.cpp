@@ -304,7 +304,8 @@ std::vector<Family> open_families() {
                    tally.add("survival", named(model.estimates, "survival"), 0.7);
                    tally.add("capture", named(model.estimates, "capture"), 0.4);
                  }});
-  all.push_back({"growth, constant", "6 occasions, 200 present, survival 0.7, capture 0.4, growth rate 1", "",
+  all.push_back({"growth, constant",
+                 "6 occasions, 200 present on average, survival 0.7, capture 0.4, growth rate 1", "",
                  [=](Random& r, Tally& tally) {
                    // The model takes entrants for random: with a set number of them its intervals would be
                    // too wide.
