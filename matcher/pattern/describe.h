@@ -1,18 +1,18 @@
-// A spot map as one short vector, for the shortlist of a large gallery.
+// A spot map as one short vector, for the shortlist of a large gallery and as evidence of its own.
 #pragma once
 #include <vector>
 
 #include "matcher/pattern/pattern.h"
-#include "matcher/pattern/placement.h"
 
 namespace evet {
 
-inline constexpr int kDescriptorAlong = 24;
-inline constexpr int kDescriptorAcross = 8;
+inline constexpr int kDescriptorLength = 128;
 
-// The smoothed map on a coarse grid, less its mean, zero where unknown, brought to unit length: the inner
-// product of two descriptors is close to the correlation of the maps at low frequencies. `placement` reads
-// the map as if it lay elsewhere (see placement.h). All zero when nothing is known.
-std::vector<float> describe(const SpotMap& map, const Placement& placement = {});
+// By the embedding network, brought to unit length: two maps of one animal have a large inner product, also
+// when they lie a little differently on the canvas or have grown. All zero when nothing is known.
+std::vector<float> describe(const SpotMap& map);
+
+// Cosine of two descriptors, -1 .. 1; 0 when either knows nothing.
+double alikeness(const std::vector<float>& a, const std::vector<float>& b);
 
 }  // namespace evet

@@ -7,6 +7,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/pattern/ground_and_spot.h"
+#include "matcher/pattern/strip_net.h"
 
 namespace evet {
 namespace {
@@ -51,9 +52,32 @@ LogColours log_colours(const Strip& strip, double min_valid_share) {
   return out;
 }
 
+void check_size(const Strip& strip) {
+  const cv::Size canvas(kStripCols, kStripRows);
+  if (strip.bgr.size() != canvas || strip.valid.size() != canvas)
+    throw Error(ErrorKind::bad_input, "strip", "it is not of the size that all strips have",
+                "give 512 rows and 160 columns with a mask of the same size");
+}
+
+// The strip on the map's frame as the network wants it.
+std::vector<cv::Mat1f> network_input(const Strip& strip) {
+  cv::Mat3b bgr = strip.bgr.clone();
+  cv::Mat1b beyond;  // the picture's edge: black without any noise
+  cv::inRange(bgr, cv::Scalar::all(0), cv::Scalar::all(0), beyond);
+  bgr.setTo(cv::Scalar::all(128), beyond);
+  cv::Mat3f exact, small;
+  bgr.convertTo(exact, CV_32F, 1 / 255.0);
+  cv::resize(exact, small, {kMapCols, kMapRows}, 0, 0, cv::INTER_AREA);
+  std::vector<cv::Mat1f> planes(3);
+  for (int k = 0; k < 3; ++k) cv::extractChannel(small, planes[k], 2 - k);
+  return planes;
+}
+
 }  // namespace
 
 void SpotMapOptions::check() const {
+  if (min_p_seen < 0 || min_p_seen > 1)
+    throw Error(ErrorKind::usage, "spot map", "min_p_seen must lie in [0, 1]");
   if (iterations < 1) throw Error(ErrorKind::usage, "spot map", "iterations must be at least 1");
   if (min_contrast <= 0) throw Error(ErrorKind::usage, "spot map", "min_contrast must be above 0");
   if (min_valid_share <= 0 || min_valid_share > 1)
@@ -62,10 +86,27 @@ void SpotMapOptions::check() const {
 
 SpotMap make_spot_map(const Strip& strip, const SpotMapOptions& options) {
   options.check();
-  const cv::Size canvas(kStripCols, kStripRows);
-  if (strip.bgr.size() != canvas || strip.valid.size() != canvas)
-    throw Error(ErrorKind::bad_input, "strip", "it is not of the size that all strips have",
-                "give 512 rows and 160 columns with a mask of the same size");
+  check_size(strip);
+  cv::Mat1b share;
+  cv::resize(strip.valid, share, {kMapCols, kMapRows}, 0, 0, cv::INTER_AREA);
+  const std::vector<float> logits = StripNet::spots().forward(network_input(strip));
+  constexpr size_t kCells = static_cast<size_t>(kMapRows) * kMapCols;
+  if (logits.size() != 2 * kCells)
+    throw Error(ErrorKind::unsupported, "spot network", "answers in another shape", "use 1 x 2 x 256 x 80");
+  const auto probability = [&](size_t at) { return 1 / (1 + std::exp(-static_cast<double>(logits[at]))); };
+  SpotMap map{cv::Mat1b(kMapRows, kMapCols, uchar{0}), cv::Mat1b(kMapRows, kMapCols, uchar{0})};
+  for (size_t i = 0; i < kCells; ++i) {
+    if (share.data[i] < 255 * options.min_valid_share || probability(kCells + i) < options.min_p_seen)
+      continue;
+    map.valid.data[i] = 255;
+    map.dark.data[i] = static_cast<uchar>(std::lround(255 * probability(i)));
+  }
+  return map;
+}
+
+SpotMap make_spot_map_by_mixture(const Strip& strip, const SpotMapOptions& options) {
+  options.check();
+  check_size(strip);
   const LogColours colours = log_colours(strip, options.min_valid_share);
   return {darkness(colours, options), colours.valid};
 }

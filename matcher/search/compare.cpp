@@ -1,6 +1,9 @@
 #include "matcher/search/compare.h"
 
+#include <algorithm>
+
 #include "matcher/base/error.h"
+#include "matcher/pattern/describe.h"
 #include "matcher/pattern/spot_map.h"
 
 namespace evet {
@@ -18,12 +21,22 @@ ReadyQuery ready(const Pattern& query, const CompareOptions& options) {
   out.codes = placed_codes(query, options.codes);
   out.maps[0] = alignment_maps(query.map);
   out.spots[0] = query.spots;
+  out.descriptors[0] = query.descriptor;
   if (!out.codes.empty() && out.codes.back().turned) {
-    out.maps[1] = alignment_maps(turned(query.map));
+    const SpotMap other_way = turned(query.map);
+    out.maps[1] = alignment_maps(other_way);
+    out.descriptors[1] = describe(other_way);
     out.spots[1] = query.spots;
     for (Spot& spot : out.spots[1]) spot.u = 1 - spot.u, spot.v = -spot.v;
   }
   return out;
+}
+
+double alikeness(const ReadyQuery& query, const Pattern& gallery) {
+  double best = -1;
+  for (const std::vector<float>& descriptor : query.descriptors)
+    if (!descriptor.empty()) best = std::max(best, alikeness(descriptor, gallery.descriptor));
+  return best;
 }
 
 Comparison compare(const ReadyQuery& query, const Pattern& gallery, const std::vector<CodeHit>& hits,
@@ -41,7 +54,8 @@ Comparison compare(const ReadyQuery& query, const Pattern& gallery, const std::v
     best.turned = placed.turned;
   }
   align_fine(fixed, query.maps[best.turned], best.alignment, options.align);
-  best.measures = measure(fixed, query.maps[best.turned], best.alignment, hits[0].distance, order);
+  best.measures = measure(fixed, query.maps[best.turned], best.alignment, hits[0].distance,
+                          alikeness(query, gallery), order);
   best.matched_spots = matched_spots(gallery.spots, query.spots[best.turned], best.alignment);
   return best;
 }

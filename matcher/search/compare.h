@@ -22,8 +22,12 @@ struct ReadyQuery {
   std::vector<PlacedCode> codes;
   std::array<AlignmentMaps, 2> maps;       // as it is; turned end for end (empty when that is not tried)
   std::array<std::vector<Spot>, 2> spots;  // likewise
+  std::array<std::vector<float>, 2> descriptors;  // likewise
 };
 ReadyQuery ready(const Pattern& query, const CompareOptions& options = {});
+
+// Cosine of the descriptors, the better way round.
+double alikeness(const ReadyQuery& query, const Pattern& gallery);
 
 struct Comparison {
   Measures measures{};

@@ -67,7 +67,7 @@ Blocks block_agreement(const Level& a, const Level& b) {
 }  // namespace
 
 Measures measure(const AlignmentMaps& fixed, const AlignmentMaps& moving, const Alignment& alignment,
-                 double code_distance, Order order) {
+                 double code_distance, double alikeness, Order order) {
   const Level drawn = drawn_onto(moving.fine, alignment);
   const cv::Mat1f weight = drawn.weight.mul(fixed.fine.weight);
   const cv::Mat1f near_fixed = smoothed(fixed.fine, 1.2), near_moving = smoothed(drawn, 1.2);
@@ -104,7 +104,8 @@ Measures measure(const AlignmentMaps& fixed, const AlignmentMaps& moving, const 
       10 * std::hypot(alignment.placement.u_shift + mean[0], 0.16 * (alignment.placement.v_shift + mean[1])) /
           0.16,
       code_distance,
-      alignment.overlap};
+      alignment.overlap,
+      alikeness};
 }
 
 std::vector<SpotPair> spot_pairs(const std::vector<Spot>& fixed, const std::vector<Spot>& moving,

@@ -17,7 +17,7 @@ namespace evet {
 // Which of the two maps was photographed first. `unknown` treats both alike.
 enum class Order { unknown, fixed_first, moving_first };
 
-inline constexpr int kMeasures = 10;
+inline constexpr int kMeasures = 11;
 inline constexpr std::array<std::string_view, kMeasures> kMeasureNames = {
     "fisher_z",      // atanh of the masked correlation after alignment
     "fine_z",        // the same for the detail left when broad structure is taken away
@@ -29,11 +29,12 @@ inline constexpr std::array<std::string_view, kMeasures> kMeasureNames = {
     "moved",         // length of the mean displacement, in tenths of the half-width
     "code",          // normalised code distance of the best placement
     "overlap",       // valid in both, share of the canvas
+    "described",     // cosine of the two descriptors
 };
 using Measures = std::array<double, kMeasures>;
 
 Measures measure(const AlignmentMaps& fixed, const AlignmentMaps& moving, const Alignment& alignment,
-                 double code_distance, Order order);
+                 double code_distance, double alikeness, Order order);
 
 // A spot of the fixed map and its counterpart in the moving one, as indices into their lists.
 struct SpotPair {

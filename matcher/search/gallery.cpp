@@ -20,7 +20,9 @@ constexpr int kPairsAligned = 6;  // of one individual with one capture: the bes
 struct Pair {  // a photo of the capture and one of the gallery
   size_t photo = 0, entry = 0;
   std::vector<CodeHit> hits;
+  double alikeness = 0;
   double distance() const { return hits.empty() ? 0.5 : hits[0].distance; }
+  double llr(const MatchingModel& model) const { return model.llr_of_code(distance(), alikeness); }
 };
 
 struct Individual {
@@ -59,6 +61,7 @@ struct Gallery::Parts {
   std::vector<size_t> owner;            // entry -> individual
   Shortlist shortlist;
 
+  const MatchingModel& model() const { return options.model ? *options.model : shipped_matching_model(); }
   std::set<size_t> worth_a_look(const QueryCapture& query) const;
   Candidate score(const QueryCapture& query, const std::vector<ReadyQuery>& photos,
                   const Individual& individual, std::vector<Pair> pairs, bool aligned) const;
@@ -99,37 +102,34 @@ std::set<size_t> Gallery::Parts::worth_a_look(const QueryCapture& query) const {
   for (const QueryPhoto& photo : query.photos)
     for (const bool turn : {false, true}) {
       if (turn && photo.pattern.p_head_right >= compare.codes.turn_below) break;
-      const SpotMap map = turn ? turned(photo.pattern.map) : photo.pattern.map;
-      for (const double along : {-0.05, 0.0, 0.05})
-        for (const double across : {-0.25, 0.0, 0.25})
-          for (const int i :
-               shortlist.nearest(describe(map, {.u_shift = along, .v_shift = across}), kNearest))
-            out.insert(static_cast<size_t>(i));
+      const std::vector<float> descriptor =
+          turn ? describe(turned(photo.pattern.map)) : photo.pattern.descriptor;
+      for (const int i : shortlist.nearest(descriptor, kNearest)) out.insert(static_cast<size_t>(i));
     }
   return out;
 }
 
 Candidate Gallery::Parts::score(const QueryCapture& query, const std::vector<ReadyQuery>& photos,
                                 const Individual& individual, std::vector<Pair> pairs, bool aligned) const {
-  const MatchingModel& model = options.model ? *options.model : shipped_matching_model();
+  const MatchingModel& weigh = model();
   Candidate out;
   out.individual = individual.id;
   out.best_photo = entries[individual.entries[0]].photo;
   out.query_photo = query.photos[0].photo;
-  std::sort(pairs.begin(), pairs.end(), [](const Pair& a, const Pair& b) {
-    return std::tuple(a.distance(), a.photo, a.entry) < std::tuple(b.distance(), b.photo, b.entry);
+  std::sort(pairs.begin(), pairs.end(), [&weigh](const Pair& a, const Pair& b) {
+    return std::tuple(-a.llr(weigh), a.photo, a.entry) < std::tuple(-b.llr(weigh), b.photo, b.entry);
   });
   if (pairs.size() > kPairsAligned) pairs.resize(kPairsAligned);
   std::vector<double> llrs;
   double best = -1e9;
   for (const Pair& pair : pairs) {
     const GalleryEntry& entry = entries[pair.entry];
-    double llr = model.llr_of_code(pair.distance());
+    double llr = pair.llr(weigh);
     int matched = 0;
     if (aligned && !pair.hits.empty()) {
       const Comparison comparison = evet::compare(photos[pair.photo], entry.pattern, pair.hits,
                                                   order_of(entry.facts.night, query.facts.night), compare);
-      llr = model.llr(comparison.measures);
+      llr = weigh.llr(comparison.measures);
       matched = comparison.matched_spots;
     }
     llr *= pattern_trust(query.facts, entry.facts);
@@ -141,7 +141,7 @@ Candidate Gallery::Parts::score(const QueryCapture& query, const std::vector<Rea
     out.matched_spots = matched;
   }
   std::sort(llrs.rbegin(), llrs.rend());
-  out.score = llrs.empty() ? model.lowest : model.llr_of_capture(llrs);
+  out.score = llrs.empty() ? weigh.lowest : weigh.llr_of_capture(llrs);
 
   // One capture's facts are written on each of its photos; count every capture once.
   std::map<CaptureId, double> facts;
@@ -168,13 +168,15 @@ RankedCapture Gallery::rank(const QueryCapture& query) const {
     for (size_t photo = 0; photo < photos.size(); ++photo)
       pairs[parts.owner[entry]].push_back(
           {photo, entry,
-           best_hits(photos[photo].codes, parts.entries[entry].pattern.code, parts.compare.starts)});
+           best_hits(photos[photo].codes, parts.entries[entry].pattern.code, parts.compare.starts),
+           alikeness(photos[photo], parts.entries[entry].pattern)});
 
-  std::vector<std::pair<double, size_t>> by_code;  // nearest pair of each individual
+  const MatchingModel& model = parts.model();
+  std::vector<std::pair<double, size_t>> by_code;  // likeliest pair of each individual, unaligned
   for (size_t i = 0; i < pairs.size(); ++i) {
-    double nearest = 1;
-    for (const Pair& pair : pairs[i]) nearest = std::min(nearest, pair.distance());
-    by_code.emplace_back(nearest, i);
+    double likeliest = -1e9;
+    for (const Pair& pair : pairs[i]) likeliest = std::max(likeliest, pair.llr(model));
+    by_code.emplace_back(-likeliest, i);
   }
   std::sort(by_code.begin(), by_code.end());
   std::vector<double> llrs;

@@ -24,6 +24,15 @@ json logistic_json(const LogisticModel& model) {
   return {{"mean", model.mean}, {"spread", model.spread}, {"weights", model.weights}};
 }
 
+// Bends towards the caps without reaching them, so that order is kept: a ratio e^x, its chance to be an error
+// of the kind that the caps stand for mixed in, (e^x + e^lowest) / (1 + e^(x - highest)).
+double capped(double x, double lowest, double highest) {
+  const auto log_sum = [](double a, double b) {
+    return std::max(a, b) + std::log1p(std::exp(-std::abs(a - b)));
+  };
+  return log_sum(x, lowest) - log_sum(0, x - highest);
+}
+
 }  // namespace
 
 std::vector<double> expanded(const std::vector<double>& x) {
@@ -52,14 +61,14 @@ std::vector<double> capture_inputs(const std::vector<double>& llrs) {
 }
 
 double MatchingModel::llr(const Measures& measures) const {
-  return std::clamp(pair.log_odds({measures.begin(), measures.end()}), lowest, highest);
+  return capped(pair.log_odds({measures.begin(), measures.end()}), lowest, highest);
 }
-double MatchingModel::llr_of_code(double code_distance) const {
-  return std::clamp(code_only.log_odds({code_distance}), lowest, highest);
+double MatchingModel::llr_of_code(double code_distance, double alikeness) const {
+  return capped(code_only.log_odds({code_distance, alikeness}), lowest, highest);
 }
 double MatchingModel::llr_of_capture(const std::vector<double>& pair_llrs) const {
   if (pair_llrs.size() == 1) return pair_llrs[0];
-  return std::clamp(capture.log_odds(capture_inputs(pair_llrs)), lowest, highest);
+  return capped(capture.log_odds(capture_inputs(pair_llrs)), lowest, highest);
 }
 
 MatchingModel parse_matching_model(std::string_view text, const std::string& item) {
@@ -71,7 +80,7 @@ MatchingModel parse_matching_model(std::string_view text, const std::string& ite
                   "fit it again with this program");
     MatchingModel model{parse_logistic(from.at("pair")), parse_logistic(from.at("code_only")),
                         parse_logistic(from.at("capture")), from.at("highest"), from.at("lowest")};
-    if (model.pair.mean.size() != kMeasures || model.code_only.mean.size() != 1 ||
+    if (model.pair.mean.size() != kMeasures || model.code_only.mean.size() != 2 ||
         model.capture.mean.size() != 3)
       throw Error(ErrorKind::bad_input, item, "a model has the wrong number of inputs");
     return model;

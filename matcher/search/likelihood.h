@@ -30,12 +30,12 @@ std::vector<double> capture_inputs(const std::vector<double>& pair_llrs);
 
 struct MatchingModel {
   LogisticModel pair;       // over Measures: one photo against one photo
-  LogisticModel code_only;  // over {code distance}: pairs that were not aligned
+  LogisticModel code_only;  // over {code distance, alikeness}: pairs that were not aligned
   LogisticModel capture;    // over capture_inputs()
   double highest = 0;       // caps, natural log
   double lowest = 0;
   double llr(const Measures& measures) const;
-  double llr_of_code(double code_distance) const;
+  double llr_of_code(double code_distance, double alikeness) const;
   // Pair ratios of one capture against one individual, best first. They are not independent: the model was
   // fitted on such sets.
   double llr_of_capture(const std::vector<double>& pair_llrs) const;

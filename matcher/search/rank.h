@@ -61,7 +61,7 @@ struct RankedCapture {
 struct MatchingModel;  // likelihood.h
 
 struct SearchOptions {
-  int shortlist = 50;  // individuals that reach the alignment
+  int shortlist = 20;  // individuals that reach the alignment
   // Candidates returned at least; more are returned until those left out hold less than a thousandth
   // together.
   int keep = 10;

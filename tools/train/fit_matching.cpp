@@ -16,18 +16,16 @@ namespace {
 using namespace evet;
 using namespace evet::train;
 
-// Patterns of all worlds at all difficulties; each of these sets is a gallery of its own.
+// Patterns of all worlds at all difficulties.
 std::vector<KnownPattern> known_patterns(SetSpec spec, const std::vector<std::uint64_t>& worlds,
                                          const std::vector<std::string>& difficulties, StripSource source,
                                          const std::string& keep) {
   std::vector<KnownPattern> out;
-  std::uint64_t gallery = 0;
   for (const std::uint64_t world : worlds)
     for (const std::string& difficulty : difficulties) {
       spec.world = world, spec.difficulty = difficulty_named(difficulty);
       for (const SetStrip& s : kept_strips(spec, source, keep))
-        if (s.strip) out.push_back({gallery, s.individual, s.years, make_pattern(*s.strip, s.p_head_right)});
-      ++gallery;
+        if (s.strip) out.push_back({world, s.individual, s.years, make_pattern(*s.strip, s.p_head_right)});
     }
   return out;
 }

@@ -12,8 +12,8 @@
 namespace evet::train {
 namespace {
 
-constexpr size_t kCode = 8;  // place of "code" among the measures
-static_assert(kMeasureNames[kCode] == "code");
+constexpr size_t kCode = 8, kDescribed = 10;  // places among the measures
+static_assert(kMeasureNames[kCode] == "code" && kMeasureNames[kDescribed] == "described");
 
 Order order_of_years(double gallery, double query) {
   if (std::abs(gallery - query) < 1e-6) return Order::unknown;
@@ -25,7 +25,10 @@ std::vector<ComparedPair> pairs_of(const std::vector<KnownPattern>& patterns, si
   const KnownPattern& q = patterns[query];
   const ReadyQuery ready_query = ready(q.pattern, options.compare);
   std::mt19937_64 rng(options.seed * 1000003 + query);
-  std::vector<std::pair<double, size_t>> different;
+  struct Animal {
+    std::vector<std::pair<double, size_t>> patterns;  // by code, nearest first
+  };
+  std::map<std::pair<std::uint64_t, std::uint32_t>, Animal> animals;
   std::map<size_t, std::vector<CodeHit>> hits;
   std::vector<ComparedPair> out;
   const auto add = [&](size_t gallery, bool same, double weight) {
@@ -37,24 +40,31 @@ std::vector<ComparedPair> pairs_of(const std::vector<KnownPattern>& patterns, si
   };
   for (size_t gallery = 0; gallery < patterns.size(); ++gallery) {
     const KnownPattern& g = patterns[gallery];
-    if (gallery == query || g.world != q.world) continue;
+    if (gallery == query) continue;
     std::vector<CodeHit> found = best_hits(ready_query.codes, g.pattern.code, options.compare.starts);
-    const double distance = found[0].distance;
+    animals[{g.world, g.individual}].patterns.emplace_back(found[0].distance, gallery);
     hits[gallery] = std::move(found);
-    if (g.individual == q.individual)
-      add(gallery, true, 1);
-    else
-      different.emplace_back(distance, gallery);
   }
-  std::sort(different.begin(), different.end());
-  const auto near = std::min(different.size(), static_cast<size_t>(options.nearest));
-  for (size_t i = 0; i < near; ++i) add(different[i].second, false, 1);
-  std::vector<std::pair<double, size_t>> rest(different.begin() + static_cast<std::ptrdiff_t>(near),
-                                              different.end());
-  std::shuffle(rest.begin(), rest.end(), rng);
-  const auto sampled = std::min(rest.size(), static_cast<size_t>(options.sampled));
-  for (size_t i = 0; i < sampled; ++i)
-    add(rest[i].second, false, static_cast<double>(rest.size()) / static_cast<double>(sampled));
+  std::vector<Animal> others;
+  for (auto& [key, animal] : animals) {
+    std::sort(animal.patterns.begin(), animal.patterns.end());
+    if (key == std::pair(q.world, q.individual))
+      for (const auto& [distance, gallery] : animal.patterns) add(gallery, true, 1);
+    else
+      others.push_back(std::move(animal));
+  }
+  const auto align = [&](const Animal& animal, double weight) {
+    for (size_t i = 0; i < animal.patterns.size() && i < static_cast<size_t>(options.photos); ++i)
+      add(animal.patterns[i].second, false, weight);
+  };
+  std::sort(others.begin(), others.end(),
+            [](const Animal& a, const Animal& b) { return a.patterns[0] < b.patterns[0]; });
+  const size_t near = std::min(others.size(), static_cast<size_t>(options.nearest));
+  for (size_t i = 0; i < near; ++i) align(others[i], 1);
+  std::shuffle(others.begin() + static_cast<std::ptrdiff_t>(near), others.end(), rng);
+  const size_t rest = others.size() - near, sampled = std::min(rest, static_cast<size_t>(options.sampled));
+  for (size_t i = near; i < near + sampled; ++i)
+    align(others[i], static_cast<double>(rest) / static_cast<double>(sampled));
   return out;
 }
 
@@ -67,10 +77,10 @@ std::vector<Example> capture_examples(const std::vector<KnownPattern>& patterns,
     bool same = false;
     double weight = 0;
   };
-  std::map<std::tuple<std::uint64_t, std::uint32_t, std::uint32_t, size_t>, Set> sets;
+  std::map<std::tuple<size_t, std::uint64_t, std::uint32_t>, Set> sets;  // query, individual
   for (const ComparedPair& pair : pairs) {
-    const KnownPattern &q = patterns[pair.query], &g = patterns[pair.gallery];
-    Set& set = sets[{q.world, q.individual, g.individual, pair.query}];
+    const KnownPattern& g = patterns[pair.gallery];
+    Set& set = sets[{pair.query, g.world, g.individual}];
     set.llrs.push_back(model.llr(pair.measures));
     set.same = pair.same;
     set.weight = std::max(set.weight, pair.weight);
@@ -107,7 +117,7 @@ MatchingModel fit_matching_model(const std::vector<KnownPattern>& patterns,
   double same = 0, different = 0;
   for (const ComparedPair& pair : pairs) {
     of_pairs.push_back({{pair.measures.begin(), pair.measures.end()}, pair.same, pair.weight});
-    of_codes.push_back({{pair.measures[kCode]}, pair.same, pair.weight});
+    of_codes.push_back({{pair.measures[kCode], pair.measures[kDescribed]}, pair.same, pair.weight});
     (pair.same ? same : different) += pair.weight;
   }
   MatchingModel model;

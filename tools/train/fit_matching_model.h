@@ -1,8 +1,8 @@
 // Learns the matching model from patterns of known identity.
 //
-// Every pattern is once the query and all others of its world are the gallery. Same-animal pairs are all
-// taken; of different-animal pairs the nearest by code are all taken, and of the rest a sample that stands
-// for all of them by its weight: so the tail that matters is seen without aligning every pair.
+// Every pattern is once the query and all others are the gallery. Same-animal pairs are all taken; of the
+// other animals those nearest by code are taken, and of the rest a sample that stands for all of them by its
+// weight: so the tail that matters is seen without aligning every pair.
 #pragma once
 #include <cstdint>
 #include <string>
@@ -14,15 +14,16 @@
 namespace evet::train {
 
 struct KnownPattern {
-  std::uint64_t world = 0;  // patterns of two worlds are never compared
+  std::uint64_t world = 0;  // with `individual` says which animal it is
   std::uint32_t individual = 0;
   double years = 0;
   Pattern pattern;
 };
 
 struct FitOptions {
-  int nearest = 10;  // different-animal patterns aligned for each query, nearest by code
-  int sampled = 10;  // and of the rest
+  int nearest = 5;  // other animals aligned with each query, nearest by code
+  int sampled = 4;  // and of the rest
+  int photos = 3;   // of each of them, the nearest by code
   double ridge = 0.3;
   int threads = 2;
   std::uint64_t seed = 1;

@@ -1,0 +1,34 @@
+// The two small networks that look at a strip, on the frame of the spot map. Trained as tools/train/README.md
+// says; their weights are part of the library; run by OpenCV's DNN module.
+//
+//   spots      RGB in [0, 1], 0.5 where the strip shows nothing -> logits: dark skin; skin plainly seen
+//   embedding  probability dark - 0.5, 0 where unknown; 1 where known -> 128 numbers: alike for one animal
+#pragma once
+#include <memory>
+#include <opencv2/core.hpp>
+#include <span>
+#include <vector>
+
+namespace evet {
+
+class StripNet {
+ public:
+  // Error: unsupported, when the bytes are no network that OpenCV reads.
+  StripNet(std::span<const std::byte> onnx, const char* name);
+  ~StripNet();
+  StripNet(StripNet&&) noexcept;
+  StripNet& operator=(StripNet&&) noexcept;
+
+  // Planes of kMapRows x kMapCols each; the answer's numbers in order. Not to be called from two threads at
+  // once.
+  std::vector<float> forward(const std::vector<cv::Mat1f>& planes);
+
+  static StripNet& spots();      // one for each thread
+  static StripNet& embedding();  // likewise
+
+ private:
+  struct Parts;
+  std::unique_ptr<Parts> parts_;
+};
+
+}  // namespace evet
