@@ -11,7 +11,7 @@ namespace evet {
 namespace {
 
 // Raise it whenever the same photo and midline would give another strip, pattern or judgement.
-constexpr const char* kExaminer = "examiner 1";
+constexpr const char* kExaminer = "examiner 2";
 
 constexpr int kStripJpegQuality = 92;
 
