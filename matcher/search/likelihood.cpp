@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <nlohmann/json.hpp>
+#include <numeric>
 
 #include "matcher/base/error.h"
 
@@ -15,7 +16,7 @@ using nlohmann::json;
 LogisticModel parse_logistic(const json& from) {
   LogisticModel model{from.at("mean"), from.at("spread"), from.at("weights")};
   const size_t n = model.mean.size();
-  if (model.spread.size() != n || model.weights.size() != 1 + n + n * (n + 1) / 2)
+  if (model.spread.size() != n || model.weights.size() != 1 + n)
     throw Error(ErrorKind::bad_input, "matching weights",
                 "the numbers of means, spreads and weights disagree");
   return model;
@@ -35,14 +36,6 @@ double capped(double x, double lowest, double highest) {
 
 }  // namespace
 
-std::vector<double> expanded(const std::vector<double>& x) {
-  std::vector<double> out = {1};
-  out.insert(out.end(), x.begin(), x.end());
-  for (size_t i = 0; i < x.size(); ++i)
-    for (size_t j = i; j < x.size(); ++j) out.push_back(x[i] * x[j]);
-  return out;
-}
-
 std::vector<double> LogisticModel::standardised(const std::vector<double>& inputs) const {
   std::vector<double> z(inputs.size());
   for (size_t i = 0; i < z.size(); ++i) z[i] = std::clamp((inputs[i] - mean[i]) / spread[i], -4.0, 4.0);
@@ -50,10 +43,8 @@ std::vector<double> LogisticModel::standardised(const std::vector<double>& input
 }
 
 double LogisticModel::log_odds(const std::vector<double>& inputs) const {
-  const std::vector<double> terms = expanded(standardised(inputs));
-  double sum = 0;
-  for (size_t i = 0; i < terms.size(); ++i) sum += weights[i] * terms[i];
-  return sum;
+  const std::vector<double> z = standardised(inputs);
+  return std::inner_product(z.begin(), z.end(), weights.begin() + 1, weights[0]);
 }
 
 std::vector<double> capture_inputs(const std::vector<double>& llrs) {

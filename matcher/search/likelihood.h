@@ -1,7 +1,9 @@
 // From measures to a log-likelihood ratio, same individual against different.
 //
-// A logistic model over the measures and their products, fitted with a ridge on pairs of known identity (see
-// models/weights/matching.md); with equal weight on both kinds its log odds are the log-likelihood ratio. The
+// A logistic model, linear in the measures, fitted with a ridge on pairs of known identity (see
+// models/weights/matching.md); with equal weight on both kinds its log odds are the log-likelihood ratio. No
+// measure may count the wrong way round (better agreement never lowers the ratio), so that the model stays
+// sensible on patterns unlike those it was fitted on; products and squares would not. The
 // ratio is capped by the data it was learned from: from n different-animal pairs no probability under 3/n is
 // claimed (the rule of three), and likewise for same-animal pairs.
 // Method: Brümmer & du Preez 2006, Computer Speech and Language 20:230.
@@ -14,15 +16,14 @@
 
 namespace evet {
 
-// One logistic model: inputs are standardised, then expanded by squares and products.
+// One logistic model over standardised inputs.
 struct LogisticModel {
   std::vector<double> mean, spread;  // of the inputs
-  std::vector<double> weights;       // bias, inputs, then products i <= j; natural-log units
-  // Clamped to four spreads: beyond them nothing was learned, and products must not run away there.
+  std::vector<double> weights;       // bias, then inputs; natural-log units
+  // Clamped to four spreads: beyond them nothing was learned.
   std::vector<double> standardised(const std::vector<double>& inputs) const;
   double log_odds(const std::vector<double>& inputs) const;
 };
-std::vector<double> expanded(const std::vector<double>& standardised);
 
 // What the capture model looks at, of two or more pair ratios sorted best first: the best, the mean of the
 // best two, and the logarithm of how many there are.

@@ -8,7 +8,8 @@
 
 namespace evet::train {
 
-LogisticModel fit_logistic(const std::vector<Example>& examples, double ridge) {
+LogisticModel fit_logistic(const std::vector<Example>& examples, const std::vector<int>& signs,
+                           double ridge) {
   double same = 0, different = 0;
   for (const Example& e : examples) (e.same ? same : different) += e.weight;
   if (same <= 0 || different <= 0)
@@ -25,19 +26,21 @@ LogisticModel fit_logistic(const std::vector<Example>& examples, double ridge) {
       model.spread[k] += balanced(e) * (e.inputs[k] - model.mean[k]) * (e.inputs[k] - model.mean[k]);
   for (double& s : model.spread) s = std::max(std::sqrt(s), 1e-6);
 
-  Eigen::MatrixXd x(n, 1 + d + d * (d + 1) / 2);
+  Eigen::MatrixXd x(n, 1 + d);
   Eigen::VectorXd y(n), weight(n);
   for (Eigen::Index i = 0; i < n; ++i) {
     const Example& e = examples[static_cast<size_t>(i)];
-    const std::vector<double> terms = expanded(model.standardised(e.inputs));
-    for (Eigen::Index k = 0; k < x.cols(); ++k) x(i, k) = terms[static_cast<size_t>(k)];
+    const std::vector<double> z = model.standardised(e.inputs);
+    x(i, 0) = 1;
+    for (Eigen::Index k = 0; k < d; ++k) x(i, k + 1) = z[static_cast<size_t>(k)];
     y[i] = e.same ? 1 : 0;
     weight[i] = balanced(e) * static_cast<double>(n);
   }
   Eigen::VectorXd w = Eigen::VectorXd::Zero(x.cols());
   Eigen::VectorXd penalty = Eigen::VectorXd::Constant(x.cols(), ridge);
   penalty[0] = 0;
-  for (int round = 0; round < 100; ++round) {
+  constexpr double kHeld = 1e12;  // penalty that holds a weight at nought
+  for (int round = 0; round < 400; ++round) {
     const Eigen::VectorXd p = (1 / (1 + (-(x * w).array()).exp())).matrix();
     const Eigen::VectorXd gradient =
         x.transpose() * (weight.array() * (y - p).array()).matrix() - penalty.cwiseProduct(w);
@@ -48,8 +51,15 @@ LogisticModel fit_logistic(const std::vector<Example>& examples, double ridge) {
     const double largest = change.cwiseAbs().maxCoeff();
     if (largest > 2) change *= 2 / largest;  // far from the top, Newton's step overshoots
     w += change;
-    if (largest < 1e-8) break;
+    if (largest >= 1e-8) continue;
+    bool more = false;
+    for (Eigen::Index k = 0; k < d; ++k)
+      if (penalty[k + 1] < kHeld && signs[static_cast<size_t>(k)] * w[k + 1] < 0)
+        penalty[k + 1] = kHeld, w[k + 1] = 0, more = true;
+    if (!more) break;
   }
+  for (Eigen::Index k = 1; k <= d; ++k)
+    if (penalty[k] >= kHeld) w[k] = 0;
   model.weights.assign(w.data(), w.data() + w.size());
   return model;
 }

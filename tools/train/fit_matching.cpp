@@ -25,9 +25,21 @@ std::vector<KnownPattern> known_patterns(SetSpec spec, const std::vector<std::ui
     for (const std::string& difficulty : difficulties) {
       spec.world = world, spec.difficulty = difficulty_named(difficulty);
       for (const SetStrip& s : kept_strips(spec, source, keep))
-        if (s.strip) out.push_back({world, s.individual, s.years, make_pattern(*s.strip, s.p_head_right)});
+        if (s.strip)
+          out.push_back({world, s.individual, s.years, make_pattern(*s.strip, s.p_head_right), true});
     }
   return out;
+}
+
+// Animals without photographs: the true patterns of skins that no set shows, for the gallery. More animals
+// that a photo must not be taken for, at little cost.
+void add_skins(std::vector<KnownPattern>& patterns, std::uint64_t world, std::uint32_t count) {
+  constexpr std::uint32_t kFirst = 100000;
+  for (std::uint32_t i = 0; i < count; ++i) {
+    SpotMap map{render::skin_pattern(world, kFirst + i, 0, {kMapCols, kMapRows}),
+                cv::Mat1b(kMapRows, kMapCols, uchar{255})};
+    patterns.push_back({world, kFirst + i, 0, pattern_of(std::move(map), 1), false});
+  }
 }
 
 void report(const std::string& what, const std::vector<ComparedPair>& pairs, const MatchingModel& model) {
@@ -60,10 +72,12 @@ int main(int argc, char** argv) {
   std::vector<std::string> difficulties = {"middle", "hardest"};
   SetSpec spec;
   std::string out, source = "pipeline", keep;
+  std::uint32_t skins = 1000;
   app.add_option("--fit-worlds", fit_worlds, "seeds to fit on (1 to 99)")->delimiter(',');
   app.add_option("--tune-worlds", tune_worlds, "seeds to show the fit on (100 to 199)")->delimiter(',');
   app.add_option("--individuals", spec.individuals, "of each world");
   app.add_option("--captures", spec.captures, "of each individual");
+  app.add_option("--skins", skins, "animals without photographs in the gallery of the fit");
   app.add_option("--source", source, "strips cut along the truth, or as the product finds them")
       ->check(CLI::IsMember({"truth", "pipeline"}));
   app.add_option("--difficulties", difficulties)
@@ -74,8 +88,9 @@ int main(int argc, char** argv) {
   CLI11_PARSE(app, argc, argv);
   try {
     const StripSource from = source == "truth" ? StripSource::truth : StripSource::pipeline;
-    const std::vector<KnownPattern> fit = known_patterns(spec, fit_worlds, difficulties, from, keep),
-                                    tune = known_patterns(spec, tune_worlds, difficulties, from, keep);
+    std::vector<KnownPattern> fit = known_patterns(spec, fit_worlds, difficulties, from, keep),
+                              tune = known_patterns(spec, tune_worlds, difficulties, from, keep);
+    add_skins(fit, fit_worlds.at(0), skins);
     const FitOptions options;
     const std::vector<ComparedPair> fit_pairs = compare_pairs(fit, options),
                                     tune_pairs = compare_pairs(tune, options);

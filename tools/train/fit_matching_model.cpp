@@ -15,6 +15,9 @@ namespace {
 constexpr size_t kCode = 8, kDescribed = 10;  // places among the measures
 static_assert(kMeasureNames[kCode] == "code" && kMeasureNames[kDescribed] == "described");
 
+// Which way each measure may count: more agreement is for, contradiction, bending and distance are against.
+const std::vector<int> kMeasureSigns = {+1, +1, +1, +1, -1, -1, -1, -1, -1, 0, +1};
+
 Order order_of_years(double gallery, double query) {
   if (std::abs(gallery - query) < 1e-6) return Order::unknown;
   return gallery < query ? Order::fixed_first : Order::moving_first;
@@ -68,10 +71,11 @@ std::vector<ComparedPair> pairs_of(const std::vector<KnownPattern>& patterns, si
   return out;
 }
 
-// Sets of pair ratios as one capture against one individual gives them: one or two photos of the query's
-// animal against up to three of the other.
+// Sets of pair ratios as one capture against one individual gives them: a photo against the animal's nearest
+// by code, as many of the same animal as of others, so that their number tells nothing.
 std::vector<Example> capture_examples(const std::vector<KnownPattern>& patterns,
-                                      const std::vector<ComparedPair>& pairs, const MatchingModel& model) {
+                                      const std::vector<ComparedPair>& pairs, const MatchingModel& model,
+                                      const FitOptions& options) {
   struct Set {
     std::vector<double> llrs;
     bool same = false;
@@ -81,13 +85,14 @@ std::vector<Example> capture_examples(const std::vector<KnownPattern>& patterns,
   for (const ComparedPair& pair : pairs) {
     const KnownPattern& g = patterns[pair.gallery];
     Set& set = sets[{pair.query, g.world, g.individual}];
+    if (set.llrs.size() == static_cast<size_t>(options.photos)) continue;  // pairs come nearest first
     set.llrs.push_back(model.llr(pair.measures));
     set.same = pair.same;
     set.weight = std::max(set.weight, pair.weight);
   }
   std::vector<Example> out;
   for (auto& [key, set] : sets) {
-    if (set.llrs.size() < 2) continue;
+    if (set.llrs.size() < static_cast<size_t>(options.photos)) continue;
     std::sort(set.llrs.rbegin(), set.llrs.rend());
     out.push_back({capture_inputs(set.llrs), set.same, set.weight});
   }
@@ -103,7 +108,8 @@ std::vector<ComparedPair> compare_pairs(const std::vector<KnownPattern>& pattern
   std::vector<std::thread> threads;
   for (int t = 0; t < options.threads; ++t)
     threads.emplace_back([&] {
-      for (size_t i; (i = next++) < patterns.size();) of_query[i] = pairs_of(patterns, i, options);
+      for (size_t i; (i = next++) < patterns.size();)
+        if (patterns[i].searched) of_query[i] = pairs_of(patterns, i, options);
     });
   for (std::thread& thread : threads) thread.join();
   std::vector<ComparedPair> out;
@@ -118,15 +124,15 @@ MatchingModel fit_matching_model(const std::vector<KnownPattern>& patterns,
   for (const ComparedPair& pair : pairs) {
     of_pairs.push_back({{pair.measures.begin(), pair.measures.end()}, pair.same, pair.weight});
     of_codes.push_back({{pair.measures[kCode], pair.measures[kDescribed]}, pair.same, pair.weight});
-    (pair.same ? same : different) += pair.weight;
+    // Pairs of two searched patterns were compared both ways: half as many stand behind the rule of three.
+    (pair.same ? same : different) += pair.weight * (patterns[pair.gallery].searched ? 0.5 : 1);
   }
   MatchingModel model;
-  model.pair = fit_logistic(of_pairs, options.ridge);
-  model.code_only = fit_logistic(of_codes, options.ridge);
-  // Each pair was compared both ways: half as many stand behind the rule of three.
-  model.highest = std::log(std::max(different / 2 / 3, 1.0));
-  model.lowest = -std::log(std::max(same / 2 / 3, 1.0));
-  model.capture = fit_logistic(capture_examples(patterns, pairs, model), options.ridge);
+  model.pair = fit_logistic(of_pairs, kMeasureSigns, options.ridge);
+  model.code_only = fit_logistic(of_codes, {-1, +1}, options.ridge);
+  model.highest = std::log(std::max(different / 3, 1.0));
+  model.lowest = -std::log(std::max(same / 3, 1.0));
+  model.capture = fit_logistic(capture_examples(patterns, pairs, model, options), {+1, +1, 0}, options.ridge);
   return model;
 }
 

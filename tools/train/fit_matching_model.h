@@ -18,6 +18,7 @@ struct KnownPattern {
   std::uint32_t individual = 0;
   double years = 0;
   Pattern pattern;
+  bool searched = true;  // false: only ever one of the gallery, as an animal that was not photographed
 };
 
 struct FitOptions {
