@@ -12,6 +12,7 @@ namespace evet::review {
 namespace {
 
 constexpr std::size_t kKeptBytes = 48U << 20;
+constexpr std::size_t kKeptPairs = 256;
 constexpr int kPhotoLongSide = 1600;
 
 std::string text(BytesView bytes) {
@@ -69,8 +70,11 @@ cv::Mat3b Pictures::strip_pixels(const PhotoId& photo) {
   return decode_photo(jpeg, "strip of photo " + photo.value).bgr;
 }
 
-Comparison Pictures::laid(const PhotoId& fixed, const PhotoId& moving) {
-  return lay(pattern(fixed), pattern(moving));
+const Comparison& Pictures::laid(const PhotoId& fixed, const PhotoId& moving) {
+  const std::pair pair(fixed, moving);
+  if (const auto known = laid_.find(pair); known != laid_.end()) return known->second;
+  if (laid_.size() >= kKeptPairs) laid_.clear();
+  return laid_.emplace(pair, lay(pattern(fixed), pattern(moving))).first->second;
 }
 
 std::string Pictures::strip(const PhotoId& photo, const PhotoId& onto) {
@@ -111,17 +115,20 @@ std::string Pictures::evidence(const PhotoId& capture, const PhotoId& candidate)
   const std::lock_guard lock(mutex_);
   const std::string name = "evidence " + capture.value + " " + candidate.value;
   if (const std::string* kept = kept_.find(name)) return *kept;
-  return kept_.keep(name, ties_json(pattern(capture), pattern(candidate)).dump());
+  return kept_.keep(name, ties_json(pattern(capture), pattern(candidate), laid(capture, candidate)).dump());
 }
 
 void Pictures::forget(const PhotoId& photo) {
   const std::lock_guard lock(mutex_);
   kept_.forget(photo.value);
+  std::erase_if(laid_,
+                [&](const auto& one) { return one.first.first == photo || one.first.second == photo; });
 }
 
 void Pictures::forget_all() {
   const std::lock_guard lock(mutex_);
   kept_.forget({});
+  laid_.clear();
 }
 
 }  // namespace evet::review

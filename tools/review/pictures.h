@@ -56,12 +56,14 @@ class Pictures {
  private:
   PhotoId known(const PhotoId& photo);
   Pattern pattern(const PhotoId& photo);
-  Comparison laid(const PhotoId& fixed, const PhotoId& moving);
+  const Comparison& laid(const PhotoId& fixed, const PhotoId& moving);
   cv::Mat3b strip_pixels(const PhotoId& photo);
 
   std::mutex mutex_;
   Catalogue catalogue_;
   KeptBytes kept_;
+  std::map<std::pair<PhotoId, PhotoId>, Comparison>
+      laid_;  // strip, mask and ties of a pair ask for it in turn
 };
 
 }  // namespace evet::review

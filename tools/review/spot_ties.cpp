@@ -32,8 +32,7 @@ Comparison lay(const Pattern& fixed, const Pattern& moving) {
   return compare(query, fixed, best_hits(query.codes, fixed.code, CompareOptions{}.starts), Order::unknown);
 }
 
-nlohmann::json ties_json(const Pattern& capture, const Pattern& candidate) {
-  const Comparison laid = lay(capture, candidate);
+nlohmann::json ties_json(const Pattern& capture, const Pattern& candidate, const Comparison& laid) {
   std::vector<Spot> moving = candidate.spots;
   if (laid.turned)
     for (Spot& spot : moving) spot.u = 1 - spot.u, spot.v = -spot.v;

@@ -9,7 +9,7 @@ namespace evet::review {
 // Lays `moving` onto `fixed`. Strips that have nothing in common to compare are laid edge to edge.
 Comparison lay(const Pattern& fixed, const Pattern& moving);
 
-// See Pictures::evidence().
-nlohmann::json ties_json(const Pattern& capture, const Pattern& candidate);
+// See Pictures::evidence(). `laid`: the candidate onto the capture.
+nlohmann::json ties_json(const Pattern& capture, const Pattern& candidate, const Comparison& laid);
 
 }  // namespace evet::review
