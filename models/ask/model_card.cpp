@@ -146,7 +146,8 @@ class Reader {
       return part;
     }
     for (const auto& [key, item] : value.items()) {
-      const std::string here = where + ", " + key;
+      std::string here = where;
+      here.append(", ").append(key);
       if (key == "varies_by") {
         part.varies_by = names(here, item);
       } else if (key == "linear_in") {

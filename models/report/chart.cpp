@@ -99,6 +99,7 @@ std::string interval_chart(const ChartLabels& labels, const std::vector<Interval
   const double margin = 0.06 * (high - (from_nought ? 0 : low));
   low = from_nought ? 0 : low - margin;
   std::vector<std::string> names;
+  names.reserve(points.size());
   for (const IntervalPoint& p : points) names.push_back(p.label);
   Frame frame(labels, low, high + margin, -0.5, static_cast<double>(points.size()) - 0.5,
               Frame::room_below(names));
@@ -152,6 +153,7 @@ std::string residual_chart(const ChartLabels& labels, const std::vector<Residual
   for (const Residual& r : residuals)
     if (std::isfinite(r.value)) reach = std::max(reach, std::abs(r.value));
   std::vector<std::string> names;
+  names.reserve(residuals.size());
   for (const Residual& r : residuals) names.push_back(r.label);
   Frame frame(labels, -reach * 1.05, reach * 1.05, -0.5, static_cast<double>(residuals.size()) - 0.5,
               Frame::room_below(names));
