@@ -57,13 +57,7 @@ BodyCoordinates locate(const Photo& photo, const BellyOptions& options) {
     return coordinates_from_midline(photo, midline);
   }
   if (belly_weights().empty()) return coordinates_from_geometry(photo);
-  BodyCoordinates network = coordinates_from_network(photo);
-  // The network's plain yes and plain no stand; between them a second opinion on the same patch counts.
-  if (network.confidence > kNetworkSure || network.confidence < kNetworkRefuses) return network;
-  const BodyCoordinates geometry = coordinates_from_geometry(photo);
-  if (belly_overlap(network, geometry, photo.bgr.size()) > kSamePatch)
-    network.confidence = 1 - (1 - network.confidence) * (1 - geometry.confidence);
-  return network;
+  return with_second_opinion(photo, coordinates_from_network(photo));
 }
 
 }  // namespace
@@ -80,6 +74,14 @@ void BellyOptions::check() const {
 bool BellyFinding::usable() const {
   return strip.has_value() &&
          std::none_of(notes.begin(), notes.end(), [](const QualityNote& note) { return note.blocks; });
+}
+
+BodyCoordinates with_second_opinion(const Photo& photo, BodyCoordinates network) {
+  if (network.confidence > kNetworkSure || network.confidence < kNetworkRefuses) return network;
+  const BodyCoordinates geometry = coordinates_from_geometry(photo);
+  if (belly_overlap(network, geometry, photo.bgr.size()) > kSamePatch)
+    network.confidence = 1 - (1 - network.confidence) * (1 - geometry.confidence);
+  return network;
 }
 
 BellyFinding strip_from_coordinates(const Photo& photo, BodyCoordinates coordinates) {

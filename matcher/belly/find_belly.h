@@ -29,6 +29,10 @@ struct BellyFinding {
 // Errors: usage for a midline that is none; bad_input for a photo without pixels.
 BellyFinding find_belly(const Photo& photo, const BellyOptions& options = {});
 
+// The network's plain yes and plain no stand; between them its confidence grows if geometry alone finds the
+// same patch.
+BodyCoordinates with_second_opinion(const Photo& photo, BodyCoordinates network);
+
 // The second half of find_belly, for coordinates from any source.
 BellyFinding strip_from_coordinates(const Photo& photo, BodyCoordinates coordinates);
 

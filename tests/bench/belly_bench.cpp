@@ -1,48 +1,56 @@
 // How well bellies are found and straightened, on rendered photographs whose truth is known.
 //
-// Usage: belly_bench [--seed N] [--count N] [--providers network,geometry] [--size LONGSIDE] [--csv FILE]
-// Prints one row a provider and difficulty. World seeds from 200 up are for scores only: nothing is fitted on
-// them.
+// Usage: belly_bench [--seeds FIRST-LAST] [--count N] [--others N] [--providers
+// product,network,geometry,FILE.onnx]
+//                    [--size LONGSIDE] [--csv FILE]
+// --count: bellies of each world seed and difficulty; --others: pictures of each subject that is no belly and
+// seed. Prints tables in Markdown. World seeds from 200 up are for scores only: nothing is fitted or tuned on
+// them; develop on 100 to 199.
 #include <algorithm>
-#include <array>
-#include <atomic>
-#include <chrono>
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
-#include <cstring>
+#include <ctime>
 #include <fstream>
 #include <functional>
-#include <mutex>
-#include <opencv2/features2d.hpp>
+#include <map>
+#include <memory>
 #include <opencv2/imgproc.hpp>
 #include <string>
-#include <thread>
 #include <vector>
 
+#include "fmt/format.h"
+#include "matcher/belly/belly_net.h"
 #include "matcher/belly/find_belly.h"
 #include "matcher/belly/fit_strip.h"
 #include "matcher/belly/geometry_provider.h"
 #include "matcher/belly/network_provider.h"
+#include "matcher/photo/read_file.h"
 #include "tools/render/scene.h"
 
 namespace evet {
 namespace {
 
-using Clock = std::chrono::steady_clock;
+constexpr double kHalfWidth = 0.14;  // of the length: what an error across weighs beside one along
+constexpr int kLandings = 300;       // kept of a photo, so that a large belly does not outvote a small one
 
 struct Score {
   bool acquired = false;  // usable: neither refused nor blocked by a quality note
   bool found = false;     // a strip, usable or not
   bool head_right = false;
-  double p_head_right = 1, midline = 1, iou = 0, landing = 1, landing_p95 = 1, seen = 0, valid_right = 0,
-         ms = 0;
-  double confidence = 0;
+  double midline = 1, iou = 0;
+  std::vector<double> landings;
+  double p_head_right = 1, confidence = 0, p_animal = 0, p_small_kind = 0, cpu_ms = 0;
   Quality quality;
-  std::string first_note, mechanism, background, light;
-  double bend = 0, roll = 0, roll_true = 0;
-  std::uint32_t individual = 0;
+  std::string notes, mechanism, background, light;
+  double bend_true = 0, roll_true = 0;
 };
+
+double cpu_ms() {
+  timespec t{};
+  clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &t);
+  return 1e3 * static_cast<double>(t.tv_sec) + 1e-6 * static_cast<double>(t.tv_nsec);
+}
 
 double polyline_length(const std::vector<cv::Point2d>& line) {
   double sum = 0;
@@ -82,9 +90,7 @@ void score_geometry(const render::RenderedPhoto& photo, const BellyFinding& find
   // Where does each plainly seen skin pixel land? Compared along u and across in belly lengths.
   const auto fit = fit_strip(finding.coordinates);
   if (!fit) return;
-  const double half_width_share = 0.14;
   std::vector<double> errors;
-  const double u_length = polyline_length(truth.midline);
   for (int y = 0; y < size.height; y += 6)
     for (int x = 0; x < size.width; x += 6) {
       if (!truth.clear(y, x)) continue;
@@ -103,13 +109,11 @@ void score_geometry(const render::RenderedPhoto& photo, const BellyFinding& find
         v += std::clamp((-j(1, 0) * e.x + j(0, 0) * e.y) / det, -0.3, 0.3);
         u = std::clamp(u, -0.3, 1.3), v = std::clamp(v, -1.3, 1.3);
       }
-      errors.push_back(std::hypot(u - uv[0], (v - uv[1]) * half_width_share));
+      errors.push_back(std::hypot(u - uv[0], (v - uv[1]) * kHalfWidth));
     }
-  (void)u_length;
-  if (errors.empty()) return;
-  std::sort(errors.begin(), errors.end());
-  score.landing = errors[errors.size() / 2];
-  score.landing_p95 = errors[errors.size() * 95 / 100];
+  const double step = std::max(1.0, static_cast<double>(errors.size()) / kLandings);
+  for (double at = 0; at < static_cast<double>(errors.size()); at += step)
+    score.landings.push_back(errors[static_cast<size_t>(at)]);
 }
 
 double percentile(std::vector<double> values, double p) {
@@ -127,21 +131,31 @@ double mean(const std::vector<double>& values) {
 using Provider = std::function<BellyFinding(const Photo&)>;
 
 Provider provider(const std::string& name) {
+  if (name == "product") return [](const Photo& p) { return find_belly(p); };
   if (name == "network")
     return [](const Photo& p) { return strip_from_coordinates(p, coordinates_from_network(p)); };
   if (name == "geometry")
     return [](const Photo& p) { return strip_from_coordinates(p, coordinates_from_geometry(p)); };
-  if (name == "product") return [](const Photo& p) { return find_belly(p); };
-  std::fprintf(stderr, "belly_bench: provider '%s' is not known; use network, geometry or product\n",
+  if (name.ends_with(".onnx")) {  // the product with other weights
+    const auto net = std::make_shared<BellyNet>(read_file(name, name));
+    return [net](const Photo& p) {
+      return strip_from_coordinates(
+          p,
+          with_second_opinion(p, coordinates_from_looks(p, [&](const cv::Mat3b& look, const cv::Matx23d& at) {
+                                return net->look(look, at);
+                              })));
+    };
+  }
+  std::fprintf(stderr,
+               "belly_bench: provider '%s' is not known; use product, network, geometry or FILE.onnx\n",
                name.c_str());
   std::exit(2);
 }
 
 struct Arguments {
-  std::uint64_t seed = 200;
-  int count = 40;
-  int long_side = 1600;
-  std::vector<std::string> providers{"product", "network", "geometry"};
+  std::uint64_t first_seed = 210, last_seed = 219;
+  int count = 10, others = 4, long_side = 1200;
+  std::vector<std::string> providers{"product"};
   std::string csv;
 };
 
@@ -149,70 +163,153 @@ struct Set {
   const char* name;
   render::Difficulty difficulty;
   render::Subject subject;
+  bool belly() const { return subject == render::Subject::belly; }
 };
 
-std::vector<Score> run(const Arguments& a, const Set& set, const Provider& find) {
-  std::vector<Score> scores(a.count);
-  for (int i = 0; i < a.count; ++i) {
-    render::CaptureSpec spec;
-    spec.world_seed = a.seed;
-    spec.individual = static_cast<std::uint32_t>(i);
-    spec.subject = set.subject;
-    spec.conditions.difficulty = set.difficulty;
-    spec.size =
-        i % 3 == 2 ? cv::Size(a.long_side * 3 / 4, a.long_side) : cv::Size(a.long_side, a.long_side * 3 / 4);
-    const render::RenderedPhoto rendered = render::render(spec);
-    Photo photo;
-    photo.bgr = rendered.bgr;
-    const auto start = Clock::now();
-    const BellyFinding finding = find(photo);
-    Score& s = scores[i];
-    s.ms = std::chrono::duration<double, std::milli>(Clock::now() - start).count();
-    s.found = finding.strip.has_value();
-    s.acquired = finding.usable();
-    s.confidence = finding.coordinates.confidence;
-    s.quality = finding.quality;
-    s.individual = spec.individual;
-    if (!finding.notes.empty()) s.first_note = finding.notes.front().measure;
-    s.mechanism = rendered.truth.mechanism, s.background = rendered.truth.background,
-    s.light = rendered.truth.light;
-    s.roll = finding.shape.roll, s.roll_true = rendered.truth.roll;
-    s.bend = rendered.truth.bend_deg;
-    s.p_head_right = finding.shape.p_head_right;
-    if (s.found && set.subject == render::Subject::belly) score_geometry(rendered, finding, s);
+const Set kSets[] = {{"middle", render::Difficulty::middle, render::Subject::belly},
+                     {"hardest", render::Difficulty::hardest, render::Subject::belly},
+                     {"back", render::Difficulty::middle, render::Subject::back},
+                     {"small newt", render::Difficulty::middle, render::Subject::small_newt},
+                     {"empty tray", render::Difficulty::middle, render::Subject::empty_tray},
+                     {"leaf", render::Difficulty::middle, render::Subject::leaf},
+                     {"blurred belly", render::Difficulty::middle, render::Subject::blurred}};
+
+Score score(const render::RenderedPhoto& rendered, const Set& set, const Provider& find) {
+  Photo photo;
+  photo.bgr = rendered.bgr;
+  const double start = cpu_ms();
+  const BellyFinding finding = find(photo);
+  Score s;
+  s.cpu_ms = cpu_ms() - start;
+  s.found = finding.strip.has_value();
+  s.acquired = finding.usable();
+  s.confidence = finding.coordinates.confidence;
+  s.p_animal = finding.coordinates.p_animal, s.p_small_kind = finding.coordinates.p_small_kind;
+  s.quality = finding.quality;
+  for (const QualityNote& note : finding.notes)
+    s.notes += (s.notes.empty() ? "" : " ") + note.measure + (note.blocks ? "!" : "");
+  s.mechanism = rendered.truth.mechanism, s.background = rendered.truth.background,
+  s.light = rendered.truth.light;
+  s.roll_true = rendered.truth.roll, s.bend_true = rendered.truth.bend_deg;
+  s.p_head_right = finding.shape.p_head_right;
+  if (s.found && set.belly()) score_geometry(rendered, finding, s);
+  return s;
+}
+
+void write_csv(std::ofstream& out, const std::string& provider_name, const Set& set, const std::string& photo,
+               const Score& s) {
+  const Quality& q = s.quality;
+  out << provider_name << ',' << set.name << ',' << photo << ',' << s.found << ',' << s.acquired << ','
+      << s.head_right << ',' << s.p_head_right << ',' << s.midline << ',' << s.iou << ','
+      << percentile(s.landings, 0.5) << ',' << percentile(s.landings, 0.95) << ',' << s.confidence << ','
+      << s.p_animal << ',' << s.p_small_kind << ',' << q.p_belly << ',' << q.seen_share << ','
+      << q.glare_share << ',' << q.dark_share << ',' << q.sharpness << ',' << q.belly_length_px << ','
+      << q.bend_deg << ',' << s.bend_true << ',' << q.roll << ',' << s.roll_true << ',' << s.mechanism << ','
+      << s.background << ',' << s.light << ',' << s.cpu_ms << ',' << s.notes << '\n';
+}
+
+struct Row {
+  std::vector<double> midline, iou, landings, cpu_ms;
+  int photos = 0, found = 0, acquired = 0, head = 0;
+  void add(const Score& s) {
+    ++photos, acquired += s.acquired, cpu_ms.push_back(s.cpu_ms);
+    if (!s.found) return;
+    ++found, head += s.head_right;
+    midline.push_back(s.midline), iou.push_back(s.iou);
+    landings.insert(landings.end(), s.landings.begin(), s.landings.end());
   }
+  void print(const std::string& name) const {
+    std::printf("| %s | %d | %.2f (%.2f) | %.3f | %.1f | %.2f | %.2f | %.1f | %.1f | %.0f |\n", name.c_str(),
+                photos, 100 * mean(midline), 100 * percentile(midline, 0.95), mean(iou),
+                found > 0 ? 100.0 * head / found : NAN, 100 * percentile(landings, 0.5),
+                100 * percentile(landings, 0.95), 100.0 * (photos - found) / photos,
+                100.0 * (photos - acquired) / photos, percentile(cpu_ms, 0.5));
+  }
+};
+
+using Scores = std::map<std::string, std::vector<std::pair<const Set*, Score>>>;  // by provider
+
+Scores measure(const Arguments& a) {
+  std::ofstream csv;
+  if (!a.csv.empty()) {
+    csv.open(a.csv);
+    csv << "provider,set,photo,found,acquired,head_right,p_head_right,midline,iou,landing,landing_p95,"
+           "confidence,"
+           "p_animal,p_small,p_belly,seen,glare,dark,sharpness,length_px,bend,bend_true,roll,roll_true,"
+           "mechanism,"
+           "background,light,cpu_ms,notes\n";
+  }
+  std::map<std::string, Provider> providers;
+  for (const std::string& name : a.providers) providers[name] = provider(name);
+  Scores scores;
+  for (std::uint64_t seed = a.first_seed; seed <= a.last_seed; ++seed)
+    for (const Set& set : kSets)
+      for (int i = 0; i < (set.belly() ? a.count : a.others); ++i) {
+        render::CaptureSpec spec;
+        spec.world_seed = seed;
+        spec.individual = static_cast<std::uint32_t>(i);
+        spec.subject = set.subject;
+        spec.conditions.difficulty = set.difficulty;
+        const int long_side = a.long_side, short_side = a.long_side * 3 / 4;
+        spec.size = i % 3 == 2 ? cv::Size(short_side, long_side) : cv::Size(long_side, short_side);
+        const render::RenderedPhoto rendered = render::render(spec);
+        for (const auto& [name, find] : providers) {
+          Score s = score(rendered, set, find);
+          if (csv.is_open()) write_csv(csv, name, set, fmt::format("{}/{}", seed, i), s);
+          scores[name].emplace_back(&set, std::move(s));
+        }
+        if (csv.is_open()) csv.flush();
+      }
   return scores;
 }
 
-void write_csv(std::ofstream& out, const std::string& provider_name, const Set& set,
-               const std::vector<Score>& scores) {
-  for (const Score& s : scores)
-    out << provider_name << ',' << set.name << ',' << s.individual << ',' << s.found << ',' << s.acquired
-        << ',' << s.head_right << ',' << s.p_head_right << ',' << s.midline << ',' << s.iou << ','
-        << s.landing << ',' << s.landing_p95 << ',' << s.confidence << ',' << s.quality.seen_share << ','
-        << s.quality.glare_share << ',' << s.quality.sharpness << ',' << s.quality.p_belly << ',' << s.roll
-        << ',' << s.roll_true << ',' << s.bend << ',' << s.mechanism << ',' << s.background << ',' << s.light
-        << ',' << s.first_note << ',' << s.ms << '\n';
+void print_heading(const char* of) {
+  std::printf(
+      "\n| %s | photos | midline error, %% of length: mean (95 %%) | outline IoU | head end right, %% | "
+      "landing error, %% of length: median | landing 95 %% | no strip, %% | failure to acquire, %% | "
+      "CPU ms |\n|---|---|---|---|---|---|---|---|---|---|\n",
+      of);
 }
 
-void print_belly_row(const std::string& name, const Set& set, const std::vector<Score>& scores) {
-  std::vector<double> midline, iou, landing, tail, ms;
-  int found = 0, acquired = 0, head = 0;
-  for (const Score& s : scores) {
-    ms.push_back(s.ms);
-    acquired += s.acquired;
-    if (!s.found) continue;
-    ++found;
-    head += s.head_right;
-    midline.push_back(s.midline), iou.push_back(s.iou), landing.push_back(s.landing),
-        tail.push_back(s.landing_p95);
+void print_tables(const Arguments& a, const Scores& scores) {
+  std::printf(
+      "Rendered photos of world seeds %llu to %llu, %d pixels on the long side; failures to acquire are "
+      "photos "
+      "without a strip or refused by a quality note; the errors are of all photos with a strip.\n",
+      static_cast<unsigned long long>(a.first_seed), static_cast<unsigned long long>(a.last_seed),
+      a.long_side);
+  print_heading("provider, difficulty");
+  for (const std::string& name : a.providers)
+    for (const Set& set : kSets) {
+      Row row;
+      for (const auto& [of, s] : scores.at(name))
+        if (of == &set) row.add(s);
+      if (set.belly() && row.photos > 0) row.print(fmt::format("{}, {}", name, set.name));
+    }
+  std::printf(
+      "\n| provider, no belly | pictures | refused, %% | given a strip but refused, %% "
+      "|\n|---|---|---|---|\n");
+  for (const std::string& name : a.providers)
+    for (const Set& set : kSets) {
+      int all = 0, refused = 0, strip = 0;
+      for (const auto& [of, s] : scores.at(name))
+        if (of == &set) ++all, refused += !s.acquired, strip += s.found && !s.acquired;
+      if (!set.belly() && all > 0)
+        std::printf("| %s, %s | %d | %.1f | %.1f |\n", name.c_str(), set.name, all, 100.0 * refused / all,
+                    100.0 * strip / all);
+    }
+  const std::string& main = a.providers.front();
+  using Condition = std::string Score::*;
+  for (const auto& [heading, condition] :
+       {std::pair<const char*, Condition>{"pattern, both difficulties", &Score::mechanism},
+        {"background, both difficulties", &Score::background},
+        {"light, both difficulties", &Score::light}}) {
+    std::map<std::string, Row> rows;
+    for (const auto& [set, s] : scores.at(main))
+      if (set->belly()) rows[s.*condition].add(s);
+    print_heading(heading);
+    for (const auto& [name, row] : rows) row.print(name);
   }
-  const double n = static_cast<double>(scores.size());
-  std::printf("%-9s %-8s %4d | %6.2f %6.2f | %6.3f | %6.1f | %6.2f %6.2f | %6.1f %6.1f | %6.0f %6.0f\n",
-              name.c_str(), set.name, static_cast<int>(n), 100 * mean(midline),
-              100 * percentile(midline, 0.95), mean(iou), found > 0 ? 100.0 * head / found : NAN,
-              100 * percentile(landing, 0.5), 100 * percentile(tail, 0.5), 100 * (1 - found / n),
-              100 * (1 - acquired / n), percentile(ms, 0.5), percentile(ms, 0.95));
 }
 
 }  // namespace
@@ -220,59 +317,32 @@ void print_belly_row(const std::string& name, const Set& set, const std::vector<
 
 int main(int argc, char** argv) {
   using namespace evet;
+  cv::setNumThreads(1);
   Arguments a;
   for (int i = 1; i + 1 < argc; i += 2) {
     const std::string key = argv[i], value = argv[i + 1];
-    if (key == "--seed") a.seed = std::stoull(value);
-    if (key == "--count") a.count = std::stoi(value);
-    if (key == "--size") a.long_side = std::stoi(value);
-    if (key == "--csv") a.csv = value;
-    if (key == "--providers") {
+    if (key == "--seeds") {
+      a.first_seed = std::stoull(value);
+      a.last_seed = std::stoull(value.substr(value.find('-') + 1));
+    } else if (key == "--count") {
+      a.count = std::stoi(value);
+    } else if (key == "--others") {
+      a.others = std::stoi(value);
+    } else if (key == "--size") {
+      a.long_side = std::stoi(value);
+    } else if (key == "--csv") {
+      a.csv = value;
+    } else if (key == "--providers") {
       a.providers.clear();
       for (size_t from = 0; from <= value.size();) {
         const size_t to = std::min(value.find(',', from), value.size());
         a.providers.push_back(value.substr(from, to - from));
         from = to + 1;
       }
+    } else {
+      std::fprintf(stderr, "belly_bench: argument '%s' is not known; see the head of its source\n", argv[i]);
+      return 2;
     }
   }
-  std::ofstream csv;
-  if (!a.csv.empty()) {
-    csv.open(a.csv);
-    csv << "provider,set,individual,found,acquired,head_right,p_head_right,midline,iou,landing,landing_p95,"
-           "confidence,"
-           "seen,glare,sharpness,p_belly,roll,roll_true,bend,mechanism,background,light,note,ms\n";
-  }
-  using render::Difficulty;
-  using render::Subject;
-  std::printf("world seed %llu, %d photos a row, long side %d px\n", static_cast<unsigned long long>(a.seed),
-              a.count, a.long_side);
-  std::printf(
-      "provider  set         n | midline %% of length | IoU    | head %% | landing %% (median, median of "
-      "p95) | "
-      "not found %%, FTA %% | ms median, p95\n");
-  for (const std::string& name : a.providers) {
-    const Provider find = provider(name);
-    for (const Set& set : {Set{"gentle", Difficulty::gentle, Subject::belly},
-                           Set{"middle", Difficulty::middle, Subject::belly},
-                           Set{"hardest", Difficulty::hardest, Subject::belly}}) {
-      const auto scores = run(a, set, find);
-      if (csv) write_csv(csv, name, set, scores);
-      print_belly_row(name, set, scores);
-      std::fflush(stdout);
-    }
-    for (const Set& set : {Set{"back", Difficulty::middle, Subject::back},
-                           Set{"tray", Difficulty::middle, Subject::empty_tray},
-                           Set{"leaf", Difficulty::middle, Subject::leaf},
-                           Set{"small", Difficulty::middle, Subject::small_newt},
-                           Set{"blurred", Difficulty::middle, Subject::blurred}}) {
-      const auto scores = run(a, set, find);
-      if (csv) write_csv(csv, name, set, scores);
-      const auto refused =
-          std::count_if(scores.begin(), scores.end(), [](const Score& s) { return !s.acquired; });
-      std::printf("%-9s %-8s %4d | refused %.1f %%\n", name.c_str(), set.name, a.count,
-                  100.0 * refused / a.count);
-      std::fflush(stdout);
-    }
-  }
+  print_tables(a, measure(a));
 }

@@ -99,10 +99,10 @@ class BellyNet(nn.Module):
 
 
 def folded(net):
-    """A copy of `net` whose batch norms have become part of the convolutions before them."""
+    """A copy of `net` whose batch norms have become part of the convolutions before them; once is enough."""
     net = copy.deepcopy(net).float().cpu().eval()
     for module in net.modules():
-        if isinstance(module, ConvNorm):
+        if isinstance(module, ConvNorm) and not isinstance(module.norm, nn.Identity):
             conv, norm = module.conv, module.norm
             gain = norm.weight / torch.sqrt(norm.running_var + norm.eps)
             joined = nn.Conv2d(conv.in_channels, conv.out_channels, conv.kernel_size, conv.stride, conv.padding,

@@ -145,20 +145,25 @@ def attempt(what, action):
         return None
 
 
-def save(net, out, picture):
-    """Weights, the exported network, and a small reference for the agreement test.
+def write_reference(plain, small, path):
+    """A small reference for the agreement test.
 
-    belly_network_reference.bin: 64 x 64 x 3 bytes, RGB, whose pixels repeated four times each way are the input; then
-    7 x 16 x 16 float32, every eighth value of the output from the fifth on.
+    64 x 64 x 3 bytes, RGB, whose pixels repeated four times each way are the input; then 7 x 16 x 16 float32, every
+    eighth value of the output from the fifth on.
     """
+    with torch.no_grad():
+        planes = plain(F.interpolate(small.float() / 255, scale_factor=4.0, mode="nearest"))
+    with open(path, "wb") as file:
+        file.write(small[0].permute(1, 2, 0).contiguous().numpy().tobytes())
+        file.write(planes[0, :, 4::8, 4::8].contiguous().numpy().astype("<f4").tobytes())
+
+
+def save(net, out, picture):
+    """Weights, the exported network, and the reference of the agreement test."""
     torch.save({k: v.cpu() for k, v in net.state_dict().items()}, out / "belly.pt")
     plain = export(net, out / "belly.onnx")
     small = (F.avg_pool2d(picture[:1].float().cpu(), 4) * 255).round().to(torch.uint8)
-    with torch.no_grad():
-        planes = plain(F.interpolate(small.float() / 255, scale_factor=4.0, mode="nearest"))
-    with open(out / "belly_network_reference.bin", "wb") as file:
-        file.write(small[0].permute(1, 2, 0).contiguous().numpy().tobytes())
-        file.write(planes[0, :, 4::8, 4::8].contiguous().numpy().astype("<f4").tobytes())
+    write_reference(plain, small, out / "belly_network_reference.bin")
 
 
 def main():
