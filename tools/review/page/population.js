@@ -40,7 +40,7 @@ async function drawEstimates(node, query) {
   fill(node, report.why && el('p.why', {}, report.why), bounded.length ? drawn : null,
     table(['Model', 'Estimate', 'Standard error', 'Interval', 'Source'], all.map(({ row, estimate, interval }) => [`${row.model}: ${row.description}`, shown(estimate.value), shown(estimate.standard_error),
       interval ? `${shown(interval.lower)} to ${shown(interval.upper)} (${Math.round(interval.level * 100)} %)` : 'none', estimate.source ?? ''])),
-    el('p', {}, 'These take every identity as certain. The estimate that allows for wrong identities stands beside it in ', el('code', {}, 'evet estimate'), ' and in the report.'),
+    el('p', {}, 'These take every identity as certain: an estimate that allows for wrong identities is not made on this page.'),
     [...(report.warnings ?? []), ...all.flatMap(({ row, estimate }) => [...(row.warnings ?? []), ...(estimate.warnings ?? [])])].filter((one, i, list) => list.indexOf(one) === i).map((one) => el('p.problem', {}, one)),
     el('details', {}, el('summary', {}, 'What is assumed'), el('ul', {}, [...new Set([...(report.assumptions ?? []), ...all.flatMap(({ estimate }) => estimate.assumptions ?? [])])].map((one) => el('li', {}, one)))));
   if (bounded.length) {
