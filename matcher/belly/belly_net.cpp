@@ -3,8 +3,10 @@
 #include <algorithm>
 #include <cmath>
 #include <opencv2/dnn.hpp>
+#include <vector>
 
 #include "matcher/base/error.h"
+#include "matcher/base/gunzip.h"
 
 extern "C" const std::byte evet_belly_weights_begin[], evet_belly_weights_end[];  // belly_weights.S
 
@@ -78,8 +80,13 @@ BodyCoordinates BellyNet::look(const cv::Mat3b& look, const cv::Matx23d& photo_f
   return k;
 }
 
-std::span<const std::byte> belly_weights() {
+std::span<const std::byte> packed_belly_weights() {
   return {evet_belly_weights_begin, evet_belly_weights_end};
+}
+
+std::span<const std::byte> belly_weights() {
+  static const std::vector<std::byte> unpacked = gunzip(packed_belly_weights(), "belly network");
+  return unpacked;
 }
 
 }  // namespace evet

@@ -30,7 +30,10 @@ class BellyNet {
   std::unique_ptr<Parts> parts_;
 };
 
-// The trained weights that are part of the library; empty when it was built without any.
+// The trained weights that are part of the library, as they lie there: gzip of the ONNX file
+// (tools/train/pack_belly.py). Empty when it was built without any.
+std::span<const std::byte> packed_belly_weights();
+// The same, unpacked at the first call and kept.
 std::span<const std::byte> belly_weights();
 
 }  // namespace evet

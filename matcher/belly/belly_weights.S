@@ -4,7 +4,7 @@
     .global evet_belly_weights_begin
     .global evet_belly_weights_end
 evet_belly_weights_begin:
-    .incbin "models/weights/belly.onnx"
+    .incbin "models/weights/belly.onnx.gz"
 evet_belly_weights_end:
     .byte 0
     .section .note.GNU-stack,"",%progbits

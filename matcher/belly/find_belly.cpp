@@ -56,7 +56,7 @@ BodyCoordinates locate(const Photo& photo, const BellyOptions& options) {
     for (cv::Point2d& p : midline) p /= photo.full_per_px;
     return coordinates_from_midline(photo, midline);
   }
-  if (belly_weights().empty()) return coordinates_from_geometry(photo);
+  if (packed_belly_weights().empty()) return coordinates_from_geometry(photo);
   return with_second_opinion(photo, coordinates_from_network(photo));
 }
 

@@ -192,7 +192,7 @@ BodyCoordinates coordinates_from_looks(const Photo& photo, const Looker& looker)
 }
 
 BodyCoordinates coordinates_from_network(const Photo& photo) {
-  if (belly_weights().empty()) {
+  if (packed_belly_weights().empty()) {
     BodyCoordinates none;
     none.source = "network";
     return none;

@@ -22,7 +22,7 @@ std::vector<cv::Point2d> midline_of(Catalogue& catalogue, const PhotoRef& photo)
 }  // namespace
 
 std::string maker_of(const std::vector<cv::Point2d>& midline) {
-  static const std::string weights = sha256_hex(belly_weights()).substr(0, 8);
+  static const std::string weights = sha256_hex(packed_belly_weights()).substr(0, 8);
   std::string maker = std::string(kExaminer) + ", weights " + weights;
   if (midline.empty()) return maker;
   std::string points;

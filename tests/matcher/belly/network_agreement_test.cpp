@@ -7,6 +7,8 @@
 #include <opencv2/dnn.hpp>
 #include <vector>
 
+#include "matcher/belly/belly_net.h"
+
 namespace evet {
 namespace {
 
@@ -45,7 +47,8 @@ cv::Mat network_input(const Reference& reference) {
 
 TEST(BellyNetwork, AgreesWithTheFrameworkThatTrainedIt) {
   const Reference reference = read_reference();
-  cv::dnn::Net net = cv::dnn::readNetFromONNX(std::string(EVET_SOURCE_DIR) + "/models/weights/belly.onnx");
+  cv::dnn::Net net =
+      cv::dnn::readNetFromONNX(reinterpret_cast<const char*>(belly_weights().data()), belly_weights().size());
   net.setInput(network_input(reference));
   const cv::Mat planes = net.forward();
   ASSERT_EQ(planes.dims, 4);
