@@ -26,7 +26,14 @@ export class Served {
   }
   async start() {
     this.child = spawn(program, ['review', this.pond, '--port', String(this.port), '--second-share', '1', '--json'], { stdio: ['ignore', 'pipe', 'pipe'] });
+    // A test that fails does not come to end(): nothing may be left running, nor be waited for.
+    const { child } = this;
+    process.once('exit', () => child.kill('SIGKILL'));
+    for (const handle of [child, child.stdout, child.stderr]) handle.unref();
     this.url = await new Promise((resolve, reject) => {
+      const waiting = setInterval(() => {}, 1000); // the program's first line is waited for all the same
+      this.child.once('exit', () => clearInterval(waiting));
+      this.child.stdout.once('data', () => clearInterval(waiting));
       let out = '', err = '';
       this.child.stdout.on('data', (data) => { out += data; if (out.includes('\n')) resolve(JSON.parse(out).url); });
       this.child.stderr.on('data', (data) => { err += data; });
