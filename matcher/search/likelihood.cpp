@@ -47,10 +47,6 @@ double LogisticModel::log_odds(const std::vector<double>& inputs) const {
   return std::inner_product(z.begin(), z.end(), weights.begin() + 1, weights[0]);
 }
 
-std::vector<double> capture_inputs(const std::vector<double>& llrs) {
-  return {llrs[0], (llrs[0] + llrs[1]) / 2, std::log(static_cast<double>(llrs.size()))};
-}
-
 double MatchingModel::llr(const Measures& measures) const {
   return capped(pair.log_odds({measures.begin(), measures.end()}), lowest, highest);
 }
@@ -58,8 +54,7 @@ double MatchingModel::llr_of_code(double code_distance, double alikeness) const 
   return capped(code_only.log_odds({code_distance, alikeness}), lowest, highest);
 }
 double MatchingModel::llr_of_capture(const std::vector<double>& pair_llrs) const {
-  if (pair_llrs.size() == 1) return pair_llrs[0];
-  return capped(capture.log_odds(capture_inputs(pair_llrs)), lowest, highest);
+  return pair_llrs[0] - std::log(static_cast<double>(pair_llrs.size()));
 }
 
 MatchingModel parse_matching_model(std::string_view text, const std::string& item) {
@@ -70,9 +65,8 @@ MatchingModel parse_matching_model(std::string_view text, const std::string& ite
       throw Error(ErrorKind::bad_input, item, "it was fitted to other measures than this program takes",
                   "fit it again with this program");
     MatchingModel model{parse_logistic(from.at("pair")), parse_logistic(from.at("code_only")),
-                        parse_logistic(from.at("capture")), from.at("highest"), from.at("lowest")};
-    if (model.pair.mean.size() != kMeasures || model.code_only.mean.size() != 2 ||
-        model.capture.mean.size() != 3)
+                        from.at("highest"), from.at("lowest")};
+    if (model.pair.mean.size() != kMeasures || model.code_only.mean.size() != 2)
       throw Error(ErrorKind::bad_input, item, "a model has the wrong number of inputs");
     return model;
   } catch (const json::exception& e) {
@@ -84,7 +78,6 @@ std::string to_json(const MatchingModel& model) {
   return json{{"measures", kMeasureNames},
               {"pair", logistic_json(model.pair)},
               {"code_only", logistic_json(model.code_only)},
-              {"capture", logistic_json(model.capture)},
               {"highest", model.highest},
               {"lowest", model.lowest}}
              .dump(1) +

@@ -25,20 +25,16 @@ struct LogisticModel {
   double log_odds(const std::vector<double>& inputs) const;
 };
 
-// What the capture model looks at, of two or more pair ratios sorted best first: the best, the mean of the
-// best two, and the logarithm of how many there are.
-std::vector<double> capture_inputs(const std::vector<double>& pair_llrs);
-
 struct MatchingModel {
   LogisticModel pair;       // over Measures: one photo against one photo
   LogisticModel code_only;  // over {code distance, alikeness}: pairs that were not aligned
-  LogisticModel capture;    // over capture_inputs()
   double highest = 0;       // caps, natural log
   double lowest = 0;
   double llr(const Measures& measures) const;
   double llr_of_code(double code_distance, double alikeness) const;
-  // Pair ratios of one capture against one individual, best first. They are not independent: the model was
-  // fitted on such sets.
+  // Of the pair ratios of one capture against one individual, best first: the best, less the logarithm of how
+  // many there are, since each gave chance another try (the union bound). Pairs of one animal share its luck,
+  // so the others add nothing that could be counted on.
   double llr_of_capture(const std::vector<double>& pair_llrs) const;
 };
 

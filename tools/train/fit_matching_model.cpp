@@ -71,34 +71,6 @@ std::vector<ComparedPair> pairs_of(const std::vector<KnownPattern>& patterns, si
   return out;
 }
 
-// Sets of pair ratios as one capture against one individual gives them: a photo against the animal's nearest
-// by code, as many of the same animal as of others, so that their number tells nothing.
-std::vector<Example> capture_examples(const std::vector<KnownPattern>& patterns,
-                                      const std::vector<ComparedPair>& pairs, const MatchingModel& model,
-                                      const FitOptions& options) {
-  struct Set {
-    std::vector<double> llrs;
-    bool same = false;
-    double weight = 0;
-  };
-  std::map<std::tuple<size_t, std::uint64_t, std::uint32_t>, Set> sets;  // query, individual
-  for (const ComparedPair& pair : pairs) {
-    const KnownPattern& g = patterns[pair.gallery];
-    Set& set = sets[{pair.query, g.world, g.individual}];
-    if (set.llrs.size() == static_cast<size_t>(options.photos)) continue;  // pairs come nearest first
-    set.llrs.push_back(model.llr(pair.measures));
-    set.same = pair.same;
-    set.weight = std::max(set.weight, pair.weight);
-  }
-  std::vector<Example> out;
-  for (auto& [key, set] : sets) {
-    if (set.llrs.size() < static_cast<size_t>(options.photos)) continue;
-    std::sort(set.llrs.rbegin(), set.llrs.rend());
-    out.push_back({capture_inputs(set.llrs), set.same, set.weight});
-  }
-  return out;
-}
-
 }  // namespace
 
 std::vector<ComparedPair> compare_pairs(const std::vector<KnownPattern>& patterns,
@@ -132,7 +104,6 @@ MatchingModel fit_matching_model(const std::vector<KnownPattern>& patterns,
   model.code_only = fit_logistic(of_codes, {-1, +1}, options.ridge);
   model.highest = std::log(std::max(different / 3, 1.0));
   model.lowest = -std::log(std::max(same / 3, 1.0));
-  model.capture = fit_logistic(capture_examples(patterns, pairs, model, options), {+1, +1, 0}, options.ridge);
   return model;
 }
 
