@@ -1,7 +1,7 @@
 // A whole night settled by keyboard; and whatever happens in between, nothing is lost or doubled.
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
-import { captureShown, launch, open, ranked, saved, Served, until } from './harness.mjs';
+import { arrive, captureShown, launch, open, ranked, saved, Served, until } from './harness.mjs';
 
 let browser;
 before(async () => { browser = await launch(); });
@@ -115,7 +115,7 @@ test('the program is killed, and what was said meanwhile is kept and said once',
   await until(page, () => document.getElementById('saved').dataset.state === 'waiting');
   await page.reload().catch(() => {}); // the program is gone: the browser shows its own page
   await served.start();
-  await page.goto(served.url);
+  await arrive(page, served.url);
   await page.waitForSelector('main h1');
   await saved(page);
   await page.reload();

@@ -1,6 +1,7 @@
 #include "tools/evet/inspect_photo.h"
 
 #include <gtest/gtest.h>
+#include <unistd.h>
 
 #include <fstream>
 #include <opencv2/imgproc.hpp>
@@ -14,7 +15,8 @@ namespace {
 namespace fs = std::filesystem;
 
 struct InspectPhoto : testing::Test {
-  fs::path folder = fs::path(testing::TempDir()) / "inspect_photo_test";
+  // of this process alone: tests run side by side
+  fs::path folder = fs::path(testing::TempDir()) / ("inspect_photo_test_" + std::to_string(::getpid()));
   void SetUp() override {
     fs::remove_all(folder);
     fs::create_directories(folder);
