@@ -3,7 +3,7 @@ import { get, session } from './api.js';
 import { go, refreshHello, reload } from './app.js';
 import { button, counted, dateInWords, el, fill } from './dom.js';
 import { useKeys } from './keys.js';
-import { say } from './outbox.js';
+import { onSaved, say } from './outbox.js';
 import { tableCaption, undoButtons } from './parts.js';
 
 let last = null;
@@ -59,10 +59,11 @@ function unusableRow(one) {
 }
 
 export async function show(root, [date], still) {
-  let timer = 0;
+  let timer = 0, asked = 0;
   const draw = async () => {
+    const mine = ++asked;
     const night = await queueOf(date, true);
-    if (!still()) return;
+    if (!still() || mine !== asked) return; // a newer answer is on its way
     if (!night.night) {
       return fill(root, el('h1', {}, 'Nothing is in this catalogue yet'),
         el('p', {}, 'Take in a night with ', el('code', {}, 'evet intake'), ' and open this page again.'));
@@ -98,6 +99,8 @@ export async function show(root, [date], still) {
     clearTimeout(timer);
     if (night.ranking.running) timer = setTimeout(() => still() && draw().catch(() => {}), 700);
   };
+  // What was said on the way here may reach the disk only after the night was asked for.
+  const silence = onSaved((state) => { if (state === 'saved' && still()) draw().catch(() => {}); });
   await draw();
-  return () => clearTimeout(timer);
+  return () => { clearTimeout(timer); silence(); };
 }

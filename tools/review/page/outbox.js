@@ -17,8 +17,11 @@ function tell(next, sentence = '') {
   state = next;
   for (const listener of listeners) listener(next, sentence, read().length);
 }
-export const onSaved = (listener) => listeners.add(listener);
-export const allSaved = () => state === 'saved';
+// Tells of every change of state; returns what ends it.
+export function onSaved(listener) {
+  listeners.add(listener);
+  return () => listeners.delete(listener);
+}
 
 // Resolves with the program's answer, however long it takes; rejects when the program refuses.
 export function say(path, body) {
