@@ -34,11 +34,12 @@ async function drawEstimates(node, query) {
     return fill(node, el('p', {}, `No estimate: ${error.message}`));
   }
   const all = report.models.flatMap((row) => row.estimates.slice(0, 1).map((estimate) => ({ row, estimate, interval: estimate.intervals?.[0] })));
-  const bounded = all.filter((one) => typeof one.estimate.value === 'number' && typeof one.interval?.lower === 'number' && typeof one.interval?.upper === 'number')
+  // One axis holds numbers of animals alone: survival and growth stand in the table.
+  const bounded = all.filter((one) => /^N\b/.test(one.estimate.parameter) && typeof one.estimate.value === 'number' && typeof one.interval?.lower === 'number' && typeof one.interval?.upper === 'number')
     .map((one) => ({ name: one.row.model, value: one.estimate.value, lower: one.interval.lower, upper: one.interval.upper }));
   const drawn = el('div.plot');
   fill(node, report.why && el('p.why', {}, report.why), bounded.length ? drawn : null,
-    table(['Model', 'Estimate', 'Standard error', 'Interval', 'Source'], all.map(({ row, estimate, interval }) => [`${row.model}: ${row.description}`, shown(estimate.value), shown(estimate.standard_error),
+    table(['Model', 'Of what', 'Estimate', 'Standard error', 'Interval', 'Source'], all.map(({ row, estimate, interval }) => [`${row.model}: ${row.description}`, estimate.parameter, shown(estimate.value), shown(estimate.standard_error),
       interval ? `${shown(interval.lower)} to ${shown(interval.upper)} (${Math.round(interval.level * 100)} %)` : 'none', estimate.source ?? ''])),
     el('p', {}, 'These take every identity as certain: an estimate that allows for wrong identities is not made on this page.'),
     [...(report.warnings ?? []), ...all.flatMap(({ row, estimate }) => [...(row.warnings ?? []), ...(estimate.warnings ?? [])])].filter((one, i, list) => list.indexOf(one) === i).map((one) => el('p.problem', {}, one)),
