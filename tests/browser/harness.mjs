@@ -81,14 +81,3 @@ export const saved = (page) => until(page, () => document.getElementById('saved'
 export const ranked = (page) => until(page, () => document.querySelector('.glance') && !document.querySelector('.waiting'));
 export const heading = (page) => page.locator('main h1').first().innerText();
 export const captureShown = (page) => page.evaluate(() => location.hash.split('/')[2]);
-
-// The browser's own page for a program that is gone may come late, or ask again by itself: it cuts off the first try.
-export async function arrive(page, url) {
-  for (let left = 5; ; --left) {
-    try {
-      return await page.goto(url);
-    } catch (error) {
-      if (!left || !/interrupted by another navigation/.test(error.message)) throw error;
-    }
-  }
-}

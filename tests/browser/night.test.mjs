@@ -1,7 +1,7 @@
 // A whole night settled by keyboard; and whatever happens in between, nothing is lost or doubled.
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
-import { arrive, captureShown, launch, open, ranked, saved, Served, until } from './harness.mjs';
+import { captureShown, launch, open, ranked, saved, Served, until } from './harness.mjs';
 
 let browser;
 before(async () => { browser = await launch(); });
@@ -106,24 +106,24 @@ test('two windows of one reader say it once, two readers each say it', async () 
 
 test('the program is killed, and what was said meanwhile is kept and said once', async () => {
   const served = await Served.draw();
-  const page = await open(browser, served, 'TR');
+  let page = await open(browser, served, 'TR');
+  const context = page.context();
   await ranked(page);
   await page.goto(`${served.url.split('?')[0]}#/capture/${served.truth.fresh[0]}`);
   await page.waitForSelector('.verdicts .new');
   await served.kill();
   await page.keyboard.press('n');
   await until(page, () => document.getElementById('saved').dataset.state === 'waiting');
-  await page.reload().catch(() => {}); // the program is gone: the browser shows its own page
+  await page.close();
   await served.start();
-  await arrive(page, served.url);
-  await page.waitForSelector('main h1');
+  page = await open(browser, served, 'TR', { context });
   await saved(page);
   await page.reload();
   await page.waitForSelector('.glance');
   const said = (await served.ledger(page, 'verdict')).filter((entry) => entry.actor === 'TR');
   assert.equal(said.length, 1);
   assert.equal(said[0].what.capture, served.truth.fresh[0]);
-  await page.context().close();
+  await context.close();
   await served.end();
 });
 
