@@ -111,6 +111,8 @@ EstimateReport estimate(const CaptureHistories& histories, const EstimateRequest
     report.why = "The " + report.design + " design was asked for.";
   }
   SurveyData data(histories);
+  if (report.design != "closed")
+    report.time = time_between(histories, report.design == "robust", card.survival_per);
   if (report.design == "robust") data.robust();  // refuses histories without primary periods
   if (histories.animals.empty() || histories.occasion_count() < 2) {
     report.answer = {
@@ -131,6 +133,7 @@ EstimateReport estimate(const CaptureHistories& histories, const EstimateRequest
   options.level = report.level;
   options.seed = *card.seed;
   options.overdispersion = report.overdispersion.used;
+  options.interval_lengths = report.time.lengths;
   std::vector<FittedRow> rows;
   for (const ModelChoice& choice : choices)
     for (const ModelChoice& one : usual_variants(choice, data))

@@ -12,6 +12,7 @@
 
 #include "models/base/estimate_value.h"
 #include "models/capture_histories.h"
+#include "models/open/time_between.h"
 
 namespace evet::models {
 
@@ -77,6 +78,7 @@ struct EstimateReport {
   std::string why;     // why this design and this set of models
   double level = 0.95;
   double animals = 0, occasions = 0, captures = 0;
+  TimeBetween time;                // what survival and growth are per; open and robust designs
   std::string criterion = "AICc";  // or "QAICc"
   Overdispersion overdispersion;   // of open and robust designs
   std::vector<ModelRow> table;

@@ -61,6 +61,12 @@ class Reader {
         card.overdispersion = value;
       else if (value != "measured")
         wrong("overdispersion", "it is " + value.dump(), "give a number from 1, or \"measured\"");
+    } else if (key == "survival_per") {
+      const std::vector<std::string> known = {"auto", "interval", "day", "week", "month", "year"};
+      if (value.is_string() && holds(known, value))
+        card.survival_per = value;
+      else
+        wrong("survival_per", "it is " + value.dump(), "use " + listed(known));
     } else if (key == "bootstrap") {
       if (value.is_number_unsigned() && value <= 10000)
         card.bootstrap = value;
@@ -75,7 +81,7 @@ class Reader {
           model(card, "models, entry " + std::to_string(i + 1), value[i]);
     } else {
       wrong("'" + key + "'", "it is not a field of a card",
-            "use design, models, level, seed, overdispersion or bootstrap");
+            "use design, models, level, seed, overdispersion, survival_per or bootstrap");
     }
   }
 

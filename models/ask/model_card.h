@@ -1,6 +1,6 @@
 // A plain way to say a model: named choices and lists of covariates, as JSON.
 //
-//   {"design": "open", "level": 0.95, "overdispersion": 1.4,
+//   {"design": "open", "level": 0.95, "overdispersion": 1.4, "survival_per": "year",
 //    "models": ["jolly-seber",
 //               {"model": "survival",
 //                "survival": {"varies_by": ["occasion", "sex"], "each_combination": true},
@@ -44,6 +44,7 @@ struct ModelCard {
   std::optional<double> level;
   std::optional<std::uint64_t> seed;
   std::optional<double> overdispersion;  // given instead of measured
+  std::string survival_per = "auto";     // open and robust: interval, day, week, month or year
   int bootstrap = 0;                     // draws for a second interval of N from the best closed model
 };
 

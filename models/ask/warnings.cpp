@@ -43,22 +43,13 @@ void thin_open_data(std::vector<std::string>& list, const CaptureHistories& hist
                   ". Survival from there on cannot be told by occasion.");
 }
 
-// Survival is per interval; where the intervals differ much, a constant survival is not one thing.
-void uneven_intervals(std::vector<std::string>& list, const CaptureHistories& histories) {
-  double shortest = 1e300, longest = 0;
-  for (std::size_t j = 0; j + 1 < histories.dates.size(); ++j) {
-    const bool within = !histories.primary.empty() && histories.primary[j] == histories.primary[j + 1];
-    if (within) continue;
-    const double days = days_between(histories.dates[j], histories.dates[j + 1]);
-    shortest = std::min(shortest, days);
-    longest = std::max(longest, days);
-  }
-  if (longest > 1.5 * shortest)
-    add(list,
-        "The time between occasions runs from " + std::to_string(std::lround(shortest)) + " to " +
-            std::to_string(std::lround(longest)) +
-            " days, and survival and growth are per interval, long or short: read them by occasion, not "
-            "as one constant figure.");
+// A constant survival per interval is not one thing where the intervals differ much.
+void uneven_intervals(std::vector<std::string>& list, const TimeBetween& time) {
+  if (!time.uneven() || time.unit != "interval") return;
+  add(list, "The time between occasions runs from " + std::to_string(std::lround(time.shortest_days)) +
+                " to " + std::to_string(std::lround(time.longest_days)) +
+                " days, and survival and growth are per interval, long or short, as asked: read them by "
+                "occasion, not as one constant figure.");
 }
 
 void thin_occasions(std::vector<std::string>& list, const CaptureHistories& histories) {
@@ -92,7 +83,7 @@ std::vector<std::string> report_warnings(const EstimateReport& report, SurveyDat
     thin_open_data(list, histories, data.releases());
   }
   thin_occasions(list, histories);
-  if (report.design != "closed") uneven_intervals(list, histories);
+  uneven_intervals(list, report.time);
   for (const AssumptionTest& test : report.tests)
     if (test.p_value < 0.05 && (test.name == "closure" || test.name.find("all") != std::string::npos))
       add(list, "Test of " + test.name + " (p = " + whole(test.p_value) + "): " + test.says);

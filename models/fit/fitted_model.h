@@ -23,6 +23,9 @@ struct ModelOptions {
   std::uint64_t seed = 1;
   bool profile = true;        // profile-likelihood intervals besides the quick ones
   double overdispersion = 1;  // variances are multiplied by it, drops of the profile divided
+  // Open and robust models: time between occasions (or primary periods) in the unit that survival, growth and
+  // seniority are per; empty: one each.
+  std::vector<double> interval_lengths = {};
 };
 
 }  // namespace evet::models

@@ -3,6 +3,7 @@
 
 #include "models/open/entry_models.h"
 #include "models/open/release_part.h"
+#include "models/open/time_between.h"
 
 namespace evet::models {
 namespace {
@@ -13,10 +14,23 @@ using Eigen::VectorXd;
 struct Layout {
   std::size_t occasions, capture, growth;
   GrowthTerms terms;
+  std::vector<double> lengths;  // of the intervals; empty: one each
 
   template <class T>
   T survival_eta(const std::vector<T>& theta, std::size_t i) const {
     return theta[terms.survival_by_occasion ? i : 0];
+  }
+  // Over the whole interval, however long.
+  template <class T>
+  T interval_survival_eta(const std::vector<T>& theta, std::size_t i) const {
+    return over_time(survival_eta(theta, i), length_of(lengths, i));
+  }
+  template <class T>
+  T interval_growth(const std::vector<T>& theta, std::size_t i) const {
+    using std::exp;
+    using std::log;
+    const double length = length_of(lengths, i);
+    return length == 1 ? lambda(theta, i) : exp(length * log(lambda(theta, i)));
   }
   template <class T>
   T capture_eta(const std::vector<T>& theta, std::size_t i) const {
@@ -25,7 +39,7 @@ struct Layout {
   template <class T>
   T lambda(const std::vector<T>& theta, std::size_t i) const {
     using std::exp;
-    const T x = theta[growth + (terms.growth_by_occasion ? i : 0)];
+    const T& x = theta[growth + (terms.growth_by_occasion ? i : 0)];
     if (terms.form == GrowthForm::growth) return exp(x);
     const T survival = logistic(survival_eta(theta, i));
     return terms.form == GrowthForm::recruitment ? survival + exp(x) : survival / logistic(x);
@@ -54,14 +68,16 @@ FittedModel fit_growth(const MArray& array, const GrowthTerms& terms, const Mode
     for (std::size_t i = 0; i < (by_occasion ? count : 1); ++i)
       likelihood.add(by_occasion ? name + " " + std::to_string(i + 1) : name, link, start);
   };
-  add("survival", terms.survival_by_occasion, k - 1, Link::logit, 0.6);
-  Layout at{k, likelihood.names.size(), 0, terms};
+  add("survival", terms.survival_by_occasion, k - 1, Link::logit,
+      start_per_unit(0.6, options.interval_lengths));
+  Layout at{k, likelihood.names.size(), 0, terms, options.interval_lengths};
   add("capture", terms.capture_by_occasion, k, Link::logit, 0.5);
   at.growth = likelihood.names.size();
   if (terms.form == GrowthForm::seniority)
-    add(what, terms.growth_by_occasion, k - 1, Link::logit, 0.6);
+    add(what, terms.growth_by_occasion, k - 1, Link::logit, start_per_unit(0.6, at.lengths));
   else
-    add(what, terms.growth_by_occasion, k - 1, Link::log, terms.form == GrowthForm::growth ? 1.0 : 0.4);
+    add(what, terms.growth_by_occasion, k - 1, Link::log,
+        terms.form == GrowthForm::growth ? 1.0 : 1 - start_per_unit(0.6, at.lengths));
   const double seen = array.newly.sum();
   const auto log_likelihood = [array, at, seen, k](const auto& theta) {
     using std::log;
@@ -75,11 +91,12 @@ FittedModel fit_growth(const MArray& array, const GrowthTerms& terms, const Mode
       const double newly = array.newly[static_cast<Index>(i)];
       if (newly > 0) sum += newly * log(first);  // not-a-number where growth is below survival: out of range
       if (i + 1 == k) break;
-      const T survival = logistic(at.survival_eta(theta, i)), next = number * at.lambda(theta, i);
+      const T survival = logistic(at.interval_survival_eta(theta, i)),
+              next = number * at.interval_growth(theta, i);
       psi = psi * logistic(-eta) * survival + next - survival * number;
       number = next;
       if (!(value_of(psi) >= 0)) return T(kUndefined);  // more animals gone than were there: out of range
-      s.push_back(at.survival_eta(theta, i));
+      s.push_back(at.interval_survival_eta(theta, i));
       r.push_back(at.capture_eta(theta, i + 1));
     }
     return sum - seen * log(total) + release_part(array, s, r);

@@ -5,6 +5,7 @@
 #include "models/closed/population_size.h"
 #include "models/open/entry_models.h"
 #include "models/open/release_part.h"
+#include "models/open/time_between.h"
 
 namespace evet::models {
 namespace {
@@ -18,10 +19,12 @@ constexpr double kCertain = 30;  // logit of a probability set to 1
 struct Layout {
   std::size_t occasions, survival, capture, entry;
   EntryTerms terms;
+  std::vector<double> lengths;  // of the intervals; empty: one each
 
+  // Over the whole interval, however long.
   template <class T>
   T survival_eta(const std::vector<T>& theta, std::size_t i) const {
-    return theta[survival + (terms.survival_by_occasion ? i : 0)];
+    return over_time(theta[survival + (terms.survival_by_occasion ? i : 0)], length_of(lengths, i));
   }
   template <class T>
   T capture_eta(const std::vector<T>& theta, std::size_t i) const {
@@ -75,7 +78,7 @@ FittedModel fit_super_population(const MArray& array, const EntryTerms& terms, c
                       words(terms.capture_by_occasion) + ", entry by occasion";
   Likelihood& likelihood = model.likelihood;
   const double seen = array.newly.sum();
-  Layout at{k, 0, 0, 0, terms};
+  Layout at{k, 0, 0, 0, terms, options.interval_lengths};
   if (!terms.conditional) {
     add_population_size(likelihood, seen, 0.3 * seen);
     likelihood.names[0] = "N ever";
@@ -83,7 +86,7 @@ FittedModel fit_super_population(const MArray& array, const EntryTerms& terms, c
   at.survival = likelihood.names.size();
   for (std::size_t i = 0; i < (terms.survival_by_occasion ? k - 1 : 1); ++i)
     likelihood.add(terms.survival_by_occasion ? "survival " + std::to_string(i + 1) : "survival", Link::logit,
-                   0.7);
+                   start_per_unit(0.7, at.lengths));
   at.capture = likelihood.names.size();
   for (std::size_t i = terms.ends_known ? 1 : 0;
        i < (terms.capture_by_occasion ? k - (terms.ends_known ? 1 : 0) : (terms.ends_known ? 2 : 1)); ++i)

@@ -6,6 +6,7 @@
 
 #include "models/base/input_error.h"
 #include "models/fit/tape.h"
+#include "models/open/time_between.h"
 
 namespace evet::models {
 namespace {
@@ -17,9 +18,13 @@ using Eigen::VectorXd;
 struct Model {
   std::vector<MArray> arrays;
   Predictor survival, recapture;
+  std::vector<double> lengths;  // of the intervals; empty: one each
 
   double minus_log_likelihood(const VectorXd& theta, VectorXd* gradient) const {
-    const MatrixXd s = survival.eta(theta), r = recapture.eta(theta);
+    const MatrixXd per_unit = survival.eta(theta), r = recapture.eta(theta);
+    MatrixXd s = per_unit;
+    for (Index i = 0; i < s.cols(); ++i)
+      for (Index u = 0; u < s.rows(); ++u) s(u, i) = over_time(per_unit(u, i), length(i));
     MatrixXd s_slope(s.rows(), s.cols()), r_slope(r.rows(), r.cols());
     double sum = 0;
     VectorXd one, other;
@@ -32,12 +37,16 @@ struct Model {
       r_slope.row(row) = other;
     }
     if (gradient) {
+      for (Index i = 0; i < s.cols(); ++i)
+        for (Index u = 0; u < s.rows(); ++u) s_slope(u, i) *= over_time_slope(per_unit(u, i), length(i));
       *gradient = VectorXd::Zero(theta.size());
       survival.chain(-s_slope, *gradient);
       recapture.chain(-r_slope, *gradient);
     }
     return -sum;
   }
+
+  double length(Index interval) const { return length_of(lengths, static_cast<std::size_t>(interval)); }
 };
 
 // A probability by its linear predictor: standard error by the delta method, interval on the logit scale.
@@ -109,7 +118,7 @@ void add_probabilities(FittedModel& fitted, const std::string& what, const Terms
 }
 
 // Survival and recapture by occasion: only their last product is known.
-void add_last_product(FittedModel& fitted, Index survival, Index recapture, double level) {
+void add_last_product(FittedModel& fitted, Index survival, Index recapture, double length, double level) {
   for (const char* word : {"survival", "recapture"}) {
     const Index i = std::string(word) == "survival" ? survival : recapture;
     std::string& name = fitted.likelihood.names[static_cast<std::size_t>(i)];
@@ -118,7 +127,7 @@ void add_last_product(FittedModel& fitted, Index survival, Index recapture, doub
       return;
   }
   const auto product = [=](const VectorXd& x) {
-    const double log_product = log_logistic(x[survival]) + log_logistic(x[recapture]);
+    const double log_product = length * log_logistic(x[survival]) + log_logistic(x[recapture]);
     return log_product - log1m_exp(log_product);  // logit of the product
   };
   fitted.estimates.push_back(probability("survival x recapture, last", fitted.fit, product, level));
@@ -166,16 +175,19 @@ FittedModel fit_survival(const CaptureHistories& histories, const Terms& surviva
   const std::size_t intervals = histories.occasion_count() - 1;
   std::vector<MArray> arrays = m_arrays(histories, units);
   Likelihood likelihood;
-  Predictor s("survival", survival, histories, units, 0, intervals, 0.7, likelihood);
+  Predictor s("survival", survival, histories, units, 0, intervals,
+              start_per_unit(0.7, options.interval_lengths), likelihood);
   Predictor r("recapture", recapture, histories, units, 1, intervals, 0.5, likelihood);
-  auto model = std::make_shared<Model>(Model{std::move(arrays), std::move(s), std::move(r)});
+  auto model =
+      std::make_shared<Model>(Model{std::move(arrays), std::move(s), std::move(r), options.interval_lengths});
   FittedModel fitted = finish(model, std::move(likelihood), survival, recapture, options);
   add_probabilities(fitted, "survival", survival, model->survival, histories, units, 0, options.level,
                     options.profile);
   add_probabilities(fitted, "recapture", recapture, model->recapture, histories, units, 1, options.level,
                     options.profile);
   if (plain(survival) && plain(recapture) && survival.occasion && recapture.occasion)
-    add_last_product(fitted, model->recapture.first() - 1, fitted.fit.theta.size() - 1, options.level);
+    add_last_product(fitted, model->recapture.first() - 1, fitted.fit.theta.size() - 1,
+                     model->length(static_cast<Index>(intervals) - 1), options.level);
   describe(fitted);
   return fitted;
 }
@@ -190,16 +202,18 @@ FittedModel fit_survival(const MArray& array, bool survival_by_occasion, bool re
   recapture.occasion = recapture_by_occasion;
   const std::size_t intervals = labels.occasion_count() - 1;
   Likelihood likelihood;
-  Predictor s("survival", survival, labels, units, 0, intervals, 0.7, likelihood);
+  Predictor s("survival", survival, labels, units, 0, intervals,
+              start_per_unit(0.7, options.interval_lengths), likelihood);
   Predictor r("recapture", recapture, labels, units, 1, intervals, 0.5, likelihood);
-  auto model = std::make_shared<Model>(Model{{array}, std::move(s), std::move(r)});
+  auto model = std::make_shared<Model>(Model{{array}, std::move(s), std::move(r), options.interval_lengths});
   FittedModel fitted = finish(model, std::move(likelihood), survival, recapture, options);
   add_probabilities(fitted, "survival", survival, model->survival, labels, units, 0, options.level,
                     options.profile);
   add_probabilities(fitted, "recapture", recapture, model->recapture, labels, units, 1, options.level,
                     options.profile);
   if (survival_by_occasion && recapture_by_occasion)
-    add_last_product(fitted, model->recapture.first() - 1, fitted.fit.theta.size() - 1, options.level);
+    add_last_product(fitted, model->recapture.first() - 1, fitted.fit.theta.size() - 1,
+                     model->length(static_cast<Index>(intervals) - 1), options.level);
   describe(fitted);
   return fitted;
 }

@@ -6,6 +6,7 @@
 #include "models/ask/answer.h"
 #include "models/closed/catch_groups.h"
 #include "models/open/survival.h"
+#include "models/open/time_between.h"
 #include "models/report/chart.h"
 
 namespace evet::models {
@@ -165,7 +166,8 @@ bool plain(const ModelChoice& choice) {
   return true;
 }
 
-void add_open_residuals(std::vector<Plot>& plots, const std::vector<FittedRow>& rows, SurveyData& data) {
+void add_open_residuals(std::vector<Plot>& plots, const std::vector<FittedRow>& rows, SurveyData& data,
+                        const std::vector<double>& lengths) {
   const FittedRow* best = nullptr;
   for (const FittedRow& fitted : rows)
     if (fitted.row.family == "survival" && plain(fitted.choice) && fitted.row.weight > 0 &&
@@ -182,7 +184,7 @@ void add_open_residuals(std::vector<Plot>& plots, const std::vector<FittedRow>& 
   std::vector<double> seen(static_cast<std::size_t>(k), 0.0), expected(static_cast<std::size_t>(k), 0.0);
   std::vector<double> survival, recapture;
   for (Eigen::Index i = 1; i < k; ++i) {
-    survival.push_back(value("survival", i));
+    survival.push_back(std::pow(value("survival", i), length_of(lengths, static_cast<std::size_t>(i) - 1)));
     recapture.push_back(value("recapture", i + 1));
   }
   const Eigen::MatrixXd chances = release_cells(survival, recapture);
@@ -241,14 +243,17 @@ std::vector<Plot> make_plots(const EstimateReport& report, const std::vector<Fit
   } else {
     const std::vector<std::string> labels =
         report.design == "robust" ? numbered(data.histories().primary_count()) : occasions;
+    const auto per = [&](const std::string& what) {
+      return report.time.unit == "interval" ? what : what + " per " + report.time.unit;
+    };
     add_series(plots, report.answer, "N", "Number of animals by occasion", "animals", labels, report.level);
-    add_series(plots, report.answer, "survival", "Survival to the next occasion", "survival", labels,
+    add_series(plots, report.answer, "survival", "Survival to the next occasion", per("survival"), labels,
                report.level);
     add_series(plots, report.answer, "recapture", "Chance of recapture by occasion", "chance of recapture",
                labels, report.level);
-    add_series(plots, report.answer, "growth rate", "Growth rate to the next occasion", "growth rate", labels,
-               report.level);
-    if (report.design == "open") add_open_residuals(plots, rows, data);
+    add_series(plots, report.answer, "growth rate", "Growth rate to the next occasion", per("growth rate"),
+               labels, report.level);
+    if (report.design == "open") add_open_residuals(plots, rows, data, report.time.lengths);
     if (const FittedRow* number = best_row(rows, "super-population")) best = number;
   }
   if (best) add_profile(plots, *best, report.level);

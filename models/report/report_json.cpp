@@ -92,6 +92,8 @@ json to_json(const EstimateReport& report) {
           {"animals", report.animals},
           {"occasions", report.occasions},
           {"captures", report.captures},
+          {"survival_per", report.time.unit},
+          {"interval_lengths", report.time.lengths},
           {"criterion", report.criterion},
           {"overdispersion",
            {{"used", number(scatter.used)},

@@ -125,6 +125,40 @@ void add_families(std::string& out, const EstimateReport& report) {
   }
 }
 
+// The estimate of a quantity that is constant in its model, from the best such model that is averaged.
+const Estimate* weightiest_constant(const EstimateReport& report, const std::string& quantity) {
+  const Estimate* found = nullptr;
+  double weight = 0;
+  for (const ModelRow& row : report.table)
+    for (const Estimate& estimate : row.estimates)
+      if (estimate.parameter == quantity && row.weight > weight && std::isfinite(estimate.value) &&
+          !estimate.intervals.empty()) {
+        found = &estimate;
+        weight = row.weight;
+      }
+  return found;
+}
+
+// What survival and growth are per, and what a constant one comes to in a year.
+std::string time_text(const EstimateReport& report, std::size_t width) {
+  const TimeBetween& time = report.time;
+  if (time.unit == "interval") return "";
+  std::string text = "Survival and growth are per " + time.unit + ", for the occasions lie from " +
+                     figure_text(time.shortest_days) + " to " + figure_text(time.longest_days) +
+                     " days apart.";
+  const double units = units_a_year(time.unit);
+  for (const char* quantity : {"survival", "growth rate"}) {
+    const Estimate* constant = weightiest_constant(report, quantity);
+    if (units == 0 || !constant) continue;
+    const auto year = [&](double value) { return figure_text(std::pow(value, units)); };
+    const Interval& interval = constant->intervals.front();
+    text += std::string(" A constant ") + quantity + " of " + figure_text(constant->value) + " per " +
+            time.unit + ", kept up all year, comes to " + year(constant->value) + " a year (" +
+            year(interval.lower) + " to " + year(interval.upper) + ").";
+  }
+  return wrapped(text, width, "  ", "  ");
+}
+
 }  // namespace
 
 std::string to_text(const EstimateReport& report, std::size_t width) {
@@ -146,6 +180,7 @@ std::string to_text(const EstimateReport& report, std::size_t width) {
   }
   out += "\nAnswer\n" + columns(rows, 1);
   for (const std::string& reason : undefined) out += wrapped(reason, width, "  ", "    ");
+  out += time_text(report, width);
   add_list(out, "Mind", report.warnings, width);
   add_families(out, report);
   std::vector<std::vector<std::string>> others = {{"estimator", "quantity", "estimate", "SE", interval}};

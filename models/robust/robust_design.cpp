@@ -5,6 +5,7 @@
 
 #include "models/base/input_error.h"
 #include "models/fit/tape.h"
+#include "models/open/time_between.h"
 
 namespace evet::models {
 namespace {
@@ -16,10 +17,12 @@ struct Layout {
   std::size_t periods = 0, capture = 0, leaving = 0, staying = 0;
   std::vector<std::size_t> first_occasion;  // of each period, among all occasions
   RobustTerms terms;
+  std::vector<double> lengths;  // between the periods; empty: one each
 
+  // Over the whole interval, however long.
   template <class T>
   T survival(const std::vector<T>& theta, std::size_t interval) const {
-    return logistic(theta[terms.survival_by_period ? interval : 0]);
+    return logistic(over_time(theta[terms.survival_by_period ? interval : 0], length_of(lengths, interval)));
   }
   template <class T>
   T capture_eta(const std::vector<T>& theta, std::size_t period, std::size_t occasion) const {
@@ -154,12 +157,13 @@ FittedModel fit_robust(const RobustCounts& counts, const RobustTerms& terms, con
   Layout at;
   at.periods = k;
   at.terms = terms;
+  at.lengths = options.interval_lengths;
   Likelihood& likelihood = model.likelihood;
   const auto add = [&](const std::string& name, bool many, std::size_t count, double start) {
     for (std::size_t i = 0; i < (many ? count : 1); ++i)
       likelihood.add(many ? name + " " + std::to_string(i + 1) : name, Link::logit, start);
   };
-  add("survival", terms.survival_by_period, k - 1, 0.7);
+  add("survival", terms.survival_by_period, k - 1, start_per_unit(0.7, at.lengths));
   at.capture = likelihood.names.size();
   std::size_t occasions = 0;
   for (std::size_t i = 0; i < k; ++i) {

@@ -34,8 +34,8 @@ TEST(ModelCard, ReadsAndSaysAgain) {
 }
 
 TEST(ModelCard, EveryWrongFieldIsNamedWithWhatWouldBeRight) {
-  const std::string text =
-      refusal(json::parse(R"({"design": "half-open", "level": 95, "modles": [], "seed": -1, "bootstrap": 1.5,
+  const std::string text = refusal(json::parse(
+      R"({"design": "half-open", "level": 95, "modles": [], "seed": -1, "bootstrap": 1.5, "survival_per": "moon",
       "models": [17, "guess", {"model": "survival", "survivel": "constant", "recapture": {"varies_by": "occasion"}},
                  {"model": "growth", "survival": {"linear_in": ["svl_mm"]}, "recruitment": "constant",
                   "seniority": "constant"},
@@ -44,11 +44,11 @@ TEST(ModelCard, EveryWrongFieldIsNamedWithWhatWouldBeRight) {
   for (const char* words :
        {"design: \"half-open\" is not known; use auto, closed, open or robust", "level: it is 95",
         "'modles': it is not a field of a card", "seed: it is -1", "bootstrap: it is 1.5",
-        "entry 1: it names no model", "model 'guess' is not known", "entry 3, survivel",
-        "use survival or recapture", "entry 3, recapture, varies_by", "cannot vary by 'sex'",
-        "takes no covariates", "more than one of growth rate, recruitment and seniority",
-        "emigration: it is \"sometimes\"", "only the conditional model has it",
-        "each_combination: it is \"yes\""})
+        "survival_per: it is \"moon\"; use auto, interval", "entry 1: it names no model",
+        "model 'guess' is not known", "entry 3, survivel", "use survival or recapture",
+        "entry 3, recapture, varies_by", "cannot vary by 'sex'", "takes no covariates",
+        "more than one of growth rate, recruitment and seniority", "emigration: it is \"sometimes\"",
+        "only the conditional model has it", "each_combination: it is \"yes\""})
     EXPECT_NE(text.find(words), std::string::npos) << words << " in" << text;
 }
 
