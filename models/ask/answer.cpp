@@ -82,11 +82,15 @@ Interval averaged_interval(const std::string& quantity, double value, double se,
     const double half = z * se / std::max(1e-300, value);
     return {value * std::exp(-half), value * std::exp(half), level, "normal on the log scale"};
   }
-  if (value <= 0 || value >= 1)
-    return {std::max(0.0, value - z * se), std::min(1.0, value + z * se), level, "normal, cut at 0 and 1"};
   const double centre = std::log(value / (1 - value)), half = z * se / (value * (1 - value));
   return {1 / (1 + std::exp(half - centre)), 1 / (1 + std::exp(-half - centre)), level,
           "normal on the logit scale"};
+}
+
+// A probability of 0 or 1: its standard error is no guide to an interval.
+bool at_end(const std::string& quantity, double value) {
+  const bool probability = quantity == "survival" || quantity == "recapture";
+  return probability && (value < 5e-5 || value > 1 - 5e-5);
 }
 
 // What was counted, below which a number cannot lie: the lowest limit of the rows' intervals.
@@ -127,6 +131,7 @@ Estimate average_of(const std::string& parameter, const std::vector<const ModelR
   std::vector<double> values, errors, weights;
   double weight = 0;
   const Estimate* only = nullptr;
+  Interval widest{kUndefined, kUndefined, level, "widest of the models'"};
   for (const ModelRow* row : rows) {
     const Estimate* one = find_estimate(*row, parameter);
     if (!usable(one) || !(row->weight > 0)) continue;
@@ -135,6 +140,10 @@ Estimate average_of(const std::string& parameter, const std::vector<const ModelR
     weights.push_back(row->weight);
     weight += row->weight;
     if (!only || row->weight >= *std::max_element(weights.begin(), weights.end())) only = one;
+    if (one->intervals.empty()) continue;
+    const Interval& its = one->intervals.front();
+    widest.lower = std::fmin(widest.lower, its.lower);
+    widest.upper = std::fmax(widest.upper, its.upper);
   }
   Estimate mean;
   mean.parameter = parameter;
@@ -153,7 +162,10 @@ Estimate average_of(const std::string& parameter, const std::vector<const ModelR
   mean.value = average_value.value;
   mean.standard_error = average_value.se_sum_of_roots;
   mean.intervals = {averaged_interval(quantity, mean.value, mean.standard_error, floor_of(*only), level)};
-  if (values.size() == 1) mean.intervals = only->intervals;
+  if (values.size() == 1)
+    mean.intervals = only->intervals;
+  else if (at_end(quantity, mean.value))
+    mean.intervals = {widest};
   mean.source =
       "Burnham & Anderson (2002), Model Selection and Multimodel Inference, 2nd ed., sections 4.2-4.3";
   double low = kInfinity, high = -kInfinity;

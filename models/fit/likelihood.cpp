@@ -359,6 +359,35 @@ Interval profile_interval(const Likelihood& likelihood, const Fit& fit, Index wh
   return interval;
 }
 
+Interval profile_interval(const Likelihood& likelihood, const Fit& fit, const VectorXd& weights,
+                          double level) {
+  Index pivot = 0;
+  weights.cwiseAbs().maxCoeff(&pivot);
+  // The coordinate with the largest weight gives way to the sum.
+  const auto back = [weights, pivot](VectorXd x) {
+    const double others = weights.dot(x) - weights[pivot] * x[pivot];
+    x[pivot] = (x[pivot] - others) / weights[pivot];
+    return x;
+  };
+  Likelihood summed = likelihood;
+  summed.minus_log_likelihood = [&likelihood, weights, pivot, back](const VectorXd& x, VectorXd* gradient) {
+    const double value = likelihood.minus_log_likelihood(back(x), gradient);
+    if (gradient) {
+      const double slope = (*gradient)[pivot] / weights[pivot];
+      *gradient -= slope * weights;
+      (*gradient)[pivot] = slope;
+    }
+    return value;
+  };
+  constexpr double kFar = 20;  // as far as Likelihood::add lets a logit go
+  Fit at = fit;
+  at.theta[pivot] = std::clamp(weights.dot(fit.theta), -kFar, kFar);
+  at.covariance(pivot, pivot) = weights.dot(fit.covariance * weights);
+  summed.lower[pivot] = -kFar;
+  summed.upper[pivot] = kFar;
+  return profile_interval(summed, at, pivot, level);
+}
+
 std::vector<double> profile_drop(const Likelihood& likelihood, const Fit& fit, Index which,
                                  const std::vector<double>& at) {
   std::vector<double> drops;

@@ -69,6 +69,9 @@ double delta_variance(const Fit& fit, const std::function<double(const Eigen::Ve
 // Profile-likelihood limits of one coordinate, on its own scale: where twice the drop from the maximum
 // reaches the chi-square point. -infinity or +infinity where it never does before the limit of the scale.
 Interval profile_interval(const Likelihood& likelihood, const Fit& fit, Eigen::Index which, double level);
+// The same for weights . theta, a linear predictor on the logit scale.
+Interval profile_interval(const Likelihood& likelihood, const Fit& fit, const Eigen::VectorXd& weights,
+                          double level);
 // Twice the drop of the profile log-likelihood at each value of the coordinate.
 std::vector<double> profile_drop(const Likelihood& likelihood, const Fit& fit, Eigen::Index which,
                                  const std::vector<double>& at);

@@ -69,6 +69,22 @@ Estimate probability(const std::string& name, const Fit& fit,
   return estimate;
 }
 
+// At the end of its range the delta method claims certainty: the profile of the predictor does not.
+void profile_at_end(Estimate& estimate, const FittedModel& fitted,
+                    const std::function<double(const VectorXd&)>& eta, const ModelOptions& options) {
+  if (!estimate.undefined.empty() || (estimate.value != 0 && estimate.value != 1)) return;
+  estimate.standard_error = 0;
+  Interval interval{-kInfinity, kInfinity, options.level, "whole range, at its end"};
+  if (options.profile && fitted.fit.at_boundary.size() <= 3) {
+    const VectorXd zero = VectorXd::Zero(fitted.fit.theta.size());
+    VectorXd weights = zero;  // eta is linear in theta
+    for (Index i = 0; i < zero.size(); ++i) weights[i] = eta(VectorXd::Unit(zero.size(), i)) - eta(zero);
+    interval = profile_interval(fitted.likelihood, fitted.fit, weights, options.level);
+  }
+  estimate.intervals = {
+      {logistic(interval.lower), logistic(interval.upper), interval.level, interval.method}};
+}
+
 bool plain(const Terms& terms) {
   return terms.groups.empty() && terms.covariates.empty() && terms.occasion_covariates.empty();
 }
@@ -82,7 +98,9 @@ std::string level_words(const Terms& terms, const CaptureHistories& histories, s
 
 void add_probabilities(FittedModel& fitted, const std::string& what, const Terms& terms,
                        const Predictor& predictor, const CaptureHistories& histories, const Units& units,
-                       std::size_t from, double level, bool profile) {
+                       std::size_t from, const ModelOptions& options) {
+  const double level = options.level;
+  const bool profile = options.profile;
   if (plain(terms)) {
     for (Index i = predictor.first(); i < predictor.first() + predictor.size(); ++i)
       fitted.estimates.push_back(natural_estimate(fitted.likelihood, fitted.fit, i, level, profile));
@@ -98,9 +116,9 @@ void add_probabilities(FittedModel& fitted, const std::string& what, const Terms
       const Index columns = predictor.eta(fitted.fit.theta).cols();
       for (Index j = 0; j < (varies ? columns : 1); ++j) {
         const std::string number = varies ? " " + std::to_string(from + static_cast<std::size_t>(j) + 1) : "";
-        fitted.estimates.push_back(probability(
-            what + number + words, fitted.fit,
-            [&](const VectorXd& x) { return predictor.eta(x)(static_cast<Index>(u), j); }, level));
+        const auto eta = [&](const VectorXd& x) { return predictor.eta(x)(static_cast<Index>(u), j); };
+        fitted.estimates.push_back(probability(what + number + words, fitted.fit, eta, level));
+        profile_at_end(fitted.estimates.back(), fitted, eta, options);
       }
     }
   }
@@ -181,10 +199,8 @@ FittedModel fit_survival(const CaptureHistories& histories, const Terms& surviva
   auto model =
       std::make_shared<Model>(Model{std::move(arrays), std::move(s), std::move(r), options.interval_lengths});
   FittedModel fitted = finish(model, std::move(likelihood), survival, recapture, options);
-  add_probabilities(fitted, "survival", survival, model->survival, histories, units, 0, options.level,
-                    options.profile);
-  add_probabilities(fitted, "recapture", recapture, model->recapture, histories, units, 1, options.level,
-                    options.profile);
+  add_probabilities(fitted, "survival", survival, model->survival, histories, units, 0, options);
+  add_probabilities(fitted, "recapture", recapture, model->recapture, histories, units, 1, options);
   if (plain(survival) && plain(recapture) && survival.occasion && recapture.occasion)
     add_last_product(fitted, model->recapture.first() - 1, fitted.fit.theta.size() - 1,
                      model->length(static_cast<Index>(intervals) - 1), options.level);
@@ -207,10 +223,8 @@ FittedModel fit_survival(const MArray& array, bool survival_by_occasion, bool re
   Predictor r("recapture", recapture, labels, units, 1, intervals, 0.5, likelihood);
   auto model = std::make_shared<Model>(Model{{array}, std::move(s), std::move(r), options.interval_lengths});
   FittedModel fitted = finish(model, std::move(likelihood), survival, recapture, options);
-  add_probabilities(fitted, "survival", survival, model->survival, labels, units, 0, options.level,
-                    options.profile);
-  add_probabilities(fitted, "recapture", recapture, model->recapture, labels, units, 1, options.level,
-                    options.profile);
+  add_probabilities(fitted, "survival", survival, model->survival, labels, units, 0, options);
+  add_probabilities(fitted, "recapture", recapture, model->recapture, labels, units, 1, options);
   if (survival_by_occasion && recapture_by_occasion)
     add_last_product(fitted, model->recapture.first() - 1, fitted.fit.theta.size() - 1,
                      model->length(static_cast<Index>(intervals) - 1), options.level);

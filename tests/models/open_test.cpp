@@ -8,6 +8,7 @@
 #include "models/base/input_error.h"
 #include "models/base/random.h"
 #include "models/choice/information.h"
+#include "models/estimate.h"
 #include "models/open/entry_models.h"
 #include "models/open/fit_components.h"
 #include "models/open/jolly_seber.h"
@@ -245,6 +246,37 @@ TEST(Survival, GroupsAndCovariates) {
     const Eigen::VectorXd differences = gradient_by_differences(model.likelihood.minus_log_likelihood, x);
     EXPECT_LT((exact - differences).cwiseAbs().maxCoeff(), 1e-7 * (1 + exact.cwiseAbs().maxCoeff()));
   }
+}
+
+TEST(Survival, AGroupAtTheEndOfItsRangeIsNotCertain) {
+  // Every female was seen to the last occasion; males were lost on the way.
+  CaptureHistories histories =
+      histories_from_counts({{"1111", 9}, {"1011", 4}, {"1101", 5}, {"1100", 6}, {"1000", 7}, {"1010", 3}});
+  for (std::size_t i = 0; i < histories.animal_count(); ++i)
+    histories.groups["sex"].push_back(histories.was_caught(i, 3) ? "female" : "male");
+  Terms by_sex, constant;
+  by_sex.groups = {"sex"};
+  const FittedModel model = fit_survival(histories, by_sex, constant);
+  const Estimate female = named(model, "survival: female");
+  EXPECT_EQ(female.value, 1);
+  EXPECT_EQ(female.intervals.front().method, "profile likelihood");
+  EXPECT_EQ(female.intervals.front().upper, 1);
+  // The same limit as of the females alone, with recapture held where both sexes put it.
+  EXPECT_GT(female.intervals.front().lower, 0.8);
+  EXPECT_LT(female.intervals.front().lower, 0.999);
+  // The profile of a sum of coordinates is that of a coordinate when the sum has one.
+  const Eigen::Index recapture = model.fit.theta.size() - 1;
+  const Interval one = profile_interval(model.likelihood, model.fit, recapture, 0.95),
+                 sum = profile_interval(model.likelihood, model.fit,
+                                        2 * Eigen::VectorXd::Unit(recapture + 1, recapture), 0.95);
+  EXPECT_NEAR(sum.lower, 2 * one.lower, 1e-5);
+  EXPECT_NEAR(sum.upper, 2 * one.upper, 1e-5);
+
+  const EstimateReport report =
+      estimate(histories, {.design = "open", .models = {"survival"}, .plots = false});
+  for (const Estimate& estimate : report.answer)
+    for (const Interval& interval : estimate.intervals)
+      EXPECT_TRUE(estimate.value != 1 || interval.lower < interval.upper) << estimate.parameter;
 }
 
 TEST(SuperPopulation, Dipper) {
