@@ -246,8 +246,12 @@ PhotoTaken Catalogue::photo(const PhotoId& photo, const CaptureId& capture) {
   if (!position) throw Error(ErrorKind::not_found, "photo " + photo.value, "it is not in the catalogue");
   auto taken = std::get<PhotoTaken>(body_of(parts_->store.entry_at(*position)->entry));
   const Said<UsableSaid>* newest = nullptr;
-  for (const auto& said : statements().examinations)
-    if (said.what.photo == photo && (newest == nullptr || newest->stamp.id < said.stamp.id)) newest = &said;
+  std::optional<Force> force;  // worked out only for the few photos that were examined again
+  for (const auto& said : statements().examinations) {
+    if (said.what.photo != photo || (newest != nullptr && said.stamp.id < newest->stamp.id)) continue;
+    if (!force) force.emplace(parts_->statements);
+    if (!force->out(said.stamp.id)) newest = &said;
+  }
   if (newest != nullptr)
     taken.examination =
         std::get<Reexamined>(body_of(parts_->store.entry(newest->stamp.id)->entry)).examination;
@@ -265,7 +269,6 @@ void Catalogue::Parts::refresh() {
     });
   }
   read_to = last;
-  identities.reset();
 }
 
 const Statements& Catalogue::statements() {
@@ -275,8 +278,7 @@ const Statements& Catalogue::statements() {
 
 const Identities& Catalogue::identities() {
   parts_->refresh();
-  if (!parts_->identities) parts_->identities = fold(parts_->statements);
-  return *parts_->identities;
+  return parts_->identities.update(parts_->statements);
 }
 
 Identities Catalogue::identities_as_of(const std::string& date_or_time) {

@@ -1,11 +1,11 @@
 // The inside of a Catalogue, shared by the files that make it up: catalogue, merge, audit.
 #pragma once
 #include <filesystem>
-#include <optional>
 #include <string>
 
 #include "matcher/base/version.h"
 #include "matcher/catalogue/catalogue.h"
+#include "matcher/catalogue/kept_fold.h"
 #include "matcher/catalogue/photo_store.h"
 #include "matcher/catalogue/store.h"
 
@@ -30,7 +30,7 @@ struct Catalogue::Parts {
 
   std::int64_t read_to = 0;  // position up to which `statements` is filled
   Statements statements;
-  std::optional<Identities> identities;  // folded from `statements`; absent when stale
+  KeptFold identities;  // of `statements`
 
   Parts(const std::filesystem::path& at, Env& machine, bool write, int busy_timeout_ms);
   void refresh();

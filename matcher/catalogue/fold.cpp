@@ -35,8 +35,8 @@ struct Ban {
 
 class Folding {
  public:
-  Folding(const Gathered& gathered, const Statements& statements, const Opinions& opinions)
-      : captures_(gathered.captures), opinions_(opinions), knowledge_(statements.merges) {
+  Folding(const Gathered& gathered, const Opinions& opinions, const Knowledge& knowledge)
+      : captures_(gathered.captures), opinions_(opinions), knowledge_(knowledge) {
     std::set<std::string> known;
     for (const GatheredCapture& capture : captures_)
       if (!capture.state.facts.individual.empty()) known.insert(capture.state.facts.individual);
@@ -61,7 +61,7 @@ class Folding {
 
   const std::vector<GatheredCapture>& captures_;
   const Opinions& opinions_;
-  const Knowledge knowledge_;
+  const Knowledge& knowledge_;
   std::vector<std::string> known_;
   std::vector<Link> links_;
   std::map<Pair, std::vector<EntryId>> differences_;
@@ -297,13 +297,29 @@ void Folding::write(Identities& out) {
 
 Identities fold(const Statements& statements) {
   const Force force(statements);
+  Identities out = fold(statements, force, Knowledge(statements.merges));
+  out.out_of_force = force.all_out();
+  return out;
+}
+
+Identities fold(const Statements& statements, const Force& force, const Knowledge& knowledge) {
   const Gathered gathered = gather(statements, force);
   const Opinions counted = opinions(statements, force, gathered.index_of);
   Identities out;
-  Folding(gathered, statements, counted).write(out);
-  out.out_of_force = force.all_out();
+  Folding(gathered, counted, knowledge).write(out);
   finish(out, statements, force, gathered);
+  sort_findings(out);
   return out;
+}
+
+void sort_findings(Identities& who) {
+  const auto at = [&](const CaptureId& id) { return who.capture_at.at(id); };
+  std::sort(who.disputes.begin(), who.disputes.end(), [&](const Dispute& x, const Dispute& y) {
+    const std::pair one(at(x.a), at(x.b)), other(at(y.a), at(y.b));
+    return one != other ? one < other : x.against < y.against;
+  });
+  std::sort(who.overridden.begin(), who.overridden.end(),
+            [](const Overridden& x, const Overridden& y) { return x.verdict < y.verdict; });
 }
 
 }  // namespace evet

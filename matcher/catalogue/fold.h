@@ -18,6 +18,8 @@
 #include <unordered_map>
 #include <vector>
 
+#include "matcher/catalogue/in_force.h"
+#include "matcher/catalogue/knowledge.h"
 #include "matcher/catalogue/statements.h"
 
 namespace evet {
@@ -67,8 +69,8 @@ struct Identities {
   std::vector<CaptureState> captures;   // by night, then id
   std::vector<Individual> individuals;  // by oldest capture
   std::vector<Dispute> disputes;        // by captures
-  std::vector<Overridden> overridden;
-  std::vector<EntryId> out_of_force;  // withdrawn or settled, sorted
+  std::vector<Overridden> overridden;   // by verdict
+  std::vector<EntryId> out_of_force;    // withdrawn or settled, sorted
 
   // Null when there is none. A twin's id finds the capture it is a twin of.
   const CaptureState* capture(const CaptureId& id) const;
@@ -82,5 +84,11 @@ struct Identities {
 };
 
 Identities fold(const Statements& statements);
+
+// The same of a part of the ledger that holds together (see kept_fold.h), where what is in force and who knew
+// what are known of the whole. Leaves `out_of_force` empty.
+Identities fold(const Statements& statements, const Force& force, const Knowledge& knowledge);
+// Brings disputes and overridden verdicts into their order.
+void sort_findings(Identities& who);
 
 }  // namespace evet

@@ -24,12 +24,19 @@ Force::Force(const Statements& statements) {
   std::sort(acts.begin(), acts.end(), [](const Act& a, const Act& b) { return a.by->id > b.by->id; });
 
   // Only the program's own acts need to know whose entry they reach for.
-  std::unordered_set<EntryId> said_by_people;
-  if (std::any_of(acts.begin(), acts.end(),
-                  [](const Act& act) { return act.by->actor.kind == ActorKind::program; })) {
+  std::unordered_set<EntryId> by_program, said_by_people;
+  for (const Act& act : acts)
+    if (act.by->actor.kind == ActorKind::program) {
+      if (act.target != nullptr)
+        by_program.insert(*act.target);
+      else
+        by_program.insert(act.settles->begin(), act.settles->end());
+    }
+  if (!by_program.empty()) {
     const auto note = [&](const auto& list) {
       for (const auto& said : list)
-        if (said.stamp.actor.kind == ActorKind::person) said_by_people.insert(said.stamp.id);
+        if (said.stamp.actor.kind == ActorKind::person && by_program.contains(said.stamp.id))
+          said_by_people.insert(said.stamp.id);
     };
     note(statements.captures), note(statements.photos), note(statements.verdicts),
         note(statements.corrections);

@@ -41,6 +41,13 @@ Sex sex_of(const Individual& individual, const Identities& identities) {
 
 }  // namespace
 
+std::string own_name(const Individual& individual) {
+  return individual.label.empty() ? short_name(individual.id.value, 7) : individual.label;
+}
+std::string distinct_name(const Individual& individual) {
+  return own_name(individual) + " (" + short_name(individual.id.value, 12) + ")";
+}
+
 void finish(Identities& identities, const Statements& statements, const Force& force,
             const Gathered& gathered) {
   for (size_t i = 0; i < identities.captures.size(); ++i) {
@@ -86,14 +93,14 @@ void finish(Identities& identities, const Statements& statements, const Force& f
       if (name.text != individual.label && std::find(known.begin(), known.end(), name.text) == known.end())
         individual.aliases.push_back(name.text);
     }
-    individual.name = individual.label.empty() ? short_name(individual.id.value, 7) : individual.label;
+    individual.name = own_name(individual);
     individual.sex = sex_of(individual, identities);
     ++bearers[individual.name];
   }
   for (size_t i = 0; i < identities.individuals.size(); ++i) {
     Individual& individual = identities.individuals[i];
     identities.individual_at[individual.id] = i;
-    if (bearers[individual.name] > 1) individual.name += " (" + short_name(individual.id.value, 12) + ")";
+    if (bearers[individual.name] > 1) individual.name = distinct_name(individual);
   }
 }
 

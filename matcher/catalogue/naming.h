@@ -8,6 +8,8 @@ namespace evet {
 // Labels: given by people or known by other means. The individual's oldest label is its label; the others are
 // aliases. Where a capture was renamed, its newest name counts, at the age of its first. Without a label the
 // name is made from the id, so that it is the same everywhere and needs no numbering.
+std::string own_name(const Individual& individual);       // its label, or what is made from the id
+std::string distinct_name(const Individual& individual);  // where several individuals have the same own name
 void finish(Identities& identities, const Statements& statements, const Force& force,
             const Gathered& gathered);
 

@@ -101,14 +101,18 @@ inline constexpr const char* kEntryById = "WHERE id = ?";
 inline constexpr const char* kEntryByPosition = "WHERE position = ?";
 // Kinds that have no table of their own, up to a position.
 inline constexpr const char* kEntriesWithoutTable =
-    "WHERE kind IN ('correction', 'label', 'withdrawal', 'merge', 'examination', 'night') AND position <= ? ORDER BY "
+    "WHERE kind IN ('correction', 'label', 'withdrawal', 'merge', 'examination', 'night') AND position <= ? "
+    "ORDER BY "
     "position";
-// 1 after position, 2 kind, 3 actor, 4 capture ('' = any), 5 limit.
-inline constexpr const char* kListFilter =
-    "WHERE position > ?1 AND (?2 = '' OR kind = ?2) AND (?3 = '' OR actor = ?3) "
-    "AND (?4 = '' OR position IN (SELECT position FROM about WHERE capture = ?4)) ";
-inline constexpr const char* kListOldest = "ORDER BY position LIMIT ?5";
-inline constexpr const char* kListNewest = "ORDER BY position DESC LIMIT ?5";
+// A list of entries is put together of these, in this order; a condition that is always true would keep
+// SQLite from its index.
+inline constexpr const char* kListAfter = "WHERE position > :after ";
+inline constexpr const char* kListKind = "AND kind = :kind ";
+inline constexpr const char* kListActor = "AND actor = :actor ";
+inline constexpr const char* kListAbout =
+    "AND position IN (SELECT position FROM about WHERE capture = :capture) ";
+inline constexpr const char* kListOldest = "ORDER BY position LIMIT :limit";
+inline constexpr const char* kListNewest = "ORDER BY position DESC LIMIT :limit";
 inline constexpr const char* kHeads =
     "SELECT device, seq, hash FROM entry AS e WHERE seq = (SELECT MAX(seq) FROM entry WHERE device = "
     "e.device) "

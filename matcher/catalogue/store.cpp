@@ -207,13 +207,16 @@ std::vector<StoredEntry> Store::list(std::int64_t after_position, const std::str
                                      const std::string& actor, const CaptureId& capture, std::int64_t limit,
                                      bool newest_first) const {
   return guarded(parts_->file, [&] {
-    SQLite::Statement row(parts_->database, std::string(sql::kEntryColumns) + sql::kListFilter +
-                                                (newest_first ? sql::kListNewest : sql::kListOldest));
-    row.bind(1, after_position);
-    row.bind(2, kind);
-    row.bind(3, actor);
-    row.bind(4, capture.value);
-    row.bind(5, limit);
+    std::string question = std::string(sql::kEntryColumns) + sql::kListAfter;
+    if (!kind.empty()) question += sql::kListKind;
+    if (!actor.empty()) question += sql::kListActor;
+    if (!capture.empty()) question += sql::kListAbout;
+    SQLite::Statement row(parts_->database, question + (newest_first ? sql::kListNewest : sql::kListOldest));
+    row.bind(":after", after_position);
+    if (!kind.empty()) row.bind(":kind", kind);
+    if (!actor.empty()) row.bind(":actor", actor);
+    if (!capture.empty()) row.bind(":capture", capture.value);
+    row.bind(":limit", limit);
     std::vector<StoredEntry> entries;
     while (row.executeStep()) entries.push_back(entry_of(row));
     return entries;
