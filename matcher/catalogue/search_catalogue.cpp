@@ -28,15 +28,15 @@ std::vector<Wanted> usable_photos(const CaptureState& capture) {
 }
 
 std::vector<std::optional<Pattern>> patterns_of(Catalogue& catalogue, const std::vector<Wanted>& wanted,
-                                                int threads) {
+                                                int threads, KeptPatterns* kept) {
   std::vector<PhotoRef> refs;
   for (const Wanted& one : wanted) refs.push_back(one.ref);
-  return patterns_of(catalogue, refs, threads);
+  return kept != nullptr ? kept->of(catalogue, refs, threads) : patterns_of(catalogue, refs, threads);
 }
 
 std::vector<std::optional<QueryCapture>> queries_of(Catalogue& catalogue,
                                                     const std::vector<const CaptureState*>& captures,
-                                                    int threads) {
+                                                    int threads, KeptPatterns* kept) {
   std::vector<Wanted> wanted;
   std::vector<size_t> first;
   for (const CaptureState* capture : captures) {
@@ -44,7 +44,7 @@ std::vector<std::optional<QueryCapture>> queries_of(Catalogue& catalogue,
     for (Wanted& one : usable_photos(*capture)) wanted.push_back(std::move(one));
   }
   first.push_back(wanted.size());
-  std::vector<std::optional<Pattern>> patterns = patterns_of(catalogue, wanted, threads);
+  std::vector<std::optional<Pattern>> patterns = patterns_of(catalogue, wanted, threads, kept);
   std::vector<std::optional<QueryCapture>> out(captures.size());
   for (size_t i = 0; i < captures.size(); ++i) {
     QueryCapture query{captures[i]->id, {}, sheet_facts(captures[i]->facts)};
@@ -68,7 +68,8 @@ CatalogueGallery gallery_of(Catalogue& catalogue, const GalleryOptions& options)
   for (const CaptureState& capture : who.captures)
     if (capture.individual && !options.leave_out.contains(capture.id))
       for (Wanted& one : usable_photos(capture)) wanted.push_back(std::move(one));
-  std::vector<std::optional<Pattern>> patterns = patterns_of(catalogue, wanted, options.threads);
+  std::vector<std::optional<Pattern>> patterns =
+      patterns_of(catalogue, wanted, options.threads, options.kept);
   std::vector<GalleryEntry> entries;
   std::unordered_map<PhotoId, CaptureId> capture_of;
   std::set<IndividualId> individuals;
@@ -89,7 +90,7 @@ std::optional<QueryCapture> query_of(Catalogue& catalogue, const CaptureId& capt
   if (found == nullptr)
     throw Error(ErrorKind::not_found, "capture " + capture.value, "it is not in the catalogue");
   const CaptureState state = *found;
-  return queries_of(catalogue, {&state}, threads).front();
+  return queries_of(catalogue, {&state}, threads, nullptr).front();
 }
 
 const RankedCapture* Ranking::of(const CaptureId& capture) const {
@@ -104,8 +105,8 @@ Ranking rank_unsettled(Catalogue& catalogue, const RankRequest& request) {
   for (const CaptureState& capture : who.captures)
     if (!capture.individual && (request.night.empty() || capture.facts.night == request.night))
       unsettled.push_back(&capture);
-  Ranking out{{}, {}, gallery_of(catalogue, {request.search, {}, request.threads})};
-  const auto queries = queries_of(catalogue, unsettled, request.threads);
+  Ranking out{{}, {}, gallery_of(catalogue, {request.search, {}, request.threads, request.kept})};
+  const auto queries = queries_of(catalogue, unsettled, request.threads, request.kept);
 
   std::vector<RankedCapture> ranked(unsettled.size());
   std::mutex mutex;

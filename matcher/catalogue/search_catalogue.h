@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "matcher/catalogue/catalogue.h"
+#include "matcher/catalogue/kept_patterns.h"
 #include "matcher/search/rank.h"
 
 namespace evet {
@@ -19,6 +20,7 @@ struct GalleryOptions {
   SearchOptions search;
   std::set<CaptureId> leave_out;  // a settled capture that is to be looked at afresh
   int threads = 1;
+  KeptPatterns* kept = nullptr;  // where patterns wait for the next ranking; may be null
 };
 
 struct CatalogueGallery {
@@ -38,6 +40,7 @@ struct RankRequest {
   SearchOptions search;
   int threads = 1;
   std::function<void(size_t done, size_t all)> progress;  // may be empty; called from one thread at a time
+  KeptPatterns* kept = nullptr;                           // as in GalleryOptions
 };
 
 struct Ranking {

@@ -68,8 +68,10 @@ RankingProgress RankedNights::progress(const std::string& night) const {
   return out;
 }
 
-std::shared_ptr<const RankedNight> RankedNights::rank(Catalogue& catalogue, const std::string& night) {
+std::shared_ptr<const RankedNight> RankedNights::rank(Catalogue& catalogue, KeptPatterns& kept,
+                                                      const std::string& night) {
   RankRequest request;
+  request.kept = &kept;
   request.night = night;
   request.threads = threads_;
   request.progress = [&](std::size_t done, std::size_t all) {
@@ -90,6 +92,7 @@ std::shared_ptr<const RankedNight> RankedNights::rank(Catalogue& catalogue, cons
 
 void RankedNights::work() {
   std::optional<Catalogue> catalogue;
+  KeptPatterns kept;
   while (true) {
     Wish wish;
     {
@@ -105,7 +108,7 @@ void RankedNights::work() {
     std::string failed;
     try {
       if (!catalogue) catalogue = Catalogue::open(folder_, *env_);
-      ranked = rank(*catalogue, wish.night);
+      ranked = rank(*catalogue, kept, wish.night);
     } catch (const std::exception& error) {
       failed = error.what();  // shown on the page; the verdicts go on without a ranking
     }

@@ -1,0 +1,27 @@
+#include "matcher/catalogue/kept_patterns.h"
+
+namespace evet {
+
+// A midline drawn, or taken back, gives the photo another pattern.
+void KeptPatterns::forget_examined(const Statements& statements) {
+  if (statements.withdrawals.size() != withdrawals_) examinations_ = 0;  // it may have been any of them
+  for (; examinations_ < statements.examinations.size(); ++examinations_)
+    kept_.erase(statements.examinations[examinations_].what.photo);
+  withdrawals_ = statements.withdrawals.size();
+}
+
+std::vector<std::optional<Pattern>> KeptPatterns::of(Catalogue& catalogue,
+                                                     const std::vector<PhotoRef>& photos, int threads) {
+  forget_examined(catalogue.statements());
+  std::vector<PhotoRef> missing;
+  for (const PhotoRef& photo : photos)
+    if (!kept_.contains(photo.photo)) missing.push_back(photo);
+  std::vector<std::optional<Pattern>> made = patterns_of(catalogue, missing, threads);
+  for (size_t i = 0; i < missing.size(); ++i) kept_[missing[i].photo] = std::move(made[i]);
+  std::vector<std::optional<Pattern>> out;
+  out.reserve(photos.size());
+  for (const PhotoRef& photo : photos) out.push_back(kept_.at(photo.photo));
+  return out;
+}
+
+}  // namespace evet
