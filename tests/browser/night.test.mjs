@@ -1,45 +1,48 @@
 // A whole night settled by keyboard; and whatever happens in between, nothing is lost or doubled.
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
-import { captureShown, launch, open, ranked, saved, Served, until } from './harness.mjs';
+import { captureShown, launch, onTable, open, ranked, saved, Served, shown, until, verdictsOf, visit } from './harness.mjs';
 
 let browser;
 before(async () => { browser = await launch(); });
 after(() => browser.close());
 
+// Settles the capture that lies there as what it is, and comes to the next page.
 async function judge(page, served) {
   const id = await captureShown(page);
-  await until(page, () => document.querySelector('.verdicts .new'));
+  await onTable(page, id);
   const mine = served.truth.again[id];
   if (mine) {
     // Down the list until the animal lies there that it is.
-    const position = await page.evaluate(async ([capture, animal]) => {
-      const json = await (await fetch(`/api/capture/${capture}`)).json();
-      return json.candidates.findIndex((one) => one.individual_id === animal);
-    }, [id, mine]);
+    const position = await page.evaluate((animal) => [...document.querySelectorAll('.candidates button')].findIndex((one) => one.dataset.individual === animal), mine);
     assert.ok(position >= 0, 'the right animal is among the candidates');
     for (let i = 0; i < position; ++i) await page.keyboard.press('ArrowDown');
+    await until(page, (animal) => document.querySelector('.candidates [aria-pressed=true]').dataset.individual === animal, mine);
   }
   await page.keyboard.press(mine ? 's' : 'n');
-  await until(page, (was) => location.hash.split('/')[2] !== was, id);
+  await until(page, (was) => !location.hash.includes(was), id);
+  await shown(page);
   return id;
+}
+
+async function begin(page) {
+  await ranked(page);
+  await page.keyboard.press('Enter');
+  await until(page, () => location.hash.startsWith('#/capture/'));
+  await shown(page);
 }
 
 test('a night is settled by keyboard alone', async () => {
   const served = await Served.draw();
   const page = await open(browser, served, 'TR');
-  await ranked(page);
-  await page.keyboard.press('Enter');
+  await begin(page);
   const seen = new Set();
-  for (let i = 0; i < 8; ++i) {
-    await page.waitForSelector('.view.capture');
-    seen.add(await judge(page, served));
-  }
+  for (let i = 0; i < 8; ++i) seen.add(await judge(page, served));
   await page.waitForSelector('.done');
   await saved(page);
   assert.equal(seen.size, 8);
-  assert.match(await page.locator('.glance').innerText(), /5\s*caught again\s*3\s*new\s*0\s*to look at\s*1\s*unusable/);
-  const verdicts = (await served.ledger(page, 'verdict')).filter((entry) => entry.actor === 'TR');
+  await until(page, () => /5\s*caught again\s*3\s*new\s*0\s*to look at\s*1\s*unusable/.test(document.querySelector('.glance')?.innerText));
+  const verdicts = await verdictsOf(served, page, 'TR');
   assert.equal(verdicts.length, 8);
   assert.deepEqual(page.problems, []);
   await page.context().close();
@@ -49,29 +52,28 @@ test('a night is settled by keyboard alone', async () => {
 test('reload, back and undo in the middle lose and double nothing', async () => {
   const served = await Served.draw();
   const page = await open(browser, served, 'TR');
-  await ranked(page);
-  await page.keyboard.press('Enter');
-  await page.waitForSelector('.view.capture');
+  await begin(page);
   const first = await judge(page, served);
   await saved(page);
   await page.reload();
-  await page.waitForSelector('.view.capture');
+  await shown(page);
   const second = await judge(page, served);
   assert.notEqual(second, first);
   await saved(page);
   await page.goBack();
-  await until(page, (id) => location.hash.includes(id), second);
-  await page.waitForSelector('.view.capture h1');
-  let verdicts = (await served.ledger(page, 'verdict')).filter((entry) => entry.actor === 'TR');
-  assert.equal(verdicts.length, 2);
+  await shown(page, `capture/${second}`);
+  assert.equal((await verdictsOf(served, page, 'TR')).length, 2);
   await page.locator('nav a', { hasText: 'Night' }).first().click();
-  await page.waitForSelector('.glance');
+  await shown(page, 'night');
+  const button = (words) => page.locator('button', { hasText: words });
+  await button('Undo:').waitFor();
   await page.keyboard.press('z');
   await until(page, () => /7\s*to look at/.test(document.querySelector('.glance')?.innerText ?? ''));
+  await button('Redo:').waitFor();
   await page.keyboard.press('y');
   await until(page, () => /6\s*to look at/.test(document.querySelector('.glance')?.innerText ?? ''));
-  verdicts = (await served.ledger(page, 'verdict')).filter((entry) => entry.actor === 'TR');
-  assert.equal(verdicts.length, 2);
+  await saved(page);
+  assert.equal((await verdictsOf(served, page, 'TR')).length, 2);
   assert.equal((await served.ledger(page, 'withdrawal')).length, 2);
   assert.deepEqual(page.problems, []);
   await page.context().close();
@@ -85,15 +87,15 @@ test('two windows of one reader say it once, two readers each say it', async () 
   const id = served.truth.fresh[0];
   const two = await open(browser, served, 'TR', { context: one.context() });
   for (const page of [one, two]) {
-    await page.goto(`${served.url.split('?')[0]}#/capture/${id}`);
-    await page.waitForSelector('.verdicts .new');
+    await visit(page, `capture/${id}`);
+    await onTable(page, id);
   }
   await one.keyboard.press('n');
   await two.keyboard.press('n');
   await saved(one);
   await saved(two);
   const other = await open(browser, served, 'KM');
-  await other.goto(`${served.url.split('?')[0]}#/capture/${id}`);
+  await visit(other, `capture/${id}`);
   await other.waitForSelector('.verdicts .new');
   await other.keyboard.press('n');
   await saved(other);
@@ -104,44 +106,60 @@ test('two windows of one reader say it once, two readers each say it', async () 
   await served.end();
 });
 
-test('the program is killed, and what was said meanwhile is kept and said once', async () => {
+test('an answer that comes late does not bring back what is judged', async () => {
   const served = await Served.draw();
-  let page = await open(browser, served, 'TR');
-  const context = page.context();
-  await ranked(page);
-  await page.goto(`${served.url.split('?')[0]}#/capture/${served.truth.fresh[0]}`);
-  await page.waitForSelector('.verdicts .new');
-  await served.kill();
-  await page.keyboard.press('n');
-  await until(page, () => document.getElementById('saved').dataset.state === 'waiting');
-  await page.close();
-  await served.start();
-  page = await open(browser, served, 'TR', { context });
+  const page = await open(browser, served, 'TR');
+  await begin(page);
+  // The queue as it stood before the second verdict is held back until the second verdict has been given.
+  let go, asked;
+  const held = new Promise((resolve) => { go = resolve; }), asking = new Promise((resolve) => { asked = resolve; });
+  await judge(page, served);
   await saved(page);
-  await page.reload();
-  await page.waitForSelector('.glance');
-  const said = (await served.ledger(page, 'verdict')).filter((entry) => entry.actor === 'TR');
-  assert.equal(said.length, 1);
-  assert.equal(said[0].what.capture, served.truth.fresh[0]);
-  await context.close();
+  await page.route('**/api/night/*', async (route) => {
+    const response = await route.fetch();
+    asked();
+    await held;
+    await route.fulfill({ response }).catch(() => {});
+  });
+  const seen = new Set([await judge(page, served)]);
+  await asking;
+  seen.add(await judge(page, served));
+  go();
+  await page.unroute('**/api/night/*');
+  for (let i = 0; i < 5; ++i) {
+    await until(page, () => document.querySelector('.side button')); // the side of the next one
+    const id = await judge(page, served);
+    assert.ok(!seen.has(id), 'judged already');
+    seen.add(id);
+  }
+  await page.waitForSelector('.done');
+  await page.context().close();
   await served.end();
 });
 
-test('a page left open when the program was started anew says so and keeps what was said', async () => {
+test('a redrawing leaves the cursor where a reason is being written', async () => {
   const served = await Served.draw();
   const page = await open(browser, served, 'TR');
   await ranked(page);
-  await page.goto(`${served.url.split('?')[0]}#/capture/${served.truth.fresh[1]}`);
-  await page.waitForSelector('.verdicts .new');
-  await served.kill();
-  await served.start();
+  const [first, second] = served.truth.fresh;
+  await visit(page, `capture/${first}`);
+  await onTable(page, first);
+  // The answer that fills in what can be undone comes while the reason for the next one is half written.
+  let go;
+  const held = new Promise((resolve) => { go = resolve; });
+  await page.route('**/api/verdict', async (route) => { await held; await route.continue(); });
   await page.keyboard.press('n');
-  await until(page, () => document.getElementById('saved').dataset.state === 'stopped');
-  assert.match(await page.locator('#saved').innerText(), /open the address/);
-  await page.goto(served.url);
-  await page.waitForSelector('main h1');
+  await until(page, (was) => !location.hash.includes(was), first);
+  await visit(page, `capture/${second}`);
+  await onTable(page, second);
+  await page.keyboard.press('r');
+  await page.keyboard.type('snout dark, ');
+  go();
+  await page.locator('button', { hasText: 'Undo:' }).waitFor();
+  await page.keyboard.type('no scar');
+  assert.equal(await page.locator('#reason').inputValue(), 'snout dark, no scar');
   await saved(page);
-  assert.equal((await served.ledger(page, 'verdict')).filter((entry) => entry.actor === 'TR').length, 1);
+  assert.equal((await verdictsOf(served, page, 'TR')).length, 1, 'no letter of it was taken for a verdict');
   await page.context().close();
   await served.end();
 });

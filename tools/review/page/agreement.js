@@ -14,9 +14,11 @@ function table(caption, head, rows) {
 
 export async function agreementSection() {
   const found = await get('/api/agreement');
-  if (!found.cases && !found.errors.length) return el('section', {}, el('h2', {}, 'Agreement'), el('p.why', {}, 'No pair has been read by two readers yet.'));
+  const sent = el('p.why', {}, `${Math.round(found.share * 100)} % of the settled pairs are sent for a second reading (--second-share of evet review): ${counted(found.blind, 'blind verdict')} so far, ${found.planted} of them on pairs whose answer is known.`);
+  if (!found.cases && !found.errors.length) return el('section', {}, el('h2', {}, 'Agreement'), el('p.why', {}, 'No pair has been read by two readers yet.'), sent);
   return el('section', {}, el('h2', {}, 'Agreement'),
     found.cases ? el('p', {}, `${counted(found.cases, 'pair')} read by two readers or more, ${counted(found.readings, 'reading')}: agreed on ${found.agreed}. Fleiss’ kappa ${kappa(found.fleiss)}.`) : null,
+    sent,
     found.not_independent ? el('p.why', {}, `${counted(found.not_independent, 'answer')} given in sight of an earlier one left out.`) : null,
     found.pairs.length ? table('Two readers at a time, Cohen’s kappa with its 95 % interval', ['Readers', 'Pairs', 'Kappa'], found.pairs.map((one) => [`${one.first} – ${one.second}`, String(one.cases), kappa(one.cohen)])) : null,
     found.errors.length ? table('Each reader on pairs whose answer is known, with exact 95 % intervals', ['Reader', 'False match', 'False non-match', 'Cannot tell'],

@@ -24,7 +24,8 @@ export const go = (path) => { location.hash = `#/${path}`; };
 
 async function route() {
   const [page = 'night', ...rest] = location.hash.replace(/^#\/?/, '').split('/').filter(Boolean);
-  const at = ++shownAt;
+  const at = ++shownAt, hash = location.hash || '#/night';
+  main.setAttribute('aria-busy', 'true');
   leave?.();
   leave = null;
   useKeys([]);
@@ -33,7 +34,7 @@ async function route() {
     if (here) link.setAttribute('aria-current', 'page');
     else link.removeAttribute('aria-current');
   }
-  if (!pages[page]) return fill(main, el('h1', {}, 'There is no such page'));
+  if (!pages[page]) return showPage(hash, el('h1', {}, 'There is no such page'));
   try {
     const module = await pages[page]();
     if (at !== shownAt) return;
@@ -41,7 +42,7 @@ async function route() {
     const root = el('div', { class: `view ${page}` });
     leave = (await module.show(root, rest, still)) ?? null;
     if (!still()) return leave?.();
-    fill(main, root);
+    showPage(hash, root);
     scrollTo(0, 0);
     root.querySelector('[data-first]')?.focus({ preventScroll: true });
   } catch (error) {
@@ -49,9 +50,16 @@ async function route() {
   }
 }
 
+// `data-shown` names the page that is drawn, which is behind the address until it has been loaded.
+function showPage(hash, ...children) {
+  fill(main, ...children);
+  main.dataset.shown = hash;
+  main.removeAttribute('aria-busy');
+}
+
 export function showError(error) {
   const gone = error.status === 401;
-  fill(main, el('h1', {}, gone ? 'The program was started anew' : 'This did not work'),
+  showPage('', el('h1', {}, gone ? 'The program was started anew' : 'This did not work'),
     el('p', { role: 'alert' }, error.message),
     !gone && el('button', { type: 'button', onclick: route }, 'Try again'));
 }

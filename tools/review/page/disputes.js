@@ -9,10 +9,9 @@ import { say } from './outbox.js';
 import { ANSWERS, factsList } from './parts.js';
 
 function readings(dispute) {
-  return el('div.scroll', {}, el('table', {}, el('thead', {}, el('tr', {}, ['Reader', 'Says', 'Of', 'Reason', 'When'].map((word) => el('th', { scope: 'col' }, word)))),
-    el('tbody', {}, dispute.readings.map((one) => el('tr', {}, el('td', {}, one.reader, one.blind && ' (blind)'), el('td', {}, ANSWERS[one.answer]),
-      el('td', {}, one.names.filter(Boolean).join(' – ')), el('td', {}, one.reason || 'none given'), el('td', {}, one.time.slice(0, 16).replace('T', ' '))))),
-  ));
+  return el('ul.readings', {}, dispute.readings.map((one) => el('li', {},
+    el('strong', {}, one.reader), one.blind && ' (blind)', ': ', el('strong', {}, ANSWERS[one.answer]), ` – ${one.reason || 'no reason given'}`,
+    el('br'), el('span.why', {}, `${one.names.filter(Boolean).join(' – ')}; said ${one.time.slice(0, 16).replace('T', ' ')}`))));
 }
 
 export async function show(root, [chosen]) {
@@ -43,22 +42,23 @@ export async function show(root, [chosen]) {
     }
   }
   const open = !dispute.took_part && !dispute.known_identities;
+  const turns = el('div.turns', {}, choices.length > 1 && button('[', `${dispute.a.name}: other photos, ${choices.length}`, () => { own += 1; lay(); }, { class: 'small' }),
+    others.length > 1 && button(']', `${dispute.b.name}: other photos, ${others.length}`, () => { other += 1; lay(); }, { class: 'small' }));
+  const decision = dispute.known_identities ? el('p', {}, 'The sheets know both captures as two individuals, and verdicts join them: correct the sheet, or take the verdict back.')
+    : dispute.took_part ? el('p.problem', {}, 'You gave one of these verdicts: a third reader decides.')
+      : [el('label.reason', { for: 'reason' }, el('kbd', {}, 'R'), ' Reason, needed', reason),
+        el('div.verdicts', {}, button('S', '＝ Same', () => decide('same'), { class: 'same' }), button('D', '≠ Different', () => decide('different'), { class: 'different' }),
+          button('C', '? Cannot tell', () => decide('cannot_tell'), { class: 'cannot' }))];
   fill(root,
-    el('div.heading', {}, el('h1', {}, `Dispute ${at + 1} of ${disputes.length}`),
-      disputes.length > 1 && el('nav', { 'aria-label': 'Disputes' }, disputes.map((one, i) => el('a', { href: `#/disputes/${i}`, 'aria-current': i === at && 'page' }, `${one.a.name} – ${one.b.name}`)))),
-    readings(dispute),
-    dispute.misfits.length ? el('p.problem', {}, `On the sheet: ${dispute.misfits.join('; ')}`) : null,
-    table.node,
-    el('div.tools', {}, choices.length > 1 && button('[', `${dispute.a.name}: other photos, ${choices.length}`, () => { own += 1; lay(); }),
-      others.length > 1 && button(']', `${dispute.b.name}: other photos, ${others.length}`, () => { other += 1; lay(); })),
-    el('div.dispute', {}, el('h2', {}, `Adjudication by ${session.reader}`),
-      dispute.known_identities ? el('p', {}, 'The sheets know both captures as two individuals, and verdicts join them: correct the sheet, or take the verdict back.')
-        : dispute.took_part ? el('p.problem', {}, 'You gave one of these verdicts: a third reader decides.')
-          : [el('label.reason', { for: 'reason' }, el('kbd', {}, 'R'), ' Reason, needed', reason),
-            el('div.verdicts', {}, button('S', '＝ Same', () => decide('same'), { class: 'same' }), button('D', '≠ Different', () => decide('different'), { class: 'different' }),
-              button('C', '? Cannot tell', () => decide('cannot_tell'), { class: 'cannot' }))],
-      told),
-    el('div.rows', {}, [dispute.a, dispute.b].map((side) => el('div.dispute', {}, el('h2', {}, side.name), factsList(side.facts)))), await agreementSection());
+    el('div.pair-of', {}, table.node, el('div.side', {},
+      disputes.length > 1 && el('nav', { 'aria-label': 'Disputes' }, disputes.map((one, i) => el('a', { href: `#/disputes/${i}`, 'aria-current': i === at && 'page' }, `${one.a.name} – ${one.b.name}`))),
+      el('h1', {}, `Dispute ${at + 1} of ${disputes.length}`),
+      readings(dispute),
+      dispute.misfits.length ? el('p.problem', {}, `On the sheet: ${dispute.misfits.join('; ')}`) : null,
+      turns,
+      el('section.dispute', {}, el('h2', {}, `Adjudication by ${session.reader}`), decision, told),
+      [dispute.a, dispute.b].map((side) => el('details', {}, el('summary', {}, `Sheet of ${side.name}, ${side.night}`), factsList(side.facts))))),
+    await agreementSection());
   useKeys([...(open ? [{ key: 's', label: 'Same', run: () => decide('same') }, { key: 'd', label: 'Different', run: () => decide('different') },
     { key: 'c', label: 'Cannot tell', run: () => decide('cannot_tell') }, { key: 'r', label: 'Write the reason', run: () => reason.focus() }] : []),
   { key: '[', label: 'Other photos of the first', run: () => { own += 1; lay(); } }, { key: ']', label: 'Other photos of the second', run: () => { other += 1; lay(); } },

@@ -20,6 +20,18 @@ export function fill(node, ...children) {
   return node;
 }
 
+// Draws afresh what may be in use: whoever was typing, or had come to a control by the Tab key, stays there.
+export function refill(node, ...children) {
+  const held = node.contains(document.activeElement) ? document.activeElement : null;
+  const named = (one) => one.id || one.getAttribute('href') || one.textContent;
+  const name = held && named(held);
+  fill(node, ...children);
+  if (!held) return node;
+  const again = node.contains(held) ? held : [...node.querySelectorAll('a, button, input, select')].find((one) => named(one) === name);
+  again?.focus({ preventScroll: true });
+  return node;
+}
+
 // A button that shows its key.
 export function button(key, label, run, more = {}) {
   return el('button', { type: 'button', onclick: run, ...more }, key && el('kbd', {}, key), key && ' ', label);

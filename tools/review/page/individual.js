@@ -18,15 +18,15 @@ function life(one) {
 
 function sheet(one) {
   const head = ['Night', 'Place', 'Capture', 'Sex', 'Stage', 'SVL, mm', 'Mass, g', 'Settled by', ''];
-  return el('div.scroll', {}, el('table', {}, el('thead', {}, el('tr', {}, head.map((word) => (word ? el('th', { scope: 'col' }, word) : el('td', {}))))),
+  return el('div.scroll', { tabindex: '0', role: 'region', 'aria-label': 'On the sheets' }, el('table', {}, el('thead', {}, el('tr', {}, head.map((word) => (word ? el('th', { scope: 'col' }, word) : el('td', {}))))),
     el('tbody', {}, one.captures.map((capture, i) => el('tr', {}, [capture.facts.night, place(capture.facts), capture.facts.name, capture.facts.sex, capture.facts.stage,
-      capture.facts.svl_mm, capture.facts.mass_g, capture.by_program ? 'the program' : 'people'].map((value) => el('td', {}, String(value ?? ''))),
+      capture.facts.svl_mm, capture.facts.mass_g, capture.by_program ? 'the program' : 'people'].map((value, k) => el(k ? 'td' : 'td.whole', {}, String(value ?? ''))),
     el('td', {}, one.captures.length > 1 && el('a', { href: `#/pair/${capture.capture}/${one.captures[i ? i - 1 : 1].capture}` }, 'Look again')))))));
 }
 
 function verdicts(one) {
   const name = (id) => one.captures.find((capture) => capture.capture === id)?.facts.name ?? (id ? 'another individual' : '');
-  return el('div.scroll', {}, el('table', {}, el('thead', {}, el('tr', {}, ['Reader', 'Says', 'Of', 'Reason', 'When'].map((word) => el('th', { scope: 'col' }, word)))),
+  return el('div.scroll', { tabindex: '0', role: 'region', 'aria-label': 'Who said so' }, el('table', {}, el('thead', {}, el('tr', {}, ['Reader', 'Says', 'Of', 'Reason', 'When'].map((word) => el('th', { scope: 'col' }, word)))),
     el('tbody', {}, one.verdicts.map((said) => el('tr', { class: said.stands ? null : 'withdrawn' }, [said.reader, ANSWERS[said.answer] + (said.stands ? '' : ' (no longer counts)'),
       [name(said.capture), name(said.other)].filter(Boolean).join(' – '), said.reason, said.time.slice(0, 16).replace('T', ' ')].map((value) => el('td', {}, value)))))));
 }

@@ -1,52 +1,16 @@
 // One capture on the light table: its candidates one by one, a verdict, and on to the next.
-import { get, picture, stripPath } from './api.js';
+import { forgetAhead, load, lookAhead } from './ahead.js';
+import { get } from './api.js';
 import { go, refreshHello, reload } from './app.js';
 import { comparer } from './compare.js';
-import { button, el, fill, percent } from './dom.js';
+import { button, el, fill, percent, refill } from './dom.js';
+import { judgedPanel, remember } from './judged.js';
 import { addKeys, useKeys } from './keys.js';
 import { judgedInQueue, queueOf } from './night.js';
 import { say } from './outbox.js';
-import { ANSWERS, factsList, undoButtons } from './parts.js';
+import { ANSWERS, undoButtons } from './parts.js';
 
 let saving = Promise.resolve(); // the last verdict on its way
-let judged = null; // the capture judged last: its sheet is shown beside the next one
-const ahead = new Map(); // captures asked for before they are wanted
-
-const load = (id) => {
-  const known = ahead.get(id);
-  ahead.delete(id);
-  return known ?? get(`/api/capture/${id}`);
-};
-export const forgetAhead = () => ahead.clear();
-
-function lookAhead(id) {
-  if (!id || ahead.has(id)) return;
-  ahead.set(id, get(`/api/capture/${id}`).then((next) => {
-    const [first] = next.candidates;
-    const photo = first?.query_photo || next.photos[0]?.photo;
-    if (photo && next.photos[0]?.usable) picture(stripPath(photo)).catch(() => {});
-    if (first && photo) picture(stripPath(first.photo, photo)).catch(() => {});
-    return next;
-  }).catch(() => { ahead.delete(id); return get(`/api/capture/${id}`); }));
-}
-
-function judgedPanel() {
-  if (!judged) return null;
-  const misfits = judged.candidate?.misfits ?? [];
-  return el('section.judged', { 'aria-label': 'The sheet of what you judged last' },
-    el('h2', {}, `${judged.name}: ${judged.words}`),
-    misfits.length ? [el('p.problem', {}, 'Does not fit the verdict:'), el('ul', {}, misfits.map((one) => el('li', {}, one)))] : null,
-    judged.facts && factsList(judged.facts));
-}
-
-async function remember(capture, candidate, words) {
-  judged = { capture: capture.capture, name: capture.name, words };
-  const seen = await get(`/api/capture/${capture.capture}`).catch(() => null);
-  if (!seen || judged.capture !== seen.capture) return;
-  judged.facts = seen.facts;
-  judged.candidate = seen.candidates.find((one) => one.capture === candidate?.capture);
-  document.querySelector('.judged')?.replaceWith(judgedPanel());
-}
 
 export async function show(root, [id], still) {
   let capture = await load(id);
@@ -56,7 +20,8 @@ export async function show(root, [id], still) {
   const waiting = (one) => one.capture !== id && !one.open;
   const next = (night.queue.slice(at + 1).find(waiting) ?? night.queue.find(waiting))?.capture;
   const table = comparer();
-  const side = el('div.side');
+  const side = el('div.side'), undo = el('div.moves');
+  let over = false; // judged: a key that comes before the next capture is drawn is not meant for this one
   let chosen = Math.max(0, capture.candidates.findIndex((one) => !one.mine));
   let own = 0, other = 0; // which photo of the capture; which photo of the candidate
 
@@ -88,14 +53,14 @@ export async function show(root, [id], still) {
   const reason = el('input', { id: 'reason', maxlength: '1000', autocomplete: 'off', placeholder: 'what decided it' });
   async function verdict(answer) {
     const one = candidate();
-    if (answer !== 'new' && !one) return;
+    if (over || (answer !== 'new' && !one)) return;
     const body = { capture: id, answer, reason: reason.value.trim(), generation: capture.generation };
     if (answer !== 'new') body.other = captureOf(candidatePhotos()[other % candidatePhotos().length]);
     const words = answer === 'new' ? 'new' : `${ANSWERS[answer]} – ${one.individual}`;
     const saved = say('/api/verdict', body);
     reason.value = '';
     saving = saved.catch(() => {});
-    if (answer !== 'different') judgedInQueue(id, answer === 'cannot_tell');
+    if (answer !== 'different') judgedInQueue(id, answer === 'cannot_tell', saved);
     saved.then(() => { return remember(capture, one, words); }).then(refreshHello).catch(() => {});
     if (answer === 'different') {
       one.mine = 'different';
@@ -103,6 +68,7 @@ export async function show(root, [id], still) {
       if (open >= 0) return choose(open);
       return drawSide();
     }
+    over = true;
     forward();
   }
   const forward = () => go(next ? `capture/${next}` : `night/${capture.night}`);
@@ -117,16 +83,18 @@ export async function show(root, [id], still) {
   }
 
   function candidateRow(one, i) {
-    return el('li', {}, el('button', { type: 'button', 'aria-pressed': String(i === chosen), onclick: () => choose(i) },
+    return el('li', {}, el('button', { type: 'button', 'data-individual': one.individual_id, 'aria-pressed': String(i === chosen), onclick: () => choose(i) },
       el('span.name', {}, one.individual), one.probability !== undefined && el('span.p', {}, percent(one.probability)),
       one.mine && el('span.mine', {}, `you: ${ANSWERS[one.mine]}`)));
   }
 
+  const drawUndo = () => refill(undo, undoButtons(night));
   function drawSide() {
+    drawUndo();
     const left = order.length - (at >= 0 ? at : 0);
     const photos = capturePhotos(), theirs = candidatePhotos();
     const allDifferent = capture.candidates.length > 0 && capture.candidates.every((one) => one.mine === 'different');
-    fill(side,
+    refill(side,
       el('p.place', {}, el('a', { href: `#/night/${capture.night}` }, 'Night'), ` · ${at >= 0 ? `${at + 1} of ${order.length}` : capture.settled ? `settled: ${capture.settled}` : 'not in the queue'}`),
       el('h1', {}, capture.name),
       capture.disputed ? el('p.problem', {}, 'Readers contradict each other: ', el('a', { href: '#/disputes' }, 'see the dispute')) : null,
@@ -148,7 +116,7 @@ export async function show(root, [id], still) {
         button('N', el('span', {}, '✶ New'), () => verdict('new'), { class: 'new' })),
       el('div.moves', {}, button('←', 'Back', back, { class: 'small' }), button('→', left > 1 ? 'Leave it, next' : 'Leave it', forward, { class: 'small' }),
         usable().length ? [el('a.small', { href: `#/midline/${id}/${photos[own % photos.length]}` }, 'Midline'), button('x', 'Set photo aside', setAside, { class: 'small' })] : null),
-      el('div.moves', {}, undoButtons(night)), judgedPanel() ?? el('section.judged', { hidden: true }));
+      undo, judgedPanel() ?? el('section.judged', { hidden: true }));
   }
 
   fill(root, table.node, side);
@@ -175,7 +143,7 @@ export async function show(root, [id], still) {
   saving.then(() => still() && queueOf(capture.night, true)).then((fresh) => {
     if (!fresh || !still()) return;
     night = fresh;
-    drawSide();
+    drawUndo();
   }).catch(() => {});
 
   let timer = 0;

@@ -1,9 +1,9 @@
 // A midline by hand, where the belly was found wrongly: throat fold first, vent last, and the strip beside it.
+import { forgetAhead } from './ahead.js';
 import { forgetPictures, get } from './api.js';
 import { refreshHello } from './app.js';
 import { button, el, fill } from './dom.js';
 import { useKeys } from './keys.js';
-import { forgetAhead } from './light_table.js';
 import { say } from './outbox.js';
 
 export async function show(root, [id, photoId]) {

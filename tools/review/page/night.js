@@ -1,24 +1,39 @@
 // The night at a glance, and what is worth a look.
 import { get, session } from './api.js';
 import { go, refreshHello, reload } from './app.js';
-import { button, counted, dateInWords, el, fill } from './dom.js';
+import { button, counted, dateInWords, el, fill, refill } from './dom.js';
 import { useKeys } from './keys.js';
 import { onSaved, say } from './outbox.js';
 import { tableCaption, undoButtons } from './parts.js';
 
 let last = null;
 
+// Judged here, and perhaps not yet known to the program: capture -> { stillOpen, position of the entry }.
+const judged = new Map();
+
 // The queue as it was last seen, so that the light table knows what comes next without asking.
 export async function queueOf(night, fresh = false) {
-  if (fresh || !last || last.night !== night) last = await get(`/api/night${night ? `/${night}` : ''}`);
+  if (!fresh && last?.night === night) return last;
+  last = await get(`/api/night${night ? `/${night}` : ''}`);
+  // An answer that was on its way while the reader went on does not bring back what is judged.
+  for (const [id, one] of judged) {
+    if (one.position <= last.position) judged.delete(id);
+    else leaveQueue(id, one.stillOpen);
+  }
   return last;
 }
-// What was just judged leaves the queue at once, or goes to its end when it stays open.
-export function judgedInQueue(id, stillOpen) {
-  if (!last) return;
-  const one = last.queue.find((each) => each.capture === id);
+function leaveQueue(id, stillOpen) {
+  const one = last?.queue.find((each) => each.capture === id);
+  if (!one) return;
   last.queue = last.queue.filter((each) => each !== one);
-  if (one && stillOpen) last.queue.push({ ...one, open: true });
+  if (stillOpen) last.queue.push({ ...one, open: true });
+}
+// What was just judged leaves the queue at once, or goes to its end when it stays open; `saved` is the program's answer.
+export function judgedInQueue(id, stillOpen, saved) {
+  const one = { stillOpen, position: Infinity };
+  judged.set(id, one);
+  saved.then(({ position }) => { one.position = position; }, () => judged.delete(id));
+  leaveQueue(id, stillOpen);
 }
 
 function glance(night) {
@@ -82,7 +97,7 @@ export async function show(root, [date], still) {
     const ranking = night.ranking.running
       ? el('p.waiting', { role: 'status' }, night.ranking.all ? `Comparing with the catalogue: ${night.ranking.done} of ${night.ranking.all}` : 'Comparing with the catalogue…')
       : night.ranking.failed ? el('p.problem', { role: 'alert' }, night.ranking.failed) : null;
-    fill(root,
+    refill(root,
       el('div.heading', {}, el('h1', {}, `Night of ${dateInWords(night.night)}`), el('span.places', {}, night.places.join('; ')), chooser),
       glance(night), ranking,
       el('div.actions', {},

@@ -29,6 +29,7 @@ export function say(path, body) {
     body: { ...body, after: session.position } };
   write([...read(), item]);
   const answered = new Promise((resolve, reject) => waiting.set(item.id, [resolve, reject]));
+  tell('saving'); // from this moment on: another window may have to be waited for before it is sent
   flush();
   return answered;
 }

@@ -1,4 +1,5 @@
 // Small pieces that several pages share.
+import { forgetAhead } from './ahead.js';
 import { forgetPictures } from './api.js';
 import { refreshHello, reload } from './app.js';
 import { button, el } from './dom.js';
@@ -10,6 +11,7 @@ async function step(target) {
   if (!target) return;
   await say('/api/take_back', { target: target.target });
   forgetPictures();
+  forgetAhead();
   await refreshHello();
   reload();
 }

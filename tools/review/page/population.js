@@ -33,19 +33,25 @@ async function drawEstimates(node, query) {
   } catch (error) {
     return fill(node, el('p', {}, `No estimate: ${error.message}`));
   }
+  // Several fits of one model are told apart by a number, in the plot as in the table.
+  const fits = new Map();
+  for (const row of report.models) {
+    const same = report.models.filter((other) => other.model === row.model);
+    fits.set(row, same.length > 1 ? `${row.model} (${same.indexOf(row) + 1})` : row.model);
+  }
   const all = report.models.flatMap((row) => row.estimates.slice(0, 1).map((estimate) => ({ row, estimate, interval: estimate.intervals?.[0] })));
   // One axis holds numbers of animals alone: survival and growth stand in the table.
   const bounded = all.filter((one) => /^N\b/.test(one.estimate.parameter) && typeof one.estimate.value === 'number' && typeof one.interval?.lower === 'number' && typeof one.interval?.upper === 'number')
-    .map((one) => ({ name: one.row.model, value: one.estimate.value, lower: one.interval.lower, upper: one.interval.upper }));
+    .map((one) => ({ name: fits.get(one.row), value: one.estimate.value, lower: one.interval.lower, upper: one.interval.upper }));
   const drawn = el('div.plot');
   fill(node, report.why && el('p.why', {}, report.why), bounded.length ? drawn : null,
-    table(['Model', 'Of what', 'Estimate', 'Standard error', 'Interval', 'Source'], all.map(({ row, estimate, interval }) => [`${row.model}: ${row.description}`, estimate.parameter, shown(estimate.value), shown(estimate.standard_error),
+    table(['Model', 'Of what', 'Estimate', 'Standard error', 'Interval', 'Source'], all.map(({ row, estimate, interval }) => [`${fits.get(row)}: ${row.description}`, estimate.parameter, shown(estimate.value), shown(estimate.standard_error),
       interval ? `${shown(interval.lower)} to ${shown(interval.upper)} (${Math.round(interval.level * 100)} %)` : 'none', estimate.source ?? ''])),
     el('p', {}, 'These take every identity as certain: an estimate that allows for wrong identities is not made on this page.'),
     [...(report.warnings ?? []), ...all.flatMap(({ row, estimate }) => [...(row.warnings ?? []), ...(estimate.warnings ?? [])])].filter((one, i, list) => list.indexOf(one) === i).map((one) => el('p.problem', {}, one)),
     el('details', {}, el('summary', {}, 'What is assumed'), el('ul', {}, [...new Set([...(report.assumptions ?? []), ...all.flatMap(({ estimate }) => estimate.assumptions ?? [])])].map((one) => el('li', {}, one)))));
   if (bounded.length) {
-    plot(drawn, (Plot, width) => ({ width, marginLeft: 180, height: 60 + 34 * bounded.length, x: { label: 'animals', zero: true, grid: true }, y: { label: null },
+    plot(drawn, (Plot, width) => ({ width, marginLeft: 150, height: 60 + 34 * bounded.length, x: { label: 'animals', zero: true, grid: true }, y: { label: null, domain: bounded.map((one) => one.name) },
       marks: [Plot.ruleY(bounded, { y: 'name', x1: 'lower', x2: 'upper', strokeWidth: 2 }), Plot.dot(bounded, { y: 'name', x: 'value', fill: 'currentColor', r: 5 })] }),
     bounded.map((one) => `${one.name}: ${shown(one.value)}, ${shown(one.lower)} to ${shown(one.upper)}`).join('; '));
   }

@@ -1,11 +1,10 @@
 // Two strips on a canvas, head up: side by side with ties, one over the other, in turn, or their difference.
 // One zoom and one shift serve both, so that the eye stays at the same place of the body.
 
-const W = 160, H = 512; // a strip's own pixels
+import { hatched, H, mark, MARK, W } from './marks.js';
+import { followPointers } from './pointers.js';
+
 const GAP = 84;
-const INK = 'rgba(10, 8, 6, .85)';
-// Shape first, colour second: ring, triangle, square.
-const MARK = { both: '#a7ecf2', capture: '#e2b6ff', candidate: '#e4f58a' };
 
 export class Stage {
   constructor(canvas) {
@@ -19,7 +18,7 @@ export class Stage {
     this.marks = true;
     this.masks = false;
     this.reset();
-    this.follow();
+    followPointers(this, canvas);
     this.watcher = new ResizeObserver(() => this.draw());
     this.watcher.observe(canvas);
   }
@@ -122,27 +121,13 @@ export class Stage {
     const size = (area) => Math.max(7, Math.sqrt(area * W * H / Math.PI) * scale * 1.15);
     const on = (which) => panel.who === which || panel.who === 'over';
     for (const { capture, candidate } of this.ties.matched) {
-      if (on('capture')) this.mark('ring', place(capture.u, capture.v), size(capture.area), MARK.both);
-      if (panel.who === 'candidate') this.mark('ring', place(candidate.u_laid, candidate.v_laid), size(candidate.area), MARK.both);
+      if (on('capture')) mark(this.context, 'ring', place(capture.u, capture.v), size(capture.area), MARK.both);
+      if (panel.who === 'candidate') mark(this.context, 'ring', place(candidate.u_laid, candidate.v_laid), size(candidate.area), MARK.both);
     }
     if (on('capture'))
-      for (const spot of this.ties.only_capture) this.mark('triangle', place(spot.u, spot.v), size(spot.area), MARK.capture);
+      for (const spot of this.ties.only_capture) mark(this.context, 'triangle', place(spot.u, spot.v), size(spot.area), MARK.capture);
     if (on('candidate'))
-      for (const spot of this.ties.only_candidate) this.mark('square', place(spot.u_laid, spot.v_laid), size(spot.area), MARK.candidate);
-  }
-
-  mark(shape, { x, y }, r, colour) {
-    const c = this.context;
-    c.beginPath();
-    if (shape === 'ring') c.arc(x, y, r, 0, 7);
-    else if (shape === 'square') c.rect(x - r * 0.9, y - r * 0.9, r * 1.8, r * 1.8);
-    else { c.moveTo(x, y - r * 1.3); c.lineTo(x + r * 1.2, y + r * 0.8); c.lineTo(x - r * 1.2, y + r * 0.8); c.closePath(); }
-    c.lineWidth = 4;
-    c.strokeStyle = INK;
-    c.stroke();
-    c.lineWidth = 2;
-    c.strokeStyle = colour;
-    c.stroke();
+      for (const spot of this.ties.only_candidate) mark(this.context, 'square', place(spot.u_laid, spot.v_laid), size(spot.area), MARK.candidate);
   }
 
   drawLines([left, right], place, wide, top, high) {
@@ -164,56 +149,4 @@ export class Stage {
     }
     c.restore();
   }
-
-  // Mouse, pen and touch. A tap centres, so that nothing needs dragging.
-  follow() {
-    const held = new Map();
-    let moved = 0, spread = 0;
-    const distance = () => { const [a, b] = [...held.values()]; return Math.hypot(a.x - b.x, a.y - b.y); };
-    this.canvas.addEventListener('pointerdown', (event) => {
-      this.canvas.setPointerCapture(event.pointerId);
-      held.set(event.pointerId, { x: event.clientX, y: event.clientY });
-      moved = 0;
-      if (held.size === 2) spread = distance();
-    });
-    this.canvas.addEventListener('pointermove', (event) => {
-      const before = held.get(event.pointerId);
-      if (!before) return;
-      const dx = event.clientX - before.x, dy = event.clientY - before.y;
-      held.set(event.pointerId, { x: event.clientX, y: event.clientY });
-      moved += Math.abs(dx) + Math.abs(dy);
-      if (held.size === 2) {
-        this.zoomBy(distance() / spread, this.at(event));
-        spread = distance();
-      } else {
-        const scale = this.layout().scale / this.zoom;
-        this.move(-dx / scale, -dy / scale);
-      }
-    });
-    const lift = (event) => {
-      const tap = held.delete(event.pointerId) && event.type === 'pointerup' && moved < 6 && held.size === 0;
-      if (tap && this.zoom > 1) Object.assign(this, this.at(event)), this.keepInside();
-    };
-    this.canvas.addEventListener('pointerup', lift);
-    this.canvas.addEventListener('pointercancel', lift);
-    this.canvas.addEventListener('dblclick', (event) => this.zoomBy(2, this.at(event)));
-    this.canvas.addEventListener('wheel', (event) => {
-      event.preventDefault();
-      this.zoomBy(Math.exp(-event.deltaY / 400), this.at(event));
-    }, { passive: false });
-  }
-}
-
-function hatched(mask, lean) {
-  const canvas = new OffscreenCanvas(W, H);
-  const c = canvas.getContext('2d', { willReadFrequently: true });
-  c.drawImage(mask, 0, 0, W, H);
-  const pixels = c.getImageData(0, 0, W, H);
-  for (let i = 0; i < W * H; ++i) {
-    const unseen = pixels.data[4 * i] < 128;
-    const line = (((i % W) + lean * Math.floor(i / W)) % 10 + 10) % 10 < 3;
-    pixels.data.set(unseen ? (line ? [235, 235, 235, 230] : [40, 40, 40, 140]) : [0, 0, 0, 0], 4 * i);
-  }
-  c.putImageData(pixels, 0, 0);
-  return canvas;
 }
