@@ -1,12 +1,12 @@
 // Who is who, kept up to date: after a new verdict only what it touches is folded again.
 //
-// The ledger falls into clusters: captures that some verdict in force ties to each other, other than by saying
-// that they are different, or that the sheets know as one animal. Nothing that the fold decides about a
-// capture depends on anything outside its cluster, but for two individuals of one name. So what new verdicts,
-// withdrawals, labels and examinations touch is gathered, each cluster of it is folded by the very rules of
-// fold.h, and the outcome takes the place of the old. New captures, photos, corrections and merges fold
-// everything again: they are rare, and can change the order of all captures. So does an entry older than one
-// taken in before, which only a merge brings.
+// The ledger falls into clusters: captures that some verdict in force ties to each other, other than by
+// saying that they are different, or that the sheets know as one animal. Nothing that the fold decides about
+// a capture depends on anything outside its cluster, but for two individuals of one name. So what new
+// verdicts, withdrawals, labels and examinations touch is gathered, each cluster of it is folded by the very
+// rules of fold.h, and the outcome takes the place of the old. New captures, photos, corrections and merges
+// fold everything again: they are rare, and can change the order of all captures. So does an entry older than
+// one taken in before, which only a merge brings.
 //
 // Not a second set of rules: fold() is the oracle, and the property test holds this to it word for word.
 #pragma once

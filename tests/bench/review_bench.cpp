@@ -3,7 +3,7 @@
 // here.
 //
 //   build/release/tests/review_bench [--individuals N] [--requests N] [--rank no]
-#include <malloc.h>
+#include <httplib.h>
 #include <unistd.h>
 
 #include <algorithm>
@@ -12,11 +12,13 @@
 #include <fstream>
 #include <map>
 #include <string>
+#include <thread>
 #include <vector>
 
 #include "tests/matcher/catalogue/try_out.h"
 #include "tests/tools/review/drawn_pond.h"
 #include "tools/review/page.h"
+#include "tools/review/server.h"
 
 namespace {
 
@@ -36,13 +38,17 @@ double resident_mb() {
 
 struct Asker {
   review::Page& page;
+  std::string host;  // and port
+  std::string cookie() const {
+    return "evet_" + host.substr(host.find(':') + 1) + "=" + page.guard().token();
+  }
   review::Response ask(const std::string& method, const std::string& target,
                        const std::string& body = {}) const {
     review::Request request{method,
                             target,
-                            {{"host", "127.0.0.1:8080"},
-                             {"cookie", "evet_8080=" + page.guard().token()},
-                             {"origin", "http://127.0.0.1:8080"},
+                            {{"host", host},
+                             {"cookie", cookie()},
+                             {"origin", "http://" + host},
                              {"content-type", "application/json"},
                              {"x-evet-guard", page.guard().write_key()},
                              {"x-evet-reader", "KM"}},
@@ -59,6 +65,84 @@ void report(const char* what, std::vector<double> ms, double limit) {
   std::printf("%-44s median %8.2f ms   worst %8.2f ms   wanted %.0f ms: %s\n", what, ms[ms.size() / 2],
               ms.back(), limit, ms[ms.size() / 2] <= limit ? "holds" : "DOES NOT HOLD");
   std::fflush(stdout);
+}
+
+// Every route, pictures included, over the socket: what the server keeps once it has served for a while.
+void flat_memory(review::Server& server, review::Page& page, const Asker& asker,
+                 const try_out::DrawnPond& pond, const std::map<CaptureId, std::string>& photo_of,
+                 int requests) {
+  std::thread serving([&] { server.run(page); });
+  httplib::Client client("127.0.0.1", server.port());
+  client.set_keep_alive(true);
+  client.set_read_timeout(120, 0);
+  const httplib::Headers headers = {
+      {"Host", asker.host}, {"Cookie", asker.cookie()}, {"X-Evet-Reader", "KM"}};
+  std::vector<std::string> photos;
+  for (const auto& [capture, photo] : photo_of) photos.push_back(photo);
+  int failed = 0;
+  double early = 0;
+  for (int i = 0; i < requests; ++i) {
+    const auto pick = [&](std::size_t n) { return static_cast<std::size_t>(i) * 7919 % n; };
+    const auto& own = pond.captures[pick(pond.captures.size())];
+    const std::string &mine = photos[pick(photos.size())], &theirs = photos[pick(photos.size() - 1)];
+    std::string target;
+    switch (i % 12) {
+      case 0:
+        target = "/api/night";
+        break;
+      case 1:
+        target = "/api/capture/" + own[1].value;
+        break;
+      case 2:
+        target = "/strip/" + mine;
+        break;
+      case 3:
+        target = "/strip/" + theirs + "?onto=" + mine;
+        break;
+      case 4:
+        target = "/mask/" + mine;
+        break;
+      case 5:
+        target = "/photo/" + mine;
+        break;
+      case 6:
+        target = "/api/evidence/" + mine + "/" + theirs;
+        break;
+      case 7:
+        target = "/api/individual/" + own[0].value;
+        break;
+      case 8:
+        target = "/api/individuals?from=" + std::to_string(pick(9000));
+        break;
+      case 9:
+        target = "/api/ledger?before=" + std::to_string(1 + pick(50000));
+        break;
+      case 10:
+        target = "/api/hello";
+        break;
+      default:
+        target = i % 1200 == 11  ? "/api/ledger?as_of=2026-12-31"
+                 : i % 600 == 23 ? "/api/population"
+                 : i % 300 == 35 ? "/api/second"
+                 : i % 300 == 47 ? "/api/agreement"
+                 : i % 300 == 59 ? "/api/disputes"
+                                 : "/app.js";
+    }
+    const auto answer = client.Get(target, headers);
+    if (!answer || answer->status != 200) {
+      if (++failed <= 3) std::printf("%s was answered %d\n", target.c_str(), answer ? answer->status : 0);
+    }
+    if (i + 1 == 1000 || i + 1 == requests) {
+      const double mb = resident_mb();
+      if (i + 1 == 1000) early = mb;
+      std::printf("resident after %5d requests over the socket, pictures included: %.0f MB\n", i + 1, mb);
+      if (i + 1 == requests && i >= 1000)
+        std::printf("grown by %.1f KB a request from the 1000th on; %d requests failed\n",
+                    (mb - early) * 1000 / (requests - 1000), failed);
+    }
+  }
+  server.stop();
+  serving.join();
 }
 
 }  // namespace
@@ -80,11 +164,12 @@ int main(int argc, char** argv) {
               ms_since(start) / 1000);
 
   start = Clock::now();
+  review::Server server("127.0.0.1", 0);
   review::PageOptions options;
-  options.port = 8080;
+  options.port = server.port();
   review::Page page(folder.path / "pond", system_env(), options);
   std::printf("the program opens the catalogue in %.0f ms\n", ms_since(start));
-  const Asker asker{page};
+  const Asker asker{page, "127.0.0.1:" + std::to_string(server.port())};
 
   const auto timed = [&](const std::string& target) {
     const auto from = Clock::now();
@@ -100,8 +185,10 @@ int main(int argc, char** argv) {
     first.push_back(sum);
   }
   report("first paint, the program's part", first, 500);
-  for (int i = 0; wait && i < 6000 && asker.get("/api/night")["ranking"]["running"].get<bool>(); ++i)
-    ::usleep(100'000);
+  const auto until_ranked = [&] {
+    while (asker.get("/api/night")["ranking"]["running"].get<bool>()) ::usleep(100'000);
+  };
+  if (wait) until_ranked();
   std::printf("ranked in %.0f s after the start; %.0f MB resident\n", ms_since(start) / 1000, resident_mb());
 
   std::map<CaptureId, std::string> photo_of;
@@ -110,12 +197,13 @@ int main(int argc, char** argv) {
       photo_of[own[2]] = asker.get("/api/capture/" + own[2].value)["photos"][0]["photo"];
   std::vector<double> pair, verdict, capture_ms, strip_ms, laid_ms, ties_ms;
   for (std::size_t i = 0; i + 1 < pond.again.size(); ++i) {
+    const nlohmann::json position = asker.get("/api/hello")["position"];
     auto from = Clock::now();
     asker.ask("POST", "/api/verdict",
               nlohmann::json{{"capture", pond.again[i].value},
                              {"other", pond.captures[i][2].value},
                              {"answer", "same"},
-                             {"after", asker.get("/api/hello")["position"]}}
+                             {"after", position}}
                   .dump());
     verdict.push_back(ms_since(from));
     from = Clock::now();
@@ -138,17 +226,23 @@ int main(int argc, char** argv) {
   report("  the candidate's strip, laid onto it", laid_ms, 100);
   report("  the ties", ties_ms, 100);
 
-  std::vector<double> memory;
-  for (int i = 0; i < requests; ++i) {
-    const auto& own = pond.captures[static_cast<std::size_t>(i * 7919 % individuals)];
-    const std::string targets[] = {"/api/night", "/api/capture/" + own[1].value,
-                                   "/api/individual/" + own[0].value,
-                                   "/api/individuals?from=" + std::to_string(i % individuals), "/api/ledger"};
-    asker.ask("GET", targets[i % 5]);
-    if (i % (requests / 10) == requests / 10 - 1) memory.push_back(resident_mb());
+  start = Clock::now();
+  if (wait) until_ranked();
+  std::printf("ranked again %.0f s after the last of these verdicts; %.0f MB resident\n",
+              ms_since(start) / 1000, resident_mb());
+  for (const auto& [what, target] : std::map<std::string, std::string>{
+           {"the night", "/api/night"},
+           {"individuals, one screen", "/api/individuals?from=5000"},
+           {"an individual", "/api/individual/" + pond.captures[77][0].value},
+           {"the ledger", "/api/ledger"},
+           {"the ledger, one rare kind", "/api/ledger?kind=merge"},
+           {"a second reading", "/api/second"},
+           {"the population", "/api/population"},
+           {"the ledger as it stood on a day", "/api/ledger?as_of=2026-12-31"}}) {
+    std::vector<double> ms;
+    for (int i = 0; i < 5; ++i) ms.push_back(timed(target));
+    report(("page: " + what).c_str(), ms, 500);
   }
-  std::printf("resident MB over %d requests:", requests);
-  for (const double mb : memory) std::printf(" %.0f", mb);
-  std::printf("\n");
+  flat_memory(server, page, asker, pond, photo_of, requests);
   return 0;
 }

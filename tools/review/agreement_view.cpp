@@ -1,4 +1,7 @@
 #include "matcher/catalogue/agreement.h"
+
+#include <algorithm>
+
 #include "tools/review/views.h"
 
 namespace evet::review {
@@ -25,8 +28,13 @@ nlohmann::json rate_json(const ErrorRate& rate) {
 nlohmann::json agreement_view(Call& call) {
   Catalogue& catalogue = call.desk.catalogue;
   const Statements& said = catalogue.statements();
-  const Agreement found = agreement(said, catalogue.identities());
-  std::size_t readings = 0, agreed = 0;
+  const Identities& who = catalogue.identities();
+  const Agreement found = agreement(said, who);
+  std::size_t readings = 0, agreed = 0, blind = 0, planted = 0;
+  for (const auto& verdict : said.verdicts) {
+    if (std::binary_search(who.out_of_force.begin(), who.out_of_force.end(), verdict.stamp.id)) continue;
+    blind += verdict.what.blind ? 1 : 0, planted += verdict.what.planted ? 1 : 0;
+  }
   for (const JudgedCase& one : found.cases) readings += one.answers.size(), agreed += one.agreed() ? 1 : 0;
   nlohmann::json pairs = nlohmann::json::array(), errors = nlohmann::json::array();
   for (const ReaderPair& pair : found.pairs)
@@ -43,6 +51,9 @@ nlohmann::json agreement_view(Call& call) {
   return {{"cases", found.cases.size()},
           {"agreed", agreed},
           {"readings", readings},
+          {"share", call.desk.second_share},
+          {"blind", blind},
+          {"planted", planted},
           {"not_independent", found.not_independent},
           {"fleiss", found.all ? kappa_json(*found.all) : nlohmann::json()},
           {"pairs", pairs},

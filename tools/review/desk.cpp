@@ -80,6 +80,17 @@ std::int64_t position_of(const nlohmann::json& body) {
   return value.get<std::int64_t>();
 }
 
+std::string reason_in(const nlohmann::json& body) {
+  return body.contains("reason") ? text_of(body, "reason", 1000) : std::string();
+}
+
+const CaptureState& known_capture(Call& call, const CaptureId& id) {
+  const CaptureState* found = call.desk.catalogue.identities().capture(id);
+  if (found == nullptr)
+    throw Error(ErrorKind::not_found, "capture " + id.value, "it is not in the catalogue");
+  return *found;
+}
+
 bool is_reader_code(const std::string& text) {
   return !text.empty() && text.size() <= kLongestCode && text.front() != ' ' && text.back() != ' ' &&
          std::all_of(text.begin(), text.end(), [](unsigned char c) { return c >= 0x20 && c < 0x7f; });

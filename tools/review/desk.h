@@ -47,6 +47,8 @@ PhotoId photo_of(const nlohmann::json& body, const char* field);
 EntryId entry_of(const nlohmann::json& body, const char* field);
 std::int64_t position_of(const nlohmann::json& body);  // "after"
 bool is_photo_id(const std::string& text);
+std::string reason_in(const nlohmann::json& body);                   // "reason"; empty when it is missing
+const CaptureState& known_capture(Call& call, const CaptureId& id);  // errors: not_found
 
 // The person who speaks. Errors: bad_input when the code is missing or is not one.
 Actor person(const std::string& reader);

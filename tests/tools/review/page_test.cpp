@@ -198,6 +198,47 @@ TEST_F(APage, SetsAPhotoAsideAndTakesItInAgain) {
             409);
 }
 
+TEST_F(APage, DrawsAMidlineAndTakesItBack) {
+  open();
+  const std::string capture = pond.fresh[0].value;
+  const std::string photo = get("/api/capture/" + capture)["photos"][0]["photo"];
+  const std::string before = ask("/strip/" + photo).body;
+  const nlohmann::json drawn = say(
+      "/api/midline", {{"capture", capture}, {"photo", photo}, {"points", {{90, 60}, {80, 256}, {70, 440}}}});
+  EXPECT_TRUE(get("/api/capture/" + capture)["photos"][0]["midline_drawn"].get<bool>());
+  const Response along = ask("/strip/" + photo);
+  EXPECT_EQ(along.status, 200);
+  EXPECT_TRUE(along.body != before) << "the strip follows at once";
+  const nlohmann::json undo = get("/api/night")["undo"];
+  EXPECT_EQ(undo["target"], drawn["entry"]);
+  say("/api/take_back", {{"target", undo["target"]}});
+  EXPECT_FALSE(get("/api/capture/" + capture)["photos"][0]["midline_drawn"].get<bool>());
+  // The photo of a drawn pond has no belly of its own: what matters is that the drawn midline is gone.
+  EXPECT_TRUE(ask("/strip/" + photo).body != along.body);
+  for (const nlohmann::json& points : {nlohmann::json{{1, 2}}, nlohmann::json{{1, 2}, {"x", 3}},
+                                       nlohmann::json("throat"), nlohmann::json{{1, 2}, {3, 4, 5}}})
+    EXPECT_EQ(try_say("/api/midline", {{"capture", capture}, {"photo", photo}, {"points", points}}).status,
+              422)
+        << points;
+}
+
+TEST_F(APage, TellsHowManySecondReadingsThereWere) {
+  open({.animals = 3, .again = 0, .fresh = 0, .unusable = 0});
+  nlohmann::json found = get("/api/agreement");
+  EXPECT_EQ(found["share"], 1);
+  EXPECT_EQ(found["blind"], 0);
+  say("/api/verdict",
+      {{"capture", pond.captures[0][1].value},
+       {"other", pond.captures[0][0].value},
+       {"answer", "same"},
+       {"blind", true}},
+      "TR");
+  found = get("/api/agreement");
+  EXPECT_EQ(found["blind"], 1);
+  EXPECT_EQ(found["planted"], 0);
+  EXPECT_EQ(found["pairs"][0]["cases"], 1);
+}
+
 TEST_F(APage, ReadsASecondTimeBlindAndThePhotoFirst) {
   open({.animals = 3, .again = 0, .fresh = 0, .unusable = 0});
   nlohmann::json second = get("/api/second", "TR");

@@ -1,0 +1,19 @@
+// Why a capture stands in the queue where it stands, and who settled the others, in words.
+#pragma once
+#include <map>
+#include <string>
+#include <vector>
+
+#include "matcher/catalogue/fold.h"
+#include "matcher/search/rank.h"
+
+namespace evet::review {
+
+// What it is expected to cost, in missed joins, to take the program's word instead of looking: the larger,
+// the more a look is worth. See search/posterior.h.
+double worth_of_a_look(const RankedCapture& ranked, const SearchOptions& costs);
+std::vector<std::string> why(const RankedCapture& ranked, const CaptureState& capture, const Identities& who);
+// `readers`: of each capture, who gave the newest verdict.
+std::string settled_by(const CaptureState& capture, const std::map<CaptureId, std::string>& readers);
+
+}  // namespace evet::review
