@@ -21,7 +21,7 @@ struct QualityLimits {
   double length_advice_px = 250, length_block_px = 90;
   double bend_advice_deg = 110;
   double roll_advice = 0.35;
-  double p_belly_block = 0.60;
+  double p_belly_block = 0.50;
   void check() const;
 };
 

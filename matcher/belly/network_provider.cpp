@@ -5,6 +5,7 @@
 #include <opencv2/imgproc.hpp>
 #include <optional>
 
+#include "matcher/belly/belly_gate.h"
 #include "matcher/belly/belly_net.h"
 #include "matcher/belly/fit_strip.h"
 
@@ -187,7 +188,7 @@ BodyCoordinates coordinates_from_looks(const Photo& photo, const Looker& looker)
   best.p_head_right = 1 / (1 + std::exp(-std::abs(log_odds)));
   best.p_animal = std::max(first.p_animal, best.p_animal);
   // Both looks must be convinced: a leaf may pass for a belly far away, hardly twice.
-  best.confidence = std::sqrt(first.confidence * conviction(best, 800));
+  best.confidence = p_large_belly({first.confidence, conviction(best, 800), best.p_small_kind});
   return best;
 }
 
