@@ -1,5 +1,6 @@
 #!/usr/bin/env bash
 # Measures again and writes tests/bench/tables/NAME.md, with the machine and the date.
+# What was written by hand beside it, tests/bench/tables/NAME.notes.md, goes below the figures.
 # Usage: tools/bench.sh NAME [the program's own arguments], where tests/bench/NAME_bench.cpp is the program; or all.
 set -euo pipefail
 cd "$(dirname "$0")/.."
@@ -24,6 +25,7 @@ trap 'rm -f "$measured"' EXIT
 "build/release/tests/${name}_bench" "$@" | tee "$measured" >&2
 processor=$(sed -n 's/^model name[^:]*: //p' /proc/cpuinfo | head -n 1)
 table=tests/bench/tables/$name.md
+notes=tests/bench/tables/$name.notes.md
 {
   if ! head -n 1 "$measured" | grep -q '^# '; then # a program may bring a heading of its own
     echo "# ${name//_/ }"
@@ -31,6 +33,7 @@ table=tests/bench/tables/$name.md
   fi
   if grep -q '^|' "$measured"; then cat "$measured"; else sed '1i ```text' "$measured" && echo '```'; fi
   echo
+  [ ! -e "$notes" ] || { cat "$notes"; echo; }
   echo "Measured $(date -u +%F) by \`tools/bench.sh $name${*:+ $*}\` at commit $(git rev-parse --short HEAD 2>/dev/null || echo unknown), $(uname -m), $(nproc) processors${processor:+ ($processor)}."
 } >"$table" # only now: a run that fails leaves the old table alone
 echo "bench.sh: written to $table" >&2

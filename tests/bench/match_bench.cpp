@@ -80,11 +80,11 @@ Animals patterns_of(const SetSpec& spec, const std::string& keep) {
   Animals out;
   for (const train::SetStrip& s : train::kept_strips(spec, train::StripSource::pipeline, keep)) {
     std::optional<Pattern> pattern;
-    if (s.strip && (s.capture == 0 || s.capture + 1 == spec.captures))
+    if (s.strip && (s.facts.plan.capture == 0 || s.facts.plan.last))
       pattern = make_pattern(*s.strip, s.p_head_right);
-    if (s.capture == 0)
+    if (s.facts.plan.capture == 0)
       out.first.push_back(std::move(pattern));
-    else if (s.capture + 1 == spec.captures)
+    else if (s.facts.plan.last)
       out.last.push_back(std::move(pattern));
   }
   return out;

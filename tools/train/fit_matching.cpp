@@ -26,7 +26,8 @@ std::vector<KnownPattern> known_patterns(SetSpec spec, const std::vector<std::ui
       spec.world = world, spec.difficulty = difficulty_named(difficulty);
       for (const SetStrip& s : kept_strips(spec, source, keep))
         if (s.strip)
-          out.push_back({world, s.individual, s.years, make_pattern(*s.strip, s.p_head_right), true});
+          out.push_back(
+              {world, s.facts.individual, s.facts.plan.years, make_pattern(*s.strip, s.p_head_right), true});
     }
   return out;
 }

@@ -8,7 +8,7 @@
 namespace evet::train {
 namespace {
 
-constexpr std::uint64_t kMagic = 0x3274657374657665ULL;
+constexpr std::uint64_t kMagic = 0x3374657374657665ULL;
 
 class Writer {
  public:
@@ -21,6 +21,11 @@ class Writer {
   void text(const std::string& value) { number(value.size()), bytes(value.data(), value.size()); }
   void strip(const Strip& strip) {
     bytes(strip.bgr.data, strip.bgr.total() * 3), bytes(strip.valid.data, strip.valid.total());
+  }
+  void facts(const PhotoFacts& f) {
+    number(f.individual), number(f.plan.capture), number(f.plan.photo), number(f.plan.last),
+        number(f.plan.years);
+    text(f.mechanism), text(f.background), text(f.light);
   }
   // The file takes its name only when it is whole.
   void finish() {
@@ -53,6 +58,13 @@ class Reader {
     value.resize(length);
     bytes(value.data(), length);
   }
+  PhotoFacts facts() {
+    PhotoFacts f;
+    number(f.individual), number(f.plan.capture), number(f.plan.photo), number(f.plan.last),
+        number(f.plan.years);
+    text(f.mechanism), text(f.background), text(f.light);
+    return f;
+  }
   Strip strip() {
     Strip out{cv::Mat3b(kStripRows, kStripCols), cv::Mat1b(kStripRows, kStripCols)};
     bytes(out.bgr.data, out.bgr.total() * 3), bytes(out.valid.data, out.valid.total());
@@ -68,8 +80,7 @@ void save(const std::vector<SetPhoto>& set, const std::filesystem::path& path) {
   Writer to(path);
   to.number(kMagic), to.number(set.size());
   for (const SetPhoto& p : set) {
-    to.number(p.individual), to.number(p.capture), to.number(p.years);
-    to.text(p.mechanism), to.text(p.background), to.text(p.light);
+    to.facts(p.facts);
     to.number(p.jpeg.size()), to.bytes(p.jpeg.data(), p.jpeg.size());
     to.strip(p.true_strip);
   }
@@ -82,8 +93,7 @@ std::vector<SetPhoto> load_photos(const std::filesystem::path& path) {
   from.number(count);
   std::vector<SetPhoto> set(count);
   for (SetPhoto& p : set) {
-    from.number(p.individual), from.number(p.capture), from.number(p.years);
-    from.text(p.mechanism), from.text(p.background), from.text(p.light);
+    p.facts = from.facts();
     from.number(length);
     p.jpeg.resize(length);
     from.bytes(p.jpeg.data(), length);
@@ -96,8 +106,7 @@ void save(const std::vector<SetStrip>& set, const std::filesystem::path& path) {
   Writer to(path);
   to.number(kMagic), to.number(set.size());
   for (const SetStrip& s : set) {
-    to.number(s.individual), to.number(s.capture), to.number(s.years);
-    to.text(s.mechanism), to.text(s.background), to.text(s.light);
+    to.facts(s.facts);
     to.number(s.p_head_right), to.text(s.why_not), to.number(s.strip.has_value());
     if (s.strip) to.strip(*s.strip);
   }
@@ -111,8 +120,7 @@ std::vector<SetStrip> load_strips(const std::filesystem::path& path) {
   std::vector<SetStrip> set(count);
   for (SetStrip& s : set) {
     bool there = false;
-    from.number(s.individual), from.number(s.capture), from.number(s.years);
-    from.text(s.mechanism), from.text(s.background), from.text(s.light);
+    s.facts = from.facts();
     from.number(s.p_head_right), from.text(s.why_not), from.number(there);
     if (there) s.strip = from.strip();
   }
@@ -121,14 +129,17 @@ std::vector<SetStrip> load_strips(const std::filesystem::path& path) {
 
 }  // namespace
 
+void keep_rendered(const SetSpec& spec, const std::filesystem::path& folder, int threads) {
+  const std::filesystem::path path = folder / (spec.name() + ".photos");
+  if (std::filesystem::exists(path)) return;
+  std::filesystem::create_directories(folder);
+  save(rendered_set(spec, threads), path);
+}
+
 std::vector<SetPhoto> kept_set(const SetSpec& spec, const std::filesystem::path& folder, int threads) {
   if (folder.empty()) return rendered_set(spec, threads);
-  const std::filesystem::path path = folder / (spec.name() + ".photos");
-  if (std::filesystem::exists(path)) return load_photos(path);
-  std::filesystem::create_directories(folder);
-  std::vector<SetPhoto> set = rendered_set(spec, threads);
-  save(set, path);
-  return set;
+  keep_rendered(spec, folder, threads);
+  return load_photos(folder / (spec.name() + ".photos"));
 }
 
 std::vector<SetStrip> kept_strips(const SetSpec& spec, StripSource source,

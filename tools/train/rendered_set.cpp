@@ -59,15 +59,8 @@ void in_parallel(size_t count, int threads, const std::function<void(size_t)>& w
   if (failed) std::rethrow_exception(failed);
 }
 
-SetStrip facts_of(const SetPhoto& photo) {
-  SetStrip out;
-  out.individual = photo.individual, out.capture = photo.capture, out.years = photo.years;
-  out.mechanism = photo.mechanism, out.background = photo.background, out.light = photo.light;
-  return out;
-}
-
 SetStrip examined(const SetPhoto& photo) {
-  SetStrip out = facts_of(photo);
+  SetStrip out{photo.facts, {}, 1, {}};
   const ExamineOptions options;
   BellyFinding found = find_belly(decode_photo(photo.jpeg, "rendered photo", options.decode), options.belly);
   out.p_head_right = found.shape.p_head_right;
@@ -119,9 +112,11 @@ render::Difficulty difficulty_named(const std::string& name) {
 }
 
 std::string SetSpec::name() const {
+  const auto with = [](const char* word, std::uint32_t n) { return word + std::to_string(n); };
   return "world" + std::to_string(world) + "-" + name_of(difficulty) + "-" + name_of(subject) + "-" +
-         std::to_string(individuals) + "x" + std::to_string(captures) + "-" + std::to_string(photo.width) +
-         "x" + std::to_string(photo.height);
+         std::to_string(individuals) + "x" + std::to_string(captures) + (varied ? "varied" : "") +
+         (last_photos != 1 ? with("+", last_photos - 1) : "") + (first != 0 ? with("from", first) : "") +
+         "-" + std::to_string(photo.width) + "x" + std::to_string(photo.height);
 }
 
 Strip strip_from_truth(const render::RenderedPhoto& photo) {
@@ -153,26 +148,44 @@ double years_of(render::Difficulty difficulty, std::uint32_t individual, std::ui
   return span * capture / (captures - 1);
 }
 
+std::vector<PlannedPhoto> planned_photos(const SetSpec& spec, std::uint32_t individual) {
+  if (spec.captures < 1 || spec.last_photos < 1 || (spec.varied && spec.captures < 2))
+    throw Error(ErrorKind::usage, "set " + spec.name(), "each individual needs a capture, and a photo of it");
+  const std::uint32_t captures = spec.varied ? 2 + individual % (spec.captures - 1) : spec.captures;
+  std::vector<PlannedPhoto> out;
+  for (std::uint32_t capture = 0; capture < captures; ++capture) {
+    const bool last = capture + 1 == captures;
+    for (std::uint32_t photo = 0; photo < (last ? spec.last_photos : 1); ++photo)
+      out.push_back({capture, photo, last, years_of(spec.difficulty, individual, capture, captures)});
+  }
+  return out;
+}
+
 std::vector<SetPhoto> rendered_set(const SetSpec& spec, int threads) {
-  std::vector<SetPhoto> out(static_cast<size_t>(spec.individuals) * spec.captures);
-  in_parallel(spec.individuals, threads, [&](size_t individual) {
+  std::vector<std::vector<SetPhoto>> of_individual(spec.individuals);
+  in_parallel(spec.individuals, threads, [&](size_t i) {
     render::CaptureSpec wanted;
-    wanted.world_seed = spec.world, wanted.individual = static_cast<std::uint32_t>(individual);
+    wanted.world_seed = spec.world, wanted.individual = spec.first + static_cast<std::uint32_t>(i);
     wanted.subject = spec.subject, wanted.size = spec.photo, wanted.conditions.difficulty = spec.difficulty;
     const render::Individual animal = render::make_individual(spec.world, wanted.individual);
-    for (wanted.capture = 0; wanted.capture < spec.captures; ++wanted.capture) {
-      wanted.years = years_of(spec.difficulty, wanted.individual, wanted.capture, spec.captures);
+    wanted.capture = 0;
+    for (const PlannedPhoto& plan : planned_photos(spec, wanted.individual)) {
+      wanted.years = plan.years;
       const render::RenderedPhoto rendered = render::render(animal, wanted);
-      SetPhoto& photo = out[individual * spec.captures + wanted.capture];
-      photo.individual = wanted.individual, photo.capture = wanted.capture, photo.years = wanted.years;
-      photo.mechanism = rendered.truth.mechanism, photo.background = rendered.truth.background,
-      photo.light = rendered.truth.light;
+      SetPhoto photo;
+      photo.facts = {wanted.individual, plan, rendered.truth.mechanism, rendered.truth.background,
+                     rendered.truth.light};
       const auto file = render::to_camera_jpeg(rendered.bgr, 95, 1, "2031-05-14T22:41:07");
       const auto* bytes = reinterpret_cast<const std::byte*>(file.data());
       photo.jpeg.assign(bytes, bytes + file.size());
       photo.true_strip = strip_from_truth(rendered);
+      of_individual[i].push_back(std::move(photo));
+      ++wanted.capture;
     }
   });
+  std::vector<SetPhoto> out;
+  for (std::vector<SetPhoto>& some : of_individual)
+    std::move(some.begin(), some.end(), std::back_inserter(out));
   return out;
 }
 
@@ -182,7 +195,7 @@ std::vector<SetStrip> strips_of(const std::vector<SetPhoto>& set, StripSource so
     if (source == StripSource::pipeline)
       out[i] = examined(set[i]);
     else
-      out[i] = facts_of(set[i]), out[i].strip = set[i].true_strip;
+      out[i].facts = set[i].facts, out[i].strip = set[i].true_strip;
   });
   return out;
 }
