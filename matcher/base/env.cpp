@@ -172,7 +172,9 @@ void write_file_durably(Env& env, const fs::path& path, BytesView bytes) {
     suffix += static_cast<char>('a' + (std::to_integer<int>(byte) & 15));
     suffix += static_cast<char>('a' + (std::to_integer<int>(byte) >> 4));
   }
-  const fs::path part = path.parent_path() / (path.filename().string() + suffix);
+  // A bare file name lies in the working folder, which has to be named to be synced.
+  const fs::path folder = path.has_parent_path() ? path.parent_path() : fs::path(".");
+  const fs::path part = folder / (path.filename().string() + suffix);
   try {
     env.write_file(part, bytes);
     env.sync_file(part);
@@ -184,7 +186,7 @@ void write_file_durably(Env& env, const fs::path& path, BytesView bytes) {
     }
     throw;
   }
-  env.sync_folder(path.parent_path());
+  env.sync_folder(folder);
 }
 
 }  // namespace evet

@@ -77,6 +77,17 @@ TEST(SystemEnv, DrawsDifferentNumbers) {
 }
 
 // Whatever fails, at whatever step: the file holds all of the new or all of the old, and no scrap is left.
+// As in `evet report pond --out night.html`.
+TEST(WriteDurably, ABareNameGoesIntoTheWorkingFolder) {
+  const Folder folder;
+  const fs::path before = fs::current_path();
+  fs::current_path(folder.path);
+  EXPECT_NO_THROW(write_file_durably(system_env(), "night.html", bytes("words")));
+  fs::current_path(before);
+  EXPECT_EQ(system_env().read_file(folder.path / "night.html"), bytes("words"));
+  EXPECT_EQ(system_env().list_folder(folder.path).size(), 1U) << "no part left behind";
+}
+
 TEST(WriteDurably, KeepsTheOldOrTheNewWhicheverStepFails) {
   for (const bool half : {false, true}) {
     int n = 1;
