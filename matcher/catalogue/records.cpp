@@ -1,5 +1,7 @@
 #include "matcher/catalogue/records.h"
 
+#include <cmath>
+
 #include "matcher/base/error.h"
 #include "matcher/base/moment.h"
 #include "matcher/catalogue/fields.h"
@@ -25,6 +27,29 @@ std::string date(const std::string& night) {
     throw Error(ErrorKind::bad_input, "night entry", "night '" + night + "' is not a date",
                 "write it as 2031-05-14");
   return night;
+}
+
+// What is known of a calibration's parameters must make sense; what is not known is kept as it stands.
+void check_parameters(const Json& parameters, const std::string& item) {
+  const auto above = [&](const Fields& fields, const char* key, double least, bool or_equal) {
+    const double value = fields.number(key);
+    if (!std::isfinite(value) || value < least || (value == least && !or_equal))
+      throw Error(ErrorKind::bad_input, item, std::string("its '") + key + "' is out of range");
+  };
+  if (const auto map = parameters.find("llr_map"); map != parameters.end()) {
+    const Fields fields(*map, item + ", llr_map");
+    above(fields, "scale", 0, false);
+    if (!std::isfinite(fields.number("shift")))
+      throw Error(ErrorKind::bad_input, item, "its 'shift' is out of range");
+    fields.text("model");
+    const Fields all(parameters, item);
+    all.whole("individuals"), all.number("cllr_before"), all.number("cllr_after");
+  }
+  if (const auto costs = parameters.find("costs"); costs != parameters.end()) {
+    const Fields fields(*costs, item + ", costs");
+    above(fields, "wrong_join", 0, false);
+    above(fields, "look", 0, true);
+  }
 }
 
 }  // namespace
@@ -119,6 +144,7 @@ void from_json(const Json& json, Calibration& calibration) {
   const Fields fields(json, "calibration entry");
   calibration.maker = fields.text_or_empty("maker");
   calibration.parameters = fields.any("parameters");
+  if (calibration.parameters.is_object()) check_parameters(calibration.parameters, fields.item());
   calibration.same_pairs = fields.whole("same_pairs");
   calibration.different_pairs = fields.whole("different_pairs");
 }

@@ -61,7 +61,10 @@ struct Merge {
   std::string reason{};                  // "merged" or "copied"
 };
 
-// Parameters of the score's calibration refitted to the user's own ponds.
+// How scores become advice in this catalogue: calibration.h reads `parameters`.
+//   {"llr_map": {"scale", "shift", "model"}, "individuals", "cllr_before", "cllr_after"}: the score's
+//     calibration refitted to the user's own ponds
+//   {"costs": {"wrong_join", "look"}}: the costs of the errors, in missed joins
 struct Calibration {
   static constexpr const char* kKind = "calibration";
   std::string maker;

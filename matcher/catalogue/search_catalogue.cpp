@@ -6,6 +6,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/base/parallel.h"
+#include "matcher/catalogue/calibration.h"
 #include "matcher/catalogue/photo_work.h"
 #include "matcher/search/one_night.h"
 
@@ -55,6 +56,44 @@ std::vector<std::optional<QueryCapture>> queries_of(Catalogue& catalogue,
   return out;
 }
 
+using NightAndPlace = std::pair<std::string, std::string>;
+NightAndPlace night_and_place(const CaptureState& capture) {
+  const SheetFacts facts = sheet_facts(capture.facts);
+  return {facts.night, facts.site};
+}
+
+// Those captures of a night that nobody in the catalogue explains, against each other.
+std::vector<NightPair> pairs_of(const std::vector<RankedCapture>& night,
+                                const std::vector<const QueryCapture*>& queries, SearchOptions search,
+                                int threads) {
+  constexpr double kPerhapsNew = 0.02;
+  std::vector<size_t> perhaps_new;
+  std::vector<GalleryEntry> entries;
+  std::map<IndividualId, size_t> place;
+  for (size_t i = 0; i < night.size(); ++i) {
+    if (night[i].new_probability < kPerhapsNew) continue;
+    perhaps_new.push_back(i);
+    const IndividualId own(queries[i]->capture.value);
+    place[own] = i;
+    for (const QueryPhoto& photo : queries[i]->photos)
+      entries.push_back({own, queries[i]->capture, photo.photo, photo.pattern, queries[i]->facts});
+  }
+  if (perhaps_new.size() < 2) return {};
+  search.keep = static_cast<int>(perhaps_new.size());
+  const Gallery gallery(std::move(entries), search);
+  std::vector<std::vector<NightPair>> found(perhaps_new.size());
+  for_each_item(perhaps_new.size(), threads, [&](size_t k) {
+    const size_t i = perhaps_new[k];
+    const RankedCapture ranked = gallery.rank(*queries[i], {{}, IndividualId(queries[i]->capture.value)});
+    for (const Candidate& candidate : ranked.candidates)
+      if (const size_t other = place.at(candidate.individual); other < i)
+        found[k].push_back({other, i, candidate.score});
+  });
+  std::vector<NightPair> pairs;
+  for (const std::vector<NightPair>& some : found) pairs.insert(pairs.end(), some.begin(), some.end());
+  return pairs;
+}
+
 }  // namespace
 
 SheetFacts sheet_facts(const CaptureFacts& facts) {
@@ -82,7 +121,8 @@ CatalogueGallery gallery_of(Catalogue& catalogue, const GalleryOptions& options)
     individuals.insert(*capture.individual);
   }
   const size_t photos = entries.size();
-  return {Gallery(std::move(entries), options.search), std::move(capture_of), individuals.size(), photos};
+  return {Gallery(std::move(entries), options.search ? *options.search : search_options_of(catalogue)),
+          std::move(capture_of), individuals.size(), photos};
 }
 
 std::optional<QueryCapture> query_of(Catalogue& catalogue, const CaptureId& capture, int threads) {
@@ -105,7 +145,8 @@ Ranking rank_unsettled(Catalogue& catalogue, const RankRequest& request) {
   for (const CaptureState& capture : who.captures)
     if (!capture.individual && (request.night.empty() || capture.facts.night == request.night))
       unsettled.push_back(&capture);
-  Ranking out{{}, {}, gallery_of(catalogue, {request.search, {}, request.threads, request.kept})};
+  const SearchOptions search = request.search ? *request.search : search_options_of(catalogue);
+  Ranking out{{}, {}, gallery_of(catalogue, {search, {}, request.threads, request.kept}), search};
   const auto queries = queries_of(catalogue, unsettled, request.threads, request.kept);
 
   std::vector<RankedCapture> ranked(unsettled.size());
@@ -118,19 +159,26 @@ Ranking rank_unsettled(Catalogue& catalogue, const RankRequest& request) {
     request.progress(++done, unsettled.size());
   });
 
-  std::map<std::pair<std::string, std::string>, std::vector<size_t>> nights;  // night and place -> captures
+  std::map<NightAndPlace, std::vector<size_t>> nights;
   for (size_t i = 0; i < unsettled.size(); ++i) {
-    if (!queries[i]) {
+    if (queries[i])
+      nights[night_and_place(*unsettled[i])].push_back(i);
+    else
       out.unusable.push_back(unsettled[i]->id);
-      continue;
-    }
-    const SheetFacts facts = sheet_facts(unsettled[i]->facts);
-    nights[{facts.night, facts.site}].push_back(i);
   }
+  std::map<NightAndPlace, std::set<IndividualId>> taken;
+  for (const CaptureState& capture : who.captures)
+    if (capture.individual) taken[night_and_place(capture)].insert(*capture.individual);
   for (const auto& [night, members] : nights) {
     std::vector<RankedCapture> together;
-    for (const size_t i : members) together.push_back(std::move(ranked[i]));
-    rank_together(together, request.search);
+    std::vector<const QueryCapture*> of_night;
+    for (const size_t i : members) together.push_back(std::move(ranked[i])), of_night.push_back(&*queries[i]);
+    OneNightOptions options;
+    options.taken = taken[night];
+    // As many again as the prior of a recapture leaves for animals that the catalogue does not know.
+    options.unseen =
+        static_cast<double>(out.gallery.individuals) * (1 - search.prior_recapture) / search.prior_recapture;
+    rank_together(together, search, options, pairs_of(together, of_night, search, request.threads));
     for (size_t k = 0; k < members.size(); ++k) ranked[members[k]] = std::move(together[k]);
   }
   for (size_t i = 0; i < unsettled.size(); ++i)

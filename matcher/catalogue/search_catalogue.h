@@ -17,8 +17,8 @@ namespace evet {
 SheetFacts sheet_facts(const CaptureFacts& facts);
 
 struct GalleryOptions {
-  SearchOptions search;
-  std::set<CaptureId> leave_out;  // a settled capture that is to be looked at afresh
+  std::optional<SearchOptions> search;  // absent: the catalogue's own, search_options_of()
+  std::set<CaptureId> leave_out;        // a settled capture that is to be looked at afresh
   int threads = 1;
   KeptPatterns* kept = nullptr;  // where patterns wait for the next ranking; may be null
 };
@@ -36,8 +36,8 @@ CatalogueGallery gallery_of(Catalogue& catalogue, const GalleryOptions& options 
 std::optional<QueryCapture> query_of(Catalogue& catalogue, const CaptureId& capture, int threads = 1);
 
 struct RankRequest {
-  std::string night;  // empty: every night
-  SearchOptions search;
+  std::string night;                    // empty: every night
+  std::optional<SearchOptions> search;  // absent: the catalogue's own, search_options_of()
   int threads = 1;
   std::function<void(size_t done, size_t all)> progress;  // may be empty; called from one thread at a time
   KeptPatterns* kept = nullptr;                           // as in GalleryOptions
@@ -47,11 +47,12 @@ struct Ranking {
   std::vector<RankedCapture> captures;  // in the catalogue's order (night, then id)
   std::vector<CaptureId> unusable;      // unsettled, and no photo of theirs can be matched
   CatalogueGallery gallery;
+  SearchOptions search;  // what was used
   const RankedCapture* of(const CaptureId& capture) const;
 };
 
-// Every capture not yet settled, each night at each place ranked together (see search/one_night.h). The same
-// at any number of threads.
+// Every capture not yet settled, each night at each place ranked together (see search/one_night.h), those
+// that may be new compared with each other as well. The same at any number of threads.
 Ranking rank_unsettled(Catalogue& catalogue, const RankRequest& request = {});
 
 // The ranking as it lay on the table, for a verdict.

@@ -51,6 +51,7 @@ void SearchOptions::check() const {
     throw Error(ErrorKind::usage, "search", "the prior of a recapture must lie between 0 and 1");
   if (!(wrong_join_over_missed > 0) || !(look_over_missed >= 0))
     throw Error(ErrorKind::usage, "search", "costs must not be below 0");
+  calibration.check();
 }
 
 struct Gallery::Parts {
@@ -63,6 +64,9 @@ struct Gallery::Parts {
 
   const MatchingModel& model() const { return options.model ? *options.model : shipped_matching_model(); }
   std::set<size_t> worth_a_look(const QueryCapture& query) const;
+  bool left_out(size_t entry, const LeaveOut& without) const;
+  // In the same places; without entries where all of them are left out.
+  std::vector<Individual> present(const LeaveOut& without) const;
   Candidate score(const QueryCapture& query, const std::vector<ReadyQuery>& photos,
                   const Individual& individual, std::vector<Pair> pairs, bool aligned) const;
 };
@@ -109,6 +113,17 @@ std::set<size_t> Gallery::Parts::worth_a_look(const QueryCapture& query) const {
   return out;
 }
 
+bool Gallery::Parts::left_out(size_t entry, const LeaveOut& without) const {
+  return entries[entry].individual == without.individual || without.captures.contains(entries[entry].capture);
+}
+
+std::vector<Individual> Gallery::Parts::present(const LeaveOut& without) const {
+  std::vector<Individual> out = individuals;
+  for (Individual& individual : out)
+    std::erase_if(individual.entries, [&](size_t entry) { return left_out(entry, without); });
+  return out;
+}
+
 Candidate Gallery::Parts::score(const QueryCapture& query, const std::vector<ReadyQuery>& photos,
                                 const Individual& individual, std::vector<Pair> pairs, bool aligned) const {
   const MatchingModel& weigh = model();
@@ -141,7 +156,8 @@ Candidate Gallery::Parts::score(const QueryCapture& query, const std::vector<Rea
     out.matched_spots = matched;
   }
   std::sort(llrs.rbegin(), llrs.rend());
-  out.score = llrs.empty() ? weigh.lowest : weigh.llr_of_capture(llrs);
+  out.pattern_llr = llrs.empty() ? weigh.lowest : weigh.llr_of_capture(llrs);
+  out.score = options.calibration(out.pattern_llr, weigh.lowest, weigh.highest);
 
   // One capture's facts are written on each of its photos; count every capture once.
   std::map<CaptureId, double> facts;
@@ -153,7 +169,7 @@ Candidate Gallery::Parts::score(const QueryCapture& query, const std::vector<Rea
   return out;
 }
 
-RankedCapture Gallery::rank(const QueryCapture& query) const {
+RankedCapture Gallery::rank(const QueryCapture& query, const LeaveOut& without) const {
   if (query.photos.empty())
     throw Error(ErrorKind::bad_input, "capture " + query.capture.value, "none of its photos is usable",
                 "rank captures with at least one usable photo");
@@ -163,17 +179,23 @@ RankedCapture Gallery::rank(const QueryCapture& query) const {
   std::vector<ReadyQuery> photos;
   for (const QueryPhoto& photo : query.photos) photos.push_back(ready(photo.pattern, parts.compare));
 
-  std::vector<std::vector<Pair>> pairs(parts.individuals.size());
-  for (const size_t entry : parts.worth_a_look(query))
+  const bool whole = without.captures.empty() && without.individual.empty();
+  const std::vector<Individual> some = whole ? std::vector<Individual>{} : parts.present(without);
+  const std::vector<Individual>& present = whole ? parts.individuals : some;
+  std::vector<std::vector<Pair>> pairs(present.size());
+  for (const size_t entry : parts.worth_a_look(query)) {
+    if (parts.left_out(entry, without)) continue;
     for (size_t photo = 0; photo < photos.size(); ++photo)
       pairs[parts.owner[entry]].push_back(
           {photo, entry,
            best_hits(photos[photo].codes, parts.entries[entry].pattern.code, parts.compare.starts),
            alikeness(photos[photo], parts.entries[entry].pattern)});
+  }
 
   const MatchingModel& model = parts.model();
   std::vector<std::pair<double, size_t>> by_code;  // likeliest pair of each individual, unaligned
   for (size_t i = 0; i < pairs.size(); ++i) {
+    if (present[i].entries.empty()) continue;
     double likeliest = -1e9;
     for (const Pair& pair : pairs[i]) likeliest = std::max(likeliest, pair.llr(model));
     by_code.emplace_back(-likeliest, i);
@@ -182,7 +204,7 @@ RankedCapture Gallery::rank(const QueryCapture& query) const {
   std::vector<double> llrs;
   for (size_t k = 0; k < by_code.size(); ++k) {
     const size_t i = by_code[k].second;
-    out.candidates.push_back(parts.score(query, photos, parts.individuals[i], std::move(pairs[i]),
+    out.candidates.push_back(parts.score(query, photos, present[i], std::move(pairs[i]),
                                          static_cast<int>(k) < parts.options.shortlist));
     llrs.push_back(out.candidates.back().score);
   }

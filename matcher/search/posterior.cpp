@@ -40,8 +40,15 @@ std::vector<double> posterior_log_odds(const std::vector<double>& llrs, double p
   return out;
 }
 
+double cost_of_joining(double p_best, const SearchOptions& costs) {
+  return (1 - p_best) * costs.wrong_join_over_missed;
+}
+double cost_of_calling_new(double p_new) {
+  return 1 - p_new;
+}
+
 Advice advise(double p_best, double p_new, const SearchOptions& costs) {
-  const double join = (1 - p_best) * costs.wrong_join_over_missed, call_new = 1 - p_new;
+  const double join = cost_of_joining(p_best, costs), call_new = cost_of_calling_new(p_new);
   if (costs.look_over_missed < std::min(join, call_new)) return Advice::look;
   return join <= call_new ? Advice::same : Advice::new_individual;
 }

@@ -2,11 +2,13 @@
 #pragma once
 #include <memory>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
 #include "matcher/base/ids.h"
 #include "matcher/pattern/pattern.h"
+#include "matcher/search/llr_map.h"
 
 namespace evet {
 
@@ -42,20 +44,30 @@ struct QueryCapture {
 struct Candidate {
   IndividualId individual;
   double probability = 0;
-  double score = 0;     // natural-log likelihood ratio, same against different, before the prior
-  PhotoId best_photo;   // the individual's photo that carries the evidence
-  PhotoId query_photo;  // the capture's photo it was compared with
+  double score = 0;        // natural-log likelihood ratio, same against different, before the prior
+  double pattern_llr = 0;  // the pattern's part of it, before the catalogue's own calibration
+  PhotoId best_photo;      // the individual's photo that carries the evidence
+  PhotoId query_photo;     // the capture's photo it was compared with
   int matched_spots = 0;
 };
 
 enum class Advice { same, new_individual, look };  // written "same", "new", "look"
 const char* name(Advice advice);
 
+// Another capture of the same night that may show the same animal, one that is new to the catalogue.
+struct NightTwin {
+  CaptureId capture;
+  double probability = 0;
+};
+
 struct RankedCapture {
   CaptureId capture;
   std::vector<Candidate> candidates;  // best first; with new_probability their probabilities sum to 1
-  double new_probability = 1;
+  double new_probability = 1;         // that it is none of the known ones
   Advice advice = Advice::look;
+  // Filled in where a night is ranked together (one_night.h), else empty and 0.
+  std::vector<NightTwin> twins;  // likeliest first
+  double gain = 0;               // what a person's look at it is expected to save, in missed joins
 };
 
 struct MatchingModel;  // likelihood.h
@@ -69,7 +81,14 @@ struct SearchOptions {
   double wrong_join_over_missed = 10;  // a wrong join is this many times worse than a missed one
   double look_over_missed = 0.05;      // cost of a person's look, in missed joins
   std::shared_ptr<const MatchingModel> model = nullptr;  // null: the one that the program ships with
+  LlrMap calibration{};                                  // of the catalogue; as shipped, changes nothing
   void check() const;
+};
+
+// What one search must not see: captures of the night it belongs to, or an animal altogether.
+struct LeaveOut {
+  std::set<CaptureId> captures;
+  IndividualId individual{};  // empty: none
 };
 
 // Immutable once built: rank() may be called from many threads.
@@ -81,7 +100,10 @@ class Gallery {
   Gallery& operator=(Gallery&&) noexcept;
 
   // Every individual is compared, or the shortlist of them when the gallery is larger than that.
-  RankedCapture rank(const QueryCapture& query) const;
+  RankedCapture rank(const QueryCapture& query) const { return rank(query, {}); }
+  // The same as if the gallery had been built without them (but for the shortlist of a large one, which they
+  // may have filled in part).
+  RankedCapture rank(const QueryCapture& query, const LeaveOut& without) const;
 
  private:
   struct Parts;

@@ -2,6 +2,11 @@
 
 #include <gtest/gtest.h>
 
+#include <fstream>
+#include <limits>
+#include <nlohmann/json.hpp>
+
+#include "tools/evet/trial_groups.h"
 #include "tools/evet/trial_text.h"
 
 namespace evet::trial {
@@ -75,7 +80,10 @@ TEST(TrialScore, CountsFailuresToAcquireAndNeverDropsThem) {
 // The rule of three: no error among ten animals bounds the rate at 3/10.
 TEST(TrialScore, BoundsARateWithoutErrorsByTheRuleOfThree) {
   Trial trial;
-  for (int i = 0; i < 10; ++i) trial.searches.push_back(mated(std::to_string(i), 1, 5, 5));
+  for (int i = 0; i < 10; ++i) {
+    trial.searches.push_back(mated(std::to_string(i), 1, 5, 5));
+    trial.searches.push_back(non_mated(std::to_string(i), -5));
+  }
   const Scores s = score(trial);
   EXPECT_EQ(s.failure_to_acquire.count, 0);
   EXPECT_NEAR(s.failure_to_acquire.high, 0.3, 1e-12);
@@ -101,6 +109,111 @@ TEST(TrialScore, SaysWhenARateCannotBeMeasured) {
   const Trial trial = ten();
   const std::string text = markdown(trial, score(trial));
   EXPECT_NE(text.find("a rate of 0.1 % needs 1000"), std::string::npos);
+}
+
+nlohmann::json check_values(const std::string& id) {
+  std::ifstream input(EVET_TEST_DATA "/checkvalues/09_matching_and_agreement.json");
+  const nlohmann::json all = nlohmann::json::parse(input);
+  for (const auto& entry : all.at("entries"))
+    if (entry.at("id") == id) return entry;
+  ADD_FAILURE() << id;
+  return {};
+}
+
+// match.cmc: constructed and hand-checked, in the terms of ISO/IEC 19795-1.
+TEST(TrialScore, CumulativeMatchesAgreeWithCheckValues) {
+  const nlohmann::json entry = check_values("match.cmc");
+  Trial trial;
+  int n = 0;
+  for (const int rank : entry.at("data").at("rank_of_true_entry"))
+    trial.searches.push_back(mated(std::to_string(n++), rank, 0, 0));
+  const Scores s = score(trial);
+  const auto& expected = entry.at("expected").at("cmc_1_to_15").at("value");
+  for (size_t k = 0; k < s.cmc.size(); ++k) EXPECT_NEAR(s.cmc[k].value, expected[k].get<double>(), 1e-9) << k;
+  // The bootstrap's interval against the exact one by Clopper and Pearson: percentiles run a little narrower.
+  const auto& exact = entry.at("expected").at("rank1_clopper_pearson95").at("value");
+  EXPECT_NEAR(s.rank1.low, exact[0].get<double>(), 0.08);
+  EXPECT_NEAR(s.rank1.high, exact[1].get<double>(), 0.08);
+}
+
+// match.open_set: FNIR and FPIR at given thresholds, for candidate lists of one and of three.
+TEST(TrialScore, OpenSetErrorRatesAgreeWithCheckValues) {
+  const nlohmann::json entry = check_values("match.open_set");
+  const auto &data = entry.at("data"), &expected = entry.at("expected");
+  for (const int listed : {1, 3}) {
+    Trial trial;
+    int n = 0;
+    for (const double top : data.at("non_mated_top_score"))
+      trial.searches.push_back(non_mated(std::to_string(n++), top));
+    for (size_t i = 0; i < 10; ++i) {
+      const int rank = data.at("mated").at("rank_of_true_entry")[i];
+      Search s = mated(std::to_string(i), rank, data.at("mated").at("score_of_true_entry")[i], 100);
+      if (rank > listed) s.mate_rank = 0, s.mate_odds = -std::numeric_limits<double>::infinity();
+      trial.searches.push_back(s);
+    }
+    for (Search& s : trial.searches) s.groups = {{"set", "all"}};
+    const auto& thresholds = data.at("thresholds");
+    for (size_t k = 0; k < thresholds.size(); ++k) {
+      OperatingPoint point;
+      point.odds = thresholds[k];
+      const GroupScore all = by_group(trial, point, {}).at(0).groups.at(0);
+      EXPECT_NEAR(all.fpir.value, expected.at("FPIR").at("value")[k].get<double>(), 1e-9);
+      EXPECT_NEAR(all.fnir.value,
+                  expected.at(listed == 1 ? "FNIR_rank1" : "FNIR_rank3").at("value")[k].get<double>(), 1e-9)
+          << listed << " " << thresholds[k];
+    }
+  }
+}
+
+TEST(TrialGroups, AreCountedApartAndSmallOnesSaySo) {
+  Trial trial;
+  for (int i = 0; i < 40; ++i) {
+    Search m = mated(std::to_string(i), i == 0 ? 2 : 1, 3, 3), n = non_mated(std::to_string(i), -3);
+    m.groups = n.groups = {{"site", i < 35 ? "Alder Pool" : "Sallow Pond"}};
+    m.groups["years apart"] = i % 2 ? "1 year" : "same year";
+    trial.searches.push_back(m), trial.searches.push_back(n);
+  }
+  const std::vector<Grouping> groups = by_group(trial, score(trial).points.front(), {});
+  ASSERT_EQ(groups.size(), 2U);
+  EXPECT_EQ(groups[0].by, "site");
+  EXPECT_EQ(groups[0].groups[0].individuals, 35U);
+  EXPECT_EQ(groups[0].groups[0].rank1.count, 34);
+  EXPECT_FALSE(groups[0].groups[0].few);
+  EXPECT_TRUE(groups[0].groups[1].few);
+  EXPECT_TRUE(groups[1].mated_only);
+}
+
+// Only captures that were searched both ways speak of reliability and advice: else newcomers, of which a
+// catalogue has many, would outweigh what the prior says.
+TEST(TrialScore, AdviceIsScoredOnCapturesSearchedBothWays) {
+  Trial trial = ten();
+  for (int i = 0; i < 50; ++i) trial.searches.push_back(non_mated("once " + std::to_string(i), -9));
+  const Scores s = score(trial);
+  EXPECT_EQ(s.look.given.of, 20);
+  EXPECT_EQ(s.non_mated, 60);
+}
+
+TEST(TrialScore, TheIntervalOfAMissRateHasTheThresholdsOwnDoubtInIt) {
+  Trial trial;
+  for (int i = 0; i < 100; ++i) {
+    trial.searches.push_back(mated(std::to_string(i), 1, 0.1 * i, 0.1 * i));
+    trial.searches.push_back(non_mated(std::to_string(i), -10 + 0.12 * i));
+  }
+  ScoreOptions options;
+  options.allowed_fpir = {0.05};
+  const Scores s = score(trial, options);
+  const Rate fnir = s.points[0].fnir;
+  const Rate fixed = rate(
+      trial.searches, options, [](const Search& one) { return one.mated; },
+      [&](const Search& one) { return one.mate_odds < s.points[0].odds; });
+  EXPECT_LE(fnir.low, fixed.low);
+  EXPECT_GE(fnir.high, fixed.high);
+  EXPECT_LT(fnir.low, fnir.value);
+  EXPECT_GT(fnir.high, fnir.value);
+  for (const DetPoint& p : s.det) {
+    EXPECT_LE(p.low, p.fnir + 1e-12);
+    EXPECT_GE(p.high, p.fnir - 1e-12);
+  }
 }
 
 TEST(TrialScore, OfNothingIsNotMeasured) {

@@ -112,6 +112,7 @@ const std::vector<Command>& commands() {
       {"report", "Write a night's report, one page that prints", run_report},
       {"merge", "Take in everything another catalogue has", run_merge},
       {"audit", "Check that everything a catalogue holds stands up", run_audit},
+      {"trial", "Try the program on animals whose identity is known", run_trial},
       {"inspect", "Draw every stage from a photo to its pattern", run_inspect},
   };
   return table;

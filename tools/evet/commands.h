@@ -22,6 +22,7 @@ int run_estimate(const Args& args, Console& console);
 int run_report(const Args& args, Console& console);
 int run_merge(const Args& args, Console& console);
 int run_audit(const Args& args, Console& console);
+int run_trial(const Args& args, Console& console);
 int run_inspect(const Args& args, Console& console);
 
 }  // namespace evet

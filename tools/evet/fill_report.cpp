@@ -6,8 +6,11 @@
 #include "matcher/base/error.h"
 #include "matcher/base/moment.h"
 #include "matcher/base/version.h"
+#include "matcher/catalogue/calibration.h"
 #include "matcher/catalogue/photo_work.h"
 #include "matcher/catalogue/search_catalogue.h"
+#include "tools/evet/costs_words.h"
+#include "tools/evet/look_reasons.h"
 #include "tools/evet/names.h"
 #include "tools/evet/report_decided.h"
 #include "tools/evet/report_growth.h"
@@ -43,6 +46,7 @@ class Filling {
       tell_photos(*capture);
       tell(*capture);
     }
+    tell_looks();
     r_.discovery = discovery(who_, r_);
     estimate_numbers(catalogue_, who_, r_);
     return std::move(r_);
@@ -124,6 +128,17 @@ class Filling {
     r_.made_at = to_text(env_.now());
     r_.program = kProgram;
     r_.how = {{"Photos examined by", maker_of({})}};
+    const CalibrationInForce own = calibration_in_force(catalogue_);
+    const SearchOptions search = search_options_of(catalogue_);
+    r_.how.emplace_back("Costs", in_words(costs_of(search)));
+    r_.how.emplace_back(
+        "Calibration",
+        own.calibration
+            ? "this catalogue's own, of " + own.calibration_by.time.substr(0, 10) + ", learned from " +
+                  counted(static_cast<size_t>(own.calibration->individuals), "individual")
+        : own.of_other_weights
+            ? "as shipped; this catalogue's own was learned with other weights of the matching model"
+            : "as shipped");
   }
 
   void tell_photos(const CaptureState& capture) {
@@ -180,7 +195,7 @@ class Filling {
       if (first_usable(capture).empty())
         r_.unusable.push_back({common(capture, {})});
       else
-        tell_look(capture);
+        to_look_at_.push_back(&capture);
       return;
     }
     const Individual& individual = *who_.individual(*capture.individual);
@@ -217,17 +232,34 @@ class Filling {
     r_.recaptures.push_back(std::move(out));
   }
 
-  void tell_look(const CaptureState& capture) {
-    const Evidence evidence = ranked(capture);
-    ReportLook out;
-    out.capture =
-        common(capture, evidence.shown.empty() ? first_usable(capture) : evidence.shown[0].query_photo);
-    out.new_probability = std::clamp(evidence.new_probability.value_or(1.0), 0.0, 1.0);
-    for (const Shown& shown : evidence.shown) {
-      if (out.candidates.size() == kCandidatesShown) break;
-      out.candidates.push_back(candidate(capture, shown));
+  // Captures of the night that nobody has settled, ranked together, in the order in which looking gains most.
+  void tell_looks() {
+    if (to_look_at_.empty()) return;
+    RankRequest request;
+    request.night = r_.night, request.threads = threads_;
+    const Ranking ranking = rank_unsettled(catalogue_, request);
+    const LookNames words{[&](const IndividualId& id) { return names_.of(id); },
+                          [&](const CaptureId& id) { return who_.capture(id)->facts.name; }};
+    const auto gain = [&](const CaptureState* capture) {
+      const RankedCapture* ranked = ranking.of(capture->id);
+      return ranked == nullptr ? 0 : ranked->gain;
+    };
+    std::stable_sort(to_look_at_.begin(), to_look_at_.end(),
+                     [&](const CaptureState* a, const CaptureState* b) { return gain(a) > gain(b); });
+    for (const CaptureState* capture : to_look_at_) {
+      const RankedCapture* ranked = ranking.of(capture->id);
+      const Evidence evidence = ranked == nullptr ? Evidence{} : evidence_of(*ranked, ranking.gallery);
+      ReportLook out;
+      out.capture =
+          common(*capture, evidence.shown.empty() ? first_usable(*capture) : evidence.shown[0].query_photo);
+      out.new_probability = std::clamp(evidence.new_probability.value_or(1.0), 0.0, 1.0);
+      if (ranked != nullptr) out.why = look_reasons(*ranked, ranking.search, words);
+      for (const Shown& shown : evidence.shown) {
+        if (out.candidates.size() == kCandidatesShown) break;
+        out.candidates.push_back(candidate(*capture, shown));
+      }
+      r_.looks.push_back(std::move(out));
     }
-    r_.looks.push_back(std::move(out));
   }
 
   Catalogue& catalogue_;
@@ -237,7 +269,7 @@ class Filling {
   Env& env_;
   const int threads_;
   NightReport r_;
-  std::vector<const CaptureState*> captures_;
+  std::vector<const CaptureState*> captures_, to_look_at_;
   std::optional<CatalogueGallery> gallery_;
 };
 

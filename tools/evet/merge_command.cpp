@@ -2,6 +2,7 @@
 
 #include <ostream>
 
+#include "matcher/catalogue/calibration.h"
 #include "tools/evet/commands.h"
 #include "tools/evet/names.h"
 #include "tools/evet/progress.h"
@@ -76,17 +77,29 @@ int run_merge(const Args& args, Console& console) {
   Catalogue into = open_catalogue(line.catalogue(), console, Access::write);
   Catalogue from = open_catalogue(other, console, Access::read);
   MergeReport report;
+  const EntryId calibrated_by = calibration_in_force(into).calibration_by.entry,
+                other_by = calibration_in_force(from).calibration_by.entry;
   {
     Progress progress(console, "merging photos");
     options.progress = [&](size_t done, size_t all) { progress.show(done, all); };
     report = merge(into, from, line.actor(), options);
   }
+  const CalibrationInForce own = calibration_in_force(into);
+  const bool met = !calibrated_by.empty() && !other_by.empty() && calibrated_by != other_by;
   const Identities& who = into.identities();
   const Names names(who);
-  if (line.json())
-    print(console, json_of(report, names, who));
-  else
-    tell(report, names, who, line.catalogue(), console.out);
+  if (line.json()) {
+    nlohmann::json document = json_of(report, names, who);
+    document["two_calibrations_met"] = met;
+    print(console, document);
+    return kDone;
+  }
+  tell(report, names, who, line.catalogue(), console.out);
+  if (met)
+    console.out << "Each had a calibration of its own. The later counts, of "
+                << own.calibration_by.time.substr(0, 10) << " by " << own.calibration_by.actor.name
+                << "; neither knew the other's animals: see whether 'evet trial " << line.catalogue()
+                << " --refit' does better.\n";
   return kDone;
 }
 

@@ -71,6 +71,7 @@ struct ReportLook {
   ReportCapture capture;
   std::vector<ReportCandidate> candidates;  // best first
   double new_probability = 0;
+  std::vector<std::string> why{};  // a person should look: sentences
 };
 
 // A capture of which no photo could be used.
@@ -119,7 +120,7 @@ struct NightReport {
 
   std::vector<ReportRecapture> recaptures;
   std::vector<ReportNew> newcomers;
-  std::vector<ReportLook> looks;
+  std::vector<ReportLook> looks;  // in the order in which looking gains most
   std::vector<ReportUnusable> unusable;
   std::vector<ReportFailedPhoto> failed_photos;
   std::vector<ReportRefusedRow> refused_rows;

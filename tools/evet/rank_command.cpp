@@ -4,7 +4,9 @@
 
 #include "matcher/base/error.h"
 #include "matcher/base/moment.h"
+#include "matcher/photo/printable.h"
 #include "tools/evet/commands.h"
+#include "tools/evet/costs_words.h"
 #include "tools/evet/progress.h"
 #include "tools/evet/rank_night.h"
 #include "tools/evet/text.h"
@@ -53,8 +55,21 @@ void print_table(const std::vector<RankedLine>& lines, Console& console) {
   table.print(console.out, console.colour);
 }
 
+void print_order(const std::vector<RankedLine>& lines, Console& console) {
+  const std::vector<const RankedLine*> order = to_look_at(lines);
+  if (order.empty()) return;
+  console.out << "\nTo look at, what a look gains most on first:\n";
+  int n = 0;
+  for (const RankedLine* line : order) {
+    std::string why;
+    for (const std::string& one : line->why) why += (why.empty() ? "" : "; ") + one;
+    console.out << "  " << ++n << ". " << printable(line->capture)
+                << (why.empty() ? "" : ": " + printable(why)) << "\n";
+  }
+}
+
 void print_summary(const std::vector<RankedLine>& lines, const Accepted& accepted, bool accept,
-                   const std::string& catalogue, Console& console) {
+                   const Costs& costs, const std::string& catalogue, Console& console) {
   size_t same = 0, fresh = 0, look = 0, unusable = 0;
   for (const RankedLine& line : lines) {
     if (!line.usable())
@@ -75,6 +90,7 @@ void print_summary(const std::vector<RankedLine>& lines, const Accepted& accepte
   else if (same + fresh > 0)
     console.out << "Nothing is recorded yet. To take the advice 'same' and 'new': evet rank " << catalogue
                 << " --accept\n";
+  console.out << in_words(costs) << "\n";
   if (look > 0)
     console.out << "To settle what is left: evet verdict " << catalogue
                 << " CAPTURE same INDIVIDUAL --by CODE\n";
@@ -90,23 +106,41 @@ int run_rank(const Args& args, Console& console) {
       "  new   it is none of them\n"
       "  look  a person should decide\n"
       "With --accept, 'same' and 'new' are recorded as the program's verdicts, oldest night first, and\n"
-      "later nights are compared with what was new before. A person's verdict overrides them.",
-      "evet rank alder-fen --night 2031-05-14 --accept");
+      "later nights are compared with what was new before. A person's verdict overrides them.\n"
+      "The advice is what is expected to cost least, a wrong join being ten times as bad as a missed one\n"
+      "unless you say otherwise.",
+      "evet rank alder-fen --night 2031-05-14 --accept\n"
+      "  evet rank alder-fen --costs \"a wrong join is a hundred times worse than a missed one\"");
   line.take_catalogue();
+  line.take_actor();
   line.take_threads();
   RankRequest request;
-  bool accept = false;
+  bool accept = false, keep_costs = false, queue = false;
+  std::string costs;
   line.app()
       .add_option("--night", request.night, "Only captures of this night (else of all)")
       ->type_name("DATE");
   line.app().add_flag("--accept", accept, "Record what the program is sure of");
+  line.app()
+      .add_option("--costs", costs, std::string(kCostsHelp) + " (else as kept, else 10 and 0.05)")
+      ->type_name("WORDS");
+  line.app().add_flag("--keep-costs", keep_costs, "Keep them in the ledger, for the page and the report too");
+  line.app().add_flag("--queue", queue, "With --json: also in what order to look, why, and at what costs");
   if (const auto done = line.parse(args, console)) return *done;
+  if (keep_costs && costs.empty())
+    throw Error(ErrorKind::usage, "--keep-costs", "no costs are named", "say which with --costs");
+  if (!costs.empty()) costs_from_words(costs);  // wrong words are told before anything else
   if (!request.night.empty() && !is_date(request.night))
     throw Error(ErrorKind::usage, "--night", evet::quoted(request.night) + " is not a date",
                 "write it as 2031-05-14");
 
-  Catalogue catalogue = open_catalogue(line.catalogue(), console, accept ? Access::write : Access::read);
+  Catalogue catalogue =
+      open_catalogue(line.catalogue(), console, accept || keep_costs ? Access::write : Access::read);
   request.threads = line.threads();
+  SearchOptions search = search_options_of(catalogue);
+  if (!costs.empty()) set_costs(search, costs_from_words(costs, costs_of(search)));
+  if (keep_costs) catalogue.append(line.actor(), {entry_of(costs_of(search))});
+  request.search = search;
   std::vector<RankedLine> lines;
   Accepted accepted;
   {
@@ -118,7 +152,7 @@ int run_rank(const Args& args, Console& console) {
       if (nights.empty()) break;
       request.night = night;
       const Ranking ranking = rank_unsettled(catalogue, request);
-      const std::vector<RankedLine> of_night = ranked_lines(catalogue, ranking, request.search);
+      const std::vector<RankedLine> of_night = ranked_lines(catalogue, ranking);
       lines.insert(lines.end(), of_night.begin(), of_night.end());
       if (!accept) continue;
       const Accepted more = accept_advice(catalogue, ranking);
@@ -126,14 +160,17 @@ int run_rank(const Args& args, Console& console) {
     }
   }
   if (line.json()) {
-    print(console, to_json(lines));
+    nlohmann::json document = to_json(lines);
+    if (queue) add_queue(document, lines, costs_of(search));
+    print(console, document);
   } else if (lines.empty()) {
     console.out << (catalogue.identities().captures.empty()
                         ? "There is no capture yet: take a night in with 'evet intake'.\n"
                         : "Every capture is settled.\n");
   } else {
     print_table(lines, console);
-    print_summary(lines, accepted, accept, line.catalogue(), console);
+    print_order(lines, console);
+    print_summary(lines, accepted, accept, costs_of(search), line.catalogue(), console);
   }
   return kDone;
 }

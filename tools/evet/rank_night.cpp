@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "matcher/base/version.h"
+#include "tools/evet/look_reasons.h"
 #include "tools/evet/names.h"
 
 namespace evet {
@@ -32,17 +33,19 @@ bool RankedLine::usable() const {
   return std::any_of(photos.begin(), photos.end(), [](const Photo& photo) { return photo.usable; });
 }
 
-std::vector<RankedLine> ranked_lines(Catalogue& catalogue, const Ranking& ranking,
-                                     const SearchOptions& search) {
+std::vector<RankedLine> ranked_lines(Catalogue& catalogue, const Ranking& ranking) {
   const Identities who = catalogue.identities();
   const Names names(who);
   std::vector<RankedLine> lines;
   const auto begin = [&](const CaptureId& id) -> RankedLine& {
     const CaptureState& state = *who.capture(id);
-    RankedLine line{id, names.of(state), state.facts.night, {}, {}, 1, Advice::look};
+    RankedLine line;
+    line.id = id, line.capture = names.of(state), line.night = state.facts.night;
     for (const PhotoState& photo : state.photos) line.photos.push_back(photo_line(catalogue, id, photo));
     return lines.emplace_back(std::move(line));
   };
+  const LookNames words{[&](const IndividualId& id) { return names.of(id); },
+                        [&](const CaptureId& id) { return names.of(*who.capture(id)); }};
   for (const RankedCapture& ranked : ranking.captures) {
     RankedLine& line = begin(ranked.capture);
     for (const Candidate& candidate : ranked.candidates)
@@ -51,12 +54,16 @@ std::vector<RankedLine> ranked_lines(Catalogue& catalogue, const Ranking& rankin
                                  candidate.matched_spots});
     line.new_probability = ranked.new_probability;
     line.advice = ranked.advice;
+    line.gain = ranked.gain;
+    for (const NightTwin& twin : ranked.twins)
+      line.twins.push_back({names.of(*who.capture(twin.capture)), twin.probability});
+    line.why = look_reasons(ranked, ranking.search, words);
   }
   for (const CaptureId& id : ranking.unusable) {
     RankedLine& line = begin(id);
     if (who.individuals.empty()) continue;
-    line.new_probability = 1 - search.prior_recapture;
-    const double each = search.prior_recapture / static_cast<double>(who.individuals.size());
+    line.new_probability = 1 - ranking.search.prior_recapture;
+    const double each = ranking.search.prior_recapture / static_cast<double>(who.individuals.size());
     for (const Individual& individual : who.individuals)
       line.candidates.push_back({names.of(individual), each, 0, "", 0});
   }
@@ -64,6 +71,15 @@ std::vector<RankedLine> ranked_lines(Catalogue& catalogue, const Ranking& rankin
     return listed_before(*who.capture(a.id), *who.capture(b.id));
   });
   return lines;
+}
+
+std::vector<const RankedLine*> to_look_at(const std::vector<RankedLine>& lines) {
+  std::vector<const RankedLine*> out;
+  for (const RankedLine& line : lines)
+    if (line.usable() && line.advice == Advice::look) out.push_back(&line);
+  std::stable_sort(out.begin(), out.end(),
+                   [](const RankedLine* a, const RankedLine* b) { return a->gain > b->gain; });
+  return out;
 }
 
 nlohmann::json to_json(const std::vector<RankedLine>& lines) {
@@ -86,6 +102,26 @@ nlohmann::json to_json(const std::vector<RankedLine>& lines) {
                         {"advice", name(line.advice)}});
   }
   return {{"captures", captures}};
+}
+
+void add_queue(nlohmann::json& document, const std::vector<RankedLine>& lines, const Costs& costs) {
+  std::vector<const RankedLine*> order = to_look_at(lines);
+  for (const RankedLine& line : lines)
+    if (line.advice != Advice::look && !line.twins.empty()) order.push_back(&line);
+  nlohmann::json queue = nlohmann::json::array();
+  for (const RankedLine* line : order) {
+    queue.push_back({{"capture", line->capture},
+                     {"night", line->night},
+                     {"advice", name(line->advice)},
+                     {"gain", line->gain},
+                     {"why", line->why},
+                     {"perhaps_one_with", nlohmann::json::array()}});
+    for (const RankedLine::Twin& twin : line->twins)
+      queue.back()["perhaps_one_with"].push_back(
+          {{"capture", twin.capture}, {"probability", twin.probability}});
+  }
+  document["queue"] = queue;
+  document["costs"] = {{"wrong_join", costs.wrong_join}, {"look", costs.look}};
 }
 
 Accepted accept_advice(Catalogue& catalogue, const Ranking& ranking) {

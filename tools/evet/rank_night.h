@@ -2,6 +2,7 @@
 #pragma once
 #include <nlohmann/json.hpp>
 
+#include "matcher/catalogue/calibration.h"
 #include "matcher/catalogue/search_catalogue.h"
 
 namespace evet {
@@ -25,17 +26,31 @@ struct RankedLine {
   std::vector<Candidate> candidates;  // best first
   double new_probability = 1;
   Advice advice = Advice::look;
+  struct Twin {
+    std::string capture;
+    double probability = 0;
+  };
+  std::vector<Twin> twins;       // other captures of the night that may show the same new animal
+  double gain = 0;               // what a look is expected to save, in missed joins
+  std::vector<std::string> why;  // it should be looked at
   bool usable() const;
 };
 
 // Of every capture of the ranking, in the order of listed_before(). A capture whose photos show nothing keeps
 // the prior: every individual is as likely as any other.
-std::vector<RankedLine> ranked_lines(Catalogue& catalogue, const Ranking& ranking,
-                                     const SearchOptions& search);
+std::vector<RankedLine> ranked_lines(Catalogue& catalogue, const Ranking& ranking);
+
+// Those that a person should look at, in the order in which looking gains most.
+std::vector<const RankedLine*> to_look_at(const std::vector<RankedLine>& lines);
 
 // {"captures": [{"capture", "night", "photos": [{"photo", "usable", "reasons"}], "candidates":
 // [{"individual", "probability", "score", "best_photo", "matched_spots"}], "new_probability", "advice"}]}
 nlohmann::json to_json(const std::vector<RankedLine>& lines);
+
+// What --queue adds: {"queue": [{"capture", "night", "advice", "gain", "why", "perhaps_one_with":
+// [{"capture", "probability"}]}], "costs": {"wrong_join", "look"}}. To be looked at, what a look gains most
+// on first; then what is not, but may be one animal with another capture. Gain and costs in missed joins.
+void add_queue(nlohmann::json& document, const std::vector<RankedLine>& lines, const Costs& costs);
 
 // The program's verdicts for what it is sure of, "same" and "new", with the ranking as evidence; how many.
 struct Accepted {

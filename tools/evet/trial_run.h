@@ -14,6 +14,9 @@ struct KnownCapture {
   QueryCapture capture;  // no photos: none was usable, a failure to acquire
   bool enrolled = true;  // belongs to the gallery (never to the one it is searched in itself)
   bool searched = true;
+  // Captures that bear the same were in hand on one evening: none of them is in the gallery when another is
+  // searched, as none was in the catalogue then. Empty: of no account.
+  std::string evening{};
   std::map<std::string, std::string> groups;
 };
 

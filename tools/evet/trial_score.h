@@ -1,11 +1,8 @@
 // Searches with known answers, and how well they went, in the terms of ISO/IEC 19795-1: rank-k identification
 // rate, false-negative identification rate (FNIR) against false-positive identification rate (FPIR), failure
 // to acquire, log-likelihood-ratio cost, reliability, and how right the advice was.
-//
-// Intervals are 95 %, by resampling individuals whole, since the searches of one animal share its luck. Where
-// no error was seen the upper limit is 3/n, n the number of individuals (the rule of three).
+// Intervals: see trial_rate.h.
 #pragma once
-#include <cstdint>
 #include <limits>
 #include <map>
 #include <string>
@@ -13,12 +10,14 @@
 
 #include "matcher/search/llr_cost.h"
 #include "matcher/search/rank.h"
+#include "tools/evet/trial_rate.h"
 
 namespace evet::trial {
 
 // One capture searched. Mated: its individual is in the gallery; else it is not.
 struct Search {
   std::string individual;  // whose capture it is
+  std::string capture{};
   bool mated = false;
   bool acquired = true;  // false: no usable photo, so nothing was searched
   int mate_rank = 0;     // 1 best; 0 not returned
@@ -26,38 +25,38 @@ struct Search {
   double mate_odds = -std::numeric_limits<double>::infinity();
   double best_odds = -std::numeric_limits<double>::infinity();
   double best_probability = 0;
+  double new_probability = 1;
+  std::string best_individual{};
   Advice advice = Advice::look;
   std::map<std::string, std::string> groups;  // "site": "Alder Pool", "years apart": "0-1"
 };
 // One capture against one individual, for the cost of the ratios.
 struct Pair {
-  std::string individual;
+  size_t individual = 0, against = 0;  // into Trial::individuals: whose capture, and who it was compared with
   LlrTrial trial;
+  double pattern_llr = 0;  // see search/rank.h
 };
 struct Trial {
   int gallery_individuals = 0, gallery_photos = 0;
   int not_enrolled = 0;  // individuals without a usable gallery photo
   std::vector<Search> searches;
   std::vector<Pair> pairs;
-};
-
-struct Rate {
-  double value = 0, low = 0, high = 1;
-  int count = 0, of = 0;
+  std::vector<std::string> individuals;
 };
 
 struct OperatingPoint {
   double allowed_fpir = 0;
   bool measurable = false;  // enough non-mated searches for such a rate: at least one over it
   double odds = 0;          // candidates at or above are returned
-  Rate fnir, fpir;
+  Rate fnir, fpir;          // the interval of fnir has the threshold set anew in every resample
 };
 struct DetPoint {
   double fpir = 0, fnir = 0;
+  double low = 0, high = 1;  // of fnir
 };
 struct ReliabilityBin {
-  double stated = 0, observed = 0;  // mean probability of the best candidate, and how often it was the animal
-  int of = 0;
+  double stated = 0;  // mean probability of the best candidate
+  Rate observed;      // how often it was the animal
 };
 struct AdviceScore {
   Rate given;  // of acquired searches
@@ -72,15 +71,22 @@ struct Scores {
   std::vector<OperatingPoint> points;  // FPIR 1 % and 0.1 %
   std::vector<DetPoint> det;
   LlrCost cost;
+  Interval cost_total;  // none of its parts: a resample is always pooled better than the sample, so theirs
+                        // would lie beside it
+  int same_pairs = 0, different_pairs = 0;
+  // Of captures that were searched both ways, so that recaptures and newcomers are as many as the prior says.
   std::vector<ReliabilityBin> reliability;
   AdviceScore same, is_new, look;
 };
 
-struct ScoreOptions {
+struct ScoreOptions : ResampleOptions {
   std::vector<double> allowed_fpir = {0.01, 0.001};
-  int resamples = 1000;
-  std::uint64_t seed = 1;
 };
+// Which searches count towards reliability and advice.
+std::vector<bool> searched_both_ways(const Trial& trial);
+// Share of the searches that are `of` which also `counts`.
+Rate rate(const std::vector<Search>& searches, const ResampleOptions& options,
+          const std::function<bool(const Search&)>& of, const std::function<bool(const Search&)>& counts);
 Scores score(const Trial& trial, const ScoreOptions& options = {});
 
 }  // namespace evet::trial

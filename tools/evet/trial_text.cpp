@@ -48,7 +48,8 @@ std::string markdown(const Trial& trial, const Scores& s) {
   out += row("advised look", text_of(s.look.given) + "; best candidate the animal " + text_of(s.look.right));
   std::string bins;
   for (const ReliabilityBin& b : s.reliability)
-    bins += fmt::format("{}{:.3f} -> {:.3f} (of {})", bins.empty() ? "" : "; ", b.stated, b.observed, b.of);
+    bins += fmt::format("{}{:.3f} -> {:.3f} (of {})", bins.empty() ? "" : "; ", b.stated, b.observed.value,
+                        b.observed.of);
   out += row("stated probability of the best candidate -> share right", bins);
   return out;
 }

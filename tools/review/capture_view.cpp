@@ -90,13 +90,14 @@ nlohmann::json capture_view(Call& call) {
   Catalogue& catalogue = call.desk.catalogue;
   const CaptureId id = call.capture_at(2);
   const std::int64_t position = newest_position(catalogue);
+  const std::string settings = settings_of(catalogue);
   const Statements& said = catalogue.statements();
   const Identities& who = catalogue.identities();
   const CaptureState* found = who.capture(id);
   if (found == nullptr)
     throw Error(ErrorKind::not_found, "capture " + id.value, "it is not in the catalogue");
   const CaptureState capture = *found;
-  call.desk.ranked.want(capture.facts.night, knowledge_of(who));
+  call.desk.ranked.want(capture.facts.night, knowledge_of(who) + settings);
   const auto ranked = call.desk.ranked.of(capture.facts.night);
   const OwnWords mine = own_words(said, who, capture.id, call.reader);
   const bool judged = mine.any() || (capture.individual && !capture.disputed);

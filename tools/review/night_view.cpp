@@ -4,6 +4,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/base/moment.h"
+#include "tools/evet/costs_words.h"
 #include "tools/evet/text.h"
 #include "tools/review/acts.h"
 #include "tools/review/queue_words.h"
@@ -14,6 +15,7 @@ nlohmann::json night_view(Call& call) {
   Catalogue& catalogue = call.desk.catalogue;
   const nlohmann::json steps = steps_back(catalogue, call.reader);
   const std::int64_t position = newest_position(catalogue);
+  const std::string settings = settings_of(catalogue);
   const Statements& said = catalogue.statements();
   const Identities& who = catalogue.identities();
   std::string night = call.target.path.size() > 2 ? call.part(2) : std::string();
@@ -21,7 +23,7 @@ nlohmann::json night_view(Call& call) {
     throw Error(ErrorKind::bad_input, "night " + evet::quoted(night), "it is not a date",
                 "write it as 2031-05-14");
   if (night.empty() && !who.captures.empty()) night = who.captures.back().facts.night;
-  call.desk.ranked.want(night, knowledge_of(who));
+  call.desk.ranked.want(night, knowledge_of(who) + settings);
   const auto ranked = call.desk.ranked.of(night);
   const RankingProgress progress = call.desk.ranked.progress(night);
 
@@ -87,8 +89,8 @@ nlohmann::json night_view(Call& call) {
     const bool known = ranked && at != ranked->captures.end();
     double worth = capture.disputed ? 100 : 50;
     if (known) {
-      if (!capture.disputed) worth = worth_of_a_look(at->second, {});
-      json["why"] = why(at->second, capture, who);
+      if (!capture.disputed) worth = at->second.gain;
+      json["why"] = why(at->second, ranked->search, capture, who);
       json["advice"] = name(at->second.advice);
       sure += at->second.advice != Advice::look && !capture.disputed ? 1 : 0;
     } else {
@@ -126,6 +128,7 @@ nlohmann::json night_view(Call& call) {
           {"settled", settled},
           {"unusable", unusable},
           {"generation", ranked ? ranked->generation : 0},
+          {"costs", ranked ? nlohmann::json(in_words(costs_of(ranked->search))) : nlohmann::json()},
           {"ranking",
            {{"running", progress.running},
             {"done", progress.done},

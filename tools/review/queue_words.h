@@ -9,10 +9,9 @@
 
 namespace evet::review {
 
-// What it is expected to cost, in missed joins, to take the program's word instead of looking: the larger,
-// the more a look is worth. See search/posterior.h.
-double worth_of_a_look(const RankedCapture& ranked, const SearchOptions& costs);
-std::vector<std::string> why(const RankedCapture& ranked, const CaptureState& capture, const Identities& who);
+// `search`: what it was ranked with.
+std::vector<std::string> why(const RankedCapture& ranked, const SearchOptions& search,
+                             const CaptureState& capture, const Identities& who);
 // `readers`: of each capture, who gave the newest verdict.
 std::string settled_by(const CaptureState& capture, const std::map<CaptureId, std::string>& readers);
 

@@ -2,6 +2,8 @@
 
 #include <optional>
 
+#include "matcher/catalogue/calibration.h"
+
 namespace evet::review {
 namespace {
 
@@ -19,6 +21,11 @@ std::string knowledge_of(const Identities& who) {
     for (const PhotoState& photo : capture.photos) mix(photo.usable ? 1 : 2);
   }
   return std::to_string(seed);
+}
+
+std::string settings_of(Catalogue& catalogue) {
+  const CalibrationInForce own = calibration_in_force(catalogue);
+  return " " + own.calibration_by.entry.value + " " + own.costs_by.entry.value;
 }
 
 RankedNights::RankedNights(std::filesystem::path folder, Env& env, int threads)
@@ -80,7 +87,7 @@ std::shared_ptr<const RankedNight> RankedNights::rank(Catalogue& catalogue, Kept
   };
   const Ranking ranking = rank_unsettled(catalogue, request);
   auto out = std::make_shared<RankedNight>();
-  out->night = night;
+  out->night = night, out->search = ranking.search;
   for (const RankedCapture& ranked : ranking.captures) {
     out->evidence.emplace(ranked.capture, evidence_of(ranked, ranking.gallery));
     out->captures.emplace(ranked.capture, ranked);

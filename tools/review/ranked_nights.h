@@ -22,6 +22,7 @@ namespace evet::review {
 struct RankedNight {
   int generation = 0;
   std::string night;
+  SearchOptions search;  // what it was made with
   std::unordered_map<CaptureId, RankedCapture> captures;
   std::unordered_map<CaptureId, Evidence> evidence;
 };
@@ -40,7 +41,7 @@ class RankedNights {
   RankedNights& operator=(const RankedNights&) = delete;
 
   // Asks for the night to be ranked, again if `known` differs from what the last ranking was made for.
-  // `known` stands for who is in the catalogue: see knowledge_of().
+  // `known` stands for who is in the catalogue and how it ranks: knowledge_of() and settings_of().
   void want(const std::string& night, const std::string& known);
   std::shared_ptr<const RankedNight> of(const std::string& night) const;  // null until there is one
   // One of the last few, for the verdict of a reader who still has it on the table.
@@ -71,5 +72,7 @@ class RankedNights {
 
 // Changes when a capture joins or leaves the individuals, or a photo becomes usable or not.
 std::string knowledge_of(const Identities& who);
+// Changes with the catalogue's own calibration and costs. Takes in what others wrote, as identities() does.
+std::string settings_of(Catalogue& catalogue);
 
 }  // namespace evet::review

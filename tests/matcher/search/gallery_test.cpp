@@ -67,6 +67,43 @@ TEST(Gallery, RanksTheSameAnimalFirstAndUnknownOnesAsNew) {
   }
 }
 
+// The oracle: a gallery that never held them.
+TEST(Gallery, WhatASearchLeavesOutMightAsWellNotBeThere) {
+  std::vector<GalleryEntry> all = entries(16), without_animal, without_captures;
+  LeaveOut one_animal{{}, IndividualId("animal 3")},
+      night{{CaptureId("capture 3-1"), CaptureId("capture 4-0")}, {}};
+  for (const GalleryEntry& e : all) {
+    if (e.individual != one_animal.individual) without_animal.push_back(e);
+    if (!night.captures.contains(e.capture)) without_captures.push_back(e);
+  }
+  const Gallery gallery(all);
+  const auto expect_equal = [](const RankedCapture& a, const RankedCapture& b) {
+    ASSERT_EQ(a.candidates.size(), b.candidates.size());
+    for (size_t i = 0; i < a.candidates.size(); ++i) {
+      EXPECT_EQ(a.candidates[i].individual, b.candidates[i].individual);
+      EXPECT_EQ(a.candidates[i].best_photo, b.candidates[i].best_photo);
+      EXPECT_DOUBLE_EQ(a.candidates[i].score, b.candidates[i].score);
+      EXPECT_DOUBLE_EQ(a.candidates[i].probability, b.candidates[i].probability);
+    }
+    EXPECT_DOUBLE_EQ(a.new_probability, b.new_probability);
+  };
+  expect_equal(gallery.rank(query(3, 7), one_animal), Gallery(without_animal).rank(query(3, 7)));
+  expect_equal(gallery.rank(query(3, 7), night), Gallery(without_captures).rank(query(3, 7)));
+  expect_equal(gallery.rank(query(3, 7)), Gallery(all).rank(query(3, 7)));
+}
+
+TEST(Gallery, TheCatalogueCalibrationActsOnThePatternAloneAndOrderStays) {
+  SearchOptions timid;
+  timid.calibration = {0.5, -0.5};
+  const RankedCapture as_shipped = Gallery(entries(12)).rank(query(3, 7)),
+                      mapped = Gallery(entries(12), timid).rank(query(3, 7));
+  ASSERT_EQ(as_shipped.candidates[0].individual, mapped.candidates[0].individual);
+  EXPECT_DOUBLE_EQ(as_shipped.candidates[0].pattern_llr, mapped.candidates[0].pattern_llr);
+  EXPECT_DOUBLE_EQ(as_shipped.candidates[0].score, as_shipped.candidates[0].pattern_llr) << "no facts here";
+  EXPECT_LT(mapped.candidates[0].score, as_shipped.candidates[0].score);
+  EXPECT_THROW(Gallery({}, {.calibration = {0, 0}}), Error);
+}
+
 TEST(Gallery, AnEmptyGallerySaysNew) {
   const RankedCapture ranked = Gallery({}).rank(query(1, 0));
   EXPECT_TRUE(ranked.candidates.empty());

@@ -119,10 +119,12 @@ std::string look(const ReportLook& l) {
       table += "<li>" + strip_figure(known(l.candidates[i])) + "</li>\n";
     table += "</ol>\n";
   }
+  std::string why;
+  for (const std::string& reason : l.why) why += "<p>" + escaped(reason) + "</p>";
   return fmt::format(
       "<article class=\"card wide\">\n<h3>Capture {}</h3>\n<div class=\"line-up\">{}<div class=\"words\">"
       "{}<p><b>None of these but a new animal:</b></p>{}{}</div></div>\n</article>\n",
-      escaped(c.name), table, in_short(c), probability_line(l.new_probability), notes(c));
+      escaped(c.name), table, in_short(c) + why, probability_line(l.new_probability), notes(c));
 }
 
 }  // namespace
@@ -152,8 +154,8 @@ std::string looks_section(const NightReport& r) {
   std::string body;
   for (const ReportLook& one : r.looks) body += look(one);
   return section("look", "Still to be looked at", r.looks.size(),
-                 "Not settled: the photos alone leave a doubt that a person has to resolve. Candidates stand "
-                 "in order, the likeliest first.",
+                 "Not settled: the photos alone leave a doubt that a person has to resolve. What a "
+                 "look gains most on comes first; candidates stand in order, the likeliest first.",
                  body);
 }
 

@@ -105,6 +105,7 @@ export async function show(root, [date], still) {
         sure.length ? button('a', `Accept ${sure.length === 1 ? 'the one' : `the ${sure.length}`} the program is sure of`, accept) : null,
         undoButtons(night)),
       el('h2', {}, tableCaption('Worth a look', night.queue.length)),
+      night.queue.length && night.costs ? el('p.costs', {}, `What a look gains most on comes first. ${night.costs}`) : null,
       el('ol.rows', {}, night.queue.map((one, i) => waitingRow(one, i === 0))),
       night.unusable.length ? [el('h2', {}, tableCaption('Unusable', night.unusable.length)), el('ul.rows', {}, night.unusable.map(unusableRow))] : null,
       night.settled.length ? [el('h2', {}, tableCaption('Settled', night.settled.length)), el('ul.rows', {}, night.settled.map(settledRow))] : null);

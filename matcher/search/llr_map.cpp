@@ -1,0 +1,39 @@
+#include "matcher/search/llr_map.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "matcher/base/error.h"
+
+namespace evet {
+namespace {
+
+double log_sum(double a, double b) {
+  return std::max(a, b) + std::log1p(std::exp(-std::abs(a - b)));
+}
+
+// As in likelihood.cpp: (e^x + e^lowest) / (1 + e^(x - highest)), and back.
+double capped(double x, double lowest, double highest) {
+  return log_sum(x, lowest) - log_sum(0, x - highest);
+}
+double uncapped(double y, double lowest, double highest) {
+  return y + std::log1p(-std::exp(lowest - y)) - std::log1p(-std::exp(y - highest));
+}
+
+}  // namespace
+
+double LlrMap::operator()(double llr, double lowest, double highest) const {
+  if (changes_nothing()) return llr;
+  // A capture of several photos pays the logarithm of their number, at most six pairs: a little under the
+  // cap.
+  const double low = lowest - 2, edge = 1e-9;
+  const double y = std::clamp(llr, low + edge, highest - edge);
+  return capped(scale * uncapped(y, low, highest) + shift, low, highest);
+}
+
+void LlrMap::check() const {
+  if (!(scale > 0) || !std::isfinite(scale) || !std::isfinite(shift))
+    throw Error(ErrorKind::usage, "calibration", "its scale must be above 0, and both numbers finite");
+}
+
+}  // namespace evet

@@ -1,0 +1,48 @@
+#include "tools/evet/look_reasons.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "matcher/search/posterior.h"
+
+namespace evet {
+namespace {
+
+constexpr double kTold = 0.05;  // a twin less likely is not worth a sentence
+
+std::string percent(double p) {
+  return p > 0.995 ? "over 99 %" : p < 0.005 ? "under 1 %" : std::to_string(std::lround(p * 100)) + " %";
+}
+
+}  // namespace
+
+std::vector<std::string> look_reasons(const RankedCapture& ranked, const SearchOptions& costs,
+                                      const LookNames& names) {
+  std::vector<std::string> out;
+  const std::vector<Candidate>& c = ranked.candidates;
+  if (ranked.advice == Advice::look) {
+    const double twin = ranked.twins.empty() ? 0 : ranked.twins[0].probability;
+    if (c.size() > 1 && c[1].probability > 0.2 * c[0].probability &&
+        c[0].probability > 0.5 * ranked.new_probability)
+      out.push_back("two candidates close: " + names.individual(c[0].individual) + " " +
+                    percent(c[0].probability) + ", " + names.individual(c[1].individual) + " " +
+                    percent(c[1].probability));
+    else if (!c.empty() && c[0].probability >= ranked.new_probability)
+      out.push_back("likely " + names.individual(c[0].individual) + ", but only " +
+                    percent(c[0].probability));
+    else if (twin < std::max(kTold, 1 - ranked.new_probability))
+      out.push_back("perhaps new: " + percent(ranked.new_probability));
+    // Its answer takes away its own risk; what is left of the gain is others'.
+    const double own = std::min(cost_of_joining(c.empty() ? 0 : c[0].probability, costs),
+                                cost_of_calling_new(ranked.new_probability));
+    if (twin == 0 && ranked.gain > own + 0.2 * costs.look_over_missed)
+      out.push_back("the answer also helps with other captures of the night");
+  }
+  for (const NightTwin& twin : ranked.twins)
+    if (twin.probability >= kTold)
+      out.push_back("may be one new animal with " + names.capture(twin.capture) + " of this night: " +
+                    percent(twin.probability) + "; settle one, and the other is compared with it");
+  return out;
+}
+
+}  // namespace evet

@@ -1,0 +1,173 @@
+#include <filesystem>
+#include <ostream>
+#include <span>
+
+#include "matcher/base/error.h"
+#include "matcher/base/moment.h"
+#include "matcher/base/version.h"
+#include "matcher/search/likelihood.h"
+#include "tools/evet/commands.h"
+#include "tools/evet/costs_words.h"
+#include "tools/evet/progress.h"
+#include "tools/evet/text.h"
+#include "tools/evet/trial_report.h"
+
+namespace evet {
+namespace {
+
+namespace fs = std::filesystem;
+using trial::TrialReport;
+
+struct Wanted {
+  std::string out, plots, costs, reason;
+  bool refit = false, forget = false;
+  trial::ScoreOptions score;
+};
+
+void check(const Wanted& wanted, Env& env) {
+  if (wanted.refit && wanted.forget)
+    throw Error(ErrorKind::usage, "--forget-refit", "it takes back what --refit would store",
+                "give one of them");
+  // A trial takes minutes; that its page cannot be written should be known before.
+  if (const fs::path folder = fs::path(wanted.out).parent_path(); !folder.empty() && !env.exists(folder))
+    throw Error(ErrorKind::not_found, "--out " + evet::quoted(wanted.out),
+                "there is no folder " + evet::quoted(folder.string()), "make it, or name another file");
+}
+
+int forget(Catalogue& catalogue, const Wanted& wanted, const CommandLine& line, Console& console) {
+  const CalibrationInForce found = calibration_in_force(catalogue);
+  if (!found.calibration && !found.of_other_weights)
+    throw Error(ErrorKind::not_found, line.catalogue(), "it has no calibration of its own to take back",
+                "as shipped it is already");
+  const auto written =
+      catalogue.append(line.actor(), {Withdrawal{found.calibration_by.entry, wanted.reason}});
+  const bool another = calibration_in_force(catalogue).calibration.has_value();
+  if (line.json())
+    print(console, {{"entry", written.front().id.value},
+                    {"withdraws", found.calibration_by.entry.value},
+                    {"own_calibration", another}});
+  else
+    console.out << "Taken back; both stay in the ledger. "
+                << (another ? "The calibration before it counts again.\n"
+                            : "The program's own counts again.\n");
+  return kDone;
+}
+
+TrialReport tried(Catalogue& catalogue, const Wanted& wanted, const CommandLine& line, Console& console) {
+  TrialReport report;
+  report.catalogue = catalogue.title().empty() ? line.catalogue() : catalogue.title();
+  report.ledger_head = catalogue.head_hash();
+  report.made_at = to_text(console.env.now());
+  report.program = kProgram;
+  report.search = search_options_of(catalogue);
+  // What is to be learned is learned on the ratios as shipped.
+  if (wanted.refit) report.search.calibration = {};
+  report.own_calibration = !report.search.calibration.changes_nothing();
+  if (!wanted.costs.empty())
+    set_costs(report.search, costs_from_words(wanted.costs, costs_of(report.search)));
+  {
+    Progress bar(console, "reading patterns");
+    report.known = trial::known_captures(catalogue, line.threads(),
+                                         [&](size_t done, size_t all) { bar.show(done, all); });
+  }
+  {
+    Progress bar(console, "searching");
+    trial::RunOptions run;
+    run.search = report.search;
+    run.threads = line.threads();
+    run.progress = [&](size_t done, size_t all) { bar.show(done, all); };
+    report.trial = trial::run(report.known.captures, run);
+  }
+  trial::fill(report, wanted.score);
+  if (wanted.refit) {
+    trial::RefitOptions options;
+    options.resamples = wanted.score.resamples, options.seed = wanted.score.seed;
+    options.lowest = shipped_matching_model().lowest, options.highest = shipped_matching_model().highest;
+    report.refit = trial::refit(report.trial, options);
+  }
+  return report;
+}
+
+}  // namespace
+
+int run_trial(const Args& args, Console& console) {
+  CommandLine line(
+      "trial",
+      "Tries the program on the catalogue's own captures whose identity people confirmed or a sheet\n"
+      "knew: each is searched with its animal in the catalogue and without. Says how often an animal is\n"
+      "found, missed, or taken for another, how far the stated probabilities can be trusted, by site,\n"
+      "season, observer, sex, quality and years apart, and how large a claim the data can bear.\n"
+      "Nothing in the catalogue is changed, but for --refit and --forget-refit. Exit code 1: the advice\n"
+      "does not keep its own word here, or a refit would not help.",
+      "evet trial alder-fen --out trial.html --plots plots\n"
+      "  evet trial alder-fen --refit --by KM");
+  line.take_catalogue();
+  line.take_actor();
+  line.take_threads();
+  Wanted wanted;
+  line.app().add_option("--out", wanted.out, "Write it as one HTML page, too")->type_name("FILE");
+  line.app().add_option("--plots", wanted.plots, "Folder for the plots, as SVG")->type_name("FOLDER");
+  line.app().add_option("--costs", wanted.costs, kCostsHelp)->type_name("WORDS");
+  line.app().add_flag("--refit", wanted.refit,
+                      "Learn the calibration on these pairs; it is kept in the ledger if it certainly helps");
+  line.app().add_flag("--forget-refit", wanted.forget, "Take the newest refit back instead");
+  line.app().add_option("--reason", wanted.reason, "Why it is taken back")->type_name("TEXT");
+  line.app()
+      .add_option("--resamples", wanted.score.resamples, "Of the individuals, for the intervals")
+      ->check(CLI::Range(100, 100000))
+      ->capture_default_str()
+      ->type_name("N");
+  line.app()
+      .add_option("--seed", wanted.score.seed, "Of the resamples")
+      ->capture_default_str()
+      ->type_name("N");
+  if (const auto done = line.parse(args, console)) return *done;
+  check(wanted, console.env);
+  if (!wanted.costs.empty()) costs_from_words(wanted.costs);  // wrong words are told before the searches
+
+  Catalogue catalogue =
+      open_catalogue(line.catalogue(), console, wanted.refit || wanted.forget ? Access::write : Access::read);
+  if (wanted.forget) return forget(catalogue, wanted, line, console);
+  const Actor actor = wanted.refit ? line.actor() : Actor{};
+  const TrialReport report = tried(catalogue, wanted, line, console);
+
+  std::vector<std::string> files;
+  if (!wanted.plots.empty()) {
+    console.env.make_folders(wanted.plots);
+    for (const trial::Picture& picture : trial::pictures(report.scores)) {
+      files.push_back((fs::path(wanted.plots) / (picture.name + ".svg")).string());
+      write_file_durably(console.env, files.back(), std::as_bytes(std::span(picture.svg)));
+    }
+  }
+  if (!wanted.out.empty()) {
+    const std::string page = trial::page_of(report);
+    write_file_durably(console.env, wanted.out, std::as_bytes(std::span(page)));
+  }
+  std::string entry;
+  if (report.refit && report.refit->refused.empty()) {
+    const trial::Refit& r = *report.refit;
+    const OwnCalibration own{r.map,        matching_model_id(), static_cast<std::int64_t>(r.individuals),
+                             r.same_pairs, r.different_pairs,   r.before,
+                             r.after};
+    entry = catalogue.append(actor, {entry_of(own)}).front().id.value;
+  }
+  if (line.json()) {
+    nlohmann::json document = trial::to_json(report);
+    document["page"] = wanted.out.empty() ? nlohmann::json() : nlohmann::json(wanted.out);
+    document["plot_files"] = files;
+    if (!entry.empty()) document["refit"]["entry"] = entry;
+    print(console, document);
+  } else {
+    console.out << trial::text_of(report, console.colour);
+    if (!entry.empty())
+      console.out << "Recorded as " << entry
+                  << ". Ranking, review page and report use it from now on. To take it "
+                  << "back: evet trial " << line.catalogue() << " --forget-refit\n";
+    for (const std::string& file : files) console.out << "Wrote " << file << "\n";
+    if (!wanted.out.empty()) console.out << "Wrote " << wanted.out << "\n";
+  }
+  const bool refused = report.refit && !report.refit->refused.empty();
+  return report.holds() && !refused ? kDone : kDoesNotHold;
+}
+
+}  // namespace evet
