@@ -74,6 +74,7 @@ void flat_memory(review::Server& server, review::Page& page, const Asker& asker,
   std::thread serving([&] { server.run(page); });
   httplib::Client client("127.0.0.1", server.port());
   client.set_keep_alive(true);
+  client.set_tcp_nodelay(true);
   client.set_read_timeout(120, 0);
   const httplib::Headers headers = {
       {"Host", asker.host}, {"Cookie", asker.cookie()}, {"X-Evet-Reader", "KM"}};

@@ -28,7 +28,7 @@ async function route() {
   main.setAttribute('aria-busy', 'true');
   leave?.();
   leave = null;
-  useKeys([]);
+  if (hash !== main.dataset.shown) useKeys([]); // drawn anew, a page goes on taking its keys meanwhile
   for (const link of document.querySelectorAll('nav a')) {
     const here = link.hash === `#/${page === 'capture' || page === 'midline' ? 'night' : page === 'individual' ? 'individuals' : page}`;
     if (here) link.setAttribute('aria-current', 'page');
