@@ -81,29 +81,36 @@ std::vector<QualityNote> advise(const Quality& q, const QualityLimits& limits) {
                        const std::string& what_to_do) {
     if (advice || block) notes.push_back({measure, what + ": " + what_to_do, block});
   };
-  const auto percent = [](double s) { return std::to_string(static_cast<int>(std::lround(100 * s))) + " %"; };
+  // "12 % of the belly", and never "0 %" or "100 %" of it.
+  const auto of_belly = [](double s, const char* none) {
+    const long percent = std::lround(100 * s);
+    return percent <= 0     ? std::string(none) + " of the belly"
+           : percent >= 100 ? std::string("all of the belly")
+                            : std::to_string(percent) + " % of the belly";
+  };
+  const bool sees_some = std::lround(100 * q.seen_share) > 0;
   say(false, q.p_belly < limits.p_belly_block, "p_belly", "it is not clear that this is a large newt's belly",
-      "photograph the belly alone, whole, from straight above or below, and filling most of the picture");
+      "photograph the belly alone and whole, square on, and filling most of the picture");
   say(q.seen_share < limits.seen_advice, q.seen_share < limits.seen_block, "seen_share",
-      "only " + percent(q.seen_share) + " of the belly is plainly seen",
+      (sees_some ? "only " : "") + of_belly(q.seen_share, "nothing") + " is plainly seen",
       "clear fingers, net and leaves away, keep throat and vent in the picture, and photograph again before "
       "release");
   say(q.glare_share > limits.glare_advice, q.glare_share > limits.glare_block, "glare_share",
-      "reflected light hides " + percent(q.glare_share) + " of the belly",
+      "reflected light hides " + of_belly(q.glare_share, "a little"),
       "tilt the tray or shade the lamp, and photograph again before release");
   say(q.sharpness < limits.sharpness_advice, q.sharpness < limits.sharpness_block, "sharpness",
       "the belly is blurred",
-      "focus on the belly, hold the camera still or use more light, and photograph again");
+      "focus on the belly, hold the camera still or use more light, and photograph again before release");
   say(q.belly_length_px < limits.length_advice_px, q.belly_length_px < limits.length_block_px,
       "belly_length_px",
       "the belly is only " + std::to_string(static_cast<int>(std::lround(q.belly_length_px))) +
           " pixels long",
-      "go closer, so that the animal fills the picture, and photograph again");
+      "go closer, so that the animal fills the picture, and photograph again before release");
   say(q.dark_share > limits.dark_advice, q.dark_share > limits.dark_block, "dark_share",
-      percent(q.dark_share) + " of the belly is too dark to tell spots from ground",
-      "add light from the side, and photograph again");
+      of_belly(q.dark_share, "a little") + " is too dark to tell spots from ground",
+      "add light from the side, and photograph again before release");
   say(q.bend_deg > limits.bend_advice_deg, false, "bend_deg", "the animal is strongly bent",
-      "let it straighten, and photograph again if it does so quickly");
+      "wait a moment for it to straighten, and photograph again only if it does so quickly");
   say(q.roll > limits.roll_advice, false, "roll",
       "the animal lies on its side, so that part of the belly is out of sight",
       "take a second photo when it lies flat or shows the other side");

@@ -157,6 +157,108 @@ TEST(Intake, AMendedSheetCorrectsAndLeavesWhatItDoesNotSay) {
     }
 }
 
+TEST(Intake, ANightWithoutACatchIsAnOccasionAndALossALoss) {
+  const Pond pond(true);  // c1, c2 and c3 on 2024-05-01
+  const fs::path sheet = pond.folder.path / "more.csv";
+  write(sheet,
+        "photo,site,pond,night,licence,capture,released,notes\n"
+        "none,Alder Fen,north,2024-05-07,L-7,,,three degrees\n"
+        "A0000-1.jpg,Alder Fen,north,2024-05-14,L-7,d1,yes,\n"
+        "A0001-1.jpg,Alder Fen,north,2024-05-14,L-7,d2,no,found dead in the trap\n");
+  const auto answered = intake(pond.path, sheet.string(), photos_folder());
+  ASSERT_EQ(answered.exit, 0) << answered.err;
+  EXPECT_EQ(answered.json()["nothing_caught"],
+            nlohmann::json::parse(R"([{"night":"2024-05-07","place":"Alder Fen, north","known":false}])"));
+  EXPECT_EQ(answered.json()["captures"]["new"], 2);
+  for (const auto& [capture, answer, other] : {std::tuple("c1", "new", ""),
+                                               {"c2", "new", ""},
+                                               {"c3", "new", ""},
+                                               {"d1", "same", "c1"},
+                                               {"d2", "same", "c2"}}) {
+    std::vector<std::string> args{"verdict", pond.path, capture, answer, "--by", "KM"};
+    if (*other != 0) args.insert(args.begin() + 4, other);
+    ASSERT_EQ(try_out::evet(args).exit, 0) << capture;
+  }
+  const auto histories = try_out::evet({"histories", pond.path, "--json"}).json();
+  EXPECT_EQ(histories["occasions"], nlohmann::json({"2024-05-01", "2024-05-07", "2024-05-14"}));
+  EXPECT_EQ(histories["empty_nights"], nlohmann::json({"2024-05-07"}));
+  std::map<std::string, int> animals;  // history, and whether it was lost
+  for (const auto& animal : histories["animals"])
+    ++animals[animal["history"].get<std::string>() + (animal.value("lost", false) ? " lost" : "")];
+  EXPECT_EQ(animals, (std::map<std::string, int>{{"101", 1}, {"101 lost", 1}, {"100", 1}}));
+  const auto csv = try_out::evet({"histories", pond.path}).out;
+  EXPECT_THAT(csv, HasSubstr("2024-05-07"));
+  EXPECT_THAT(csv, HasSubstr("lost"));
+  EXPECT_THAT(try_out::evet({"individuals", pond.path}).out, HasSubstr("not released"));
+  // The estimators take the empty night as an occasion: three samples of 3, 0 and 2.
+  const auto estimate = try_out::evet({"estimate", pond.path, "--model", "schnabel", "--json"});
+  EXPECT_EQ(estimate.exit, 0) << estimate.err;
+  EXPECT_EQ(estimate.json()["occasions"], 3) << estimate.out;
+}
+
+TEST(Intake, ALossIsCorrectedByTheSheetAndKeptWhereTheSheetIsSilent) {
+  const Pond pond(true);
+  const fs::path sheet = pond.folder.path / "mended.csv";
+  const auto lost = [&] {
+    for (const CaptureState& capture : Catalogue::open(pond.path, system_env()).identities().captures)
+      if (capture.facts.name == "c1") return capture.facts.lost;
+    ADD_FAILURE();
+    return false;
+  };
+  const auto say = [&](const std::string& column, const std::string& cell) {
+    write(sheet, "photo,site,pond,night,licence,capture" + column +
+                     "\nA0000-0.jpg,Alder Fen,north,2024-05-01,L-7,c1" + cell + "\n");
+    EXPECT_EQ(intake(pond.path, sheet.string(), photos_folder()).exit, 0);
+  };
+  EXPECT_FALSE(lost());
+  say(",released", ",no");
+  EXPECT_TRUE(lost());
+  say(",released", ",");
+  EXPECT_TRUE(lost());
+  say("", "");
+  EXPECT_TRUE(lost());
+  say(",released", ",yes");
+  EXPECT_FALSE(lost());
+}
+
+TEST(Intake, ANightWithoutACatchIsTakenOnceAndCanBeTakenBack) {
+  const Pond pond(true);
+  const fs::path sheet = pond.folder.path / "empty.csv";
+  const auto nights = [&] {
+    return try_out::evet({"histories", pond.path, "--json"}).json()["occasions"].size();
+  };
+  ASSERT_EQ(try_out::evet({"verdict", pond.path, "c1", "new", "--by", "KM"}).exit, 0);
+  write(sheet, "photo,site,pond,night,licence\nnone,Alder Fen,north,2024-05-07,L-7\n");
+  const auto first = intake(pond.path, sheet.string(), photos_folder());
+  ASSERT_EQ(first.exit, 0) << first.err;
+  const std::string before = ledger_text(pond.path);
+  const auto again = intake(pond.path, sheet.string(), photos_folder());
+  EXPECT_EQ(again.exit, 0);
+  EXPECT_EQ(again.json()["nothing_caught"][0]["known"], true);
+  EXPECT_EQ(ledger_text(pond.path), before);
+  EXPECT_EQ(nights(), 2u);
+
+  const std::string entry = first.json()["entry"];
+  EXPECT_EQ(try_out::evet({"verdict", pond.path, "--undo", entry, "--by", "KM"}).exit, 0);
+  EXPECT_EQ(nights(), 1u);
+  EXPECT_EQ(intake(pond.path, sheet.string(), photos_folder()).json()["nothing_caught"][0]["known"], false);
+  EXPECT_EQ(nights(), 2u);
+}
+
+TEST(Intake, NothingCaughtWhereTheCatalogueHoldsACatchIsRefused) {
+  const Pond pond(true);
+  const fs::path sheet = pond.folder.path / "empty.csv";
+  write(sheet, "photo,site,pond,night,licence,trap\nnone,Alder Fen,north,2024-05-01,L-7,\n");
+  const auto answered = intake(pond.path, sheet.string(), photos_folder());
+  EXPECT_EQ(answered.exit, 3);
+  EXPECT_THAT(answered.err,
+              HasSubstr("line 2, photo: says that nothing was caught on 2024-05-01 at Alder Fen, "
+                        "north, but the catalogue holds 3 captures of that night there"));
+  write(sheet, "photo,site,pond,night,licence,trap\nnone,Alder Fen,north,2024-05-01,L-7,T9\n");
+  EXPECT_EQ(intake(pond.path, sheet.string(), photos_folder()).exit,
+            0);  // another trap of a night with a catch
+}
+
 TEST(Intake, TheLedgerIsTheSameToTheByteWithOneThreadAndWithTwo) {
   std::vector<std::string> ledgers, answers;
   for (const char* threads : {"1", "2"}) {

@@ -41,10 +41,12 @@ std::string said_of_night(const std::string& night) {
 
 TEST(NightSheet, ReadsEveryColumnInAnyOrder) {
   const Sheet sheet = read(
-      "notes,Longitude,latitude,licence,observer,mass_g,total_mm,svl_mm,stage,sex,capture,trap,night,pond,"
+      "notes,Longitude,latitude,licence,observer,Released,mass_g,total_mm,svl_mm,stage,sex,capture,trap,"
+      "night,pond,"
       "site,photo,"
       "individual\n"
-      "\"tail nick, left\",7.5,51.25,L-1,ob1,9.5,131,68,Adult,F,c1,T3,2024-05-14,North,Moor,IMG 1.jpg,T-7\n");
+      "\"tail nick, left\",7.5,51.25,L-1,ob1,No,9.5,131,68,Adult,F,c1,T3,2024-05-14,North,Moor,IMG "
+      "1.jpg,T-7\n");
   ASSERT_THAT(sentences(sheet), IsEmpty());
   ASSERT_EQ(sheet.rows.size(), 1u);
   const SheetRow& row = sheet.rows[0];
@@ -60,6 +62,7 @@ TEST(NightSheet, ReadsEveryColumnInAnyOrder) {
   EXPECT_EQ(row.svl_mm, 68);
   EXPECT_EQ(row.total_mm, 131);
   EXPECT_EQ(row.mass_g, 9.5);
+  EXPECT_EQ(row.released, false);
   EXPECT_EQ(row.observer, "ob1");
   EXPECT_EQ(row.licence, "L-1");
   EXPECT_EQ(row.latitude, 51.25);
@@ -114,11 +117,51 @@ TEST(NightSheet, EachWrongCellIsNamedWithItsLineAndWhatWouldBeRight) {
   EXPECT_EQ(said("svl_mm", "68 mm"),
             "line 2, svl_mm: '68 mm' is not a number; write a number of millimetres from 10 to 150, without "
             "the unit");
+  EXPECT_EQ(
+      said("released", "dead"),
+      "line 2, released: 'dead' is neither yes nor no; write no if the animal died or was not released, "
+      "yes or nothing if it was; more goes into notes");
   EXPECT_THAT(said("svl_mm,total_mm", "130,68"), HasSubstr("total_mm: is less than svl_mm"));
   for (const char* bad : {"nan", "inf", "0x10", "--5", "1e999", "1,2,3"}) {
     const std::string cell = std::string("\"") + bad + "\"";
     EXPECT_THAT(said("mass_g", cell), HasSubstr("is not a number")) << bad;
   }
+}
+
+TEST(NightSheet, ANightWithoutACatchIsARowWhosePhotoIsNone) {
+  const Sheet sheet = read(
+      "photo,site,pond,night,licence,trap,notes\n"
+      "None,Moor,North,2024-05-14,L1,,rain\n"
+      "a.jpg,Moor,North,2024-05-15,L1,T1,\n"
+      "none,Moor,North,2024-05-15,L1,T2,\n"
+      "none,Moor,South,2024-05-15,L1,,\n");
+  ASSERT_THAT(sentences(sheet), IsEmpty());
+  EXPECT_EQ(sheet.rows.size(), 1u);
+  ASSERT_EQ(sheet.no_catches.size(), 3u);
+  EXPECT_EQ(sheet.no_catches[0].line, 2u);
+  EXPECT_EQ(sheet.no_catches[0].night, "2024-05-14");
+  EXPECT_EQ(sheet.no_catches[2].pond, "South");
+  EXPECT_THAT(sentences(read("photo,site,night,licence\nnone,Moor,2024-05-14,L1\n")), IsEmpty());
+}
+
+TEST(NightSheet, NoCatchAndACatchAtOnceAreNamed) {
+  const std::string head = "photo,site,pond,night,licence,trap,sex\n",
+                    caught = "a.jpg,Moor,N,2024-05-15,L1,T1,f\n";
+  EXPECT_THAT(
+      sentences(read(head + caught + "none,Moor,N,2024-05-15,L1,,\n")),
+      ElementsAre("line 3, photo: says that nothing was caught, but line 2 names a photo of the same night "
+                  "and place; take one of the two out, or mend its night or place"));
+  EXPECT_THAT(sentences(read(head + caught + "none,Moor,N,2024-05-15,L1,T1,\n")),
+              ElementsAre(HasSubstr("of the same night at this trap")));
+  EXPECT_THAT(
+      sentences(read(head + "none,Moor,N,2024-05-15,L1,,f\n")),
+      ElementsAre("line 2, sex: is given, but photo says that nothing was caught; leave it empty, or name "
+                  "the photo of the animal"));
+  EXPECT_THAT(sentences(read(head + "none,,N,2024-05-32,L1,,\n")),
+              ElementsAre(HasSubstr("line 2, site: is empty"), HasSubstr("line 2, night:")));
+  EXPECT_THAT(
+      sentences(read(head + ",Moor,N,2024-05-15,L1,,\n")),
+      ElementsAre(HasSubstr("photo: is empty; write the name of a file in the photos folder, or none if")));
 }
 
 TEST(NightSheet, DatesAreCalendarDatesThatHaveHappened) {

@@ -5,6 +5,7 @@
 #include "matcher/base/error.h"
 #include "tools/evet/commands.h"
 #include "tools/evet/names.h"
+#include "tools/evet/place.h"
 #include "tools/evet/text.h"
 #include "tools/evet/text_table.h"
 
@@ -17,14 +18,11 @@ std::string mm(const std::optional<double>& value) {
   return value ? fmt::format("{:g}", *value) : "";
 }
 
-std::string place_of(const CaptureFacts& facts) {
-  return facts.pond.empty() ? facts.site : facts.site + ", " + facts.pond;
-}
-
 struct Life {
   std::vector<const CaptureState*> captures;  // oldest first
   std::set<std::string> nights, places;
   std::optional<double> last_svl_mm;
+  std::string lost_night;  // the last on which it was not released; empty: none
 };
 
 Life life_of(const Identities& who, const Individual& individual) {
@@ -33,7 +31,8 @@ Life life_of(const Identities& who, const Individual& individual) {
     const CaptureState* capture = who.capture(id);
     life.captures.push_back(capture);
     life.nights.insert(capture->facts.night);
-    life.places.insert(place_of(capture->facts));
+    life.places.insert(place_of(capture->facts.site, capture->facts.pond));
+    if (capture->facts.lost) life.lost_night = capture->facts.night;
     if (capture->facts.svl_mm) life.last_svl_mm = capture->facts.svl_mm;
   }
   return life;
@@ -52,6 +51,7 @@ nlohmann::json to_json(const Identities& who, const Names& names, const Individu
                         {"sex", name(capture->facts.sex)},
                         {"stage", capture->facts.stage},
                         {"svl_mm", capture->facts.svl_mm ? nlohmann::json(*capture->facts.svl_mm) : nullptr},
+                        {"released", !capture->facts.lost},
                         {"photos", photos},
                         {"by_program", capture->by_program},
                         {"disputed", capture->disputed}});
@@ -67,6 +67,8 @@ void print_list(const Identities& who, const Names& names, Console& console) {
   for (const Individual& individual : who.individuals) {
     const Life life = life_of(who, individual);
     std::string remarks = individual.disputed ? "in dispute" : "";
+    if (!life.lost_night.empty())
+      remarks += (remarks.empty() ? "" : ", ") + ("not released on " + life.lost_night);
     for (const std::string& alias : individual.aliases)
       remarks += (remarks.empty() ? "also called " : ", also called ") + alias;
     table.row(
@@ -87,11 +89,11 @@ void print_life(const Identities& who, const Names& names, const Individual& ind
   if (individual.sex != Sex::unknown) console.out << ", " << name(individual.sex);
   for (const std::string& alias : individual.aliases) console.out << ", also called " << alias;
   console.out << (individual.disputed ? ", in dispute\n" : "\n");
-  TextTable table({"night", "capture", "place", "stage", ">svl mm", ">photos", "placed by"});
+  TextTable table({"night", "capture", "place", "stage", ">svl mm", ">photos", "placed by", "remarks"});
   for (const CaptureState* capture : life_of(who, individual).captures)
-    table.row({capture->facts.night, names.of(*capture), place_of(capture->facts), capture->facts.stage,
-               mm(capture->facts.svl_mm), std::to_string(capture->photos.size()),
-               capture->by_program ? "program" : "person"});
+    table.row({capture->facts.night, names.of(*capture), place_of(capture->facts.site, capture->facts.pond),
+               capture->facts.stage, mm(capture->facts.svl_mm), std::to_string(capture->photos.size()),
+               capture->by_program ? "program" : "person", capture->facts.lost ? "not released" : ""});
   table.print(console.out, console.colour);
 }
 

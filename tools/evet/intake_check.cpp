@@ -11,6 +11,7 @@
 #include "matcher/base/sha256.h"
 #include "matcher/photo/decode.h"
 #include "matcher/photo/read_file.h"
+#include "tools/evet/place.h"
 #include "tools/evet/text.h"
 
 namespace evet {
@@ -31,7 +32,7 @@ std::string at_line(const SheetRow& row) {
 
 std::string described(const CaptureFacts& facts) {
   return "capture " + evet::quoted(facts.name) + " of " + facts.night + " at " +
-         (facts.pond.empty() ? facts.site : facts.site + ", " + facts.pond);
+         place_of(facts.site, facts.pond);
 }
 
 // The file that was probably meant, for a name that is not there.
@@ -71,6 +72,19 @@ Read read_photo(const SheetRow& row, const IntakeRequest& request, Env& env,
   return read;
 }
 
+// Forgotten rows: pictures that lie in the folder, and that neither the sheet nor the catalogue names.
+std::vector<std::string> pictures_on_no_row(const fs::path& folder, const Sheet& sheet, const Identities& who,
+                                            Env& env) {
+  static const std::set<std::string> kinds{".jpg", ".jpeg", ".png", ".tif", ".tiff", ".heic", ".heif"};
+  std::set<std::string> left;
+  for (const std::string& name : env.list_folder(folder))
+    if (kinds.contains(lower_ascii(fs::path(name).extension().string())) && !sheet.named.contains(name))
+      left.insert(name);
+  for (const CaptureState& capture : who.captures)
+    for (const PhotoState& photo : capture.photos) left.erase(photo.name);
+  return {left.begin(), left.end()};
+}
+
 CaptureFacts facts_of(const Sheet& sheet, const SheetCapture& capture) {
   const SheetRow& row = capture.facts;
   CaptureFacts facts;
@@ -80,6 +94,7 @@ CaptureFacts facts_of(const Sheet& sheet, const SheetCapture& capture) {
   facts.svl_mm = row.svl_mm, facts.total_mm = row.total_mm, facts.mass_g = row.mass_g;
   facts.observer = row.observer, facts.licence = row.licence;
   facts.latitude = row.latitude, facts.longitude = row.longitude;
+  facts.lost = row.released == false;
   facts.individual = row.individual;
   std::set<std::string> said;
   for (const size_t i : capture.rows) {
@@ -107,11 +122,29 @@ class Planner {
   std::optional<PlannedCapture> plan(const SheetCapture& capture) {
     PlannedCapture planned;
     planned.facts = facts_of(sheet_, capture);
+    planned.says_released = capture.facts.released.has_value();
     bool any = false;
     for (const size_t row : capture.rows) any = take(row, planned) || any;
     if (!any) return std::nullopt;
     if (planned.known) ++outcome_.captures_known;
     return planned;
+  }
+
+  // Whether the catalogue, too, knows of no catch there and then.
+  bool plan(const NoCatch& none) {
+    const auto caught =
+        std::count_if(who_.captures.begin(), who_.captures.end(), [&](const CaptureState& state) {
+          const CaptureFacts& facts = state.facts;
+          return facts.night == none.night && facts.site == none.site && facts.pond == none.pond &&
+                 (none.trap.empty() || facts.trap == none.trap);
+        });
+    if (caught == 0) return true;
+    outcome_.refused.push_back(
+        {none.line, "line " + std::to_string(none.line) + ", photo: says that nothing was caught on " +
+                        none.night + " at " + place_of(none.site, none.pond) + ", but the catalogue holds " +
+                        counted(static_cast<size_t>(caught), "capture") +
+                        " of that night there; take the row out, or mend its night or place"});
+    return false;
   }
 
  private:
@@ -188,10 +221,12 @@ IntakePlan check_night(Catalogue& catalogue, const IntakeRequest& request, Env& 
   const Sheet& sheet = plan.sheet;
   for (const SheetProblem& problem : sheet.problems)
     outcome.refused.push_back({problem.line, problem.sentence()});
-  if (!sheet.readable()) return plan;
+  outcome.readable = sheet.readable();
+  if (!outcome.readable) return plan;
   if (!env.exists(request.photos))
     throw Error(ErrorKind::not_found, request.photos.string(), "there is no such folder",
                 "name the folder that holds the photos");
+  outcome.on_no_row = pictures_on_no_row(request.photos, sheet, catalogue.identities(), env);
 
   std::vector<Read> reads(sheet.rows.size());
   std::mutex mutex;  // a catalogue serves one thread at a time
@@ -208,6 +243,8 @@ IntakePlan check_night(Catalogue& catalogue, const IntakeRequest& request, Env& 
   Planner planner(catalogue, sheet, reads, outcome);
   for (const SheetCapture& capture : sheet.captures)
     if (auto planned = planner.plan(capture)) plan.captures.push_back(std::move(*planned));
+  for (const NoCatch& none : sheet.no_catches)
+    if (planner.plan(none)) plan.no_catches.push_back(none);
   std::stable_sort(outcome.refused.begin(), outcome.refused.end(),
                    [](const RefusedRow& a, const RefusedRow& b) { return a.line < b.line; });
   return plan;

@@ -19,12 +19,14 @@ struct PlannedCapture {
   CaptureFacts facts;
   std::optional<CaptureState> known;  // it is in the catalogue already
   std::vector<PlannedPhoto> fresh;    // photos that are not
+  bool says_released = false;         // whether the sheet says that it was or was not
 };
 
 struct IntakePlan {
   Sheet sheet;
   std::string sheet_sha256;
   std::vector<PlannedCapture> captures;  // in the order of the sheet, without those that lost all their rows
+  std::vector<NoCatch> no_catches;       // likewise, without those that the catalogue contradicts
 };
 
 // Fills the outcome's refused rows, notices and counts of what is known.

@@ -29,17 +29,36 @@ nlohmann::json to_json(const IntakeOutcome& outcome) {
     photos.push_back(
         {{"photo", photo.name}, {"capture", photo.capture}, {"usable", photo.usable}, {"notes", notes}});
   }
+  nlohmann::json empty = nlohmann::json::array();
+  for (const EmptyNight& night : outcome.empty_nights)
+    empty.push_back({{"night", night.night}, {"place", night.place}, {"known", night.known}});
   for (const RefusedRow& row : outcome.refused)
     refused.push_back({{"line", row.line}, {"sentence", row.sentence}});
-  return {{"taken", outcome.taken},
-          {"nights", outcome.nights},
-          {"places", outcome.places},
-          {"rows", outcome.rows},
-          {"captures", {{"new", outcome.captures}, {"known", outcome.captures_known}}},
-          {"photos", {{"new", outcome.photos}, {"known", outcome.photos_known}}},
-          {"looked_at", photos},
-          {"refused", refused},
-          {"noticed", outcome.noticed}};
+  return {
+      {"taken", outcome.taken},
+      {"nights", outcome.nights},
+      {"places", outcome.places},
+      {"rows", outcome.rows},
+      {"captures", {{"new", outcome.captures}, {"known", outcome.captures_known}}},
+      {"photos", {{"new", outcome.photos}, {"known", outcome.photos_known}}},
+      {"nothing_caught", empty},
+      {"entry", outcome.night_entry.empty() ? nlohmann::json() : nlohmann::json(outcome.night_entry.value)},
+      {"looked_at", photos},
+      {"refused", refused},
+      {"on_no_row", outcome.on_no_row},
+      {"noticed", outcome.noticed}};
+}
+
+// "3 photos in card are on no row of the sheet: 'a.jpg', 'b.jpg' and 1 more; ..."
+std::string forgotten(const std::vector<std::string>& names, const std::filesystem::path& folder) {
+  constexpr size_t kNamed = 3;
+  const size_t shown = names.size() <= kNamed ? names.size() : kNamed - 1;
+  std::vector<std::string> list;
+  for (size_t i = 0; i < shown; ++i) list.push_back(evet::quoted(names[i]));
+  if (shown < names.size()) list.push_back(std::to_string(names.size() - shown) + " more");
+  return counted(names.size(), "photo") + " in " + folder.string() + (names.size() == 1 ? " is" : " are") +
+         " on no row of the sheet: " + joined(list) +
+         "; if they are of this night, add their rows and run the same command again";
 }
 
 void tell_of_photos(const IntakeOutcome& outcome, Console& console, bool blocked,
@@ -57,7 +76,25 @@ void tell_of_photos(const IntakeOutcome& outcome, Console& console, bool blocked
   }
 }
 
+// Nights without a catch, and how to take one back that was a slip: they have no photo to mend it by.
+void tell_of_empty_nights(const IntakeOutcome& outcome, const std::string& catalogue, Console& console) {
+  bool fresh = false;
+  for (const EmptyNight& night : outcome.empty_nights) {
+    console.out << "Nothing was caught on " << night.night << " at " << night.place
+                << (night.known ? ": that is in the catalogue already.\n"
+                                : ": written down as a night that was worked.\n");
+    fresh = fresh || !night.known;
+  }
+  if (fresh && outcome.captures_known + outcome.captures == 0)
+    console.out << "If that was a slip: evet verdict " << catalogue << " --undo " << outcome.night_entry.value
+                << "\n";
+}
+
 void tell(const IntakeOutcome& outcome, const std::string& catalogue, Console& console) {
+  if (outcome.captures + outcome.photos == 0 && outcome.photos_known == 0) {
+    tell_of_empty_nights(outcome, catalogue, console);
+    return;
+  }
   if (outcome.captures + outcome.photos == 0)
     console.out << "Nothing new: all " << counted(outcome.photos_known, "photo") << " of "
                 << counted(outcome.captures_known, "capture") << " are in the catalogue already.\n";
@@ -68,6 +105,7 @@ void tell(const IntakeOutcome& outcome, const std::string& catalogue, Console& c
   if (outcome.captures + outcome.photos > 0 && outcome.photos_known > 0)
     console.out << counted(outcome.photos_known, "photo") << " of the sheet "
                 << (outcome.photos_known == 1 ? "was" : "were") << " there already.\n";
+  tell_of_empty_nights(outcome, catalogue, console);
   size_t unusable = 0;
   for (const TakenPhoto& photo : outcome.looked_at) unusable += photo.usable ? 0 : 1;
   tell_of_photos(outcome, console, true, counted(unusable, "photo") + " cannot be matched:");
@@ -91,7 +129,9 @@ int run_intake(const Args& args, Console& console) {
   std::string sheet, photos;
   line.app()
       .add_option("SHEET", sheet,
-                  "The night sheet, CSV: one row a photo; needs the columns photo, site, night, licence")
+                  "The night sheet, CSV: one row a photo; needs the columns photo, site, night, licence.\n"
+                  "A night without a catch is a row whose photo is none; an animal that died or was not\n"
+                  "released has no in the column released")
       ->required();
   line.app().add_option("PHOTOS", photos, "Folder of the photos (else the sheet's own folder)");
   line.app().add_flag("--keep-going", request.keep_going,
@@ -114,9 +154,13 @@ int run_intake(const Args& args, Console& console) {
   const std::string name = request.sheet.filename().string();
   for (const RefusedRow& row : outcome.refused) spdlog::error("{}: {}", name, row.sentence);
   for (const std::string& notice : outcome.noticed) spdlog::warn("{}: {}", name, notice);
+  if (outcome.taken && !outcome.on_no_row.empty())
+    spdlog::warn("{}: {}", name, forgotten(outcome.on_no_row, request.photos));
   if (!outcome.taken)
     spdlog::error("{}: nothing was taken in; mend {} and run the same command again{}", name,
-                  outcome.refused.size() == 1 ? "this row" : "these rows",
+                  !outcome.readable             ? "the sheet"
+                  : outcome.refused.size() == 1 ? "this row"
+                                                : "these rows",
                   outcome.rows > outcome.refused.size() ? ", or take the rest with --keep-going" : "");
   if (line.json())
     print(console, to_json(outcome));

@@ -10,6 +10,7 @@
 #include "matcher/catalogue/photo_work.h"
 #include "matcher/photo/read_file.h"
 #include "tools/evet/intake_check.h"
+#include "tools/evet/place.h"
 #include "tools/evet/text.h"
 
 namespace evet {
@@ -20,7 +21,7 @@ constexpr size_t kPhotosATransaction = 16;
 
 // What the sheet says now, on top of what was known; what it leaves blank stays. The name stays as well:
 // people know the capture by it.
-CaptureFacts merged(const CaptureFacts& known, CaptureFacts said) {
+CaptureFacts merged(const CaptureFacts& known, CaptureFacts said, bool says_released) {
   const auto keep = [](auto& value, const auto& before, const auto& blank) {
     if (value == blank) value = before;
   };
@@ -39,6 +40,7 @@ CaptureFacts merged(const CaptureFacts& known, CaptureFacts said) {
   keep(said.longitude, known.longitude, no_number);
   keep(said.individual, known.individual, none);
   keep(said.notes, known.notes, none);
+  if (!says_released) said.lost = known.lost;
   return said;
 }
 
@@ -127,7 +129,7 @@ class Taking {
   void correct(const PlannedCapture& capture, std::vector<Body>& bodies) {
     const CaptureFacts& before = capture.known->facts;
     Correction correction = correction_between(
-        capture.known->id, before, merged(before, capture.facts),
+        capture.known->id, before, merged(before, capture.facts, capture.says_released),
         "the sheet " + evet::quoted(request_.sheet.filename().string()) + " taken in again");
     if (correction.changes.empty()) return;
     std::string changed;
@@ -141,24 +143,48 @@ class Taking {
 
   // One entry a sheet; a sheet that is known already and adds nothing writes nothing.
   void write_night() {
-    LedgerQuery nights_only;
-    nights_only.kind = NightIntake::kKind;
-    if (!anything_)
-      for (const ListedEntry& listed : catalogue_.ledger(nights_only))
-        if (std::get<NightIntake>(body_of(listed.entry)).sheet_sha256 == plan_.sheet_sha256) return;
+    std::set<NightIntake::Visit> visits, empty, known;
+    for (const PlannedCapture& capture : plan_.captures)
+      visits.insert({capture.facts.site, capture.facts.pond, capture.facts.night});
+    const std::set<NightIntake::Visit> caught = visits;
+    for (const NoCatch& none : plan_.no_catches) {
+      const NightIntake::Visit place{none.site, none.pond, none.night};
+      if (caught.contains(place)) continue;  // another trap of the place did catch something
+      empty.insert(place);
+      visits.insert(place);
+    }
+    const bool sheet_known = look_up(known);
+    for (const NightIntake::Visit& visit : empty)
+      outcome_.empty_nights.push_back({visit.night, place_of(visit.site, visit.pond), known.contains(visit)});
+    if (sheet_known && !anything_) return;
     NightIntake night;
     night.sheet = request_.sheet.filename().string();
     night.sheet_sha256 = plan_.sheet_sha256;
-    night.nights = outcome_.nights;
-    std::set<NightIntake::Visit> visits;
-    for (const PlannedCapture& capture : plan_.captures)
-      visits.insert({capture.facts.site, capture.facts.pond, capture.facts.night});
+    std::set<std::string> nights;
+    for (const NightIntake::Visit& visit : visits) nights.insert(visit.night);
+    night.nights.assign(nights.begin(), nights.end());
     night.visits.assign(visits.begin(), visits.end());
     night.rows = static_cast<std::int64_t>(outcome_.rows);
     night.captures = static_cast<std::int64_t>(plan_.captures.size());
     night.photos = static_cast<std::int64_t>(outcome_.photos + outcome_.photos_known);
     for (const RefusedRow& refused : outcome_.refused) night.refused.push_back(refused.sentence);
-    catalogue_.append(request_.actor, {night});
+    outcome_.night_entry = catalogue_.append(request_.actor, {night}).front().id;
+  }
+
+  // Every place and night that intakes in force say was worked; true when this very sheet is among them.
+  bool look_up(std::set<NightIntake::Visit>& known) const {
+    LedgerQuery nights_only;
+    nights_only.kind = NightIntake::kKind;
+    const std::vector<EntryId> out_of_force = catalogue_.identities().out_of_force;
+    bool this_sheet = false;
+    for (const ListedEntry& listed : catalogue_.ledger(nights_only)) {
+      if (std::binary_search(out_of_force.begin(), out_of_force.end(), listed.entry.id)) continue;
+      const auto before = std::get<NightIntake>(body_of(listed.entry));
+      this_sheet = this_sheet || before.sheet_sha256 == plan_.sheet_sha256;
+      for (const NightIntake::Visit& visit : before.visits)
+        known.insert({visit.site, visit.pond, visit.night});
+    }
+    return this_sheet;
   }
 
   Catalogue& catalogue_;
@@ -178,16 +204,16 @@ IntakeOutcome intake_night(Catalogue& catalogue, const IntakeRequest& request, E
   std::set<std::string> nights, places;
   for (const PlannedCapture& capture : plan.captures) {
     nights.insert(capture.facts.night);
-    places.insert(capture.facts.pond.empty() ? capture.facts.site
-                                             : capture.facts.site + ", " + capture.facts.pond);
+    places.insert(place_of(capture.facts.site, capture.facts.pond));
   }
   outcome.nights.assign(nights.begin(), nights.end());
   outcome.places.assign(places.begin(), places.end());
   std::set<size_t> lines;
   for (const SheetRow& row : plan.sheet.rows) lines.insert(row.line);
+  for (const NoCatch& none : plan.sheet.no_catches) lines.insert(none.line);
   for (const RefusedRow& row : outcome.refused) lines.insert(row.line);
   outcome.rows = lines.size();
-  if (!plan.sheet.readable() || (!outcome.refused.empty() && !request.keep_going)) return outcome;
+  if (!outcome.readable || (!outcome.refused.empty() && !request.keep_going)) return outcome;
   outcome.taken = true;
   Taking(catalogue, request, plan, outcome).take_all();
   return outcome;

@@ -37,16 +37,26 @@ struct TakenPhoto {
   std::vector<QualityNote> notes;
 };
 
+// A night on which nothing was caught at a place.
+struct EmptyNight {
+  std::string night, place;
+  bool known = false;  // it was in the catalogue already
+};
+
 struct IntakeOutcome {
   bool taken = false;                           // false: bad rows, and nothing was taken
-  std::vector<std::string> nights;              // of the sheet's good rows, sorted
+  std::vector<std::string> nights;              // of the captures that could be taken, sorted
   std::vector<std::string> places;              // likewise, "site, pond"
   size_t rows = 0;                              // of the sheet, good and bad
   size_t captures = 0, photos = 0;              // new in the catalogue
   size_t captures_known = 0, photos_known = 0;  // that were there already
-  std::vector<TakenPhoto> looked_at;            // the new photos, in the order of the sheet
-  std::vector<RefusedRow> refused;              // in the order of the sheet
-  std::vector<std::string> noticed;  // sentences: the same picture under two names, corrections made
+  std::vector<EmptyNight> empty_nights;         // in the order of the sheet
+  EntryId night_entry;  // what was written of the sheet as a whole; empty when it was there already
+  std::vector<TakenPhoto> looked_at;   // the new photos, in the order of the sheet
+  std::vector<RefusedRow> refused;     // in the order of the sheet
+  std::vector<std::string> on_no_row;  // pictures in the photos folder that neither sheet nor catalogue names
+  bool readable = true;                // false: the sheet as a whole is at fault, and no row was looked at
+  std::vector<std::string> noticed;    // sentences: the same picture under two names, corrections made
 };
 
 // Errors: those of the sheet's file as a whole (not_found, bad_input, too_large); storage when the disk or

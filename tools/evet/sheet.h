@@ -1,4 +1,5 @@
-// The night sheet: what a surveyor wrote down beside the photographs, one row a photo.
+// The night sheet: what a surveyor wrote down beside the photographs, one row a photo, and one for a night on
+// which nothing was caught.
 //
 // CSV (RFC 4180), UTF-8 with or without a byte order mark, ',' or ';' between the columns, any line ends.
 // Columns by name in any order, letter case free; `photo, site, night, licence` are needed. Every wrong row
@@ -10,6 +11,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <unordered_set>
 #include <vector>
 
 #include "matcher/search/rank.h"
@@ -29,12 +31,19 @@ struct SheetRow {
   std::optional<double> svl_mm;    // snout-vent length
   std::optional<double> total_mm;  // snout to tail tip
   std::optional<double> mass_g;
+  std::optional<bool> released;  // false: it died or was not released
   std::string observer;
   std::string licence;
   std::optional<double> latitude;   // WGS 84, degrees north
   std::optional<double> longitude;  // WGS 84, degrees east
   std::string individual;           // an identity already known by other means (a tag, an earlier catalogue)
   std::string notes;
+};
+
+// A row whose photo is "none": the place, or one trap of it, was worked that night and nothing was caught.
+struct NoCatch {
+  std::size_t line = 0;
+  std::string site, pond, night, trap;  // as in SheetRow
 };
 
 struct SheetProblem {
@@ -56,8 +65,10 @@ struct SheetCapture {
 struct Sheet {
   std::vector<SheetRow> rows;          // those without a problem
   std::vector<SheetCapture> captures;  // over `rows`, in the order of the sheet
-  std::vector<SheetProblem> problems;  // in the order of the sheet
-  bool readable() const;               // false when a problem spoils the whole sheet
+  std::vector<NoCatch> no_catches;
+  std::unordered_set<std::string> named;  // every photo that a row names, with a problem or without
+  std::vector<SheetProblem> problems;     // in the order of the sheet
+  bool readable() const;                  // false when a problem spoils the whole sheet
 };
 
 struct SheetOptions {

@@ -149,9 +149,25 @@ Cell<std::optional<double>> read_number(std::string_view text, double low, doubl
   return {value, std::nullopt};
 }
 
+Cell<std::optional<bool>> read_yes_or_no(std::string_view text) {
+  const std::string lower = lower_ascii(text);
+  if (lower.empty()) return {};
+  if (lower == "yes" || lower == "y") return {true, std::nullopt};
+  if (lower == "no" || lower == "n") return {false, std::nullopt};
+  return {{},
+          CellProblem{quoted(text) + " is neither yes nor no",
+                      "write no if the animal died or was not released, yes or nothing if it was; more goes "
+                      "into notes"}};
+}
+
+bool says_no_catch(std::string_view text) {
+  return lower_ascii(text) == "none";
+}
+
 Cell<std::string> read_photo_name(std::string_view text) {
   const std::string right = "write the name of a file in the photos folder";
-  if (text.empty()) return {{}, CellProblem{"is empty", right}};
+  if (text.empty())
+    return {{}, CellProblem{"is empty", right + ", or none if nothing was caught that night"}};
   if (text.find('\0') != std::string_view::npos)
     return {{}, CellProblem{quoted(text) + " holds a zero byte", right}};
   bool climbs = text.front() == '/';

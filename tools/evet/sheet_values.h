@@ -35,6 +35,12 @@ Cell<std::string> read_stage(std::string_view text);
 Cell<std::optional<double>> read_number(std::string_view text, double low, double high,
                                         std::string_view unit);
 
+// yes or no, y or n for short; letter case free; empty is neither.
+Cell<std::optional<bool>> read_yes_or_no(std::string_view text);
+
+// Whether a photo cell says "none": nothing was caught. Letter case free.
+bool says_no_catch(std::string_view text);
+
 // A file name below the photos folder.
 Cell<std::string> read_photo_name(std::string_view text);
 

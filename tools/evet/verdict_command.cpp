@@ -40,10 +40,12 @@ int undo(Catalogue& catalogue, const std::string& entry, const std::string& reas
   if (!found)
     throw Error(ErrorKind::not_found, "entry " + evet::quoted(entry), "it is not in the ledger",
                 "give the id that 'evet verdict' printed");
-  if (found->entry.kind != Verdict::kKind && found->entry.kind != Withdrawal::kKind)
+  const bool empty_night =
+      found->entry.kind == NightIntake::kKind && std::get<NightIntake>(body_of(found->entry)).captures == 0;
+  if (found->entry.kind != Verdict::kKind && found->entry.kind != Withdrawal::kKind && !empty_night)
     throw Error(ErrorKind::bad_input, "entry " + evet::quoted(entry),
                 "it is a " + found->entry.kind + ", not a verdict",
-                "undo takes back verdicts, and undoing an undo puts them back");
+                "undo takes back verdicts and nights without a catch, and undoing an undo puts them back");
   const auto written = catalogue.append(line.actor(), {Withdrawal{EntryId(entry), reason}});
   if (line.json())
     print(console, {{"entry", written.front().id.value}, {"withdraws", entry}});

@@ -1,0 +1,63 @@
+#include "matcher/belly/measure_quality.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "matcher/base/error.h"
+
+namespace evet {
+namespace {
+
+using testing::ElementsAre;
+using testing::IsEmpty;
+
+Quality good() {
+  Quality q;
+  q.sharpness = 0.3, q.glare_share = 0, q.dark_share = 0, q.seen_share = 0.95, q.belly_length_px = 900;
+  q.bend_deg = 5, q.roll = 0, q.p_belly = 1;
+  return q;
+}
+
+std::vector<std::string> said(const Quality& q) {
+  std::vector<std::string> sentences;
+  for (const QualityNote& note : advise(q, {})) sentences.push_back(note.sentence);
+  return sentences;
+}
+
+TEST(Advice, AGoodPhotoGetsNone) {
+  EXPECT_THAT(said(good()), IsEmpty());
+}
+
+TEST(Advice, SharesAreSaidInPlainWordsAtBothEnds) {
+  Quality q = good();
+  q.seen_share = 0.002;
+  EXPECT_THAT(said(q),
+              ElementsAre(testing::StartsWith("nothing of the belly is plainly seen: clear fingers")));
+  q.seen_share = 0.31;
+  EXPECT_THAT(said(q), ElementsAre(testing::StartsWith("only 31 % of the belly is plainly seen: ")));
+  q = good();
+  q.glare_share = 0.999;
+  EXPECT_THAT(said(q), ElementsAre(testing::StartsWith("reflected light hides all of the belly: ")));
+  q = good();
+  q.dark_share = 1;
+  EXPECT_THAT(said(q), ElementsAre(testing::StartsWith("all of the belly is too dark")));
+}
+
+TEST(Advice, WhatBlocksComesFirst) {
+  Quality q = good();
+  q.bend_deg = 170, q.sharpness = 0;
+  const auto notes = advise(q, {});
+  ASSERT_EQ(notes.size(), 2u);
+  EXPECT_TRUE(notes[0].blocks);
+  EXPECT_EQ(notes[0].measure, "sharpness");
+  EXPECT_FALSE(notes[1].blocks);
+}
+
+TEST(Advice, LimitsThatBlockBeforeTheyAdviseAreRefused) {
+  QualityLimits limits;
+  limits.seen_block = limits.seen_advice + 0.1;
+  EXPECT_THROW(advise(good(), limits), Error);
+}
+
+}  // namespace
+}  // namespace evet
