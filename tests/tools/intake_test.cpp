@@ -74,6 +74,21 @@ TEST(Intake, TheSameNightTwiceAddsNothing) {
   EXPECT_EQ(ledger_text(pond.path), before);
 }
 
+TEST(Intake, PhotosThatNoRowNamesAreNoticed) {
+  const Pond pond(false);
+  const auto first = intake(pond.path, first_sheet(), photos_folder());
+  EXPECT_EQ(first.exit, 0);
+  EXPECT_EQ(first.json()["on_no_row"], nlohmann::json({"A0000-1.jpg", "A0001-1.jpg", "tray.jpg"}));
+  EXPECT_THAT(first.err,
+              HasSubstr("3 photos in " + photos_folder() +
+                        " are on no row of the sheet: 'A0000-1.jpg', "
+                        "'A0001-1.jpg' and 'tray.jpg'; if they are of this night, add their rows"));
+  // What an earlier night took in is no longer forgotten.
+  const auto second = intake(pond.path, second_sheet(), photos_folder());
+  EXPECT_EQ(second.json()["on_no_row"], nlohmann::json::array());
+  EXPECT_THAT(second.err, testing::Not(HasSubstr("on no row")));
+}
+
 TEST(Intake, TheSamePhotoUnderAnotherNameIsNoticedByItsBytes) {
   const Pond pond(true);
   fs::create_directory(pond.folder.path / "card");

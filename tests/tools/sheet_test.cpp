@@ -241,7 +241,7 @@ TEST(NightSheet, QuotesThatDoNotCloseAreNamedWhereTheyOpen) {
 TEST(NightSheet, RowsWithTooManyOrTooFewFieldsAreNamed) {
   EXPECT_THAT(
       sentences(read("photo,site,night,licence\na.jpg,M,2024-05-14\nb.jpg,M,2024-05-14,L,68,5\n")),
-      ElementsAre("line 2: has 3 fields where the header has 4; put a field that holds ',' in double quotes",
+      ElementsAre("line 2: has 3 fields where the header has 4; is the sheet cut short, or a ',' missing?",
                   HasSubstr("line 3: has 6 fields")));
 }
 

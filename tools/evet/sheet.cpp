@@ -79,7 +79,9 @@ Sheet read_sheet(std::string_view file, const SheetOptions& options) {
           {record.line,
            {},
            "has " + counted(record.fields.size(), "field") + " where the header has " + std::to_string(width),
-           std::string("put a field that holds '") + separator + "' in double quotes"});
+           record.fields.size() < width
+               ? std::string("is the sheet cut short, or a '") + separator + "' missing?"
+               : std::string("put a field that holds '") + separator + "' in double quotes"});
       continue;
     }
     auto row = read_row(columns, record, options.today, sheet.problems);

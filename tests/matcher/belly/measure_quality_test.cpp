@@ -26,6 +26,9 @@ std::vector<std::string> said(const Quality& q) {
 
 TEST(Advice, AGoodPhotoGetsNone) {
   EXPECT_THAT(said(good()), IsEmpty());
+  Quality soft = good();
+  soft.sharpness = 0.11;  // soft, and matched as well as any
+  EXPECT_THAT(said(soft), IsEmpty());
 }
 
 TEST(Advice, SharesAreSaidInPlainWordsAtBothEnds) {
