@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "check_values.h"
+#include "gradient_check.h"
 #include "models/closed/closure_test.h"
 #include "models/closed/full_likelihood.h"
 #include "models/closed/heterogeneity.h"
@@ -190,14 +191,7 @@ TEST(ClosedModels, GradientsAreThoseOfDifferences) {
        {fit_constant(counts), fit_occasion(counts), fit_response(counts), fit_occasion_response(counts),
         fit_mixture(counts), fit_beta_binomial(counts), fit_occasion_mixture(counts),
         fit_response_mixture(counts), fit_removal({65, 43, 34, 18, 12})}) {
-    Eigen::VectorXd x = model.likelihood.start;
-    for (Eigen::Index i = 0; i < x.size(); ++i) x[i] += 0.1 * std::sin(1.0 + static_cast<double>(i));
-    Eigen::VectorXd exact;
-    model.likelihood.minus_log_likelihood(x, &exact);
-    const Eigen::VectorXd differences = gradient_by_differences(model.likelihood.minus_log_likelihood, x);
-    for (Eigen::Index i = 0; i < x.size(); ++i)
-      EXPECT_NEAR(exact[i], differences[i], 1e-7 * (1 + exact.cwiseAbs().maxCoeff()))
-          << model.name << " " << model.likelihood.names[static_cast<std::size_t>(i)];
+    testing::expect_gradient_of_differences(model, 0.1, 1e-7);
   }
 }
 

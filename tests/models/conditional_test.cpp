@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "check_values.h"
+#include "gradient_check.h"
 #include "models/base/input_error.h"
 #include "models/base/random.h"
 
@@ -121,13 +122,7 @@ TEST(Conditional, GradientsAreThoseOfDifferences) {
             .groups = {"sex"}, .occasion_covariates = {"effort"}, .covariates = {"svl_mm"}, .response = true},
         Terms{.groups = {"sex"}, .group_by_occasion = true}}) {
     const FittedModel model = fit_conditional(histories, terms);
-    Eigen::VectorXd x = model.likelihood.start;
-    for (Eigen::Index i = 0; i < x.size(); ++i) x[i] += 0.2 * std::sin(1.0 + static_cast<double>(i));
-    Eigen::VectorXd exact;
-    model.likelihood.minus_log_likelihood(x, &exact);
-    const Eigen::VectorXd differences = gradient_by_differences(model.likelihood.minus_log_likelihood, x);
-    for (Eigen::Index i = 0; i < x.size(); ++i)
-      EXPECT_NEAR(exact[i], differences[i], 1e-7 * (1 + exact.cwiseAbs().maxCoeff())) << terms.words();
+    testing::expect_gradient_of_differences(model, 0.2, 1e-7);
   }
 }
 

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "check_values.h"
+#include "gradient_check.h"
 #include "models/base/input_error.h"
 #include "models/base/random.h"
 #include "models/choice/information.h"
@@ -240,11 +241,7 @@ TEST(Survival, GroupsAndCovariates) {
   EXPECT_THROW(fit_survival(histories, response, constant), InputError);
   for (const auto& [s, r] : {std::pair{by_sex_and_time, by_time}, {by_length, by_sex}}) {
     const FittedModel model = fit_survival(histories, s, r);
-    Eigen::VectorXd x = model.likelihood.start, exact;
-    for (Eigen::Index i = 0; i < x.size(); ++i) x[i] += 0.3 * std::sin(1.0 + static_cast<double>(i));
-    model.likelihood.minus_log_likelihood(x, &exact);
-    const Eigen::VectorXd differences = gradient_by_differences(model.likelihood.minus_log_likelihood, x);
-    EXPECT_LT((exact - differences).cwiseAbs().maxCoeff(), 1e-7 * (1 + exact.cwiseAbs().maxCoeff()));
+    testing::expect_gradient_of_differences(model, 0.3, 1e-7);
   }
 }
 
@@ -369,12 +366,7 @@ TEST(EntryModels, GradientsAreThoseOfDifferences) {
   for (const GrowthForm form : {GrowthForm::growth, GrowthForm::recruitment, GrowthForm::seniority})
     models.push_back(fit_growth(array, {form, true, true, true}));
   for (const FittedModel& model : models) {
-    Eigen::VectorXd x = model.likelihood.start, exact;
-    for (Eigen::Index i = 0; i < x.size(); ++i) x[i] += 0.05 * std::sin(1.0 + static_cast<double>(i));
-    model.likelihood.minus_log_likelihood(x, &exact);
-    const Eigen::VectorXd differences = gradient_by_differences(model.likelihood.minus_log_likelihood, x);
-    EXPECT_LT((exact - differences).cwiseAbs().maxCoeff(), 1e-6 * (1 + exact.cwiseAbs().maxCoeff()))
-        << model.description;
+    testing::expect_gradient_of_differences(model, 0.05);
   }
 }
 

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "check_values.h"
+#include "gradient_check.h"
 #include "models/base/input_error.h"
 #include "models/open/jolly_seber.h"
 
@@ -167,12 +168,7 @@ TEST(RobustDesign, GradientsAreThoseOfDifferences) {
   for (const RobustTerms& terms : {RobustTerms{}, RobustTerms{Emigration::random, true, true, true, false},
                                    RobustTerms{Emigration::markov, true, false, false, true}}) {
     const FittedModel model = fit_robust(counts, terms);
-    Eigen::VectorXd x = model.likelihood.start, exact;
-    for (Eigen::Index i = 0; i < x.size(); ++i) x[i] += 0.2 * std::sin(1.0 + static_cast<double>(i));
-    model.likelihood.minus_log_likelihood(x, &exact);
-    const Eigen::VectorXd differences = gradient_by_differences(model.likelihood.minus_log_likelihood, x);
-    EXPECT_LT((exact - differences).cwiseAbs().maxCoeff(), 1e-6 * (1 + exact.cwiseAbs().maxCoeff()))
-        << model.description;
+    testing::expect_gradient_of_differences(model, 0.2);
   }
 }
 

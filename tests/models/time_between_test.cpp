@@ -9,6 +9,7 @@
 #include <cmath>
 
 #include "check_values.h"
+#include "gradient_check.h"
 #include "models/base/input_error.h"
 #include "models/estimate.h"
 #include "models/open/entry_models.h"
@@ -138,12 +139,7 @@ TEST(TimeBetween, GradientsAreThoseOfDifferences) {
                                    fit_super_population(array, {true, true, false, false}, options),
                                    fit_growth(array, {GrowthForm::growth, true, true, true}, options),
                                    fit_growth(array, {GrowthForm::seniority, false, false, true}, options)}) {
-    Eigen::VectorXd x = model.likelihood.start, exact;
-    for (Eigen::Index i = 0; i < x.size(); ++i) x[i] += 0.05 * std::sin(1.0 + static_cast<double>(i));
-    model.likelihood.minus_log_likelihood(x, &exact);
-    const Eigen::VectorXd differences = gradient_by_differences(model.likelihood.minus_log_likelihood, x);
-    EXPECT_LT((exact - differences).cwiseAbs().maxCoeff(), 1e-6 * (1 + exact.cwiseAbs().maxCoeff()))
-        << model.description;
+    testing::expect_gradient_of_differences(model, 0.05);
   }
 }
 

@@ -1,8 +1,10 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <chrono>
 #include <map>
 #include <set>
+#include <thread>
 
 #include "matcher/catalogue/calibration.h"
 #include "tests/tools/review/drawn_pond.h"
@@ -187,7 +189,9 @@ TEST(MergeCommand, SaysThatTwoCalibrationsMetAndWhichCounts) {
         .append({ActorKind::person, "KM"},
                 {entry_of(OwnCalibration{{scale, 0}, matching_model_id(), 30, 60, 900, 0.1, 0.05})});
   };
-  calibrate(a, 0.9), calibrate(b, 0.7);
+  calibrate(a, 0.9);
+  std::this_thread::sleep_for(std::chrono::milliseconds(2));  // entries of one millisecond have no order
+  calibrate(b, 0.7);
   const auto merged = [&] { return try_out::evet({"merge", a.path, b.path, "--by", "KM", "--json"}).json(); };
   EXPECT_EQ(merged().at("two_calibrations_met"), true);
   EXPECT_EQ(merged().at("two_calibrations_met"), false) << "the later one counts in both";

@@ -2,6 +2,9 @@
 
 #include <gtest/gtest.h>
 
+#include <chrono>
+#include <thread>
+
 #include "matcher/base/error.h"
 #include "matcher/catalogue/audit.h"
 #include "matcher/catalogue/merge.h"
@@ -67,6 +70,7 @@ TEST(CalibrationInForce, AfterAMergeTheLaterCountsWhoeverMerges) {
   {
     Catalogue a = made(folder.path / "a"), b = made(folder.path / "b");
     a.append(kReader, {entry_of(own(0.8))});
+    std::this_thread::sleep_for(std::chrono::milliseconds(2));  // entries of one millisecond have no order
     b.append(kReader, {entry_of(own(0.7))});
   }
   std::filesystem::copy(folder.path / "a", folder.path / "a2", std::filesystem::copy_options::recursive);
