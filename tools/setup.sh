@@ -11,7 +11,7 @@ packages=(g++ cmake ninja-build pkg-config
   libjpeg62-turbo-dev libpng-dev libtiff-dev libssl-dev zlib1g-dev libgtest-dev libgmock-dev libbenchmark-dev)
 case $what in
   build) ;;
-  test) packages+=(opencv-doc chromium) ;;
+  test) packages+=(opencv-doc chromium poppler-utils) ;;
   bench) packages+=(opencv-doc r-base-core) ;;
   *) echo "setup.sh: '$what' is not known; use build, test or bench" >&2; exit 2 ;;
 esac

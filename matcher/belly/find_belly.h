@@ -5,6 +5,7 @@
 
 #include "matcher/belly/body_coordinates.h"
 #include "matcher/belly/quality.h"
+#include "matcher/belly/scale_card.h"
 #include "matcher/belly/strip.h"
 #include "matcher/photo/photo.h"
 
@@ -22,6 +23,7 @@ struct BellyFinding {
   BellyShape shape;
   std::optional<Strip> strip;  // absent when no belly was found
   Quality quality;
+  std::optional<ScaleCard> card;   // looked for beside every strip
   std::vector<QualityNote> notes;  // empty when nothing is to be said
   bool usable() const;             // a strip, and no note that blocks
 };

@@ -14,19 +14,25 @@ struct QualityField {
   const char* name;
   double Quality::*value;
 };
-constexpr std::array<QualityField, 8> kQuality{{{"sharpness", &Quality::sharpness},
-                                                {"glare_share", &Quality::glare_share},
-                                                {"dark_share", &Quality::dark_share},
-                                                {"seen_share", &Quality::seen_share},
-                                                {"belly_length_px", &Quality::belly_length_px},
-                                                {"bend_deg", &Quality::bend_deg},
-                                                {"roll", &Quality::roll},
-                                                {"p_belly", &Quality::p_belly}}};
+constexpr std::array<QualityField, 10> kQuality{{{"sharpness", &Quality::sharpness},
+                                                 {"glare_share", &Quality::glare_share},
+                                                 {"dark_share", &Quality::dark_share},
+                                                 {"seen_share", &Quality::seen_share},
+                                                 {"belly_length_px", &Quality::belly_length_px},
+                                                 {"belly_length_mm", &Quality::belly_length_mm},
+                                                 {"belly_length_error_mm", &Quality::belly_length_error_mm},
+                                                 {"bend_deg", &Quality::bend_deg},
+                                                 {"roll", &Quality::roll},
+                                                 {"p_belly", &Quality::p_belly}}};
 constexpr std::array<const char*, 4> kFormats{"jpeg", "png", "tiff", "heic"};
 
 Json json_of(const Examination& examination) {
   Json json{{"usable", examination.usable}};
-  for (const QualityField& field : kQuality) json["quality"][field.name] = examination.quality.*field.value;
+  const bool to_scale = examination.quality.belly_length_mm > 0;
+  for (const QualityField& field : kQuality)
+    if (to_scale ||
+        (field.value != &Quality::belly_length_mm && field.value != &Quality::belly_length_error_mm))
+      json["quality"][field.name] = examination.quality.*field.value;
   for (const QualityNote& note : examination.notes)
     json["notes"].push_back(
         {{"measure", note.measure}, {"sentence", note.sentence}, {"blocks", note.blocks}});

@@ -114,6 +114,7 @@ const std::vector<Command>& commands() {
       {"audit", "Check that everything a catalogue holds stands up", run_audit},
       {"trial", "Try the program on animals whose identity is known", run_trial},
       {"inspect", "Draw every stage from a photo to its pattern", run_inspect},
+      {"card", "Write a scale card to print and lay beside the animal", run_card},
   };
   return table;
 }

@@ -24,5 +24,6 @@ int run_merge(const Args& args, Console& console);
 int run_audit(const Args& args, Console& console);
 int run_trial(const Args& args, Console& console);
 int run_inspect(const Args& args, Console& console);
+int run_card(const Args& args, Console& console);
 
 }  // namespace evet

@@ -1,3 +1,5 @@
+#include <fmt/format.h>
+
 #include <charconv>
 #include <filesystem>
 #include <ostream>
@@ -85,6 +87,10 @@ int run_inspect(const Args& args, Console& console) {
   }
   const bool usable = found["usable"];
   console.out << photo << (usable ? ": can be matched.\n" : ": cannot be matched.\n");
+  if (const auto& quality = found["quality"]; quality.contains("belly_length_mm"))
+    console.out << fmt::format(
+        "  The belly is {:.1f} mm long from throat fold to vent, give or take {:.1f}, by the scale card.\n",
+        quality["belly_length_mm"].get<double>(), quality["belly_length_error_mm"].get<double>());
   for (const auto& note : found["notes"]) console.out << "  " << note["sentence"].get<std::string>() << "\n";
   for (const auto& drawing : found["drawings"])
     console.out << "  " << out << "/" << drawing["file"].get<std::string>() << ": "

@@ -23,14 +23,17 @@ void write(const std::filesystem::path& path, std::span<const std::byte> bytes) 
 }
 
 nlohmann::json to_json(const Quality& q) {
-  return {{"sharpness", q.sharpness},
-          {"glare_share", q.glare_share},
-          {"dark_share", q.dark_share},
-          {"seen_share", q.seen_share},
-          {"bend_deg", q.bend_deg},
-          {"belly_length_px", q.belly_length_px},
-          {"roll", q.roll},
-          {"p_belly", q.p_belly}};
+  nlohmann::json json{{"sharpness", q.sharpness},
+                      {"glare_share", q.glare_share},
+                      {"dark_share", q.dark_share},
+                      {"seen_share", q.seen_share},
+                      {"bend_deg", q.bend_deg},
+                      {"belly_length_px", q.belly_length_px},
+                      {"roll", q.roll},
+                      {"p_belly", q.p_belly}};
+  if (q.belly_length_mm > 0)
+    json["belly_length_mm"] = q.belly_length_mm, json["belly_length_error_mm"] = q.belly_length_error_mm;
+  return json;
 }
 
 }  // namespace
