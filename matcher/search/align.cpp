@@ -11,8 +11,8 @@
 namespace evet {
 namespace {
 
-constexpr int kNodes = kNodesAlong * kNodesAcross;
 constexpr int kUnknowns = 2 * kNodes;
+constexpr int kCoarsePixels = kMapRows / 4 * kMapCols / 4;
 
 // Where a pixel centre lies in the node grid: cell and share of the way to the next node.
 struct GridSpot {
@@ -42,33 +42,8 @@ Sampled sample(const Level& level, float row, float col) {
           right - left};
 }
 
-// Quadratic form of the deformation's cost, in units of (u, v) times the map's length, so that one stiffness
-// serves along and across. Constant: built once.
-struct Regulariser {
-  std::array<float, kNodes * kNodes> m{};
-};
-Regulariser regulariser(const AlignOptions& options) {
-  Regulariser out;
-  const auto node = [](int i, int j) { return i * kNodesAcross + j; };
-  const auto add = [&](std::initializer_list<std::pair<int, float>> terms, double weight) {
-    for (const auto& [a, x] : terms)
-      for (const auto& [b, y] : terms) out.m[a * kNodes + b] += static_cast<float>(weight) * x * y;
-  };
-  for (int i = 0; i < kNodesAlong; ++i)
-    for (int j = 0; j < kNodesAcross; ++j) {
-      add({{node(i, j), 1.F}}, options.tether);
-      if (i + 1 < kNodesAlong) add({{node(i, j), -1.F}, {node(i + 1, j), 1.F}}, options.stiffness);
-      if (j + 1 < kNodesAcross) add({{node(i, j), -1.F}, {node(i, j + 1), 1.F}}, options.stiffness);
-      if (i + 2 < kNodesAlong)
-        add({{node(i, j), 1.F}, {node(i + 1, j), -2.F}, {node(i + 2, j), 1.F}}, options.bending);
-      if (j + 2 < kNodesAcross)
-        add({{node(i, j), 1.F}, {node(i, j + 1), -2.F}, {node(i, j + 2), 1.F}}, options.bending);
-    }
-  return out;
-}
-
 // One Gauss-Newton step on one level. Displacements are handled in pixels of that level.
-void step(const Level& fixed, const Level& moving, Alignment& alignment, const Regulariser& cost) {
+void step(const Level& fixed, const Level& moving, Alignment& alignment, double unlike) {
   const int rows = fixed.dark.rows, cols = fixed.dark.cols;
   const float per_u = static_cast<float>(rows), per_v = static_cast<float>(cols) / 2;
   static thread_local std::array<float, kUnknowns * kUnknowns> normal;
@@ -79,7 +54,6 @@ void step(const Level& fixed, const Level& moving, Alignment& alignment, const R
   float total_weight = 0;
   for (int r = 0; r < rows; ++r) {
     const GridSpot along = grid_spot((r + 0.5) / rows, kNodesAlong);
-    const float base_row = static_cast<float>(alignment.placement.u((r + 0.5) / rows)) * per_u - 0.5F;
     for (int c = 0; c < cols; ++c) {
       const float fixed_weight = fixed.weight(r, c);
       if (fixed_weight <= 0) continue;
@@ -90,10 +64,8 @@ void step(const Level& fixed, const Level& moving, Alignment& alignment, const R
       float du = 0, dv = 0;
       for (int k = 0; k < 4; ++k)
         du += hat[k] * alignment.flow[nodes[k]][0], dv += hat[k] * alignment.flow[nodes[k]][1];
-      const float row = base_row + du * per_u;
-      const float col =
-          static_cast<float>(alignment.placement.v((c + 0.5) / cols * 2 - 1) + dv + 1) * per_v - 0.5F;
-      const Sampled s = sample(moving, row, col);
+      const Sampled s =
+          sample(moving, static_cast<float>(r) + du * per_u, static_cast<float>(c) + dv * per_v);
       const float w = fixed_weight * s.weight;
       if (w <= 0) continue;
       total_weight += w;
@@ -117,15 +89,16 @@ void step(const Level& fixed, const Level& moving, Alignment& alignment, const R
     }
   }
   if (total_weight <= 0) return;
-  // In pixels of the level: on a map twice as fine both the costs and the sum over pixels grow fourfold.
-  for (int p = 0; p < kNodes; ++p)
-    for (int q = 0; q < kNodes; ++q) {
-      const float m = cost.m[p * kNodes + q];
-      if (m == 0) continue;
-      for (int d = 0; d < 2; ++d) {
-        normal[(2 * p + d) * kUnknowns + 2 * q + d] += m;
-        right[2 * p + d] -= m * alignment.flow[q][d] * (d == 0 ? per_u : per_v);
-      }
+  // The prior, in pixels of the level; four pixels of a map twice as fine stand for one.
+  const std::vector<float>& precision = shipped_strip_errors().precision;
+  const float weight = static_cast<float>(unlike * std::sqrt(fixed.variance * moving.variance) *
+                                          static_cast<double>(rows * cols) / kCoarsePixels);
+  const std::array<float, 2> per = {per_u, per_v};
+  for (int a = 0; a < kUnknowns; ++a)
+    for (int b = 0; b < kUnknowns; ++b) {
+      const float m = weight * precision[a * kUnknowns + b] / per[a % 2];
+      normal[a * kUnknowns + b] += m / per[b % 2];
+      right[a] -= m * alignment.flow[b / 2][b % 2];
     }
   if (!cv::hal::Cholesky32f(normal.data(), kUnknowns * sizeof(float), kUnknowns, right.data(), sizeof(float),
                             1))
@@ -134,6 +107,13 @@ void step(const Level& fixed, const Level& moving, Alignment& alignment, const R
     alignment.flow[p][0] += std::clamp(right[2 * p], -2.F, 2.F) / per_u;
     alignment.flow[p][1] += std::clamp(right[2 * p + 1], -2.F, 2.F) / per_v;
   }
+}
+
+// Of the dark share over the known pixels; never quite 0.
+double variance_of(const Level& level) {
+  const double n = std::max(cv::sum(level.weight)[0], 1.0), mean = level.dark.dot(level.weight) / n;
+  const cv::Mat1f weighted = level.dark.mul(level.weight);
+  return std::max(weighted.dot(level.dark) / n - mean * mean, 1e-3);
 }
 
 Level reduced(const SpotMap& map, int factor, double sigma) {
@@ -157,6 +137,7 @@ Level reduced(const SpotMap& map, int factor, double sigma) {
       for (int c = 0; c < size.width; ++c)
         out.dark(r, c) = out.weight(r, c) > 1e-3F ? out.dark(r, c) / out.weight(r, c) : 0.F;
   }
+  out.variance = variance_of(out);
   return out;
 }
 
@@ -165,9 +146,7 @@ Level reduced(const SpotMap& map, int factor, double sigma) {
 void AlignOptions::check() const {
   if (coarse_steps < 0 || fine_steps < 0)
     throw Error(ErrorKind::usage, "alignment", "steps must not be below 0");
-  if (stiffness <= 0 || bending < 0 || tether <= 0)
-    throw Error(ErrorKind::usage, "alignment",
-                "stiffness and tether must be above 0 and bending not below 0");
+  if (!(unlike > 0)) throw Error(ErrorKind::usage, "alignment", "unlike must be above 0");
 }
 
 AlignmentMaps alignment_maps(const SpotMap& map) {
@@ -180,7 +159,7 @@ cv::Point2d Alignment::at(double u, double v) const {
   const float a = along.share, b = across.share;
   const cv::Vec2f f = (1 - a) * ((1 - b) * flow[n] + b * flow[n + 1]) +
                       a * ((1 - b) * flow[n + kNodesAcross] + b * flow[n + kNodesAcross + 1]);
-  return {placement.u(u) + f[0], placement.v(v) + f[1]};
+  return {u + f[0], v + f[1]};
 }
 
 Level drawn_onto(const Level& moving, const Alignment& alignment) {
@@ -212,8 +191,7 @@ namespace {
 void settle(const Level& fixed, const Level& moving, Alignment& alignment, int steps,
             const AlignOptions& options) {
   options.check();
-  const Regulariser cost = regulariser(options);
-  for (int i = 0; i < steps; ++i) step(fixed, moving, alignment, cost);
+  for (int i = 0; i < steps; ++i) step(fixed, moving, alignment, options.unlike);
   const Level drawn = drawn_onto(moving, alignment);
   alignment.correlation = masked_correlation(fixed, drawn);
   alignment.overlap = drawn.weight.dot(fixed.weight) / static_cast<double>(drawn.dark.total());
@@ -223,7 +201,12 @@ void settle(const Level& fixed, const Level& moving, Alignment& alignment, int s
 Alignment align_coarse(const AlignmentMaps& fixed, const AlignmentMaps& moving, const Placement& start,
                        const AlignOptions& options) {
   Alignment out;
-  out.placement = start;
+  for (int i = 0; i < kNodesAlong; ++i)
+    for (int j = 0; j < kNodesAcross; ++j) {
+      const double u = static_cast<double>(i) / (kNodesAlong - 1), v = 2.0 * j / (kNodesAcross - 1) - 1;
+      out.flow[i * kNodesAcross + j] = {static_cast<float>(start.u(u) - u),
+                                        static_cast<float>(start.v(v) - v)};
+    }
   settle(fixed.coarse, moving.coarse, out, options.coarse_steps, options);
   return out;
 }

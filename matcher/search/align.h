@@ -1,22 +1,23 @@
 // Brings one spot map onto another by a smooth deformation.
 //
 // From a rough placement, a grid of displacements (linear between its nodes) is fitted to the two maps by
-// Gauss-Newton steps, first on quarter-size maps and then on half-size ones. Stretching unevenly costs, in
-// proportion to what strips of one animal are seen to need; only skin valid in both counts.
+// Gauss-Newton steps, first on quarter-size maps and then on half-size ones. What displacements cost was
+// learned from how strips of one animal lie apart (strip_errors.h); only skin valid in both counts.
 // Methods: image registration by Gauss-Newton, Baker & Matthews 2004, IJCV 56:221; free-form deformation on a
 // grid, Rueckert et al. 1999, IEEE Trans. Med. Imaging 18:712.
 #pragma once
-#include <array>
 #include <opencv2/core.hpp>
 
 #include "matcher/pattern/pattern.h"
 #include "matcher/pattern/placement.h"
+#include "matcher/search/strip_errors.h"
 
 namespace evet {
 
 // A spot map reduced for alignment: dark share in [0,1] and weight in [0,1] (0 unknown).
 struct Level {
   cv::Mat1f dark, weight;
+  double variance = 0.1;  // of the dark share where known
 };
 struct AlignmentMaps {
   Level coarse;  // 64 x 20, smoothed
@@ -27,21 +28,17 @@ AlignmentMaps alignment_maps(const SpotMap& map);
 struct AlignOptions {
   int coarse_steps = 6;
   int fine_steps = 4;
-  double stiffness = 0.6;  // cost of uneven displacement between neighbouring nodes
-  double bending = 1.5;    // cost of a change in that unevenness
-  double tether = 0.02;    // cost of leaving the placement at all
+  // What aligned maps of one animal still differ by, as a share of their own variance, times the number of
+  // pixels of the coarse maps that err together: how much the prior weighs against the maps.
+  double unlike = 3;
   void check() const;
 };
 
-inline constexpr int kNodesAlong = 9;
-inline constexpr int kNodesAcross = 4;
-
-// (u, v) of the fixed map -> (u, v) of the moving map: placement(u, v) + flow, linear between nodes.
+// (u, v) of the fixed map -> (u, v) of the moving map: (u, v) + flow, linear between nodes.
 struct Alignment {
-  Placement placement;
-  std::array<cv::Vec2f, kNodesAlong * kNodesAcross> flow{};  // (du, dv) at nodes, row by row along u
-  double correlation = 0;                                    // masked, of the maps last worked on, -1 .. 1
-  double overlap = 0;                                        // valid in both, share of the canvas
+  Flow flow{};
+  double correlation = 0;  // masked, of the maps last worked on, -1 .. 1
+  double overlap = 0;      // valid in both, share of the canvas
   cv::Point2d at(double u, double v) const;
 };
 

@@ -4,7 +4,6 @@
 #include <cmath>
 #include <numbers>
 #include <opencv2/imgproc.hpp>
-#include <vector>
 
 namespace evet {
 namespace {
@@ -37,31 +36,36 @@ double contradicted(const cv::Mat1f& dark, const cv::Mat1f& ground, const cv::Ma
   return against / (spots + few);
 }
 
-struct Blocks {
-  double mean = 0, worst = 0;
-};
-Blocks block_agreement(const Level& a, const Level& b) {
+double block_agreement(const Level& a, const Level& b) {
   constexpr int kAlong = 8, kAcross = 2;
   const int rows = a.dark.rows / kAlong, cols = a.dark.cols / kAcross;
-  std::vector<std::pair<double, double>> blocks;  // z, what it can tell
+  double sum = 0, total = 0;
   for (int i = 0; i < kAlong; ++i)
     for (int j = 0; j < kAcross; ++j) {
       const cv::Rect box(j * cols, i * rows, cols, rows);
       const Level in_a{a.dark(box), a.weight(box)}, in_b{b.dark(box), b.weight(box)};
       const double shared = in_a.weight.dot(in_b.weight) / (rows * cols);
-      if (shared > 0.2) blocks.emplace_back(fisher_z(masked_correlation(in_a, in_b)), shared);
+      if (shared <= 0.2) continue;
+      sum += shared * fisher_z(masked_correlation(in_a, in_b)), total += shared;
     }
-  if (blocks.empty()) return {};
-  std::sort(blocks.begin(), blocks.end());
-  Blocks out;
-  double total = 0, worst_total = 0;
-  for (size_t k = 0; k < blocks.size(); ++k) {
-    const auto& [z, weight] = blocks[k];
-    out.mean += z * weight, total += weight;
-    if (4 * k < blocks.size()) out.worst += z * weight, worst_total += weight;
-  }
-  out.mean /= total, out.worst /= worst_total;
-  return out;
+  return total > 0 ? sum / total : 0;
+}
+
+// Independent details of a map's known part, per pixel, up to a factor: mean squared slope over variance.
+// Large blotches hold few, and two of them lie on each other by luck far more easily than many small spots
+// do.
+double detail(const Level& level, const cv::Mat1f& weight) {
+  double n = 0, sum = 0, squares = 0, slopes = 0;
+  for (int r = 0; r + 1 < level.dark.rows; ++r)
+    for (int c = 0; c + 1 < level.dark.cols; ++c) {
+      const double w = weight(r, c), x = level.dark(r, c), a = level.dark(r + 1, c) - x,
+                   b = level.dark(r, c + 1) - x;
+      const double inside = weight(r + 1, c) > 0 && weight(r, c + 1) > 0 ? w : 0;
+      n += w, sum += w * x, squares += w * x * x, slopes += inside * (a * a + b * b);
+    }
+  if (n <= 0) return 0;
+  const double variance = squares / n - sum / n * (sum / n);
+  return variance > 1e-6 ? slopes / n / variance : 0;
 }
 
 }  // namespace
@@ -80,32 +84,19 @@ Measures measure(const AlignmentMaps& fixed, const AlignmentMaps& moving, const 
 
   cv::Vec2f mean(0, 0);
   for (const cv::Vec2f& f : alignment.flow) mean += f * (1.F / static_cast<float>(alignment.flow.size()));
-  double uneven = 0;
-  int pairs = 0;
-  for (int i = 0; i < kNodesAlong; ++i)
-    for (int j = 0; j < kNodesAcross; ++j)
-      for (const auto& [di, dj] : {std::pair{1, 0}, std::pair{0, 1}}) {
-        if (i + di >= kNodesAlong || j + dj >= kNodesAcross) continue;
-        const cv::Vec2f d =
-            alignment.flow[(i + di) * kNodesAcross + j + dj] - alignment.flow[i * kNodesAcross + j];
-        // One half-width is about 0.16 of the length.
-        uneven += d[0] * d[0] + 0.0256 * d[1] * d[1], ++pairs;
-      }
-  const Blocks blocks = block_agreement(fixed.fine, drawn);
-  return {
-      fisher_z(alignment.correlation),
-      fisher_z(masked_correlation({near_fixed - broad_fixed, fixed.fine.weight},
-                                  {near_moving - broad_moving, drawn.weight})),
-      blocks.mean,
-      blocks.worst,
-      lost,
-      gained,
-      100 * std::sqrt(uneven / pairs),
-      10 * std::hypot(alignment.placement.u_shift + mean[0], 0.16 * (alignment.placement.v_shift + mean[1])) /
-          0.16,
-      code_distance,
-      alignment.overlap,
-      alikeness};
+  return {fisher_z(alignment.correlation),
+          fisher_z(masked_correlation({near_fixed - broad_fixed, fixed.fine.weight},
+                                      {near_moving - broad_moving, drawn.weight})),
+          block_agreement(fixed.fine, drawn),
+          fisher_z(alignment.correlation) *
+              std::sqrt(alignment.overlap * std::sqrt(detail(fixed.fine, weight) * detail(drawn, weight))),
+          lost,
+          gained,
+          std::sqrt(strain(alignment.flow, shipped_strip_errors())),
+          10 * std::hypot(mean[0] / kHalfWidth, mean[1]),
+          code_distance,
+          alignment.overlap,
+          alikeness};
 }
 
 std::vector<SpotPair> spot_pairs(const std::vector<Spot>& fixed, const std::vector<Spot>& moving,

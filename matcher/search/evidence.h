@@ -19,17 +19,17 @@ enum class Order { unknown, fixed_first, moving_first };
 
 inline constexpr int kMeasures = 11;
 inline constexpr std::array<std::string_view, kMeasures> kMeasureNames = {
-    "fisher_z",      // atanh of the masked correlation after alignment
-    "fine_z",        // the same for the detail left when broad structure is taken away
-    "block_z",       // mean of the same over 8 x 2 blocks, weighted by what each can tell
-    "worst_blocks",  // mean of its lowest quarter
-    "lost",          // share of the earlier map's large spots that lie on the later's clean ground
-    "gained",        // share of the later map's large spots that lie on the earlier's clean ground
-    "bent",          // root mean square of the displacement's unevenness, in hundredths of the length
-    "moved",         // length of the mean displacement, in tenths of the half-width
-    "code",          // normalised code distance of the best placement
-    "overlap",       // valid in both, share of the canvas
-    "described",     // cosine of the two descriptors
+    "fisher_z",   // atanh of the masked correlation after alignment
+    "fine_z",     // the same for the detail left when broad structure is taken away
+    "block_z",    // mean of the same over 8 x 2 blocks, weighted by what each can tell
+    "told",       // fisher_z times the root of how many independent details were compared
+    "lost",       // share of the earlier map's large spots that lie on the later's clean ground
+    "gained",     // share of the later map's large spots that lie on the earlier's clean ground
+    "strain",     // of the alignment, see strip_errors.h: square root, in standard deviations
+    "moved",      // length of the mean displacement, in tenths of the half-width
+    "code",       // normalised code distance of the best placement
+    "overlap",    // valid in both, share of the canvas
+    "described",  // cosine of the two descriptors
 };
 using Measures = std::array<double, kMeasures>;
 

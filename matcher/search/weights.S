@@ -6,4 +6,10 @@ evet_matching_weights:
     .incbin "models/weights/matching.json"
 evet_matching_weights_end:
     .byte 0
+    .global evet_strip_errors
+    .global evet_strip_errors_end
+evet_strip_errors:
+    .incbin "models/weights/strip_errors.json"
+evet_strip_errors_end:
+    .byte 0
     .section .note.GNU-stack,"",@progbits

@@ -67,7 +67,7 @@ TEST(Align, NothingInCommonIsNoCorrelation) {
 
 TEST(Align, OptionsAreChecked) {
   AlignOptions options;
-  options.stiffness = 0;
+  options.unlike = 0;
   EXPECT_THROW(options.check(), Error);
 }
 
@@ -88,6 +88,19 @@ TEST(Evidence, GrowthIsNotContradiction) {
                    loss = compared(robbed, young, 1, Order::fixed_first);
   EXPECT_LT(lost(growth), 0.01);
   EXPECT_GT(lost(loss), 0.05);
+}
+
+TEST(Evidence, ManySmallSpotsTellMoreThanAFewBlotches) {
+  const SpotMap spots = synthetic::spotted(11, 60);
+  SpotMap blotches{cv::Mat1b(kMapRows, kMapCols, uchar{0}), cv::Mat1b(kMapRows, kMapCols, uchar{255})};
+  cv::circle(blotches.dark, {20, 60}, 28, cv::Scalar(255), cv::FILLED);
+  cv::circle(blotches.dark, {60, 190}, 28, cv::Scalar(255), cv::FILLED);
+  EXPECT_STREQ(std::string(kMeasureNames[3]).c_str(), "told");
+  const Comparison many = compared(spots, spots), few = compared(blotches, blotches);
+  EXPECT_NEAR(many.measures[0], few.measures[0], 1e-6);  // both lie on themselves
+  EXPECT_GT(many.measures[3], 1.5 * few.measures[3]);
+  const Comparison half = compared(synthetic::covered(spots, {0, 0, 80, 128}), spots);
+  EXPECT_LT(half.measures[3], 0.85 * many.measures[3]);
 }
 
 TEST(Evidence, WhatIsLostDependsOnWhichCameFirst) {

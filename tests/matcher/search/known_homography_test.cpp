@@ -115,7 +115,7 @@ const std::vector<Frame> kBellies = {
     {{215, 260}, {690, 260}, 75},  // across both
     {{120, 140}, {250, 560}, 65},  // down the black band
 };
-// These shear by four tenths, which no strip of one belly does and the alignment's stiffness is not for.
+// These shear by four tenths, more than any strip of one belly should.
 const std::vector<Frame> kSheared = {{{200, 150}, {560, 480}, 70}, {{640, 120}, {260, 420}, 70}};
 
 const std::vector<Slip> kSlips = {
@@ -199,8 +199,9 @@ std::string case_of(size_t belly, size_t slip) {
   return "belly " + std::to_string(belly) + ", slip " + std::to_string(slip);
 }
 
-// Found when this was written, the worst of the sixteen: median 1.8 cells, 95 % within 4.4 (1.7 % of the
-// length); with noise and a cover 2.0 and 4.9; with an eighth of nonsense on top 2.2 and 6.5.
+// A cell is 1/256 of the length. The worst found with an eighth of nonsense on top: 95 %
+// within 13.8; by an alignment of one stiffness everywhere 6.5, but that could not follow the sheared strips
+// at all.
 TEST(KnownHomography, IsFoundOverTheWholeStrip) {
   for (size_t i = 0; i < kBellies.size(); ++i)
     for (size_t j = 0; j < kSlips.size(); ++j) {
@@ -232,7 +233,7 @@ TEST(KnownHomography, IsFoundThoughAnEighthOfTheStripIsGrosslyWrong) {
       SCOPED_TRACE(case_of(i, j));
       const Errors errors = align_views(kBellies[i], kSlips[j], {add_noise, cover, spoil}).errors;
       EXPECT_LT(errors.median, 3);
-      EXPECT_LT(errors.p95, 8);
+      EXPECT_LT(errors.p95, 16);  // the alignment bends after the nonsense, and nowhere else
     }
 }
 
@@ -247,13 +248,15 @@ TEST(KnownHomography, ItsLocalAffineMapsAreFound) {
     }
 }
 
-TEST(KnownHomography, WhatTheAlignmentCannotReachItDoesNotPraise) {
+TEST(KnownHomography, AStripShearedByTheViewIsFoundToo) {
   for (size_t i = 0; i < kSheared.size(); ++i)
     for (size_t j = 0; j < kSlips.size(); ++j) {
       SCOPED_TRACE(case_of(i, j));
       const auto [found, errors] = align_views(kSheared[i], kSlips[j], {});
       EXPECT_GT(errors.affine_before, 0.35);
-      EXPECT_LT(found.alignment.correlation, 0.85);
+      EXPECT_LT(errors.median, 2.5);
+      EXPECT_LT(errors.p95, 6);
+      EXPECT_GT(found.alignment.correlation, 0.88);
     }
 }
 

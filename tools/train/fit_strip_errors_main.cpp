@@ -1,0 +1,39 @@
+// evet-fit-strip-errors: fits models/weights/strip_errors.json on rendered photos. See
+// models/weights/strip_errors.md.
+#include <CLI/CLI.hpp>
+#include <fstream>
+#include <iostream>
+
+#include "matcher/base/error.h"
+#include "tools/train/fit_strip_errors.h"
+#include "tools/train/rendered_set.h"
+
+int main(int argc, char** argv) {
+  using namespace evet;
+  CLI::App app{"Learns from rendered photos of a fit world how found strips are wrong."};
+  std::uint64_t world = 3;
+  std::uint32_t hardest = 80, middle = 40;
+  int modes = 24;
+  double rest = 0.004;
+  std::string out;
+  app.add_option("--world", world, "seed to fit on (1 to 99)");
+  app.add_option("--hardest", hardest, "individuals at the hardest difficulty, two photos each");
+  app.add_option("--middle", middle, "individuals at middle difficulty, two photos each");
+  app.add_option("--modes", modes, "directions kept")->check(CLI::Range(1, 2 * kNodes));
+  app.add_option("--rest", rest, "standard deviation of what they leave, in belly lengths");
+  app.add_option("--out", out, "write the weights here")->required();
+  CLI11_PARSE(app, argc, argv);
+  try {
+    auto examples = train::rendered_examples(world, render::Difficulty::hardest, hardest, 2);
+    for (auto& example : train::rendered_examples(world, render::Difficulty::middle, middle, 2))
+      examples.push_back(std::move(example));
+    const StripErrors errors = train::fit_strip_errors(examples, modes, rest);
+    std::cout << examples.size() << " strips\n";
+    std::ofstream file(out);
+    file << to_json(errors);
+    if (!file.flush()) throw Error(ErrorKind::storage, out, "the weights could not be written");
+  } catch (const Error& error) {
+    std::cerr << error.what() << "\n";
+    return exit_code(error.kind());
+  }
+}
