@@ -9,10 +9,10 @@ namespace evet {
 struct Quality {
   double sharpness =
       0;  // edge strength on the belly relative to its contrast, free of scale; higher is sharper
-  double glare_share = 0;      // hidden by reflected light
-  double dark_share = 0;       // too dark to tell spot from ground
-  double seen_share = 0;       // of the unrolled belly that is seen plainly (the strip's valid share)
-  double belly_length_px = 0;  // along the midline, full-size picture
+  double glare_share = 0;            // hidden by reflected light
+  double dark_share = 0;             // too dark to tell spot from ground
+  double seen_share = 0;             // of the unrolled belly that is seen plainly (the strip's valid share)
+  double belly_length_px = 0;        // along the midline, full-size picture
   double belly_length_mm = 0;        // the same by a scale card in the picture; 0: none was seen
   double belly_length_error_mm = 0;  // its standard deviation
   double bend_deg = 0;
