@@ -27,7 +27,7 @@ struct TimeBetween {
 // day apart. Throws InputError for another unit, or one that needs dates that are not there.
 TimeBetween time_between(const CaptureHistories& histories, bool by_period, const std::string& unit);
 
-// What a probability per unit comes to over the year, as "0.62 a year"; nothing for intervals and years.
+// How many of the unit make a year; 0 for intervals, and for years, which need no conversion.
 double units_a_year(const std::string& unit);
 
 // logit(p^t) from logit(p): the linear predictor over t units.
