@@ -19,13 +19,16 @@ struct Pool {
 
 }  // namespace
 
+double trial_cost(const LlrTrial& trial) {
+  return soft_bits(trial.same ? -trial.llr : trial.llr);
+}
+
 LlrCost llr_cost(std::vector<LlrTrial> trials) {
   double same = 0, different = 0;
   for (const LlrTrial& t : trials) (t.same ? same : different) += t.weight;
   if (same <= 0 || different <= 0) return {};
   LlrCost out;
-  for (const LlrTrial& t : trials)
-    out.total += t.weight / (t.same ? same : different) * soft_bits(t.same ? -t.llr : t.llr) / 2;
+  for (const LlrTrial& t : trials) out.total += t.weight / (t.same ? same : different) * trial_cost(t) / 2;
   // At a tie the same-trials come first, so that the pools cannot use an order that the scores do not give.
   std::sort(trials.begin(), trials.end(), [](const LlrTrial& a, const LlrTrial& b) {
     return a.llr != b.llr ? a.llr < b.llr : a.same > b.same;

@@ -20,6 +20,9 @@ struct LlrCost {
   double calibration() const { return total - discrimination; }
 };
 
+// What one trial costs, in bits: the mean of it over the trials of each kind, halved and added, is the total.
+double trial_cost(const LlrTrial& trial);
+
 // Needs trials of both kinds; all zero without.
 LlrCost llr_cost(std::vector<LlrTrial> trials);
 

@@ -8,7 +8,6 @@ namespace evet::trial {
 namespace {
 
 constexpr size_t kCurvePoints = 60;  // of the drawn curve that have an interval
-constexpr int kCostResamples = 200;  // each is a sort and a pooling of all pairs
 
 struct Scored {
   double odds = 0;
@@ -107,27 +106,35 @@ void error_curve(const Trial& trial, const ScoreOptions& options, Scores& scores
 }
 
 void cost_of_ratios(const Trial& trial, const ScoreOptions& options, Scores& scores) {
-  std::vector<Pair> pairs = trial.pairs;
-  std::sort(pairs.begin(), pairs.end(),
-            [](const Pair& a, const Pair& b) { return a.trial.llr < b.trial.llr; });
+  // Of each individual's pairs: how many, and what they cost, of the same animal and of others. The cost is a
+  // mean over pairs, so a resample needs no more than these.
+  struct Sums {
+    double same = 0, different = 0, same_cost = 0, different_cost = 0;
+  };
   std::vector<LlrTrial> trials;
-  size_t individuals = 0;
-  for (const Pair& pair : pairs) {
+  std::vector<Sums> of_individual;
+  for (const Pair& pair : trial.pairs) {
     trials.push_back(pair.trial);
-    individuals = std::max(individuals, pair.individual + 1);
-    ++(pair.trial.same ? scores.same_pairs : scores.different_pairs);
+    of_individual.resize(std::max(of_individual.size(), pair.individual + 1));
+    Sums& sums = of_individual[pair.individual];
+    if (pair.trial.same)
+      ++scores.same_pairs, ++sums.same, sums.same_cost += trial_cost(pair.trial);
+    else
+      ++scores.different_pairs, ++sums.different, sums.different_cost += trial_cost(pair.trial);
   }
-  scores.cost = llr_cost(trials);
+  scores.cost = llr_cost(std::move(trials));
   if (scores.same_pairs == 0 || scores.different_pairs == 0) return;
   std::vector<double> totals;
-  ResampleOptions few = options;
-  few.resamples = std::min(few.resamples, kCostResamples);
-  for (const std::vector<int>& times : draws(individuals, few)) {
-    std::vector<LlrTrial> drawn;
-    for (const Pair& pair : pairs)
-      if (const int n = times[pair.individual]; n > 0)
-        drawn.push_back({pair.trial.llr, pair.trial.same, static_cast<double>(n)});
-    totals.push_back(llr_cost(std::move(drawn)).total);
+  for (const std::vector<int>& times : draws(of_individual.size(), options)) {
+    Sums drawn;
+    for (size_t i = 0; i < times.size(); ++i) {
+      drawn.same += times[i] * of_individual[i].same,
+          drawn.different += times[i] * of_individual[i].different;
+      drawn.same_cost += times[i] * of_individual[i].same_cost;
+      drawn.different_cost += times[i] * of_individual[i].different_cost;
+    }
+    if (drawn.same > 0 && drawn.different > 0)
+      totals.push_back((drawn.same_cost / drawn.same + drawn.different_cost / drawn.different) / 2);
   }
   scores.cost_total = percentiles(std::move(totals));
 }

@@ -12,6 +12,8 @@ std::string row(const std::string& name, const std::string& value) {
 }
 
 std::string point_text(const OperatingPoint& point, int non_mated) {
+  if (point.allowed_fpir <= 0)
+    return fmt::format("{}; {} non-mated searches", text_of(point.fnir), non_mated);
   if (!point.measurable)
     return fmt::format("{} at no false positive in {} searches; a rate of {:g} % needs {:.0f}",
                        text_of(point.fnir), non_mated, 100 * point.allowed_fpir, 1 / point.allowed_fpir);
@@ -39,10 +41,12 @@ std::string markdown(const Trial& trial, const Scores& s) {
     cmc += fmt::format("{}{}: {:.2f} %", cmc.empty() ? "" : ", ", k, 100 * s.cmc[k - 1].value);
   out += row("cumulative match by rank", cmc);
   for (const OperatingPoint& point : s.points)
-    out += row(fmt::format("FNIR at FPIR {:g} %", 100 * point.allowed_fpir), point_text(point, s.non_mated));
+    out += row(point.allowed_fpir > 0 ? fmt::format("FNIR at FPIR {:g} %", 100 * point.allowed_fpir)
+                                      : std::string("FNIR at no false positive"),
+               point_text(point, s.non_mated));
   out += row("cost of the likelihood ratios (Cllr), bits",
-             fmt::format("{:.4f} = discrimination {:.4f} + calibration {:.4f}", s.cost.total,
-                         s.cost.discrimination, s.cost.calibration()));
+             fmt::format("{:.4f} ({:.4f}-{:.4f}) = discrimination {:.4f} + calibration {:.4f}", s.cost.total,
+                         s.cost_total.low, s.cost_total.high, s.cost.discrimination, s.cost.calibration()));
   out += row("advised same", text_of(s.same.given) + "; right " + text_of(s.same.right));
   out += row("advised new", text_of(s.is_new.given) + "; right " + text_of(s.is_new.right));
   out += row("advised look", text_of(s.look.given) + "; best candidate the animal " + text_of(s.look.right));

@@ -1,6 +1,9 @@
 #include "tools/render/individual.h"
 
 #include <algorithm>
+#include <array>
+#include <cmath>
+#include <opencv2/imgproc.hpp>
 #include <stdexcept>
 
 #include "tools/render/choose.h"
@@ -36,10 +39,39 @@ SkinColours draw_colours(Rng rng) {
   return colours;
 }
 
+Rng rng_of(std::uint64_t world_seed, std::uint32_t individual) {
+  return Rng(mix64(mix64(world_seed, 0x5ca1e), individual));
+}
+
+// Share of dark in fiftieths, and number of spots in octaves: one of each is about as easily seen.
+std::array<double, 2> density(const cv::Mat1b& dark) {
+  cv::Mat1i labels;
+  const int spots = cv::connectedComponents(dark, labels, 8) - 1;
+  return {50 * dark_share(dark), std::log2(1 + spots)};
+}
+
 }  // namespace
 
+Individual make_look_alike(std::uint64_t world_seed, std::uint32_t individual, const Conditions& conditions) {
+  constexpr std::uint64_t kGrown = 8;
+  const Rng rng = rng_of(world_seed, individual);
+  Individual animal = make_individual(world_seed, individual, conditions);
+  const auto own = density(grow_pattern(animal.mechanism, rng.fork(2)));
+  cv::Mat1b likest;
+  double least = 0;
+  for (std::uint64_t k = 1; k <= kGrown; ++k) {
+    const cv::Mat1b dark = grow_pattern(animal.mechanism, rng.fork(2).fork(k));
+    const auto other = density(dark);
+    const double apart = std::hypot(other[0] - own[0], other[1] - own[1]);
+    if (likest.empty() || apart < least) likest = dark, least = apart;
+  }
+  animal.pattern = PatternField(likest, rng.fork(3).fork(1));
+  animal.seed = mix64(animal.seed, 1);
+  return animal;
+}
+
 Individual make_individual(std::uint64_t world_seed, std::uint32_t individual, const Conditions& conditions) {
-  const Rng rng(mix64(mix64(world_seed, 0x5ca1e), individual));
+  const Rng rng = rng_of(world_seed, individual);
   Individual animal;
   animal.seed = mix64(world_seed, individual);
   animal.mechanism = choose_name(mechanism_names(), conditions.only_mechanisms, conditions.without_mechanisms,

@@ -46,6 +46,11 @@ struct Individual {
 Individual make_individual(std::uint64_t world_seed, std::uint32_t individual,
                            const Conditions& conditions = {});
 
+// Another animal that looks alike: of the same colours, shape and kind of pattern, grown anew. Of several
+// such patterns the one whose share of dark and number of spots are nearest to the animal's own.
+Individual make_look_alike(std::uint64_t world_seed, std::uint32_t individual,
+                           const Conditions& conditions = {});
+
 // As render(spec) with spec.individual drawn already: many captures of one animal share the work of its skin.
 RenderedPhoto render(const Individual& animal, const CaptureSpec& spec);
 

@@ -1,16 +1,13 @@
 #include "tools/train/rendered_set.h"
 
-#include <atomic>
+#include <array>
 #include <cmath>
-#include <exception>
-#include <functional>
-#include <mutex>
 #include <opencv2/imgproc.hpp>
-#include <thread>
 
 #include "matcher/base/error.h"
 #include "matcher/pattern/examine.h"
 #include "tools/render/individual.h"
+#include "tools/render/on_threads.h"
 
 namespace evet::train {
 namespace {
@@ -38,25 +35,6 @@ Positions positions(const cv::Mat2f& uv) {
     for (int c = 0; c < kStripCols; ++c)
       if (weight(r, c) > 1e-3F) sum(r, c) *= 1 / weight(r, c);
   return {sum, weight};
-}
-
-// Runs work(0) .. work(count - 1) on several threads; the first failure comes out.
-void in_parallel(size_t count, int threads, const std::function<void(size_t)>& work) {
-  std::atomic<size_t> next{0};
-  std::exception_ptr failed;
-  std::mutex failing;
-  std::vector<std::thread> running;
-  for (int t = 0; t < threads; ++t)
-    running.emplace_back([&] {
-      for (size_t i; (i = next++) < count;) try {
-          work(i);
-        } catch (...) {
-          const std::lock_guard<std::mutex> lock(failing);
-          if (!failed) failed = std::current_exception();
-        }
-    });
-  for (std::thread& thread : running) thread.join();
-  if (failed) std::rethrow_exception(failed);
 }
 
 SetStrip examined(const SetPhoto& photo) {
@@ -115,8 +93,9 @@ std::string SetSpec::name() const {
   const auto with = [](const char* word, std::uint32_t n) { return word + std::to_string(n); };
   return "world" + std::to_string(world) + "-" + name_of(difficulty) + "-" + name_of(subject) + "-" +
          std::to_string(individuals) + "x" + std::to_string(captures) + (varied ? "varied" : "") +
-         (last_photos != 1 ? with("+", last_photos - 1) : "") + (first != 0 ? with("from", first) : "") +
-         "-" + std::to_string(photo.width) + "x" + std::to_string(photo.height);
+         (look_alikes ? "alike" : "") + (last_photos != 1 ? with("+", last_photos - 1) : "") +
+         (first != 0 ? with("from", first) : "") + "-" + std::to_string(photo.width) + "x" +
+         std::to_string(photo.height);
 }
 
 Strip strip_from_truth(const render::RenderedPhoto& photo) {
@@ -137,11 +116,28 @@ Strip strip_from_truth(const render::RenderedPhoto& photo) {
   return strip;
 }
 
+namespace {
+
+double most_years(render::Difficulty difficulty) {
+  return difficulty == render::Difficulty::gentle ? 0.3 : difficulty == render::Difficulty::middle ? 1.2 : 3;
+}
+
+// Years since the first capture where captures vary: all but the last within a tenth of the span, the last a
+// tenth, a third or nine tenths of the span later, whatever their number.
+double varied_years(const SetSpec& spec, std::uint32_t individual, std::uint32_t capture,
+                    std::uint32_t captures) {
+  const double most = most_years(spec.difficulty);
+  const double step = captures > 2 ? 0.1 * most / (captures - 2) : 0;
+  if (capture + 1 < captures) return step * capture;
+  constexpr std::array<double, 3> kLater = {0.1, 1.0 / 3, 0.9};
+  return step * (captures - 2) + kLater[individual / (spec.captures - 1) % 3] * most;
+}
+
+}  // namespace
+
 double years_of(render::Difficulty difficulty, std::uint32_t individual, std::uint32_t capture,
                 std::uint32_t captures) {
-  const double most = difficulty == render::Difficulty::gentle   ? 0.3
-                      : difficulty == render::Difficulty::middle ? 1.2
-                                                                 : 3.0;
+  const double most = most_years(difficulty);
   if (captures < 2) return 0;
   // Half of the animals come again at even intervals up to the whole span, the others within less of it.
   const double span = individual % 2 == 0 ? most : most * 0.4;
@@ -156,18 +152,23 @@ std::vector<PlannedPhoto> planned_photos(const SetSpec& spec, std::uint32_t indi
   for (std::uint32_t capture = 0; capture < captures; ++capture) {
     const bool last = capture + 1 == captures;
     for (std::uint32_t photo = 0; photo < (last ? spec.last_photos : 1); ++photo)
-      out.push_back({capture, photo, last, years_of(spec.difficulty, individual, capture, captures)});
+      out.push_back({capture, photo, last,
+                     spec.varied ? varied_years(spec, individual, capture, captures)
+                                 : years_of(spec.difficulty, individual, capture, captures)});
   }
   return out;
 }
 
 std::vector<SetPhoto> rendered_set(const SetSpec& spec, int threads) {
   std::vector<std::vector<SetPhoto>> of_individual(spec.individuals);
-  in_parallel(spec.individuals, threads, [&](size_t i) {
+  render::on_threads(spec.individuals, threads, [&](size_t i) {
     render::CaptureSpec wanted;
     wanted.world_seed = spec.world, wanted.individual = spec.first + static_cast<std::uint32_t>(i);
     wanted.subject = spec.subject, wanted.size = spec.photo, wanted.conditions.difficulty = spec.difficulty;
-    const render::Individual animal = render::make_individual(spec.world, wanted.individual);
+    const render::Individual animal = spec.look_alikes
+                                          ? render::make_look_alike(spec.world, wanted.individual)
+                                          : render::make_individual(spec.world, wanted.individual);
+    if (spec.look_alikes) wanted.individual += kLookAlikes;
     wanted.capture = 0;
     for (const PlannedPhoto& plan : planned_photos(spec, wanted.individual)) {
       wanted.years = plan.years;
@@ -191,7 +192,7 @@ std::vector<SetPhoto> rendered_set(const SetSpec& spec, int threads) {
 
 std::vector<SetStrip> strips_of(const std::vector<SetPhoto>& set, StripSource source, int threads) {
   std::vector<SetStrip> out(set.size());
-  in_parallel(set.size(), threads, [&](size_t i) {
+  render::on_threads(set.size(), threads, [&](size_t i) {
     if (source == StripSource::pipeline)
       out[i] = examined(set[i]);
     else

@@ -18,6 +18,7 @@ struct SetSpec {
   std::uint32_t individuals = 100;
   std::uint32_t captures = 3;     // of each; the most when they vary
   bool varied = false;            // individual i is caught 2 + i % (captures - 1) times
+  bool look_alikes = false;       // not the individuals, but one that looks like each
   std::uint32_t last_photos = 1;  // photos of the last capture; one of each other
   render::Difficulty difficulty = render::Difficulty::middle;
   render::Subject subject = render::Subject::belly;
@@ -31,9 +32,13 @@ struct PlannedPhoto {
   bool last = false;                     // of the individual's last capture
   double years = 0;                      // since the individual's first capture
 };
-// In order of time. Photos of one capture show the animal at one age, each in a pose, on a floor and in a
+// In order of time; where captures vary, the time before the last one does not go with their number.
+// Photos of one capture show the animal at one age, each in a pose, on a floor and in a
 // light of its own: more varied than one session's photos would be.
 std::vector<PlannedPhoto> planned_photos(const SetSpec& spec, std::uint32_t individual);
+
+// Look-alikes have numbers of their own: this and the number of whom they look like.
+inline constexpr std::uint32_t kLookAlikes = 500000;
 
 // What is known of a rendered photo.
 struct PhotoFacts {

@@ -1,0 +1,47 @@
+#include "tools/train/rendered_set.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <map>
+#include <set>
+
+#include "tools/render/individual.h"
+
+namespace evet::train {
+namespace {
+
+TEST(PlannedPhotos, TimeBeforeTheLastCaptureDoesNotGoWithHowManyThereAre) {
+  SetSpec spec;
+  spec.captures = 4, spec.varied = true, spec.last_photos = 2, spec.difficulty = render::Difficulty::hardest;
+  std::map<long, std::set<size_t>> photos_of;  // tenths of a year before the last -> photos planned
+  for (std::uint32_t individual = 0; individual < 18; ++individual) {
+    const std::vector<PlannedPhoto> plan = planned_photos(spec, individual);
+    ASSERT_GE(plan.size(), 3U);
+    EXPECT_EQ(plan.back().years, plan[plan.size() - 2].years);  // two photos of one capture
+    for (size_t i = 1; i < plan.size(); ++i) EXPECT_GE(plan[i].years, plan[i - 1].years);
+    EXPECT_LE(plan.back().years, 3.0 + 1e-9);
+    photos_of[std::lround(10 * (plan.back().years - plan[plan.size() - 3].years))].insert(plan.size());
+  }
+  const std::set<size_t> each = {3, 4, 5};
+  EXPECT_EQ(photos_of, (std::map<long, std::set<size_t>>{{3, each}, {10, each}, {27, each}}));
+}
+
+TEST(LookAlike, HasTheKindAndDarknessOfTheAnimalAndAnotherPattern) {
+  for (std::uint32_t individual = 0; individual < 4; ++individual) {
+    const render::Individual animal = render::make_individual(120, individual),
+                             other = render::make_look_alike(120, individual);
+    EXPECT_EQ(animal.mechanism, other.mechanism);
+    EXPECT_EQ(animal.half_width, other.half_width);
+    const cv::Mat1b a = animal.pattern.at_years(0) < 0, b = other.pattern.at_years(0) < 0;
+    const double all = static_cast<double>(a.total()), dark = cv::countNonZero(a) / all;
+    EXPECT_NEAR(cv::countNonZero(b) / all, dark, 0.08) << animal.mechanism;
+    // Much of the one lies on the ground of the other.
+    cv::Mat1b both;
+    cv::bitwise_and(a, b, both);
+    EXPECT_LT(cv::countNonZero(both) / all, 0.8 * dark) << animal.mechanism;
+  }
+}
+
+}  // namespace
+}  // namespace evet::train
