@@ -11,6 +11,7 @@ UV_SCALE = 8192.0
 BELLY, ANIMAL, CLEAR, KNOWN = 1, 2, 4, 8
 FACTS = ("difficulty", "subject", "mechanism", "background", "light", "world_seed", "individual", "capture",
          "length", "bend", "roll", "width", "height")
+LEAVABLE = ("mechanism", "background", "light")  # facts whose values a training may be asked to do without
 MIDLINE = 16
 DIFFICULTIES = ("gentle", "middle", "hardest", "wild")
 SUBJECTS = ("belly", "back", "empty_tray", "leaf", "small_newt", "blurred")
@@ -48,13 +49,20 @@ def _cut(path, raw, shapes):
 
 
 class Pool:
-    """A ring of samples on the device: the newest `capacity` of those put in."""
+    """A ring of samples on the device: the newest `capacity` of those put in.
 
-    def __init__(self, capacity, device):
-        self.capacity, self.device = capacity, device
+    `left_out`: for names of facts, values of which no sample is taken; the last array put in holds the facts.
+    """
+
+    def __init__(self, capacity, device, left_out=None):
+        self.capacity, self.device, self.left_out = capacity, device, left_out or {}
         self.arrays, self.count, self.seen = None, 0, 0
 
     def put(self, arrays):
+        keep = np.ones(len(arrays[-1]), bool)
+        for fact, values in self.left_out.items():
+            keep &= ~np.isin(arrays[-1][:, FACTS.index(fact)], values)
+        arrays = [a[keep] for a in arrays]
         if self.arrays is None:
             self.arrays = [torch.empty((self.capacity, *a.shape[1:]), dtype=torch.from_numpy(a[:1].copy()).dtype,
                                        device=self.device) for a in arrays]

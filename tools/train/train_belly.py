@@ -20,7 +20,7 @@ from augment import belly_frame, looks, warp
 from belly_loss import belly_loss, judge
 from belly_net import INPUT, BellyNet, cost, export, take_over
 from picture import write_png
-from shards import DIFFICULTIES, Feeder, Pool, SUBJECTS
+from shards import DIFFICULTIES, Feeder, LEAVABLE, Pool, SUBJECTS
 
 
 class Average:
@@ -194,24 +194,31 @@ def main():
     parser.add_argument("--from-onnx", help="belly.onnx of an earlier run, of the same widths")
     parser.add_argument("--keep-files", action="store_true", help="leave the shards where they are")
     parser.add_argument("--steps", type=int, default=10 ** 9, help="stop after so many steps")
+    parser.add_argument("--seed", type=int, default=1, help="of what training draws; the samples have their own")
+    parser.add_argument("--depths", default="1,1,3,3", help="residual blocks at 64, 32, 16 and 8 pixels across")
+    for what in LEAVABLE:
+        parser.add_argument(f"--without-{what}", default="", metavar="NUMBERS",
+                            help=f"train on no sample with these {what}s, numbered as in the samples' facts: 3,5")
     args = parser.parse_args()
+    depths = tuple(int(x) for x in args.depths.split(","))
+    left_out = {what: [int(x) for x in getattr(args, f"without_{what}").split(",") if x] for what in LEAVABLE}
 
     began = time.monotonic()
-    torch.manual_seed(1)
+    torch.manual_seed(args.seed)
     device = torch.device("cuda" if torch.cuda.is_available() else "cpu")
     torch.backends.cudnn.benchmark = True
     torch.backends.cudnn.allow_tf32 = True
     out = pathlib.Path(args.out)
     out.mkdir(parents=True, exist_ok=True)
 
-    net = BellyNet()
+    net = BellyNet(depths=depths)
     print("weights %d, multiply-adds %d" % cost(net), flush=True)
     if args.from_weights:
         net.load_state_dict(torch.load(args.from_weights, map_location="cpu"))
     attempt("export before training", lambda: save(net, out, None))
     net = net.to(device).to(memory_format=torch.channels_last).train()
 
-    fit, tune = Pool(args.capacity, device), Pool(args.tuning, device)
+    fit, tune = Pool(args.capacity, device, left_out), Pool(args.tuning, device)
     feeder = Feeder(args.shards, fit, tune, args.keep_files)
     feeder.start()
     while fit.count < args.start and time.monotonic() - began < args.seconds * 0.5:
@@ -221,7 +228,7 @@ def main():
     if args.from_onnx:
         first = looks(fit, torch.arange(min(256, fit.count), device=device))[0]
         attempt("taking over", lambda: take_over(net, args.from_onnx, first))
-    averaged = Average(BellyNet().to(device).to(memory_format=torch.channels_last), 0.9985)
+    averaged = Average(BellyNet(depths=depths).to(device).to(memory_format=torch.channels_last), 0.9985)
     averaged.net.load_state_dict(net.state_dict())
     averaged.net.train()
 
