@@ -7,7 +7,7 @@
 //
 // The size asked of a release: --world W --individuals 1040 --captures 4 --varied --last-photos 2
 // --search-photos 1,2 --look-alikes 300 --difficulty middle,hardest --threads N. A photo costs half a second
-// of one thread, a search a third; 60,000 bytes of memory a photo, and 120 MB a thread.
+// of one thread, a search a third.
 #include <CLI/CLI.hpp>
 #include <array>
 #include <chrono>

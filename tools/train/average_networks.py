@@ -30,6 +30,9 @@ def main():
     first, second = weights_of(sys.argv[1]), weights_of(sys.argv[2])
     share, out = float(sys.argv[3]), Path(sys.argv[5])
     net = folded(BellyNet())
+    for path, weights in ((sys.argv[1], first), (sys.argv[2], second)):
+        if weights.keys() != net.state_dict().keys():
+            sys.exit(f"{path}: not a network of the usual depths; only such can be averaged")
     net.load_state_dict({name: torch.lerp(first[name], second[name], share) for name in net.state_dict()})
     out.mkdir(parents=True, exist_ok=True)
     small = numpy.fromfile(sys.argv[4], dtype=numpy.uint8, count=64 * 64 * 3).reshape(1, 64, 64, 3)

@@ -180,6 +180,10 @@ def save(net, out, picture):
     write_reference(plain, small, out / "belly_network_reference.bin")
 
 
+def numbers(text):
+    return [int(x) for x in text.split(",") if x]
+
+
 def main():
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("--shards", required=True, help="folder in which shards appear")
@@ -195,13 +199,12 @@ def main():
     parser.add_argument("--keep-files", action="store_true", help="leave the shards where they are")
     parser.add_argument("--steps", type=int, default=10 ** 9, help="stop after so many steps")
     parser.add_argument("--seed", type=int, default=1, help="of what training draws; the samples have their own")
-    parser.add_argument("--depths", default="1,1,3,3", help="residual blocks at 64, 32, 16 and 8 pixels across")
+    parser.add_argument("--depths", type=numbers, default="1,1,3,3", help="residual blocks at 64, 32, 16 and 8 pixels across")
     for what in LEAVABLE:
-        parser.add_argument(f"--without-{what}", default="", metavar="NUMBERS",
+        parser.add_argument(f"--without-{what}", type=numbers, default="", metavar="NUMBERS",
                             help=f"train on no sample with these {what}s, numbered as in the samples' facts: 3,5")
     args = parser.parse_args()
-    depths = tuple(int(x) for x in args.depths.split(","))
-    left_out = {what: [int(x) for x in getattr(args, f"without_{what}").split(",") if x] for what in LEAVABLE}
+    left_out = {what: getattr(args, f"without_{what}") for what in LEAVABLE}
 
     began = time.monotonic()
     torch.manual_seed(args.seed)
@@ -211,7 +214,7 @@ def main():
     out = pathlib.Path(args.out)
     out.mkdir(parents=True, exist_ok=True)
 
-    net = BellyNet(depths=depths)
+    net = BellyNet(depths=args.depths)
     print("weights %d, multiply-adds %d" % cost(net), flush=True)
     if args.from_weights:
         net.load_state_dict(torch.load(args.from_weights, map_location="cpu"))
@@ -228,7 +231,7 @@ def main():
     if args.from_onnx:
         first = looks(fit, torch.arange(min(256, fit.count), device=device))[0]
         attempt("taking over", lambda: take_over(net, args.from_onnx, first))
-    averaged = Average(BellyNet(depths=depths).to(device).to(memory_format=torch.channels_last), 0.9985)
+    averaged = Average(BellyNet(depths=args.depths).to(device).to(memory_format=torch.channels_last), 0.9985)
     averaged.net.load_state_dict(net.state_dict())
     averaged.net.train()
 
