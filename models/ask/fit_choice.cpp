@@ -150,8 +150,6 @@ Fitted fit_likelihood(SurveyData& data, const ModelChoice& choice, const ModelOp
   return {"robust", fit_robust(data.robust(), terms, options)};
 }
 
-// A group of more levels than this (a site code, an observer) is left for a card to name.
-constexpr std::size_t kMostLevels = 6;
 // Entry models by occasion have three parameters an occasion: beyond this they are left for a card to name.
 constexpr std::size_t kMostEntryOccasions = 20;
 

@@ -82,6 +82,14 @@ nlohmann::json individual_view(Call& call) {
     before = &capture;
   }
   nlohmann::json verdicts = nlohmann::json::array();
+  // Of another individual's capture the night too, for its name may recur.
+  const auto called = [&](const CaptureId& other) {
+    const CaptureState* capture = who.capture(other);
+    if (capture == nullptr) return std::string();
+    const bool own =
+        std::find(individual.captures.begin(), individual.captures.end(), other) != individual.captures.end();
+    return display_name(capture->facts) + (own ? "" : ", " + capture->facts.night);
+  };
   const auto mine = [&](const CaptureId& capture) {
     return std::find(individual.captures.begin(), individual.captures.end(), capture) !=
            individual.captures.end();
@@ -94,6 +102,8 @@ nlohmann::json individual_view(Call& call) {
                         {"time", verdict.stamp.time},
                         {"answer", name(verdict.what.answer)},
                         {"capture", verdict.what.capture.value},
+                        {"capture_name", called(verdict.what.capture)},
+                        {"other_name", called(verdict.what.other)},
                         {"other", verdict.what.other.value},
                         {"reason", verdict.what.reason},
                         {"stands", !out}});

@@ -6,33 +6,46 @@ import { Stage } from './stage.js';
 const MODES = [['v', 'beside', 'Side by side'], ['o', 'over', 'Overlay'], ['b', 'turn', 'Blink'], ['f', 'difference', 'Difference']];
 
 // { ties: false } for a blind reader: spots tied by the program are its opinion.
-// Returns { node, keys, lay(capturePhoto, candidatePhoto), close() }; with no candidate only the capture lies there.
+// Returns { node, keys, lay(capturePhoto, candidatePhoto, what they are called), close() }; with no candidate only the
+// capture lies there.
 export function comparer({ ties = true } = {}) {
   const canvas = el('canvas', { role: 'img', 'aria-label': 'The strips of the capture and of the candidate, head up' });
   const stage = new Stage(canvas);
   stage.marks = ties;
   const told = el('p.told', { role: 'status' });
   const names = el('div.names', { 'aria-hidden': 'true' }, el('span', {}, 'capture'), el('span', {}, 'candidate'));
-  let timer = 0, laid = 0, current = [];
+  let timer = 0, laid = 0, current = [], called = [];
 
   const slider = el('input', { type: 'range', min: '0', max: '100', value: '50', 'aria-label': 'How much of the candidate shows',
     oninput: () => stage.set({ mix: slider.value / 100 }) });
   const rate = el('input', { type: 'range', min: '0.5', max: '4', step: '0.5', value: '1.5', 'aria-label': 'Blinks a second',
     oninput: () => mode(stage.mode) });
-  const flip = () => { stage.set({ turn: 1 - stage.turn }); told.textContent = stage.turn ? 'candidate' : 'capture'; };
+  const turnOver = () => { stage.set({ turn: 1 - stage.turn }); nameThem(); };
+  const flip = () => { turnOver(); told.textContent = called[stage.turn]; };
+  function nameThem() {
+    const { mode: now, turn, alone } = stage;
+    names.classList.toggle('alone', alone);
+    [...names.children].forEach((node, i) => {
+      node.textContent = called[i];
+      node.hidden = alone && i === 1;
+      node.classList.toggle('away', now === 'turn' && !alone && i !== turn);
+    });
+  }
   const extra = el('div.extra');
   const modeButtons = Object.fromEntries(MODES.map(([key, name, label]) => [name, button(key, label, () => mode(name), { 'aria-pressed': 'false' })]));
 
   function mode(next) {
+    if (stage.alone && next !== 'beside') return; // nothing to hold it against
     clearInterval(timer);
     stage.set({ mode: next });
+    nameThem();
     for (const [name, node] of Object.entries(modeButtons)) node.setAttribute('aria-pressed', String(name === next));
-    names.hidden = next !== 'beside';
     if (next === 'over') fill(extra, el('label', {}, 'capture ', slider, ' candidate'));
+    else if (next === 'difference') fill(extra, el('span.why', {}, 'Bright where they differ, dark where they agree.'));
     else if (next === 'turn') {
       fill(extra, button('Space', 'Turn over', flip),
         reducedMotion() ? el('span.why', {}, 'This machine asks for no motion: turn by hand.') : el('label', {}, 'slow ', rate, ' fast'));
-      if (!reducedMotion()) timer = setInterval(() => stage.set({ turn: 1 - stage.turn }), 500 / rate.value);
+      if (!reducedMotion()) timer = setInterval(turnOver, 500 / rate.value);
     } else fill(extra);
   }
   const toggle = (key, label, name) => {
@@ -45,7 +58,7 @@ export function comparer({ ties = true } = {}) {
   };
   const marks = ties ? toggle('t', 'Ties', 'marks') : null;
   const masks = toggle('m', 'Masks', 'masks');
-  const photos = button('p', 'Photos', () => showPhotos(current));
+  const photos = button('p', 'Photos', () => showPhotos(current, called));
   const zoom = el('span.zoom', {}, button('+', '', () => stage.zoomBy(1.4), { 'aria-label': 'Closer', title: 'Closer' }),
     button('−', '', () => stage.zoomBy(1 / 1.4), { 'aria-label': 'Away', title: 'Away' }), button('0', '', () => stage.reset(), { 'aria-label': 'The whole strip', title: 'The whole strip' }));
 
@@ -58,14 +71,18 @@ export function comparer({ ties = true } = {}) {
     await Promise.all([load('capture', capture), load('candidate', candidate, capture)]);
   }
 
-  async function lay(capture, candidate) {
+  async function lay(capture, candidate, words = ['capture', 'candidate']) {
     const at = ++laid;
     current = [capture, candidate].filter(Boolean);
+    called = words;
+    stage.alone = !candidate;
+    for (const node of Object.values(modeButtons)) node.hidden = stage.alone;
+    if (stage.alone) mode('beside');
+    nameThem();
     stage.hatches = {};
     const strips = await Promise.all([picture(stripPath(capture)), candidate && picture(stripPath(candidate, capture)).catch(() => picture(stripPath(candidate)))]);
     if (at !== laid) return;
     stage.set({ pictures: { capture: { strip: strips[0] }, candidate: candidate ? { strip: strips[1] } : undefined }, ties: null });
-    names.lastChild.textContent = candidate ? 'candidate' : '';
     told.textContent = '';
     if (stage.masks) loadMasks();
     if (!ties || !candidate) return;
@@ -78,16 +95,16 @@ export function comparer({ ties = true } = {}) {
   mode('beside');
   return {
     node: el('section.table', { 'aria-label': 'Light table' },
-      el('div.tools', {}, Object.values(modeButtons), marks, masks, photos, zoom), extra,
-      el('div.stage', {}, names, canvas), told),
+      el('div.tools', {}, Object.values(modeButtons), marks, masks, photos, zoom), extra, names,
+      el('div.stage', {}, canvas), told),
     keys: [
       ...MODES.map(([key, name, label]) => ({ key, label, run: () => mode(name) })),
-      { key: ' ', label: 'Turn over (blink)', run: () => { if (stage.mode !== 'turn') mode('turn'); clearInterval(timer); flip(); } },
+      { key: ' ', label: 'Turn over (blink)', run: () => { if (stage.alone) return; if (stage.mode !== 'turn') mode('turn'); clearInterval(timer); flip(); } },
       ...(ties ? [{ key: 't', label: 'Ties', run: () => marks.click() }] : []),
       { key: 'm', label: 'Masks: what was not seen', run: () => masks.click() },
       { key: 'p', label: 'The original photos', run: () => photos.click() },
       { key: '+', label: 'Closer', run: () => stage.zoomBy(1.4), repeats: true },
-      { key: '=', label: 'Closer', run: () => stage.zoomBy(1.4), repeats: true },
+      { key: '=', run: () => stage.zoomBy(1.4), repeats: true }, // the same key without Shift
       { key: '-', label: 'Away', run: () => stage.zoomBy(1 / 1.4), repeats: true },
       { key: '0', label: 'The whole strip', run: () => stage.reset() },
       ...[['Up', 0, -30], ['Down', 0, 30], ['Left', -30, 0], ['Right', 30, 0]].map(([name, dx, dy]) => (
@@ -99,10 +116,10 @@ export function comparer({ ties = true } = {}) {
 }
 
 // The photos as they were taken, side by side, over everything else.
-export function showPhotos(photos) {
+export function showPhotos(photos, words = ['capture', 'candidate']) {
   const dialog = el('dialog.photos', { 'aria-label': 'Original photos' },
-    el('div.two', {}, photos.map((photo, i) => el('figure', {}, el('img', { src: `/photo/${photo}`, alt: i ? 'Photo of the candidate' : 'Photo of the capture' }),
-      el('figcaption', {}, i ? 'candidate' : 'capture')))),
+    el('div.two', {}, photos.map((photo, i) => el('figure', {}, el('figcaption', {}, words[i]),
+      el('img', { src: `/photo/${photo}`, alt: `Photo of ${words[i]}` })))),
     button('Esc', 'Back to the strips', () => dialog.close(), { autofocus: true }));
   dialog.addEventListener('keydown', (event) => { if (event.key === 'p') dialog.close(); });
   dialog.addEventListener('close', () => dialog.remove());

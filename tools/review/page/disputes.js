@@ -25,10 +25,12 @@ export async function show(root, [chosen]) {
   const table = comparer();
   const reason = el('input', { id: 'reason', maxlength: '1000', autocomplete: 'off', required: true });
   const told = el('p.told', { role: 'status' });
-  const choices = [dispute.a, ...dispute.a.later].map((one) => one.photos?.[0] ?? one.photo);
-  const others = [dispute.b, ...dispute.b.later].map((one) => one.photos?.[0] ?? one.photo);
+  const shownOf = (side) => [...side.photos.map((photo) => ({ photo, words: `${side.name}, ${side.night}` })),
+    ...side.later.map((one) => ({ photo: one.photo, words: `same individual, ${one.night}` }))];
+  const choices = shownOf(dispute.a), others = shownOf(dispute.b);
   let own = 0, other = 0;
-  const lay = () => choices[0] && others[0] && table.lay(choices[own % choices.length], others[other % others.length]);
+  const lay = () => choices[0] && others[0] && table.lay(choices[own % choices.length].photo, others[other % others.length].photo,
+    [choices[own % choices.length].words, others[other % others.length].words]);
   // Only what the answer contradicts is settled: a verdict that it confirms goes on counting.
   const settles = { same: dispute.against, different: dispute.contested, cannot_tell: [...dispute.against, ...dispute.contested] };
   async function decide(answer) {

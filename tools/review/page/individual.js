@@ -25,10 +25,9 @@ function sheet(one) {
 }
 
 function verdicts(one) {
-  const name = (id) => one.captures.find((capture) => capture.capture === id)?.facts.name ?? (id ? 'another individual' : '');
   return el('div.scroll', { tabindex: '0', role: 'region', 'aria-label': 'Who said so' }, el('table', {}, el('thead', {}, el('tr', {}, ['Reader', 'Says', 'Of', 'Reason', 'When'].map((word) => el('th', { scope: 'col' }, word)))),
     el('tbody', {}, one.verdicts.map((said) => el('tr', { class: said.stands ? null : 'withdrawn' }, [said.reader, ANSWERS[said.answer] + (said.stands ? '' : ' (no longer counts)'),
-      [name(said.capture), name(said.other)].filter(Boolean).join(' – '), said.reason, said.time.slice(0, 16).replace('T', ' ')].map((value) => el('td', {}, value)))))));
+      [said.capture_name, said.other_name].filter(Boolean).join(' – '), said.reason, said.time.slice(0, 16).replace('T', ' ')].map((value) => el('td', {}, value)))))));
 }
 
 function joinForm(one) {

@@ -16,7 +16,7 @@ export async function show(root, [find = '', fromText = '0'], still) {
     el('ul.rows', {}, list.individuals.map((one, i) => el('li', {}, el('a.row', { href: `#/individual/${one.id}`, 'data-first': i === 0 },
       one.strip ? el('img.thumb', { src: `/strip/${one.strip}`, alt: '', loading: 'lazy', width: '40', height: '128' }) : el('span.thumb.none', {}, 'no strip'),
       el('span.what', {}, el('strong', {}, one.name), one.aliases.length > 0 && el('span.why', {}, `also ${one.aliases.join(', ')}`),
-        el('span.why', {}, counted(one.captures, 'capture'), `, ${one.sex}`), el('span.why', {}, one.first === one.last ? one.first : `${one.first} to ${one.last}`),
+        el('span.why', {}, counted(one.captures, 'capture'), one.sex === 'unknown' ? '' : `, ${one.sex}`), el('span.why', {}, one.first === one.last ? one.first : `${one.first} to ${one.last}`),
         one.disputed && el('span.why.problem', {}, 'in dispute')))))),
     el('div.actions', {}, from > 0 && button('←', 'Before', () => page(Math.max(0, from - list.screen))),
       from + list.screen < list.found && button('→', 'More', () => page(from + list.screen))));

@@ -48,7 +48,7 @@ export function showKeys() {
     onchange: () => localStorage.setItem(SINGLE, box.checked ? 'on' : 'off') });
   fill(dialog,
     el('h2', { id: 'keys-title' }, 'Keys on this page'),
-    el('dl', {}, current.flatMap((one) => [el('dt', {}, el('kbd', {}, shown(one.key))), el('dd', {}, one.label)])),
+    el('dl', {}, current.filter((one) => one.label).flatMap((one) => [el('dt', {}, el('kbd', {}, shown(one.key))), el('dd', {}, one.label)])),
     el('label', { for: 'single-keys' }, box, ' Keys of a single letter work'),
     el('button', { type: 'button', autofocus: true, onclick: () => dialog.close() }, 'Close'));
   dialog.addEventListener('close', () => dialog.remove());

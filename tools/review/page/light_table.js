@@ -8,7 +8,7 @@ import { judgedPanel, remember } from './judged.js';
 import { addKeys, useKeys } from './keys.js';
 import { judgedInQueue, queueOf } from './night.js';
 import { say } from './outbox.js';
-import { ANSWERS, undoButtons } from './parts.js';
+import { ANSWERS, notesOf, undoButtons } from './parts.js';
 
 let saving = Promise.resolve(); // the last verdict on its way
 
@@ -39,7 +39,7 @@ export async function show(root, [id], still) {
 
   function lay() {
     const mine = capturePhotos(), theirs = candidatePhotos();
-    if (mine.length) table.lay(mine[own % mine.length], theirs[other % (theirs.length || 1)]).catch((error) => fill(side, el('p', { role: 'alert' }, error.message)));
+    if (mine.length) table.lay(mine[own % mine.length], theirs[other % (theirs.length || 1)], [`capture ${capture.name}`, `candidate ${candidate()?.individual}`]).catch((error) => fill(side, el('p', { role: 'alert' }, error.message)));
     drawSide();
   }
   const choose = (i) => {
@@ -98,10 +98,11 @@ export async function show(root, [id], still) {
       el('p.place', {}, el('a', { href: `#/night/${capture.night}` }, 'Night'), ` · ${at >= 0 ? `${at + 1} of ${order.length}` : capture.settled ? `settled: ${capture.settled}` : 'not in the queue'}`),
       el('h1', {}, capture.name),
       capture.disputed ? el('p.problem', {}, 'Readers contradict each other: ', el('a', { href: '#/disputes' }, 'see the dispute')) : null,
-      usable().length ? null : el('p.problem', {}, 'No photo of this capture can be used. ', capture.photos.map((photo) => el('a', { href: `#/midline/${id}/${photo.photo}` }, `Draw the midline on ${photo.name}`))),
-      capture.photos.filter((photo) => photo.usable && photo.notes.length).map((photo) => el('p.why', {}, photo.notes.join(' '))),
-      el('h2', {}, capture.settled ? 'Its other captures' : 'Candidates'),
-      capture.candidates.length ? el('ol.candidates', {}, capture.candidates.map(candidateRow))
+      usable().length ? null : [el('p.problem', {}, 'No photo of this capture can be used.'),
+        capture.photos.map((photo) => el('p.why', {}, ...notesOf(photo), el('a', { href: `#/midline/${id}/${photo.photo}` }, `Draw the midline on ${photo.name}`)))],
+      capture.photos.filter((photo) => photo.usable && photo.notes.length).map((photo) => el('p.why', {}, ...notesOf(photo))),
+      usable().length ? el('h2', {}, capture.settled ? 'Its other captures' : 'Candidates') : null,
+      !usable().length ? null : capture.candidates.length ? el('ol.candidates', {}, capture.candidates.map(candidateRow))
         : el('p.why', { role: 'status' }, capture.ranked ? 'Nobody to compare it with.' : 'Comparing with the catalogue…'),
       capture.new_probability !== null && capture.candidates.length ? el('p.why', {}, `New: ${percent(capture.new_probability)}`) : null,
       photos.length > 1 || theirs.length > 1 ? el('div.turns', {},
@@ -119,7 +120,9 @@ export async function show(root, [id], still) {
       undo, judgedPanel() ?? el('section.judged', { hidden: true }));
   }
 
-  fill(root, table.node, side);
+  // Without a strip the photo itself lies there, and says why.
+  const [bare] = usable().length ? [] : capture.photos;
+  fill(root, bare ? el('section.table', { 'aria-label': 'The photo' }, el('div.stage', {}, el('img', { src: `/photo/${bare.photo}`, alt: `Photo ${bare.name}` }))) : table.node, side);
   useKeys([
     { key: 's', label: 'Same', run: () => verdict('same') },
     { key: 'd', label: 'Different', run: () => verdict('different') },

@@ -5,6 +5,7 @@ import { refreshHello } from './app.js';
 import { button, el, fill } from './dom.js';
 import { useKeys } from './keys.js';
 import { say } from './outbox.js';
+import { sentence } from './parts.js';
 
 export async function show(root, [id, photoId]) {
   const capture = await get(`/api/capture/${id}`);
@@ -73,7 +74,7 @@ export async function show(root, [id, photoId]) {
       const done = await say('/api/midline', { capture: id, photo: photoId, points: points.map(({ x, y }) => [x * full, y * full]) });
       forgetPictures();
       forgetAhead();
-      told.textContent = `Saved. ${done.notes.join(' ') || 'The photo can be used.'}`;
+      told.textContent = `Saved. ${done.notes.map(sentence).join(' ') || 'The photo can be used.'}`;
       fill(strip, el('img', { src: `/strip/${photoId}?drawn=${done.position}`, alt: 'The strip along the drawn midline', width: '160', height: '512' }));
       await refreshHello();
     } catch (error) {

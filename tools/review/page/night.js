@@ -4,7 +4,7 @@ import { go, refreshHello, reload } from './app.js';
 import { button, counted, dateInWords, el, fill, refill } from './dom.js';
 import { useKeys } from './keys.js';
 import { onSaved, say } from './outbox.js';
-import { tableCaption, undoButtons } from './parts.js';
+import { notesOf, tableCaption, undoButtons } from './parts.js';
 
 let last = null;
 
@@ -69,7 +69,7 @@ function settledRow(one) {
 
 function unusableRow(one) {
   return el('li', {}, el('div.row', {}, el('span.what', {}, el('strong', {}, one.name),
-    one.photos.map((photo) => el('span.why', {}, `${photo.name}: ${photo.notes.join(' ') || 'no belly found'} `,
+    one.photos.map((photo) => el('span.why', {}, photo.name, el('br'), ...notesOf(photo),
       el('a', { href: `#/midline/${one.capture}/${photo.photo}` }, 'Draw the midline'))))));
 }
 
@@ -93,7 +93,7 @@ export async function show(root, [date], still) {
     const look = () => night.queue[0] && go(`capture/${night.queue[0].capture}`);
     const chooser = el('select', { 'aria-label': 'Another night', onchange: () => go(`night/${chooser.value}`) },
       session.hello.nights.map((one) => el('option', { value: one.night, selected: one.night === night.night },
-        `${one.night}: ${one.captures}${one.unsettled ? `, ${one.unsettled} open` : ''}`)));
+        `${one.night}: ${counted(one.captures, 'capture')}${one.unsettled ? `, ${one.unsettled} open` : ''}`)));
     const ranking = night.ranking.running
       ? el('p.waiting', { role: 'status' }, night.ranking.all ? `Comparing with the catalogue: ${night.ranking.done} of ${night.ranking.all}` : 'Comparing with the catalogue…')
       : night.ranking.failed ? el('p.problem', { role: 'alert' }, night.ranking.failed) : null;

@@ -14,7 +14,7 @@ export async function show(root, [a, b]) {
   const table = comparer();
   const mine = photosOf(capture), theirs = photosOf(candidate);
   let own = 0, other = 0;
-  const lay = () => mine.length && theirs.length && table.lay(mine[own % mine.length], theirs[other % theirs.length]);
+  const lay = () => mine.length && theirs.length && table.lay(mine[own % mine.length], theirs[other % theirs.length], [capture.name, candidate.name]);
   const told = el('p.told', { role: 'status' });
   const reason = el('input', { id: 'reason', maxlength: '1000', autocomplete: 'off' });
   const facts = el('div', {});

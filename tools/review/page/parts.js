@@ -37,4 +37,8 @@ export function factsList(facts) {
   return el('dl.facts', {}, known.flatMap(([field, words]) => [el('dt', {}, words), el('dd', {}, String(facts[field]))]));
 }
 
+// What is wrong with a photo, a line each.
+export const notesOf = (photo) => photo.notes.flatMap((words) => [sentence(words), el('br')]);
+export const sentence = (words) => `${words[0].toUpperCase()}${words.slice(1)}${/[.!?]$/.test(words) ? '' : '.'}`;
+
 export const ANSWERS = { same: 'same', different: 'different', cannot_tell: 'cannot tell', new: 'new' };

@@ -16,7 +16,7 @@ export async function plot(node, make, words) {
   const Plot = await library();
   // Drawn to the width it gets, which is known once the page is shown.
   for (let i = 0; i < 200 && !node.isConnected; ++i) await new Promise((resolve) => setTimeout(resolve, 25));
-  const drawn = Plot.plot(make(Plot, Math.max(280, Math.min(900, (node.clientWidth || 664) - 24))));
+  const drawn = Plot.plot(make(Plot, Math.max(280, Math.min(1100, (node.clientWidth || 664) - 24))));
   // The page allows no style written inside it: style.css has what these hold.
   for (const style of drawn.querySelectorAll('style')) style.remove();
   // One picture with words of its own, not a heap of named groups.

@@ -8,21 +8,24 @@ import { plot } from './plots.js';
 const shown = (value) => (value === null || value === undefined ? 'not known' : value === 'inf' ? 'no bound' : typeof value === 'number' ? value.toLocaleString('en', { maximumSignificantDigits: 4 }) : String(value));
 const placeWords = (place) => [place.site, place.pond].filter(Boolean).join(', ');
 
+// Names on a plot are cut where they are long; the table below has them whole.
+const cut = (name) => (name.length > 18 ? `${name.slice(0, 17)}…` : name);
+
 function grid(population) {
   const cells = population.rows.flatMap((row) => row.nights.map((k) => ({ night: population.nights[k], name: row.name })));
-  return (Plot, width) => ({ width, marginLeft: 110, marginBottom: 60, height: 40 + Math.max(120, population.rows.length * 11 + 60),
-    x: { domain: population.nights, tickRotate: -40, label: null }, y: { domain: population.rows.map((row) => row.name), label: null },
+  return (Plot, width) => ({ width: Math.min(width, Math.max(320, 160 + 54 * population.nights.length)), marginLeft: 145, marginRight: 10, marginBottom: 70, height: 100 + population.rows.length * 17,
+    x: { domain: population.nights, tickRotate: -40, label: null }, y: { domain: population.rows.map((row) => row.name), tickFormat: cut, label: null },
     marks: [Plot.cell(cells, { x: 'night', y: 'name', fill: 'currentColor', inset: 1 })] });
 }
 
 function discovery(population) {
   const data = population.discovery;
-  return (Plot, width) => ({ width, height: 260, marginLeft: 50, x: { label: 'catches so far' }, y: { label: 'individuals so far', grid: true },
+  return (Plot, width) => ({ width, height: 260, marginLeft: 50, marginBottom: 45, x: { label: 'catches so far', labelOffset: 40 }, y: { label: 'individuals so far', grid: true },
     marks: [Plot.line(data, { x: 'catches', y: 'individuals' }), Plot.dot(data, { x: 'catches', y: 'individuals', fill: 'currentColor', r: 4 }), Plot.ruleY([0])] });
 }
 
 function table(head, rows) {
-  return el('div.scroll', { tabindex: '0', role: 'region', 'aria-label': head.join(', ') }, el('table', {}, el('thead', {}, el('tr', {}, head.map((word) => el('th', { scope: 'col' }, word)))),
+  return el('div.scroll', { tabindex: '0', role: 'region', 'aria-label': head.join(', ') }, el(head.length > 4 ? 'table.broad' : 'table', {}, el('thead', {}, el('tr', {}, head.map((word) => el('th', { scope: 'col' }, word)))),
     el('tbody', {}, rows.map((row) => el('tr', {}, row.map((value) => el('td', {}, value)))))));
 }
 
@@ -43,15 +46,17 @@ async function drawEstimates(node, query) {
   // One axis holds numbers of animals alone: survival and growth stand in the table.
   const bounded = all.filter((one) => /^N\b/.test(one.estimate.parameter) && typeof one.estimate.value === 'number' && typeof one.interval?.lower === 'number' && typeof one.interval?.upper === 'number')
     .map((one) => ({ name: fits.get(one.row), value: one.estimate.value, lower: one.interval.lower, upper: one.interval.upper }));
+  const ofFits = all.flatMap(({ row, estimate }) => [...new Set([...(row.warnings ?? []), ...(estimate.warnings ?? [])])].map((words) => `${fits.get(row)}: ${words}`));
   const drawn = el('div.plot');
   fill(node, report.why && el('p.why', {}, report.why), bounded.length ? drawn : null,
     table(['Model', 'Of what', 'Estimate', 'Standard error', 'Interval', 'Source'], all.map(({ row, estimate, interval }) => [`${fits.get(row)}: ${row.description}`, estimate.parameter, shown(estimate.value), shown(estimate.standard_error),
       interval ? `${shown(interval.lower)} to ${shown(interval.upper)} (${Math.round(interval.level * 100)} %)` : 'none', estimate.source ?? ''])),
     el('p', {}, 'These take every identity as certain: an estimate that allows for wrong identities is not made on this page.'),
-    [...(report.warnings ?? []), ...all.flatMap(({ row, estimate }) => [...(row.warnings ?? []), ...(estimate.warnings ?? [])])].filter((one, i, list) => list.indexOf(one) === i).map((one) => el('p.problem', {}, one)),
+    report.warnings?.length ? el('ul.cautious', { 'aria-label': 'Cautions about these figures' }, report.warnings.map((one) => el('li', {}, one))) : null,
+    ofFits.length ? el('details', {}, el('summary', {}, `Cautions about single models, ${ofFits.length}`), el('ul', {}, ofFits.map((one) => el('li', {}, one)))) : null,
     el('details', {}, el('summary', {}, 'What is assumed'), el('ul', {}, [...new Set([...(report.assumptions ?? []), ...all.flatMap(({ estimate }) => estimate.assumptions ?? [])])].map((one) => el('li', {}, one)))));
   if (bounded.length) {
-    plot(drawn, (Plot, width) => ({ width, marginLeft: 150, height: 60 + 34 * bounded.length, x: { label: 'animals', zero: true, grid: true }, y: { label: null, domain: bounded.map((one) => one.name) },
+    plot(drawn, (Plot, width) => ({ width, marginLeft: 150, height: 75 + 34 * bounded.length, marginBottom: 45, marginRight: 40, x: { label: 'animals', labelOffset: 40, zero: true, grid: true }, y: { label: null, domain: bounded.map((one) => one.name) },
       marks: [Plot.ruleY(bounded, { y: 'name', x1: 'lower', x2: 'upper', strokeWidth: 2 }), Plot.dot(bounded, { y: 'name', x: 'value', fill: 'currentColor', r: 5 })] }),
     bounded.map((one) => `${one.name}: ${shown(one.value)}, ${shown(one.lower)} to ${shown(one.upper)}`).join('; '));
   }

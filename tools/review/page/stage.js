@@ -4,7 +4,8 @@
 import { hatched, H, mark, MARK, W } from './marks.js';
 import { followPointers } from './pointers.js';
 
-const GAP = 84;
+const GAP = 84; // where the ties run; narrower on a narrow screen
+
 
 export class Stage {
   constructor(canvas) {
@@ -15,6 +16,7 @@ export class Stage {
     this.mode = 'beside';
     this.mix = 0.5;
     this.turn = 0; // which one is shown when they are shown in turn
+    this.alone = false; // a capture without a candidate
     this.marks = true;
     this.masks = false;
     this.reset();
@@ -48,14 +50,15 @@ export class Stage {
   // Where things lie now, in CSS pixels: one panel, or two with the ties between them.
   layout() {
     const box = this.canvas.getBoundingClientRect();
-    const two = this.mode === 'beside';
-    const scale = Math.min(box.height / H, (box.width - (two ? GAP : 0)) / (two ? 2 * W : W)) || 1;
-    const wide = Math.min(W * scale * this.zoom, two ? (box.width - GAP) / 2 : box.width);
+    const two = this.mode === 'beside' && !this.alone;
+    const gap = Math.min(GAP, box.width / 9);
+    const scale = Math.min(box.height / H, (box.width - (two ? gap : 0)) / (two ? 2 * W : W)) || 1;
+    const wide = Math.min(W * scale * this.zoom, two ? (box.width - gap) / 2 : box.width);
     const high = Math.min(H * scale * this.zoom, box.height);
     const top = Math.max(0, (box.height - high) / 2);
     const panels = two
-      ? [{ left: (box.width - GAP) / 2 - wide, who: 'capture' }, { left: (box.width + GAP) / 2, who: 'candidate' }]
-      : [{ left: (box.width - wide) / 2, who: 'over' }];
+      ? [{ left: (box.width - gap) / 2 - wide, who: 'capture' }, { left: (box.width + gap) / 2, who: 'candidate' }]
+      : [{ left: (box.width - wide) / 2, who: this.alone ? 'capture' : 'over' }];
     return { box, scale: scale * this.zoom, wide, high, top, panels };
   }
 
@@ -97,7 +100,11 @@ export class Stage {
       };
       if (panel.who !== 'over') lay(panel.who);
       else if (this.mode === 'turn') lay(this.turn ? 'candidate' : 'capture');
-      else if (this.mode === 'difference') { lay('capture'); lay('candidate', 1, 'difference'); }
+      else if (this.mode === 'difference') {
+        lay('capture');
+        lay('candidate', 1, 'difference');
+        this.greyed(panel.left, top, wide, high);
+      }
       else { lay('capture'); lay('candidate', this.mix); }
       if (this.masks) {
         const whose = panel.who === 'over' ? ['capture', 'candidate'] : [panel.who];
@@ -109,6 +116,17 @@ export class Stage {
     if (panels.length === 2 && this.marks && this.ties) this.drawLines(panels, place, wide, top, high);
   }
 
+  // A difference in colour is mostly one of light: what is left in grey, and brighter, is the pattern's.
+  greyed(left, top, wide, high) {
+    const c = this.context;
+    for (const [operation, colour] of [['saturation', '#000'], ['color-dodge', '#707070']]) {
+      c.globalCompositeOperation = operation;
+      c.fillStyle = colour;
+      c.fillRect(left, top, wide, high);
+    }
+    c.globalCompositeOperation = 'source-over';
+  }
+
   // What was not seen plainly: slanted lines, leaning one way on the capture and the other on the candidate.
   hatch(which, corner, scale) {
     const mask = this.pictures[which]?.mask;
@@ -118,7 +136,8 @@ export class Stage {
   }
 
   drawMarks(panel, place, scale) {
-    const size = (area) => Math.max(7, Math.sqrt(area * W * H / Math.PI) * scale * 1.15);
+    // Round what is one spot; a blotch that runs over half the belly is marked at its middle alone.
+    const size = (area) => Math.min(W * scale / 8, Math.max(7, Math.sqrt(area * W * H / Math.PI) * scale * 1.15));
     const on = (which) => panel.who === which || panel.who === 'over';
     for (const { capture, candidate } of this.ties.matched) {
       if (on('capture')) mark(this.context, 'ring', place(capture.u, capture.v), size(capture.area), MARK.both);
