@@ -99,7 +99,7 @@ export async function show(root, [id], still) {
       el('h1', {}, capture.name),
       capture.disputed ? el('p.problem', {}, 'Readers contradict each other: ', el('a', { href: '#/disputes' }, 'see the dispute')) : null,
       usable().length ? null : [el('p.problem', {}, 'No photo of this capture can be used.'),
-        capture.photos.map((photo) => el('p.why', {}, ...notesOf(photo), el('a', { href: `#/midline/${id}/${photo.photo}` }, `Draw the midline on ${photo.name}`)))],
+        ...capture.photos.map((photo) => el('p.why', {}, ...notesOf(photo), el('a', { href: `#/midline/${id}/${photo.photo}` }, `Draw the midline on ${photo.name}`)))],
       capture.photos.filter((photo) => photo.usable && photo.notes.length).map((photo) => el('p.why', {}, ...notesOf(photo))),
       usable().length ? el('h2', {}, capture.settled ? 'Its other captures' : 'Candidates') : null,
       !usable().length ? null : capture.candidates.length ? el('ol.candidates', {}, capture.candidates.map(candidateRow))
