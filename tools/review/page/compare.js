@@ -24,11 +24,11 @@ export function comparer({ ties = true } = {}) {
   const flip = () => { turnOver(); told.textContent = called[stage.turn]; };
   function nameThem() {
     const { mode: now, turn, alone } = stage;
-    names.classList.toggle('alone', alone);
+    const only = alone ? 0 : now === 'turn' ? turn : null; // where one strip lies there by itself
+    names.classList.toggle('one', only !== null);
     [...names.children].forEach((node, i) => {
       node.textContent = called[i];
-      node.hidden = alone && i === 1;
-      node.classList.toggle('away', now === 'turn' && !alone && i !== turn);
+      node.hidden = only !== null && i !== only;
     });
   }
   const extra = el('div.extra');

@@ -29,9 +29,9 @@ export async function show(root, [asOf = '-', before = '', kind = '']) {
     el('form.form', { onsubmit: (event) => { event.preventDefault(); go(`ledger/${input.value || '-'}/-/${kind}`); } },
       el('label', { for: 'day' }, 'As it stood on'), input, el('button', { type: 'submit' }, 'Show'), el('label', { for: 'kind' }, 'Only'), kinds),
     ledger.stood && el('p', { role: 'status' }, `At the end of ${ledger.stood.as_of}: ${counted(ledger.stood.captures, 'capture')}, ${ledger.stood.settled} of them settled, ${counted(ledger.stood.individuals, 'individual')}, ${counted(ledger.stood.disputes, 'dispute')}.`),
-    el('div.scroll', { tabindex: '0', role: 'region', 'aria-label': 'Entries' }, el('table', {}, el('thead', {}, el('tr', {}, ['', 'When', 'Who', 'What', 'Says', 'Hash'].map((word) => (word ? el(word === 'Hash' ? 'th.hash' : 'th', { scope: 'col' }, word) : el('td', {}))))),
+    el('div.scroll', { tabindex: '0', role: 'region', 'aria-label': 'Entries' }, el('table.entries', {}, el('thead', {}, el('tr', {}, ['', 'When', 'Who', 'What', 'Says', 'Hash'].map((word) => (word ? el(word === 'Hash' ? 'th.hash' : 'th', { scope: 'col' }, word) : el('td', {}))))),
       el('tbody', {}, ledger.entries.map((entry) => el('tr', { class: entry.stands ? null : 'withdrawn' }, el('td.whole', {}, String(entry.position)), el('td.whole', {}, entry.time.slice(0, 19).replace('T', ' ')),
-        el('td.whole', {}, entry.actor), el('td', {}, KINDS[entry.kind] ?? entry.kind, entry.stands ? '' : ' (no longer counts)'), el('td.says', {}, words(entry)), el('td.hash', {}, entry.hash)))))),
+        el('td.whole', {}, entry.actor), el('td.kind', {}, KINDS[entry.kind] ?? entry.kind, entry.stands ? '' : ' (no longer counts)'), el('td.says', {}, words(entry)), el('td.hash', {}, entry.hash)))))),
     el('div.actions', {}, last && last.position > 1 && button('→', 'Older', older)));
   useKeys([{ key: 'ArrowRight', label: 'Older entries', run: older }]);
 }

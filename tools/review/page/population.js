@@ -50,7 +50,7 @@ async function drawEstimates(node, query) {
   const drawn = el('div.plot');
   fill(node, report.why && el('p.why', {}, report.why), bounded.length ? drawn : null,
     table(['Model', 'Of what', 'Estimate', 'Standard error', 'Interval', 'Source'], all.map(({ row, estimate, interval }) => [`${fits.get(row)}: ${row.description}`, estimate.parameter, shown(estimate.value), shown(estimate.standard_error),
-      interval ? `${shown(interval.lower)} to ${shown(interval.upper)} (${Math.round(interval.level * 100)} %)` : 'none', estimate.source ?? ''])),
+      interval ? `${shown(interval.lower)} to ${shown(interval.upper)} (${Math.round(interval.level * 100)}\u00a0%)` : 'none', estimate.source ?? ''])),
     el('p', {}, 'These take every identity as certain: an estimate that allows for wrong identities is not made on this page.'),
     report.warnings?.length ? el('ul.cautious', { 'aria-label': 'Cautions about these figures' }, report.warnings.map((one) => el('li', {}, one))) : null,
     ofFits.length ? el('details', {}, el('summary', {}, `Cautions about single models, ${ofFits.length}`), el('ul', {}, ofFits.map((one) => el('li', {}, one)))) : null,
