@@ -287,8 +287,7 @@ Identities Catalogue::identities_as_of(const std::string& date_or_time) {
 
 std::vector<ListedEntry> Catalogue::ledger(const LedgerQuery& query) const {
   std::vector<ListedEntry> listed;
-  for (StoredEntry& stored : parts_->store.list(query.after_position, query.kind, query.actor, query.capture,
-                                                query.limit, query.newest_first))
+  for (StoredEntry& stored : parts_->store.list(query))
     listed.push_back({stored.position, std::move(stored.entry)});
   return listed;
 }

@@ -17,6 +17,7 @@
 #include "matcher/catalogue/cache.h"
 #include "matcher/catalogue/entry.h"
 #include "matcher/catalogue/fold.h"
+#include "matcher/catalogue/ledger_query.h"
 #include "matcher/catalogue/statements.h"
 
 namespace evet {
@@ -29,15 +30,6 @@ struct CatalogueOptions {
   void check() const;
 };
 
-// Which entries to list; empty fields do not restrict.
-struct LedgerQuery {
-  std::string kind{};
-  CaptureId capture{};  // that speak of this capture
-  std::string actor{};
-  std::int64_t after_position = 0;  // entries that arrived later than this one
-  std::int64_t limit = -1;          // -1: all
-  bool newest_first = false;
-};
 struct ListedEntry {
   std::int64_t position = 0;  // order of arrival in this folder
   Entry entry;

@@ -107,6 +107,8 @@ inline constexpr const char* kEntriesWithoutTable =
 // A list of entries is put together of these, in this order; a condition that is always true would keep
 // SQLite from its index.
 inline constexpr const char* kListAfter = "WHERE position > :after ";
+inline constexpr const char* kListBefore = "AND position < :before ";
+inline constexpr const char* kListUntil = "AND substr(time, 1, 10) <= :until ";
 inline constexpr const char* kListKind = "AND kind = :kind ";
 inline constexpr const char* kListActor = "AND actor = :actor ";
 inline constexpr const char* kListAbout =

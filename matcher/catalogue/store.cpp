@@ -203,20 +203,23 @@ void Store::each_entry(std::int64_t after_position,
   });
 }
 
-std::vector<StoredEntry> Store::list(std::int64_t after_position, const std::string& kind,
-                                     const std::string& actor, const CaptureId& capture, std::int64_t limit,
-                                     bool newest_first) const {
+std::vector<StoredEntry> Store::list(const LedgerQuery& query) const {
   return guarded(parts_->file, [&] {
     std::string question = std::string(sql::kEntryColumns) + sql::kListAfter;
-    if (!kind.empty()) question += sql::kListKind;
-    if (!actor.empty()) question += sql::kListActor;
-    if (!capture.empty()) question += sql::kListAbout;
-    SQLite::Statement row(parts_->database, question + (newest_first ? sql::kListNewest : sql::kListOldest));
-    row.bind(":after", after_position);
-    if (!kind.empty()) row.bind(":kind", kind);
-    if (!actor.empty()) row.bind(":actor", actor);
-    if (!capture.empty()) row.bind(":capture", capture.value);
-    row.bind(":limit", limit);
+    if (query.before_position > 0) question += sql::kListBefore;
+    if (!query.kind.empty()) question += sql::kListKind;
+    if (!query.actor.empty()) question += sql::kListActor;
+    if (!query.until.empty()) question += sql::kListUntil;
+    if (!query.capture.empty()) question += sql::kListAbout;
+    SQLite::Statement row(parts_->database,
+                          question + (query.newest_first ? sql::kListNewest : sql::kListOldest));
+    row.bind(":after", query.after_position);
+    if (query.before_position > 0) row.bind(":before", query.before_position);
+    if (!query.kind.empty()) row.bind(":kind", query.kind);
+    if (!query.actor.empty()) row.bind(":actor", query.actor);
+    if (!query.until.empty()) row.bind(":until", query.until);
+    if (!query.capture.empty()) row.bind(":capture", query.capture.value);
+    row.bind(":limit", query.limit);
     std::vector<StoredEntry> entries;
     while (row.executeStep()) entries.push_back(entry_of(row));
     return entries;

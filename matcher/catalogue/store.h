@@ -11,6 +11,7 @@
 
 #include "matcher/base/env.h"
 #include "matcher/catalogue/entry.h"
+#include "matcher/catalogue/ledger_query.h"
 #include "matcher/catalogue/records.h"
 #include "matcher/catalogue/statements.h"
 
@@ -53,9 +54,7 @@ class Store {
   std::optional<StoredEntry> entry(const EntryId& id) const;
   std::optional<StoredEntry> entry_at(std::int64_t position) const;
   void each_entry(std::int64_t after_position, const std::function<void(const StoredEntry&)>& visit) const;
-  std::vector<StoredEntry> list(std::int64_t after_position, const std::string& kind,
-                                const std::string& actor, const CaptureId& capture, std::int64_t limit,
-                                bool newest_first) const;
+  std::vector<StoredEntry> list(const LedgerQuery& query) const;
   // Everything said up to `position`, from the projections.
   Statements statements(std::int64_t position) const;
   std::vector<CaptureId> captures_with_photo(const PhotoId& photo) const;

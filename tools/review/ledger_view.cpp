@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "matcher/base/error.h"
+#include "matcher/base/moment.h"
 #include "tools/evet/text.h"
 #include "tools/review/views.h"
 
@@ -28,9 +29,21 @@ nlohmann::json sentence_parts(const Entry& entry, const Identities& who) {
 nlohmann::json ledger_view(Call& call) {
   Catalogue& catalogue = call.desk.catalogue;
   const std::string as_of = call.query("as_of");
+  if (!as_of.empty() && !is_date(as_of))
+    throw Error(ErrorKind::bad_input, "as_of " + evet::quoted(as_of), "it is not a date",
+                "write it as 2031-05-01");
+  const std::string before_text = call.query("before");
+  if (before_text.size() > 15 || before_text.find_first_not_of("0123456789") != std::string::npos)
+    throw Error(ErrorKind::bad_input, "before " + evet::quoted(before_text),
+                "it is not a position in the ledger");
+  const std::int64_t newest = catalogue.ledger({.limit = 1, .newest_first = true}).front().position;
+  const std::string head = catalogue.head_hash();
+  // As of a day, all is shown as it was known then: what was taken back later still counts.
+  const Identities& now = catalogue.identities();
+  const Identities then = as_of.empty() ? Identities() : catalogue.identities_as_of(as_of);
+  const std::vector<EntryId>& out = as_of.empty() ? now.out_of_force : then.out_of_force;
   nlohmann::json stood;
   if (!as_of.empty()) {
-    const Identities then = catalogue.identities_as_of(as_of);
     std::size_t settled = 0;
     for (const CaptureState& capture : then.captures) settled += capture.individual ? 1 : 0;
     stood = {{"as_of", as_of},
@@ -39,34 +52,23 @@ nlohmann::json ledger_view(Call& call) {
              {"individuals", then.individuals.size()},
              {"disputes", then.disputes.size()}};
   }
-  const std::string before_text = call.query("before");
-  if (before_text.size() > 15 || before_text.find_first_not_of("0123456789") != std::string::npos)
-    throw Error(ErrorKind::bad_input, "before " + evet::quoted(before_text),
-                "it is not a position in the ledger");
   // Newest first, one screen at a time.
-  const std::int64_t newest = catalogue.ledger({.limit = 1, .newest_first = true}).front().position;
-  const std::int64_t before = before_text.empty() ? newest + 1 : std::stoll(before_text);
-  LedgerQuery query{.kind = call.query("kind"), .actor = call.query("actor"), .newest_first = true};
-  query.after_position = std::max<std::int64_t>(0, before - 1 - 4 * kOneScreen);
-  std::vector<ListedEntry> entries = catalogue.ledger(query);
-  if (static_cast<std::int64_t>(entries.size()) < kOneScreen && query.after_position > 0) {
-    query.after_position = 0;
-    entries = catalogue.ledger(query);
-  }
-  const std::string head = catalogue.head_hash();
-  const Identities& who = catalogue.identities();
+  const LedgerQuery query{
+      .kind = call.query("kind"),
+      .actor = call.query("actor"),
+      .until = as_of,
+      .before_position = before_text.empty() ? newest + 1 : std::max(1LL, std::stoll(before_text)),
+      .limit = kOneScreen,
+      .newest_first = true};
   nlohmann::json list = nlohmann::json::array();
-  for (const ListedEntry& one : entries) {
-    if (one.position >= before) continue;
-    if (static_cast<std::int64_t>(list.size()) == kOneScreen) break;
-    const auto& out = who.out_of_force;
+  for (const ListedEntry& one : catalogue.ledger(query)) {
     list.push_back({{"position", one.position},
                     {"entry", one.entry.id.value},
                     {"time", one.entry.time},
                     {"actor", one.entry.actor.name},
                     {"program", one.entry.actor.kind == ActorKind::program},
                     {"kind", one.entry.kind},
-                    {"what", sentence_parts(one.entry, who)},
+                    {"what", sentence_parts(one.entry, now)},
                     {"stands", !std::binary_search(out.begin(), out.end(), one.entry.id)},
                     {"hash", one.entry.hash.substr(0, 12)}});
   }

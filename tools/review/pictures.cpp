@@ -48,7 +48,13 @@ Mat drawn(const Mat& moving, const Comparison& laid) {
 }  // namespace
 
 Pictures::Pictures(const std::filesystem::path& folder, Env& env)
-    : catalogue_(Catalogue::open(folder, env)), kept_(kKeptBytes) {}
+    : catalogue_(Catalogue::open(folder, env)), kept_(kKeptBytes), reading_([this] {
+        const std::lock_guard lock(mutex_);
+        try {
+          catalogue_.statements();
+        } catch (const Error&) {  // whoever asks for a picture is told of it
+        }
+      }) {}
 
 PhotoId Pictures::known(const PhotoId& photo) {
   if (catalogue_.captures_with_photo(photo).empty())

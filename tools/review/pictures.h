@@ -9,6 +9,7 @@
 #include <mutex>
 #include <nlohmann/json.hpp>
 #include <string>
+#include <thread>
 
 #include "matcher/base/env.h"
 #include "matcher/catalogue/catalogue.h"
@@ -63,7 +64,8 @@ class Pictures {
   Catalogue catalogue_;
   KeptBytes kept_;
   std::map<std::pair<PhotoId, PhotoId>, Comparison>
-      laid_;  // strip, mask and ties of a pair ask for it in turn
+      laid_;              // strip, mask and ties of a pair ask for it in turn
+  std::jthread reading_;  // the ledger, beside the start: or the first strip would wait for it
 };
 
 }  // namespace evet::review

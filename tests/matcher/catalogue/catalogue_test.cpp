@@ -129,6 +129,15 @@ TEST(Catalogue, ListsItsLedgerByKindCaptureAndReader) {
   EXPECT_EQ(catalogue.ledger(query).front().entry.kind, "label");
   query.after_position = 4, query.newest_first = false;
   EXPECT_EQ(count(query), 1u);
+  query = {};
+  query.before_position = 4, query.newest_first = true, query.limit = 2;
+  EXPECT_EQ(catalogue.ledger(query).front().position, 3);
+  EXPECT_EQ(catalogue.ledger(query).back().position, 2);
+  query = {};
+  query.until = "1999-12-31";
+  EXPECT_EQ(count(query), 0u);
+  query.until = catalogue.ledger().back().entry.time.substr(0, 10);
+  EXPECT_EQ(count(query), 5u);
 }
 
 TEST(Catalogue, ACopyWritesAChainOfItsOwn) {

@@ -333,7 +333,13 @@ TEST_F(APage, ShowsThePopulationAndTheLedgerAsTheyStood) {
   const nlohmann::json ledger = get("/api/ledger");
   EXPECT_EQ(ledger["entries"][0]["position"], ledger["newest"]);
   EXPECT_EQ(get("/api/ledger?kind=verdict")["entries"].size(), 12u);
-  EXPECT_EQ(get("/api/ledger?as_of=2000-01-01")["stood"]["individuals"], 0);
+  const nlohmann::json newest = get("/api/ledger?kind=verdict")["entries"][0]["position"];
+  EXPECT_EQ(get("/api/ledger?kind=verdict&before=" + newest.dump())["entries"].size(), 11u);
+  EXPECT_EQ(ask("/api/ledger?before=0").status, 200);
+  const nlohmann::json before_all = get("/api/ledger?as_of=2000-01-01");
+  EXPECT_EQ(before_all["stood"]["individuals"], 0);
+  EXPECT_TRUE(before_all["entries"].empty()) << "entries of later days are not shown as known then";
+  EXPECT_EQ(get("/api/ledger?as_of=2100-01-01")["entries"], ledger["entries"]);
   EXPECT_EQ(ask("/api/ledger?as_of=yesterday").status, 422);
   EXPECT_EQ(ask("/api/ledger?before=-1").status, 422);
 }
