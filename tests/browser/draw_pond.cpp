@@ -1,5 +1,5 @@
 // Draws the catalogue that the browser tests work on, and prints what is true of it as JSON.
-// Usage: draw_pond FOLDER [night|disputed|labelled]
+// Usage: draw_pond FOLDER [night|disputed|labelled|twice]
 #include <iostream>
 #include <string>
 
@@ -11,6 +11,7 @@ int main(int argc, char** argv) {
   const std::string kind = argc > 2 ? argv[2] : "night";
   try_out::PondPlan plan{.animals = 8, .again = 5, .fresh = 3, .unusable = 1};
   if (kind == "labelled") plan.labels_on_sheet = true;
+  if (kind == "twice") plan.fresh_twice = 1;
   const try_out::DrawnPond pond = try_out::draw_pond(argv[1], plan);
   if (kind == "disputed") {
     Catalogue catalogue = Catalogue::open(argv[1], system_env());
@@ -23,6 +24,7 @@ int main(int argc, char** argv) {
   for (std::size_t i = 0; i < pond.again.size(); ++i)
     out["again"][pond.again[i].value] = pond.captures[i][0].value;
   for (const CaptureId& id : pond.fresh) out["fresh"].push_back(id.value);
+  for (const CaptureId& id : pond.twice) out["twice"].push_back(id.value);
   for (const CaptureId& id : pond.unusable) out["unusable"].push_back(id.value);
   for (const auto& own : pond.captures) {
     out["captures"].push_back(nlohmann::json::array());

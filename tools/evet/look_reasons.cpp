@@ -8,8 +8,6 @@
 namespace evet {
 namespace {
 
-constexpr double kTold = 0.05;  // a twin less likely is not worth a sentence
-
 std::string percent(double p) {
   return p > 0.995 ? "over 99 %" : p < 0.005 ? "under 1 %" : std::to_string(std::lround(p * 100)) + " %";
 }
@@ -30,7 +28,7 @@ std::vector<std::string> look_reasons(const RankedCapture& ranked, const SearchO
     else if (!c.empty() && c[0].probability >= ranked.new_probability)
       out.push_back("likely " + names.individual(c[0].individual) + ", but only " +
                     percent(c[0].probability));
-    else if (twin < std::max(kTold, 1 - ranked.new_probability))
+    else if (twin < std::max(kTwinTold, 1 - ranked.new_probability))
       out.push_back("perhaps new: " + percent(ranked.new_probability));
     // Its answer takes away its own risk; what is left of the gain is others'.
     const double own = std::min(cost_of_joining(c.empty() ? 0 : c[0].probability, costs),
@@ -39,7 +37,7 @@ std::vector<std::string> look_reasons(const RankedCapture& ranked, const SearchO
       out.push_back("the answer also helps with other captures of the night");
   }
   for (const NightTwin& twin : ranked.twins)
-    if (twin.probability >= kTold)
+    if (twin.probability >= kTwinTold)
       out.push_back("may be one new animal with " + names.capture(twin.capture) + " of this night: " +
                     percent(twin.probability) + "; settle one, and the other is compared with it");
   return out;

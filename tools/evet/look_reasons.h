@@ -9,6 +9,8 @@
 
 namespace evet {
 
+constexpr double kTwinTold = 0.05;  // a twin less likely is not worth a sentence
+
 struct LookNames {
   std::function<std::string(const IndividualId&)> individual;
   std::function<std::string(const CaptureId&)> capture;

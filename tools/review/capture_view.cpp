@@ -2,6 +2,7 @@
 #include <map>
 
 #include "matcher/base/error.h"
+#include "tools/evet/look_reasons.h"
 #include "tools/review/acts.h"
 #include "tools/review/views.h"
 
@@ -71,6 +72,22 @@ std::vector<Laid> laid_out(const CaptureState& capture, const Identities& who, c
   return out;
 }
 
+// Other captures of the night that may show the same animal, new to the catalogue, and are as open as it is.
+nlohmann::json twins_json(const CaptureState& capture, const Identities& who, const RankedNight* ranked) {
+  nlohmann::json list = nlohmann::json::array();
+  if (capture.individual || ranked == nullptr) return list;
+  const auto at = ranked->captures.find(capture.id);
+  if (at == ranked->captures.end()) return list;
+  for (const NightTwin& twin : at->second.twins) {
+    const CaptureState* other = who.capture(twin.capture);
+    if (twin.probability < kTwinTold || other == nullptr || other->individual) continue;
+    list.push_back({{"capture", twin.capture.value},
+                    {"name", display_name(other->facts)},
+                    {"probability", twin.probability}});
+  }
+  return list;
+}
+
 nlohmann::json captures_json(const Individual& individual, const CaptureId& but, const Identities& who) {
   nlohmann::json list = nlohmann::json::array();
   for (const CaptureId& id : individual.captures) {
@@ -130,6 +147,7 @@ nlohmann::json capture_view(Call& call) {
       {"name", display_name(capture.facts)},
       {"night", capture.facts.night},
       {"candidates", candidates},
+      {"twins", twins_json(capture, who, ranked.get())},
       {"new_probability", new_probability >= 0 ? nlohmann::json(new_probability) : nlohmann::json()},
       {"advice", advice},
       {"ranked", capture.individual || !advice.empty()},

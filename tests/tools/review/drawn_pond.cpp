@@ -117,6 +117,8 @@ DrawnPond draw_pond(const std::filesystem::path& folder, const PondPlan& plan) {
     pond.again.push_back(drawer.add(i, plan.captures_each, pond.last_night, true, bodies));
   for (int i = 0; i < plan.fresh; ++i)
     pond.fresh.push_back(drawer.add(plan.animals + 50000 + i, 0, pond.last_night, true, bodies));
+  for (int i = 0; i < plan.fresh_twice; ++i)
+    pond.twice.push_back(drawer.add(plan.animals + 50000 + i, 2, pond.last_night, true, bodies));
   for (int i = 0; i < plan.unusable; ++i)
     pond.unusable.push_back(drawer.add(plan.animals + 60000 + i, 0, pond.last_night, false, bodies));
   if (!bodies.empty()) catalogue.append(observer, bodies);

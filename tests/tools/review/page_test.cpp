@@ -324,6 +324,21 @@ TEST_F(APage, SplitsAndJoinsIndividualsByVerdict) {
   EXPECT_EQ(ask("/api/individual/" + std::string(36, '0')).status, 422);
 }
 
+TEST_F(APage, NamesTwoCapturesOfANightThatMayBeOneNewAnimal) {
+  open({.animals = 3, .again = 0, .fresh = 2, .unusable = 0, .fresh_twice = 1});
+  ranked_night();
+  const std::string a = pond.fresh[0].value, b = pond.twice[0].value, other = pond.fresh[1].value;
+  const nlohmann::json twins = get("/api/capture/" + a)["twins"];
+  ASSERT_EQ(twins.size(), 1u);
+  EXPECT_EQ(twins[0]["capture"], b);
+  EXPECT_GT(twins[0]["probability"], 0.5);
+  EXPECT_EQ(get("/api/capture/" + b)["twins"][0]["capture"], a);
+  EXPECT_TRUE(get("/api/capture/" + other)["twins"].empty());
+  say("/api/verdict", {{"capture", a}, {"other", b}, {"answer", "same"}});
+  EXPECT_EQ(get("/api/individual/" + a)["captures"].size(), 2u);
+  EXPECT_TRUE(get("/api/capture/" + a)["twins"].empty()) << "settled";
+}
+
 TEST_F(APage, ShowsThePopulationAndTheLedgerAsTheyStood) {
   open();
   const nlohmann::json population = get("/api/population?site=Alder%20Fen");

@@ -105,6 +105,8 @@ export async function show(root, [id], still) {
       !usable().length ? null : capture.candidates.length ? el('ol.candidates', {}, capture.candidates.map(candidateRow))
         : el('p.why', { role: 'status' }, capture.ranked ? 'Nobody to compare it with.' : 'Comparing with the catalogue…'),
       capture.new_probability !== null && capture.candidates.length ? el('p.why', {}, `New: ${percent(capture.new_probability)}`) : null,
+      capture.twins.map((one) => el('p.why', {}, `May be one new animal with ${one.name} of this night, ${percent(one.probability)}: `,
+        el('a', { href: `#/pair/${id}/${one.capture}` }, 'hold them together'))),
       photos.length > 1 || theirs.length > 1 ? el('div.turns', {},
         photos.length > 1 && button('[', `Capture, photo ${own % photos.length + 1} of ${photos.length}`, () => turn('own'), { class: 'small' }),
         theirs.length > 1 && button(']', `Candidate, photo ${other % theirs.length + 1} of ${theirs.length}`, () => turn('other'), { class: 'small' })) : null,

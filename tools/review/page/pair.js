@@ -1,4 +1,5 @@
 // Any two captures side by side: how individuals are joined and split, and how disputes are looked at.
+import { forgetAhead } from './ahead.js';
 import { get } from './api.js';
 import { refreshHello } from './app.js';
 import { comparer } from './compare.js';
@@ -22,15 +23,18 @@ export async function show(root, [a, b]) {
     try {
       await say('/api/verdict', { capture: a, other: b, answer, reason: reason.value.trim() });
       told.textContent = `Saved: ${ANSWERS[answer]}.`;
+      forgetAhead();
       const seen = await Promise.all([get(`/api/capture/${a}`), get(`/api/capture/${b}`)]);
-      fill(facts, seen.map((one) => one.facts && [el('h2', {}, one.name), factsList(one.facts)]));
+      // Split off, a capture belongs to nobody until somebody says who it is.
+      fill(facts, seen.filter((one) => !one.settled && !one.disputed).map((one) => el('p', {}, el('a', { href: `#/capture/${one.capture}` }, `${one.name} belongs to no individual now: settle it`))),
+        seen.map((one) => one.facts && [el('h2', {}, one.name), factsList(one.facts)]));
       await refreshHello();
     } catch (error) {
       told.textContent = error.message;
     }
   }
   fill(root, table.node, el('div.side', {},
-    el('p.place', {}, el('a', { href: '#/individuals' }, 'Individuals'), candidate.settled && [' · ', el('a', { href: `#/individual/${b}` }, candidate.settled)]),
+    el('p.place', {}, el('a', { href: `#/night/${capture.night}` }, 'Night'), ' · ', el('a', { href: '#/individuals' }, 'Individuals'), candidate.settled && [' · ', el('a', { href: `#/individual/${b}` }, candidate.settled)]),
     el('h1', {}, `${capture.name} and ${candidate.name}`),
     mine.length && theirs.length ? null : el('p.problem', {}, 'One of them has no usable photo.'),
     el('label.reason', { for: 'reason' }, el('kbd', {}, 'R'), ' Reason', reason),
