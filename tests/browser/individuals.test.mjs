@@ -33,6 +33,7 @@ test('an individual is split at a capture, and joined again', async () => {
   await page.keyboard.press('d');
   await told(page, 'Saved: different.');
   // Only after the verdict, what the sheet says of both: in words, each under its name.
+  await until(page, () => document.querySelectorAll('.side dl.facts').length === 2);
   const facts = await page.locator('.side').innerText();
   assert.equal(facts.match(/snout–vent length, mm/g)?.length, 2);
   assert.doesNotMatch(facts, /object/);
