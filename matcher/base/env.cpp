@@ -24,6 +24,9 @@ namespace fs = std::filesystem;
 
 [[noreturn]] void fail(const fs::path& path, const std::string& doing, int error) {
   if (error == ENOENT) throw Error(ErrorKind::not_found, path.string(), "there is no such file or folder");
+  if (error == ENOTDIR)
+    throw Error(ErrorKind::bad_input, path.string(), "it is a file, not a folder, or lies under one",
+                "name a folder");
   std::string right;
   if (error == ENOSPC || error == EDQUOT) right = "free some space and run the same command again";
   if (error == EACCES || error == EROFS || error == EPERM) right = "use a folder that you may write to";
@@ -174,6 +177,9 @@ void write_file_durably(Env& env, const fs::path& path, BytesView bytes) {
   }
   // A bare file name lies in the working folder, which has to be named to be synced.
   const fs::path folder = path.has_parent_path() ? path.parent_path() : fs::path(".");
+  if (!env.exists(folder))
+    throw Error(ErrorKind::not_found, folder.string(), "there is no such folder",
+                "make it first, or name another");
   const fs::path part = folder / (path.filename().string() + suffix);
   try {
     env.write_file(part, bytes);

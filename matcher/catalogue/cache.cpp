@@ -16,6 +16,7 @@ struct Cache::Parts {
   std::filesystem::path file;
   bool writable = false;
   bool network = false;
+  bool told = false;  // a disk that fails, fails for every photo: said once
   std::unique_ptr<SQLite::Database> database;
 
   void open() {
@@ -74,7 +75,10 @@ struct Cache::Parts {
   }
 
   void failed(const SQLite::Exception& error) {
-    spdlog::warn("cache: {} ({})", file.string(), error.what());
+    if (!told)
+      spdlog::warn("cache: {} cannot be used ({}); nothing is lost, patterns are made again each time",
+                   file.string(), error.what());
+    told = true;
     const int code = error.getErrorCode();
     if (writable && (code == SQLITE_CORRUPT || code == SQLITE_NOTADB || code == SQLITE_ERROR)) replace();
   }

@@ -11,6 +11,7 @@
 #include "matcher/base/sha256.h"
 #include "matcher/photo/decode.h"
 #include "matcher/photo/read_file.h"
+#include "tools/evet/camera_clock.h"
 #include "tools/evet/place.h"
 #include "tools/evet/text.h"
 
@@ -53,6 +54,7 @@ std::string meant_instead(const fs::path& folder, const std::string& name, Env& 
 struct Read {
   PhotoId id;
   std::string refusal;
+  std::optional<std::string> taken_at;  // by the camera's clock; of a photo that the catalogue does not know
 };
 
 Read read_photo(const SheetRow& row, const IntakeRequest& request, Env& env,
@@ -62,7 +64,8 @@ Read read_photo(const SheetRow& row, const IntakeRequest& request, Env& env,
     const Bytes bytes = read_file(request.photos / fs::path(row.photo), at_line(row));
     read.id = PhotoId(sha256_hex(bytes));
     // Decoded in full, though small: a picture cut short shows only at its end.
-    if (!known(read.id)) decode_photo(bytes, at_line(row), {.enough_long_side_px = 64});
+    if (!known(read.id))
+      read.taken_at = decode_photo(bytes, at_line(row), {.enough_long_side_px = 64}).header.taken_at;
   } catch (const Error& error) {
     if (error.kind() == ErrorKind::storage) throw;
     read.refusal = error.kind() == ErrorKind::not_found ? at_line(row) + ": there is no such file; " +
@@ -112,10 +115,12 @@ bool same_occasion(const CaptureFacts& a, const CaptureFacts& b) {
 // Sorts rows into known, new and refused, capture by capture.
 class Planner {
  public:
-  Planner(Catalogue& catalogue, const Sheet& sheet, const std::vector<Read>& reads, IntakeOutcome& outcome)
+  Planner(Catalogue& catalogue, const Sheet& sheet, const std::vector<Read>& reads, bool move,
+          IntakeOutcome& outcome)
       : catalogue_(catalogue),
         who_(catalogue.identities()),
         sheet_(sheet),
+        move_(move),
         reads_(reads),
         outcome_(outcome) {}
 
@@ -176,9 +181,10 @@ class Planner {
     for (const CaptureId& id : catalogue_.captures_with_photo(read.id)) {
       const CaptureState* state = who_.capture(id);
       if (state == nullptr) continue;
-      if (!same_occasion(state->facts, planned.facts)) {
+      if (!move_ && !same_occasion(state->facts, planned.facts)) {
         refuse(row, at_line(said) + ": the same picture is in the catalogue already, in " +
-                        described(state->facts) + "; leave the row out, or mend its night and place");
+                        described(state->facts) +
+                        "; leave the row out, mend its night and place, or say --move if the sheet is right");
         return false;
       }
       if (!planned.known) planned.known = *state;
@@ -201,15 +207,40 @@ class Planner {
   Catalogue& catalogue_;
   const Identities who_;  // a copy: it must outlive other calls on the catalogue
   const Sheet& sheet_;
+  const bool move_;
   const std::vector<Read>& reads_;
   IntakeOutcome& outcome_;
   std::unordered_map<PhotoId, size_t> row_of_;
 };
 
+void hint_at_nights(const Sheet& sheet, const std::vector<Read>& reads, IntakeOutcome& outcome) {
+  std::vector<TimedPhoto> timed;
+  for (size_t i = 0; i < reads.size(); ++i)
+    if (reads[i].taken_at && reads[i].refusal.empty())
+      timed.push_back({sheet.rows[i].photo, sheet.rows[i].night, *reads[i].taken_at});
+  for (std::string& hint : camera_clock_hints(timed)) outcome.noticed.push_back(std::move(hint));
+}
+
+// The two are easily given the wrong way round.
+void check_paths(const IntakeRequest& request, Env& env) {
+  std::error_code ignored;
+  if (env.exists(request.sheet) && !fs::is_regular_file(request.sheet, ignored))
+    throw Error(ErrorKind::bad_input, request.sheet.string(),
+                fs::is_directory(request.sheet, ignored) ? "it is a folder, not a night sheet"
+                                                         : "it is not an ordinary file",
+                "name the sheet, a CSV file, and after it the folder of the photos");
+  if (!env.exists(request.photos))
+    throw Error(ErrorKind::not_found, request.photos.string(), "there is no such folder",
+                "name the folder that holds the photos");
+  if (!fs::is_directory(request.photos, ignored))
+    throw Error(ErrorKind::bad_input, request.photos.string(), "it is a file, not a folder",
+                "name the folder that holds the photos");
+}
+
 }  // namespace
 
 IntakePlan check_night(Catalogue& catalogue, const IntakeRequest& request, Env& env, IntakeOutcome& outcome) {
-  const std::string name = request.sheet.filename().string();
+  check_paths(request, env);
   const SheetOptions limits{.today = today(env)};
   std::error_code no_size;  // then reading says what is wrong
   Bytes file;
@@ -223,9 +254,6 @@ IntakePlan check_night(Catalogue& catalogue, const IntakeRequest& request, Env& 
     outcome.refused.push_back({problem.line, problem.sentence()});
   outcome.readable = sheet.readable();
   if (!outcome.readable) return plan;
-  if (!env.exists(request.photos))
-    throw Error(ErrorKind::not_found, request.photos.string(), "there is no such folder",
-                "name the folder that holds the photos");
   outcome.on_no_row = pictures_on_no_row(request.photos, sheet, catalogue.identities(), env);
 
   std::vector<Read> reads(sheet.rows.size());
@@ -240,9 +268,10 @@ IntakePlan check_night(Catalogue& catalogue, const IntakeRequest& request, Env& 
     const std::lock_guard lock(mutex);
     request.progress("checking photos", ++done, sheet.rows.size());
   });
-  Planner planner(catalogue, sheet, reads, outcome);
+  Planner planner(catalogue, sheet, reads, request.move, outcome);
   for (const SheetCapture& capture : sheet.captures)
     if (auto planned = planner.plan(capture)) plan.captures.push_back(std::move(*planned));
+  hint_at_nights(sheet, reads, outcome);
   for (const NoCatch& none : sheet.no_catches)
     if (planner.plan(none)) plan.no_catches.push_back(none);
   std::stable_sort(outcome.refused.begin(), outcome.refused.end(),

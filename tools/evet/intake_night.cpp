@@ -10,6 +10,7 @@
 #include "matcher/catalogue/photo_work.h"
 #include "matcher/photo/read_file.h"
 #include "tools/evet/intake_check.h"
+#include "tools/evet/moved_visits.h"
 #include "tools/evet/place.h"
 #include "tools/evet/text.h"
 
@@ -52,6 +53,7 @@ class Taking {
   }
 
   void take_all() {
+    move_known();
     const auto& captures = plan_.captures;
     for (size_t first = 0, last = 0; first < captures.size(); first = last) {
       size_t photos = 0;
@@ -69,6 +71,26 @@ class Taking {
     const PlannedPhoto* photo;
     PhotoTaken taken;
   };
+
+  // In one transaction with what becomes of the nights that they leave: a night that lost its captures must
+  // not stand as one without a catch, whenever the program is killed.
+  void move_known() {
+    std::vector<Body> bodies;
+    std::set<NightIntake::Visit> left;
+    for (const PlannedCapture& capture : plan_.captures) {
+      if (!capture.known) continue;
+      const CaptureFacts& was = capture.known->facts;
+      const NightIntake::Visit before{was.site, was.pond, was.night};
+      if (before == NightIntake::Visit{capture.facts.site, capture.facts.pond, capture.facts.night}) continue;
+      left.insert(before);
+      moved_.insert(capture.known->id);
+      correct(capture, bodies);
+    }
+    if (bodies.empty()) return;
+    for (Body& body : without_visits(catalogue_, left, moved_)) bodies.push_back(std::move(body));
+    catalogue_.append(request_.actor, bodies);
+    anything_ = true;
+  }
 
   void examine(Work& work) {
     const SheetRow& row = plan_.sheet.rows[work.photo->row];
@@ -107,7 +129,7 @@ class Taking {
       CaptureId id;
       if (capture.known) {
         id = capture.known->id;
-        correct(capture, bodies);
+        if (!moved_.contains(id)) correct(capture, bodies);
       } else {
         id = catalogue_.new_capture_id();
         bodies.push_back(Capture{id, capture.facts});
@@ -194,6 +216,7 @@ class Taking {
   std::mutex mutex_;  // a catalogue serves one thread at a time
   size_t done_ = 0, all_ = 0;
   bool anything_ = false;
+  std::set<CaptureId> moved_;  // corrected already
 };
 
 }  // namespace

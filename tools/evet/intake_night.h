@@ -6,7 +6,8 @@
 // carries on where it stopped, and a sheet that is taken in already adds nothing.
 //
 // What is there already is known by the photos' bytes, not by their names. A sheet that was mended and is
-// taken in again makes corrections; what it leaves blank stays as it was.
+// taken in again makes corrections; what it leaves blank stays as it was. Night and place are corrected only
+// when that is asked for: else a picture that comes again at another night is a mistake to be named.
 #pragma once
 #include <filesystem>
 #include <functional>
@@ -20,6 +21,7 @@ namespace evet {
 struct IntakeRequest {
   std::filesystem::path sheet, photos;  // the CSV, and the folder that its photo names are relative to
   bool keep_going = false;              // take the good rows though others are bad
+  bool move = false;  // captures that the catalogue holds at another night or place go where the sheet says
   int threads = 1;
   Actor actor;
   std::function<void(const char* stage, size_t done, size_t all)> progress;  // may be empty
@@ -56,7 +58,7 @@ struct IntakeOutcome {
   std::vector<RefusedRow> refused;     // in the order of the sheet
   std::vector<std::string> on_no_row;  // pictures in the photos folder that neither sheet nor catalogue names
   bool readable = true;                // false: the sheet as a whole is at fault, and no row was looked at
-  std::vector<std::string> noticed;    // sentences: the same picture under two names, corrections made
+  std::vector<std::string> noticed;    // sentences: the same picture under two names, corrections, clocks
 };
 
 // Errors: those of the sheet's file as a whole (not_found, bad_input, too_large); storage when the disk or

@@ -29,6 +29,10 @@ std::optional<SheetProblem> wrong_encoding(std::string_view file) {
     problem.wrong = "the sheet is saved as UTF-16";
     return problem;
   }
+  if (file.starts_with("PK\x03\x04") || file.starts_with("\xD0\xCF\x11\xE0")) {  // zip; OLE, before 2007
+    problem.wrong = "this is a spreadsheet program's own file, not CSV";
+    return problem;
+  }
   const std::optional<std::size_t> bad = first_not_utf8(file);
   if (!bad) {
     if (file.find('\0') == std::string_view::npos) return std::nullopt;

@@ -1,0 +1,18 @@
+// Nights and places that are left without a capture when captures are moved to another night or place,
+// because the sheet that first brought them was wrong. Left as they are they would stand as nights on which
+// nothing was caught, and count as occasions in every estimate.
+#pragma once
+#include <set>
+#include <vector>
+
+#include "matcher/catalogue/catalogue.h"
+
+namespace evet {
+
+// What is to be written so that no intake in force speaks of those of `left` at which the catalogue holds no
+// capture but those that are `moving` away: each such intake is taken back, and stands anew without them
+// where anything of it remains.
+std::vector<Body> without_visits(Catalogue& catalogue, const std::set<NightIntake::Visit>& left,
+                                 const std::set<CaptureId>& moving);
+
+}  // namespace evet
