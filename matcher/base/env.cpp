@@ -25,12 +25,21 @@ namespace fs = std::filesystem;
 [[noreturn]] void fail(const fs::path& path, const std::string& doing, int error) {
   if (error == ENOENT) throw Error(ErrorKind::not_found, path.string(), "there is no such file or folder");
   if (error == ENOTDIR)
-    throw Error(ErrorKind::bad_input, path.string(), "it is a file, not a folder, or lies under one",
-                "name a folder");
+    throw Error(ErrorKind::bad_input, path.string(),
+                "it is a file, or lies under one, where a folder has to be",
+                "name another place, or move that file away");
+  if (error == EISDIR)
+    throw Error(ErrorKind::bad_input, path.string(), "it is a folder, not a file", "name a file");
   std::string right;
   if (error == ENOSPC || error == EDQUOT) right = "free some space and run the same command again";
   if (error == EACCES || error == EROFS || error == EPERM) right = "use a folder that you may write to";
   throw Error(ErrorKind::storage, path.string(), doing + " failed (" + std::strerror(error) + ")", right);
+}
+
+// The same failure, told of another file.
+Error told_of(const fs::path& path, const Error& error) {
+  const std::string told = error.what(), prefix = error.item() + ": ";
+  return {error.kind(), path.string(), told.starts_with(prefix) ? told.substr(prefix.size()) : told};
 }
 
 class Descriptor {
@@ -185,11 +194,14 @@ void write_file_durably(Env& env, const fs::path& path, BytesView bytes) {
     env.write_file(part, bytes);
     env.sync_file(part);
     env.rename(part, path);
-  } catch (...) {
+  } catch (const Error& error) {
     try {
       env.remove(part);
     } catch (const Error&) {  // the first failure is the one to tell
     }
+    throw told_of(path, error);  // nobody asked for the part
+  } catch (...) {
+    env.remove(part);
     throw;
   }
   env.sync_folder(folder);

@@ -370,6 +370,39 @@ TEST(Intake, ADiskThatIsReallyFullLosesNothing) {
   ::umount(disk.c_str());
 }
 
+// Where a file system of its own may be made.
+TEST(Intake, AReadOnlyDiskIsReadAndAWriteNamesWhatWasAsked) {
+  const Folder folder;
+  const fs::path disk = folder.path / "disk";
+  fs::create_directory(disk);
+  if (::mount("tmpfs", disk.c_str(), "tmpfs", 0, "size=16m") != 0) GTEST_SKIP() << "no right to mount";
+  const std::string pond = (disk / "pond").string();
+  ASSERT_EQ(try_out::evet({"new", pond, "--by", "KM"}).exit, 0);
+  ASSERT_EQ(intake(pond, first_sheet(), photos_folder()).exit, 0);
+  fs::remove_all(disk / "pond" / "cache");  // as when the strips were never made on this machine
+  ASSERT_EQ(::mount("tmpfs", disk.c_str(), "tmpfs", MS_REMOUNT | MS_RDONLY, ""), 0);
+
+  const auto rank = try_out::evet({"rank", pond, "--json"});
+  EXPECT_EQ(rank.exit, 0) << rank.err;
+  EXPECT_EQ(rank.json()["captures"].size(), 3u);
+  size_t warnings = 0;
+  for (size_t at = rank.err.find("cache"); at != std::string::npos; at = rank.err.find("cache:", at + 1))
+    ++warnings;
+  EXPECT_LE(warnings, 1u) << rank.err;
+  const auto again = intake(pond, second_sheet(), photos_folder());
+  EXPECT_EQ(again.exit, 4);
+  EXPECT_THAT(again.err, HasSubstr(pond));
+  EXPECT_THAT(again.err, testing::Not(HasSubstr(".part-")));
+  const std::string page = (disk / "night.html").string();
+  const auto report = try_out::evet({"report", pond, "--out", page});
+  EXPECT_EQ(report.exit, 4);
+  EXPECT_THAT(report.err,
+              HasSubstr(page + ": writing failed (Read-only file system); use a folder that you may "
+                               "write to"));
+  EXPECT_EQ(try_out::evet({"new", (disk / "other").string(), "--by", "KM"}).exit, 4);
+  ::umount(disk.c_str());
+}
+
 TEST(Intake, NamesWithBlanksAndUmlautsAreTakenAsTheyAre) {
   const Pond pond(false);
   const fs::path card = pond.folder.path / "meine Fotos";

@@ -226,8 +226,11 @@ TEST(NightSheet, BytesThatAreNotUtf8AreNamedWithTheirLineAndTheWayOut) {
           "line 3: the text is not UTF-8 (it looks like Latin-1 or Windows-1252); save the sheet again as "
           "'CSV UTF-8', or convert it: iconv -f WINDOWS-1252 -t UTF-8"));
   EXPECT_THAT(sentences(read(std::string("\xFF\xFEp\0h\0", 6))), ElementsAre(HasSubstr("saved as UTF-16")));
-  EXPECT_THAT(sentences(read(std::string("PK\x03\x04\0\0", 6))),
-              ElementsAre(HasSubstr("it is not a CSV sheet")));
+  EXPECT_THAT(sentences(read(std::string("photo\0\0", 7))), ElementsAre(HasSubstr("it is not a CSV sheet")));
+  for (const std::string_view head : {"PK\x03\x04", "\xD0\xCF\x11\xE0"})  // zip (xlsx, ods) and OLE2 (xls)
+    EXPECT_THAT(sentences(read(std::string(head) + std::string(6, '\0'))),
+                ElementsAre("line 1: this is a spreadsheet program's own file, not CSV; save the sheet as "
+                            "'CSV UTF-8'"));
 }
 
 TEST(NightSheet, QuotesThatDoNotCloseAreNamedWhereTheyOpen) {

@@ -107,7 +107,9 @@ class Filling {
     std::set<std::string> sheets;
     LedgerQuery nights_only;
     nights_only.kind = NightIntake::kKind;
+    const std::vector<EntryId>& out = who_.out_of_force;
     for (const ListedEntry& listed : catalogue_.ledger(nights_only)) {
+      if (std::binary_search(out.begin(), out.end(), listed.entry.id)) continue;
       const NightIntake night = std::get<NightIntake>(body_of(listed.entry));
       if (std::find(night.nights.begin(), night.nights.end(), r_.night) == night.nights.end()) continue;
       if (!night.visits.empty() &&

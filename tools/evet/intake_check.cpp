@@ -129,19 +129,22 @@ class Planner {
     planned.facts = facts_of(sheet_, capture);
     planned.says_released = capture.facts.released.has_value();
     bool any = false;
-    for (const size_t row : capture.rows) any = take(row, planned) || any;
+    for (const size_t row : capture.rows) any = take(row, capture, planned) || any;
     if (!any) return std::nullopt;
-    if (planned.known) ++outcome_.captures_known;
+    if (planned.known) {
+      ++outcome_.captures_known;
+      if (!same_occasion(planned.known->facts, planned.facts)) moving_.insert(planned.known->id);
+    }
     return planned;
   }
 
-  // Whether the catalogue, too, knows of no catch there and then.
+  // Whether the catalogue, too, knows of no catch there and then. Asked after all captures.
   bool plan(const NoCatch& none) {
     const auto caught =
         std::count_if(who_.captures.begin(), who_.captures.end(), [&](const CaptureState& state) {
           const CaptureFacts& facts = state.facts;
-          return facts.night == none.night && facts.site == none.site && facts.pond == none.pond &&
-                 (none.trap.empty() || facts.trap == none.trap);
+          return !moving_.contains(state.id) && facts.night == none.night && facts.site == none.site &&
+                 facts.pond == none.pond && (none.trap.empty() || facts.trap == none.trap);
         });
     if (caught == 0) return true;
     outcome_.refused.push_back(
@@ -158,7 +161,7 @@ class Planner {
   }
 
   // Whether the row counts; then its photo is known or among the fresh ones.
-  bool take(size_t row, PlannedCapture& planned) {
+  bool take(size_t row, const SheetCapture& capture, PlannedCapture& planned) {
     const SheetRow& said = sheet_.rows[row];
     const Read& read = reads_[row];
     if (!read.refusal.empty()) {
@@ -187,13 +190,32 @@ class Planner {
                         "; leave the row out, mend its night and place, or say --move if the sheet is right");
         return false;
       }
-      if (!planned.known) planned.known = *state;
+      if (!one_hand(row, capture, planned, *state)) return false;
+      planned.known = *state;
       notice_other_name(said, read.id, *state);
       ++outcome_.photos_known;
       return true;
     }
     planned.fresh.push_back({row, read.id});
     return true;
+  }
+
+  // One capture of the sheet, one of the catalogue: corrections and moves would else meet half of each.
+  bool one_hand(size_t row, const SheetCapture& capture, const PlannedCapture& planned,
+                const CaptureState& state) {
+    const std::string there =
+        at_line(sheet_.rows[row]) + ": the picture is in the catalogue already, in " + described(state.facts);
+    if (planned.known && planned.known->id != state.id) {
+      refuse(row, there + ", but the sheet puts it with photos of " + described(planned.known->facts) +
+                      "; make it a capture of its own, and if both are one animal, tell evet verdict");
+      return false;
+    }
+    const auto [on_sheet, is_first] = on_sheet_.try_emplace(state.id, &capture);
+    if (is_first || on_sheet->second == &capture) return true;
+    refuse(row, there + ", but the sheet makes two captures of that, here and on line " +
+                    std::to_string(sheet_.rows[on_sheet->second->rows.front()].line) +
+                    "; give the rows the same capture");
+    return false;
   }
 
   void notice_other_name(const SheetRow& said, const PhotoId& id, const CaptureState& state) {
@@ -211,6 +233,8 @@ class Planner {
   const std::vector<Read>& reads_;
   IntakeOutcome& outcome_;
   std::unordered_map<PhotoId, size_t> row_of_;
+  std::unordered_map<CaptureId, const SheetCapture*> on_sheet_;  // the known ones, and what names them
+  std::set<CaptureId> moving_;
 };
 
 void hint_at_nights(const Sheet& sheet, const std::vector<Read>& reads, IntakeOutcome& outcome) {

@@ -137,8 +137,8 @@ int run_intake(const Args& args, Console& console) {
   line.app().add_flag("--keep-going", request.keep_going,
                       "Take the good rows though others are bad; the exit code is 3 all the same");
   line.app().add_flag("--move", request.move,
-                      "Photos that the catalogue holds at another night or place: move their captures to\n"
-                      "where the sheet says now (else such rows are refused)");
+                      "After a sheet with a wrong night or place was taken in, mend it and take it in again\n"
+                      "with this: its captures move to where it says now (else such rows are refused)");
   if (const auto done = line.parse(args, console)) return *done;
 
   request.sheet = sheet;

@@ -49,9 +49,11 @@ TEST(SystemEnv, TellsWhatIsWrongWithAPath) {
   EXPECT_EQ(kind_of([&] { env.read_file(folder.path / "none"); }), ErrorKind::not_found);
   EXPECT_EQ(kind_of([&] { env.read_file(folder.path); }), ErrorKind::bad_input);
   EXPECT_EQ(kind_of([&] { env.list_folder(folder.path / "none"); }), ErrorKind::not_found);
-  EXPECT_EQ(kind_of([&] { env.write_file(folder.path, bytes("x")); }), ErrorKind::storage);
+  EXPECT_EQ(kind_of([&] { env.write_file(folder.path, bytes("x")); }), ErrorKind::bad_input);
   env.write_file(folder.path / "file", bytes("x"));
-  EXPECT_EQ(kind_of([&] { env.make_folders(folder.path / "file" / "sub"); }), ErrorKind::storage);
+  EXPECT_EQ(kind_of([&] { env.make_folders(folder.path / "file" / "sub"); }), ErrorKind::bad_input);
+  EXPECT_EQ(kind_of([&] { env.list_folder(folder.path / "file"); }), ErrorKind::bad_input);
+  EXPECT_EQ(kind_of([&] { env.read_file(folder.path / "file" / "sub"); }), ErrorKind::bad_input);
   EXPECT_EQ(kind_of([&] { env.write_file("/dev/full", bytes("x")); }), ErrorKind::storage);
 }
 
@@ -76,7 +78,6 @@ TEST(SystemEnv, DrawsDifferentNumbers) {
   EXPECT_NE(a, b);
 }
 
-// Whatever fails, at whatever step: the file holds all of the new or all of the old, and no scrap is left.
 // As in `evet report pond --out night.html`.
 TEST(WriteDurably, ABareNameGoesIntoTheWorkingFolder) {
   const Folder folder;
@@ -88,6 +89,37 @@ TEST(WriteDurably, ABareNameGoesIntoTheWorkingFolder) {
   EXPECT_EQ(system_env().list_folder(folder.path).size(), 1U) << "no part left behind";
 }
 
+TEST(WriteDurably, ErrorsNameTheFileThatWasAskedFor) {
+  const Folder folder;
+  Env& env = system_env();
+  env.make_folders(folder.path / "taken");
+  env.write_file(folder.path / "file", bytes("x"));
+  for (const auto& [path, named, kind] :
+       {std::tuple(folder.path / "none" / "night.html", folder.path / "none", ErrorKind::not_found),
+        {folder.path / "taken", folder.path / "taken", ErrorKind::bad_input},
+        {folder.path / "file" / "night.html", folder.path / "file" / "night.html", ErrorKind::bad_input}})
+    try {
+      write_file_durably(env, path, bytes("words"));
+      ADD_FAILURE() << path;
+    } catch (const Error& error) {
+      EXPECT_EQ(error.item(), named);
+      EXPECT_EQ(error.kind(), kind) << path;
+      EXPECT_EQ(std::string(error.what()).find(".part-"), std::string::npos) << error.what();
+    }
+  for (int n = 1; n <= 3; ++n) {  // writing, syncing, renaming; then comes the folder
+    StillEnv failing;
+    failing.fail_at = n;
+    try {
+      write_file_durably(failing, folder.path / "night.html", bytes("words"));
+      ADD_FAILURE() << n;
+    } catch (const Error& error) {
+      EXPECT_EQ(error.item(), folder.path / "night.html") << n;
+      EXPECT_EQ(std::string(error.what()).find(".part-"), std::string::npos) << error.what();
+    }
+  }
+}
+
+// Whatever fails, at whatever step: the file holds all of the new or all of the old, and no scrap is left.
 TEST(WriteDurably, KeepsTheOldOrTheNewWhicheverStepFails) {
   for (const bool half : {false, true}) {
     int n = 1;
