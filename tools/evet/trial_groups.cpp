@@ -10,9 +10,11 @@ std::vector<Grouping> by_group(const Trial& trial, const OperatingPoint& point,
   for (const Search& s : trial.searches)
     for (const auto& [by, value] : s.groups) values[by].insert(value);
   std::vector<Grouping> out;
-  for (const auto& [by, all] : values) {
+  for (const auto& entry : values) {
+    const std::string& by =
+        entry.first;  // named, not bound: a lambda below holds it (C++20 allows, clang 14 not)
     Grouping grouping{by, by == "years apart", {}};
-    for (const std::string& value : all) {
+    for (const std::string& value : entry.second) {
       const auto here = [&](const Search& s) {
         const auto at = s.groups.find(by);
         return at != s.groups.end() && at->second == value;

@@ -75,7 +75,8 @@ bool fits(std::string_view shape, const std::vector<std::string>& path) {
 }  // namespace
 
 const Route* find_route(const std::string& method, const Target& target) {
-  const std::string_view wanted = method == "HEAD" ? std::string_view("GET") : std::string_view(method);
+  std::string_view wanted = method;
+  if (wanted == "HEAD") wanted = "GET";
   for (const Route& route : kRoutes)
     if (wanted == route.method && fits(route.path, target.path)) return &route;
   return nullptr;

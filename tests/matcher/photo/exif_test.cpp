@@ -32,13 +32,23 @@ TEST(Exif, NothingIsAssumedWhereNothingWasWritten) {
 }
 
 TEST(Exif, ImpossibleValuesAreLeftOut) {
-  for (const char* time : {"0000:00:00 00:00:00", "    :  :     :  :  ", "2031:13:14 22:41:07",
-                           "2031:02:30 22:41:07", "2031:05:14 24:00:00", "yesterday", ""})
+  for (const char* time :
+       {"0000:00:00 00:00:00", "    :  :     :  :  ", "2031:13:14 22:41:07", "2031:02:30 22:41:07",
+        "2031:05:14 24:00:00", "2031:05:14 22:60:07", "2031:05:14 22:41:60", "2031:05:14 22:41:07Z",
+        "2031/05/14 22:41:07", "2031:5:14 22:41:07", "2O31:05:14 22:41:07", "yesterday", ""})
     EXPECT_FALSE(read_exif(samples::exif_block({.taken_at = time})).taken_at.has_value()) << time;
-  for (const char* offset : {"+2:00", "   :  ", "UTC", "+25:00", ""})
+  for (const char* offset : {"+2:00", "   :  ", "UTC", "+25:00", "+15:00", "-02:60", "02:00", "+02:001", ""})
     EXPECT_FALSE(read_exif(samples::exif_block({.offset = offset})).taken_at_offset.has_value()) << offset;
   for (const int orientation : {0, 9, 65535})
     EXPECT_EQ(read_exif(samples::exif_block({.orientation = orientation})).orientation, 1);
+}
+
+TEST(Exif, TimesAsOtherProgramsWriteThemAreRead) {
+  EXPECT_EQ(read_exif(samples::exif_block({.taken_at = "2031-05-14T22:41:07"})).taken_at,
+            "2031-05-14T22:41:07");
+  EXPECT_EQ(read_exif(samples::exif_block({.taken_at = "2032:02:29 23:59:59 "})).taken_at,
+            "2032-02-29T23:59:59");
+  EXPECT_EQ(read_exif(samples::exif_block({.offset = "-14:59"})).taken_at_offset, "-14:59");
 }
 
 TEST(Exif, MakerAndModelAreJoinedAndSafeToPrint) {
