@@ -4,35 +4,17 @@
 
 #include "matcher/base/error.h"
 #include "matcher/catalogue/fields.h"
+#include "matcher/catalogue/quality_json.h"
 
 namespace evet {
 namespace {
 
 using Json = nlohmann::json;
 
-struct QualityField {
-  const char* name;
-  double Quality::*value;
-};
-constexpr std::array<QualityField, 10> kQuality{{{"sharpness", &Quality::sharpness},
-                                                 {"glare_share", &Quality::glare_share},
-                                                 {"dark_share", &Quality::dark_share},
-                                                 {"seen_share", &Quality::seen_share},
-                                                 {"belly_length_px", &Quality::belly_length_px},
-                                                 {"belly_length_mm", &Quality::belly_length_mm},
-                                                 {"belly_length_error_mm", &Quality::belly_length_error_mm},
-                                                 {"bend_deg", &Quality::bend_deg},
-                                                 {"roll", &Quality::roll},
-                                                 {"p_belly", &Quality::p_belly}}};
 constexpr std::array<const char*, 4> kFormats{"jpeg", "png", "tiff", "heic"};
 
 Json json_of(const Examination& examination) {
-  Json json{{"usable", examination.usable}};
-  const bool to_scale = examination.quality.belly_length_mm > 0;
-  for (const QualityField& field : kQuality)
-    if (to_scale ||
-        (field.value != &Quality::belly_length_mm && field.value != &Quality::belly_length_error_mm))
-      json["quality"][field.name] = examination.quality.*field.value;
+  Json json{{"usable", examination.usable}, {"quality", json_of(examination.quality)}};
   for (const QualityNote& note : examination.notes)
     json["notes"].push_back(
         {{"measure", note.measure}, {"sentence", note.sentence}, {"blocks", note.blocks}});
@@ -45,11 +27,8 @@ Examination examination_of(const Json& json) {
   const Fields fields(json, "examination");
   Examination examination;
   examination.usable = fields.flag("usable");
-  if (const Json& quality = fields.any("quality"); !quality.is_null()) {
-    const Fields measures(quality, "examination");
-    for (const QualityField& field : kQuality)
-      examination.quality.*field.value = measures.number_if_any(field.name).value_or(0);
-  }
+  if (const Json& quality = fields.any("quality"); !quality.is_null())
+    examination.quality = quality_of(quality);
   for (const Json& entry : fields.any("notes")) {
     const Fields note(entry, "examination");
     examination.notes.push_back({note.text("measure"), note.text_or_empty("sentence"), note.flag("blocks")});

@@ -6,6 +6,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/base/parallel.h"
+#include "matcher/base/place.h"
 #include "matcher/catalogue/calibration.h"
 #include "matcher/catalogue/photo_work.h"
 #include "matcher/search/one_night.h"
@@ -97,8 +98,7 @@ std::vector<NightPair> pairs_of(const std::vector<RankedCapture>& night,
 }  // namespace
 
 SheetFacts sheet_facts(const CaptureFacts& facts) {
-  const std::string site = facts.pond.empty() ? facts.site : facts.site + ", " + facts.pond;
-  return {site, facts.night, facts.sex, facts.stage, facts.svl_mm};
+  return {place_of(facts.site, facts.pond), facts.night, facts.sex, facts.stage, facts.svl_mm};
 }
 
 CatalogueGallery gallery_of(Catalogue& catalogue, const GalleryOptions& options) {

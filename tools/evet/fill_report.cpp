@@ -1,21 +1,14 @@
 #include "tools/evet/fill_report.h"
 
 #include <algorithm>
-#include <set>
 
-#include "matcher/base/error.h"
-#include "matcher/base/moment.h"
-#include "matcher/base/version.h"
-#include "matcher/catalogue/calibration.h"
-#include "matcher/catalogue/photo_work.h"
 #include "matcher/catalogue/search_catalogue.h"
-#include "tools/evet/costs_words.h"
 #include "tools/evet/look_reasons.h"
 #include "tools/evet/names.h"
 #include "tools/evet/report_decided.h"
 #include "tools/evet/report_growth.h"
+#include "tools/evet/report_head.h"
 #include "tools/evet/report_strips.h"
-#include "tools/evet/text.h"
 
 namespace evet {
 namespace {
@@ -31,7 +24,7 @@ class Filling {
         strips_(catalogue),
         env_(env),
         threads_(request.threads) {
-    choose_place(request);
+    choose_night(catalogue_.folder(), who_, request, r_);
     for (const CaptureState& capture : who_.captures)
       if (capture.facts.night == r_.night && capture.facts.site == r_.site && capture.facts.pond == r_.pond)
         captures_.push_back(&capture);
@@ -41,7 +34,7 @@ class Filling {
 
   NightReport fill() {
     rank();
-    head();
+    fill_head(catalogue_, who_, captures_, env_, r_);
     for (const CaptureState* capture : captures_) {
       tell_photos(*capture);
       tell(*capture);
@@ -53,31 +46,6 @@ class Filling {
   }
 
  private:
-  void choose_place(const ReportRequest& request) {
-    if (who_.captures.empty())
-      throw Error(ErrorKind::not_found, catalogue_.folder().string(), "it holds no capture yet",
-                  "take a night in with 'evet intake'");
-    r_.night = request.night.empty() ? who_.captures.back().facts.night : request.night;
-    std::set<std::pair<std::string, std::string>> places;
-    for (const CaptureState& capture : who_.captures)
-      if (capture.facts.night == r_.night && (request.site.empty() || capture.facts.site == request.site) &&
-          (request.pond.empty() || capture.facts.pond == request.pond))
-        places.insert({capture.facts.site, capture.facts.pond});
-    if (places.empty())
-      throw Error(ErrorKind::not_found, "night " + r_.night, "the catalogue has no capture of it there",
-                  "the newest night is " + who_.captures.back().facts.night);
-    if (places.size() > 1) {
-      std::string list;
-      for (const auto& [site, pond] : places)
-        list += (list.empty() ? "" : "; ") + evet::quoted(site) +
-                (pond.empty() ? "" : " --pond " + evet::quoted(pond));
-      throw Error(ErrorKind::usage, "night " + r_.night,
-                  "it has captures from several places, and a report is of one",
-                  "name it with --site: " + list);
-    }
-    std::tie(r_.site, r_.pond) = *places.begin();
-  }
-
   // The night afresh, against everyone but the night's own captures: for captures that nobody has settled,
   // and for those that were settled without a ranking.
   void rank() {
@@ -91,56 +59,6 @@ class Filling {
     const auto query = query_of(catalogue_, capture.id, threads_);
     if (!query) return {};
     return evidence_of(gallery_->gallery.rank(*query), *gallery_);
-  }
-
-  void head() {
-    r_.catalogue = catalogue_.title();
-    std::set<std::string> observers, licences;
-    for (const CaptureState* capture : captures_) {
-      if (!capture->facts.observer.empty()) observers.insert(capture->facts.observer);
-      if (!capture->facts.licence.empty()) licences.insert(capture->facts.licence);
-      r_.photos_on_sheet += static_cast<int>(capture->photos.size());
-    }
-    r_.observers.assign(observers.begin(), observers.end());
-    r_.licences.assign(licences.begin(), licences.end());
-    r_.captures_on_sheet = static_cast<int>(captures_.size());
-    std::set<std::string> sheets;
-    LedgerQuery nights_only;
-    nights_only.kind = NightIntake::kKind;
-    const std::vector<EntryId>& out = who_.out_of_force;
-    for (const ListedEntry& listed : catalogue_.ledger(nights_only)) {
-      if (std::binary_search(out.begin(), out.end(), listed.entry.id)) continue;
-      const NightIntake night = std::get<NightIntake>(body_of(listed.entry));
-      if (std::find(night.nights.begin(), night.nights.end(), r_.night) == night.nights.end()) continue;
-      if (!night.visits.empty() &&
-          std::find(night.visits.begin(), night.visits.end(),
-                    NightIntake::Visit{r_.site, r_.pond, r_.night}) == night.visits.end())
-        continue;
-      sheets.insert(night.sheet);
-      for (const std::string& sentence : night.refused) {
-        const size_t colon = std::min(sentence.find(", "), sentence.find(": "));
-        const bool has_line = sentence.starts_with("line ") && colon != std::string::npos;
-        r_.refused_rows.push_back(
-            {has_line ? sentence.substr(0, colon) : "", has_line ? sentence.substr(colon + 2) : sentence});
-      }
-    }
-    for (const std::string& sheet : sheets) r_.sheet += (r_.sheet.empty() ? "" : ", ") + sheet;
-    r_.ledger_head = catalogue_.head_hash();
-    r_.ledger_entries = static_cast<int>(catalogue_.ledger().size());
-    r_.made_at = to_text(env_.now());
-    r_.program = kProgram;
-    r_.how = {{"Photos examined by", maker_of({})}};
-    const CalibrationInForce own = calibration_in_force(catalogue_);
-    const SearchOptions search = search_options_of(catalogue_);
-    r_.how.emplace_back("Costs", in_words(costs_of(search)));
-    r_.how.emplace_back(
-        "Calibration",
-        own.calibration
-            ? "this catalogue's own, of " + own.calibration_by.time.substr(0, 10) + ", learned from " +
-                  counted(static_cast<size_t>(own.calibration->individuals), "individual")
-        : own.of_other_weights
-            ? "as shipped; this catalogue's own was learned with other weights of the matching model"
-            : "as shipped");
   }
 
   void tell_photos(const CaptureState& capture) {

@@ -3,9 +3,9 @@
 #include <set>
 
 #include "matcher/base/error.h"
+#include "matcher/base/place.h"
 #include "tools/evet/commands.h"
 #include "tools/evet/names.h"
-#include "tools/evet/place.h"
 #include "tools/evet/text.h"
 #include "tools/evet/text_table.h"
 

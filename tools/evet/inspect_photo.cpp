@@ -6,6 +6,7 @@
 #include <system_error>
 
 #include "matcher/base/error.h"
+#include "matcher/catalogue/quality_json.h"
 #include "matcher/pattern/examine.h"
 #include "matcher/photo/encode.h"
 #include "matcher/photo/read_file.h"
@@ -20,20 +21,6 @@ void write(const std::filesystem::path& path, std::span<const std::byte> bytes) 
   file.close();
   if (!file)
     throw Error(ErrorKind::storage, path.string(), "cannot be written", "is the disk full or read-only?");
-}
-
-nlohmann::json to_json(const Quality& q) {
-  nlohmann::json json{{"sharpness", q.sharpness},
-                      {"glare_share", q.glare_share},
-                      {"dark_share", q.dark_share},
-                      {"seen_share", q.seen_share},
-                      {"bend_deg", q.bend_deg},
-                      {"belly_length_px", q.belly_length_px},
-                      {"roll", q.roll},
-                      {"p_belly", q.p_belly}};
-  if (q.belly_length_mm > 0)
-    json["belly_length_mm"] = q.belly_length_mm, json["belly_length_error_mm"] = q.belly_length_error_mm;
-  return json;
 }
 
 }  // namespace
@@ -59,7 +46,7 @@ nlohmann::json inspect_photo(const std::filesystem::path& path, const std::files
                            {"source", belly.coordinates.source},
                            {"confidence", belly.coordinates.confidence},
                            {"p_head_right", belly.coordinates.p_head_right},
-                           {"quality", to_json(belly.quality)},
+                           {"quality", json_of(belly.quality)},
                            {"notes", nlohmann::json::array()},
                            {"drawings", nlohmann::json::array()}};
   if (pattern) report["spots"] = pattern->spots.size();

@@ -6,12 +6,12 @@
 
 #include "matcher/base/error.h"
 #include "matcher/base/parallel.h"
+#include "matcher/base/place.h"
 #include "matcher/base/sha256.h"
 #include "matcher/catalogue/photo_work.h"
 #include "matcher/photo/read_file.h"
 #include "tools/evet/intake_check.h"
 #include "tools/evet/moved_visits.h"
-#include "tools/evet/place.h"
 #include "tools/evet/text.h"
 
 namespace evet {

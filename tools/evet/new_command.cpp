@@ -12,7 +12,9 @@ int run_new(const Args& args, Console& console) {
   line.take_catalogue();
   line.take_actor();
   std::string title;
-  line.app().add_option("--title", title, "What to call it on reports (else the folder's name)");
+  line.app()
+      .add_option("--title", title, "What to call it on reports (else the folder's name)")
+      ->type_name("NAME");
   if (const auto done = line.parse(args, console)) return *done;
 
   const std::filesystem::path folder = line.catalogue();

@@ -4,6 +4,7 @@
 #include <set>
 
 #include "matcher/base/error.h"
+#include "matcher/base/place.h"
 #include "matcher/catalogue/histories.h"
 #include "models/base/input_error.h"
 #include "models/estimate.h"
@@ -47,8 +48,8 @@ void estimate_numbers(Catalogue& catalogue, const Identities& who, NightReport& 
     const models::EstimateReport fitted = models::estimate(histories, request);
     if (fitted.answer.empty()) return;
     ReportEstimate one;
-    one.what = "Large newts at " + report.site + (report.pond.empty() ? "" : ", " + report.pond) + ", " +
-               histories.dates.front() + " to " + report.night;
+    one.what = "Large newts at " + place_of(report.site, report.pond) + ", " + histories.dates.front() +
+               " to " + report.night;
     for (const models::ModelRow& row : fitted.table)
       if (!row.estimates.empty() && row.estimates.front().value == fitted.answer.front().value)
         one.model = row.name + ": " + row.description;

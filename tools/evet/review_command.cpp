@@ -25,23 +25,33 @@ std::string passphrase_in(const std::string& file) {
 int run_review(const Args& args, Console& console) {
   CommandLine line(
       "review",
-      "Opens the review page of a catalogue: a night's captures settled by eye, second readings, "
-      "disputes, individuals, population and ledger. Prints the address to open in a browser, and "
-      "serves it until Ctrl-C.",
+      "Opens the review page of a catalogue: a night's captures settled by eye, second readings,\n"
+      "disputes, individuals, population and ledger. Prints the address to open in a browser, and\n"
+      "serves it until Ctrl-C. Every verdict is kept the moment it is given.",
       "evet review alder-fen --reader KM");
   line.take_catalogue();
   line.take_threads();
   review::PageOptions options;
   int port = -1;
   std::string passphrase_file;
-  line.app().add_option("--port", port, "Port to listen on; 0 for any that is free [8737, or any if taken]");
-  line.app().add_option("--reader", options.reader, "Observer code proposed to whoever opens the page");
-  line.app().add_option("--second-share", options.second_share,
-                        "Share of the settled pairs that are read a second time, 0 to 1");
-  line.app().add_option("--listen", options.host,
-                        "Let other machines in by this address of yours; needs --passphrase-file");
-  line.app().add_option("--passphrase-file", passphrase_file,
-                        "File whose first line opens the page to others, 8 characters at least");
+  line.app()
+      .add_option("--port", port, "Port to listen on; 0 for any that is free (else 8737, or any if taken)")
+      ->type_name("PORT");
+  line.app()
+      .add_option("--reader", options.reader, "Observer code proposed to whoever opens the page")
+      ->type_name("CODE");
+  line.app()
+      .add_option("--second-share", options.second_share,
+                  "Share of the settled pairs that are read a second time, 0 to 1")
+      ->type_name("SHARE");
+  line.app()
+      .add_option("--listen", options.host,
+                  "Let other machines in by this address of yours; needs --passphrase-file")
+      ->type_name("ADDRESS");
+  line.app()
+      .add_option("--passphrase-file", passphrase_file,
+                  "File whose first line opens the page to others, 8 characters at least")
+      ->type_name("FILE");
   if (const auto done = line.parse(args, console)) return *done;
   if (!passphrase_file.empty()) options.passphrase = passphrase_in(passphrase_file);
   options.threads = line.threads();

@@ -111,7 +111,7 @@ int run_trial(const Args& args, Console& console) {
   line.app().add_flag("--refit", wanted.refit,
                       "Learn the calibration on these pairs; it is kept in the ledger if it certainly helps");
   line.app().add_flag("--forget-refit", wanted.forget, "Take the newest refit back instead");
-  line.app().add_option("--reason", wanted.reason, "Why it is taken back")->type_name("TEXT");
+  line.app().add_option("--reason", wanted.reason, "Why it is taken back")->type_name("WORDS");
   line.app()
       .add_option("--resamples", wanted.score.resamples, "Of the individuals, for the intervals")
       ->check(CLI::Range(100, 100000))

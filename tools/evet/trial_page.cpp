@@ -3,6 +3,7 @@
 
 #include "tools/evet/costs_words.h"
 #include "tools/evet/report/html.h"
+#include "tools/evet/report/page_head.h"
 #include "tools/evet/report/sections.h"
 #include "tools/evet/trial_report.h"
 
@@ -187,38 +188,24 @@ std::string curves(const TrialReport& r) {
                       : section("curves", "Curves", "<div class=\"trial-plots\">\n" + body + "</div>\n");
 }
 
+constexpr std::string_view kMoreStyle = R"(
+.trial-plots { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 30rem), 1fr)); gap: 1.6rem; }
+.trial-plots figure { overflow-x: auto; }
+.trial-plots svg { display: block; width: 100%; min-width: 30rem; }
+.tiles b { white-space: nowrap; }
+@media (max-width: 40rem) { .tiles b { font-size: 1.8rem; } }
+.groups td.num, .suspects td.num { white-space: normal; }
+@media print { .trial-plots { grid-template-columns: 1fr 1fr; } .trial-plots svg { min-width: 0; } .trial-plots figure { break-inside: avoid; } }
+)";
+
 }  // namespace
 
 std::string page_of(const TrialReport& r) {
-  std::string page = fmt::format(
-      R"(<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; img-src data:; style-src 'unsafe-inline'">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta name="generator" content="{}">
-<title>Trial of {}</title>
-<style>
-{}
-.trial-plots {{ display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 30rem), 1fr)); gap: 1.6rem; }}
-.trial-plots figure {{ overflow-x: auto; }}
-.trial-plots svg {{ display: block; width: 100%; min-width: 30rem; }}
-.tiles b {{ white-space: nowrap; }}
-@media (max-width: 40rem) {{ .tiles b {{ font-size: 1.8rem; }} }}
-.groups td.num, .suspects td.num {{ white-space: normal; }}
-@media print {{ .trial-plots {{ grid-template-columns: 1fr 1fr; }} .trial-plots svg {{ min-width: 0; }} .trial-plots figure {{ break-inside: avoid; }} }}
-</style>
-</head>
-<body>
-<header>
-<p class="over">Trial</p>
-<h1>{}</h1>
-<p class="when">How well its animals are found again</p>
-</header>
-<main>
-)",
-      escaped(r.program), escaped(r.catalogue), report::style_sheet(), escaped(r.catalogue));
+  std::string page = report::page_head(r.program, "Trial of " + r.catalogue, kMoreStyle);
+  page += fmt::format(
+      "<header>\n<p class=\"over\">Trial</p>\n<h1>{}</h1>\n<p class=\"when\">How well its animals are found "
+      "again</p>\n</header>\n<main>\n",
+      escaped(r.catalogue));
   page += section("glance", "At a glance", glance(r) + list(about_truth(r)));
   page += section("claims", "How large a claim these data can bear", list(r.claims));
   page += promises(r);

@@ -75,9 +75,11 @@ int run_verdict(const Args& args, Console& console) {
   line.app().add_option("CAPTURE", capture_text, "As on its sheet, as NIGHT/NAME, or by one of its photos");
   line.app().add_option("ANSWER", answer_text, "same, different, new or cannot-tell");
   line.app().add_option("OTHER", other_text, "An individual or another capture, for same and different");
-  line.app().add_option("--reason", reason, "Why: what a reviewer should look at")->type_name("TEXT");
+  line.app().add_option("--reason", reason, "Why: what a reviewer should look at")->type_name("WORDS");
   line.app().add_option("--label", label, "A name for the individual")->type_name("NAME");
-  line.app().add_option("--undo", undone, "Take this entry back instead")->type_name("ENTRY");
+  line.app()
+      .add_option("--undo", undone, "Take this entry back instead: its id, as printed when it was recorded")
+      ->type_name("ENTRY");
   if (const auto done = line.parse(args, console)) return *done;
 
   const auto wrong = [](const std::string& item, const std::string& what, const std::string& right) {

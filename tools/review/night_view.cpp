@@ -4,6 +4,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/base/moment.h"
+#include "matcher/base/place.h"
 #include "tools/evet/costs_words.h"
 #include "tools/evet/text.h"
 #include "tools/review/acts.h"
@@ -63,8 +64,7 @@ nlohmann::json night_view(Call& call) {
     if (capture.facts.night != night) continue;
     ++captures, photos += capture.photos.size();
     for (const PhotoState& photo : capture.photos) photos_unusable += photo.usable ? 0 : 1;
-    places.insert(capture.facts.pond.empty() ? capture.facts.site
-                                             : capture.facts.site + ", " + capture.facts.pond);
+    places.insert(place_of(capture.facts.site, capture.facts.pond));
     const auto strip = best_photo(capture);
     nlohmann::json json = {{"capture", capture.id.value},
                            {"name", display_name(capture.facts)},

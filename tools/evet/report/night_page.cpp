@@ -4,6 +4,7 @@
 #include "matcher/base/error.h"
 #include "tools/evet/night_report.h"
 #include "tools/evet/report/html.h"
+#include "tools/evet/report/page_head.h"
 #include "tools/evet/report/sections.h"
 
 namespace evet {
@@ -34,23 +35,8 @@ void NightReport::check() const {
 std::string night_report_html(const NightReport& r) {
   r.check();
   using namespace report;
-  // Nothing may be fetched and no script may run, even if some text slipped through unescaped.
-  std::string page = fmt::format(
-      R"(<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; img-src data:; style-src 'unsafe-inline'">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta name="generator" content="{}">
-<title>Night report: {}, {}</title>
-<style>
-{}</style>
-</head>
-<body>
-)",
-      escaped(r.program), escaped(r.pond.empty() ? r.site : r.pond + ", " + r.site),
-      escaped(long_date(r.night)), style_sheet());
+  const std::string place = r.pond.empty() ? r.site : r.pond + ", " + r.site;
+  std::string page = page_head(r.program, "Night report: " + place + ", " + long_date(r.night));
   page += head_section(r);
   page += "<main>\n";
   for (const std::string& section :
