@@ -27,7 +27,7 @@ async function goTo(page, path) {
   if (name === 'night') await ranked(page);
   if (name === 'capture') await onTable(page, id);
   if (['capture', 'pair', 'disputes'].includes(name)) await laid(page);
-  if (name === 'population') await until(page, () => document.querySelectorAll('.plot svg').length >= 3);
+  if (name === 'population') await until(page, () => document.querySelectorAll('.plot svg').length >= 3 && /drawn \d+ times|second figure/.test(document.querySelector('main').innerText));
   if (name === 'individual') await page.waitForSelector('.plot svg');
   await until(page, () => [...document.images].every((one) => one.complete || one.loading === 'lazy'));
 }

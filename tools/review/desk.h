@@ -23,6 +23,11 @@ struct Desk {
   Catalogue catalogue;
   RankedNights ranked;
   Pictures pictures;
+  struct {
+    std::mutex mutex;     // one at a time: it takes seconds of a processor
+    std::string made_of;  // what the answer was made of; another question, or a newer ledger, asks afresh
+    nlohmann::json answer;
+  } in_doubt;                 // the last estimate with the doubt about identities
   std::string reader;         // the code proposed to whoever opens the page; may be empty
   double second_share = 0.1;  // of settled pairs that are read a second time
 };

@@ -5,6 +5,7 @@
 #include "models/base/input_error.h"
 #include "models/estimate.h"
 #include "tools/review/acts.h"
+#include "tools/review/numbers_in_doubt.h"
 #include "tools/review/views.h"
 
 namespace evet::review {
@@ -83,6 +84,44 @@ Response estimates(Call& call) {
   } catch (const models::InputError& error) {
     throw Error(ErrorKind::bad_input, "the histories", error.what());
   }
+}
+
+// The answer in numbers of animals: as if every identity were certain, and with the program's doubt about
+// them carried through. Apart again, for it estimates many times over.
+Response estimates_in_doubt(Call& call) {
+  const std::lock_guard one_at_a_time(call.desk.in_doubt.mutex);
+  Statements said;
+  std::vector<Doubt> doubts;
+  std::string made_of;  // what the answer depends on
+  {
+    const std::lock_guard lock(call.desk.mutex);
+    made_of = std::to_string(newest_position(call.desk.catalogue));
+    for (const char* part : {"site", "pond", "from", "to"}) made_of += "\n" + call.query(part);
+    said = call.desk.catalogue.statements();
+    doubts = doubts_of(call.desk.catalogue);
+    for (const CaptureState& capture : call.desk.catalogue.identities().captures) {
+      if (capture.individual) continue;
+      const auto ranked = call.desk.ranked.of(capture.facts.night);
+      if (ranked == nullptr || !ranked->evidence.contains(capture.id)) continue;
+      made_of += "\n" + capture.id.value + " " + std::to_string(ranked->generation);
+      doubts.push_back({.capture = capture.id, .evidence = ranked->evidence.at(capture.id)});
+    }
+  }
+  if (call.desk.in_doubt.made_of == made_of) return json_answer(call.desk.in_doubt.answer);
+  const Numbers numbers = numbers_of(said, doubts, asked(call));
+  nlohmann::json rows = nlohmann::json::array();
+  for (const NumberRow& row : numbers.rows) {
+    models::EstimateReport both;
+    both.answer = {row.certain, row.in_doubt};
+    const nlohmann::json pair = models::to_json(both)["answer"];
+    rows.push_back({{"model", row.model},
+                    {"description", row.description},
+                    {"certain", pair[0]},
+                    {"in_doubt", pair[1]}});
+  }
+  call.desk.in_doubt.answer = {{"rows", rows}, {"why", numbers.why}, {"doubtful", doubts.size()}};
+  call.desk.in_doubt.made_of = made_of;
+  return json_answer(call.desk.in_doubt.answer);
 }
 
 }  // namespace evet::review

@@ -42,6 +42,7 @@ constexpr Route kRoutes[] = {
     {.method = "GET", .path = "api/evidence/*/*", .picture = evidence},
     {.method = "GET", .path = "api/second", .view = second_view},
     {.method = "GET", .path = "api/estimates", .picture = estimates},
+    {.method = "GET", .path = "api/estimates/doubt", .picture = estimates_in_doubt},
     {.method = "GET", .path = "api/agreement", .view = agreement_view},
     {.method = "GET", .path = "api/disputes", .view = disputes_view},
     {.method = "GET", .path = "api/individuals", .view = individuals_view},

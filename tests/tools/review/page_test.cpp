@@ -324,6 +324,25 @@ TEST_F(APage, SplitsAndJoinsIndividualsByVerdict) {
   EXPECT_EQ(ask("/api/individual/" + std::string(36, '0')).status, 422);
 }
 
+TEST_F(APage, EstimatesWithTheDoubtAboutIdentitiesBesideTheCertainFigure) {
+  open({.animals = 5, .captures_each = 2, .again = 5, .fresh = 2, .unusable = 0});
+  const nlohmann::json night = ranked_night();
+  std::vector<std::string> sure;
+  for (const auto& one : night["queue"])
+    if (one["advice"] != "look" && sure.size() < 3) sure.push_back(one["capture"]);
+  ASSERT_EQ(sure.size(), 3u);
+  say("/api/accept", {{"captures", sure}, {"generation", night["generation"]}});
+  ranked_night();
+  const nlohmann::json out = get("/api/estimates/doubt?from=2026-01-01");
+  EXPECT_EQ(out["doubtful"], 7) << "three that the program settled, four that it has only ranked";
+  ASSERT_FALSE(out["rows"].empty()) << out;
+  const nlohmann::json& first = out["rows"][0];
+  EXPECT_GT(first["certain"]["value"], 0);
+  EXPECT_GT(first["in_doubt"]["value"], 0);
+  EXPECT_EQ(first["in_doubt"]["details"]["draws"], 20);
+  EXPECT_EQ(get("/api/estimates/doubt?from=2026-01-01"), out) << "asked again, nothing having been said";
+}
+
 TEST_F(APage, NamesTwoCapturesOfANightThatMayBeOneNewAnimal) {
   open({.animals = 3, .again = 0, .fresh = 2, .unusable = 0, .fresh_twice = 1});
   ranked_night();
@@ -345,6 +364,8 @@ TEST_F(APage, ShowsThePopulationAndTheLedgerAsTheyStood) {
   EXPECT_EQ(population["animals"], 6);
   EXPECT_EQ(population["discovery"].back()["individuals"], 6);
   EXPECT_FALSE(get("/api/estimates")["models"].empty());
+  EXPECT_TRUE(get("/api/estimates/doubt")["rows"].empty())
+      << "people settled everything, and nothing is ranked";
   const nlohmann::json ledger = get("/api/ledger");
   EXPECT_EQ(ledger["entries"][0]["position"], ledger["newest"]);
   EXPECT_EQ(get("/api/ledger?kind=verdict")["entries"].size(), 12u);

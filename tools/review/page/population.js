@@ -29,7 +29,24 @@ function table(head, rows) {
     el('tbody', {}, rows.map((row) => el('tr', {}, row.map((value) => el('td', {}, value)))))));
 }
 
-async function drawEstimates(node, query) {
+const limits = (interval) => (interval ? `${shown(interval.lower)} to ${shown(interval.upper)} (${Math.round(interval.level * 100)}\u00a0%)` : 'none');
+const isNumber = (estimate) => /^N\b/.test(estimate.parameter);
+const keyOf = (row) => `${row.model}: ${row.description}`;
+const bar = (name, { value, intervals }, doubt) => ({ name, value, lower: intervals?.[0]?.lower, upper: intervals?.[0]?.upper, doubt });
+const isBounded = (one) => [one.value, one.lower, one.upper].every((x) => typeof x === 'number');
+
+// Numbers of animals with their intervals; what allows for doubt about identities is hollow and dashed.
+function drawNumbers(node, bars) {
+  const certain = bars.filter((one) => !one.doubt), doubt = bars.filter((one) => one.doubt);
+  return plot(node, (Plot, width) => ({ width, marginLeft: 150, height: 75 + 26 * bars.length, marginBottom: 45, marginRight: 40,
+    x: { label: 'animals', labelOffset: 40, zero: true, grid: true },
+    y: { label: null, domain: bars.map((one) => one.name), tickFormat: (name) => (doubt.some((one) => one.name === name) ? 'in doubt' : name) },
+    marks: [Plot.ruleY(certain, { y: 'name', x1: 'lower', x2: 'upper', strokeWidth: 2 }), Plot.ruleY(doubt, { y: 'name', x1: 'lower', x2: 'upper', strokeWidth: 2, strokeDasharray: '5 4' }),
+      Plot.dot(certain, { y: 'name', x: 'value', fill: 'currentColor', r: 5 }), Plot.dot(doubt, { y: 'name', x: 'value', stroke: 'currentColor', fill: 'var(--panel)', strokeWidth: 2, r: 5 })] }),
+  bars.map((one) => `${one.name}: ${shown(one.value)}, ${shown(one.lower)} to ${shown(one.upper)}`).join('; '));
+}
+
+async function drawEstimates(node, query, still) {
   let report;
   try {
     report = await get(`/api/estimates${query}`);
@@ -42,27 +59,39 @@ async function drawEstimates(node, query) {
     const same = report.models.filter((other) => other.model === row.model);
     fits.set(row, same.length > 1 ? `${row.model} (${same.indexOf(row) + 1})` : row.model);
   }
-  const all = report.models.flatMap((row) => row.estimates.slice(0, 1).map((estimate) => ({ row, estimate, interval: estimate.intervals?.[0] })));
-  // One axis holds numbers of animals alone: survival and growth stand in the table.
-  const bounded = all.filter((one) => /^N\b/.test(one.estimate.parameter) && typeof one.estimate.value === 'number' && typeof one.interval?.lower === 'number' && typeof one.interval?.upper === 'number')
-    .map((one) => ({ name: fits.get(one.row), value: one.estimate.value, lower: one.interval.lower, upper: one.interval.upper }));
+  const answer = report.answer.find(isNumber);
+  const quoted = answer && { model: '', description: '', estimates: [answer] };
+  if (quoted) fits.set(quoted, 'to quote');
+  const all = [...fits.keys()].sort((one, other) => (other === quoted) - (one === quoted))
+    .flatMap((row) => row.estimates.slice(0, 1).map((estimate) => ({ row, estimate })));
+  const numbers = all.filter(({ estimate }) => isNumber(estimate)); // one axis holds numbers of animals alone: survival and growth stand in the table
+  const inDoubt = new Map(numbers.map(({ row }) => [keyOf(row), el('span', {}, '…')]));
   const ofFits = all.flatMap(({ row, estimate }) => [...new Set([...(row.warnings ?? []), ...(estimate.warnings ?? [])])].map((words) => `${fits.get(row)}: ${words}`));
-  const drawn = el('div.plot');
-  fill(node, report.why && el('p.why', {}, report.why), bounded.length ? drawn : null,
-    table(['Model', 'Of what', 'Estimate', 'Standard error', 'Interval', 'Source'], all.map(({ row, estimate, interval }) => [`${fits.get(row)}: ${row.description}`, estimate.parameter, shown(estimate.value), shown(estimate.standard_error),
-      interval ? `${shown(interval.lower)} to ${shown(interval.upper)} (${Math.round(interval.level * 100)}\u00a0%)` : 'none', estimate.source ?? ''])),
-    el('p', {}, 'These take every identity as certain: an estimate that allows for wrong identities is not made on this page.'),
+  const drawn = el('div.plot'), about = el('p.why', { role: 'status' }, 'Estimating with the doubt about identities…');
+  const certain = numbers.map(({ row, estimate }) => bar(fits.get(row), estimate)).filter(isBounded);
+  fill(node, report.why && el('p.why', {}, report.why), certain.length ? drawn : null,
+    table(['Model', 'Of what', 'Identities as certain', 'Standard error', 'Interval', 'Identities in doubt', 'Source'], all.map(({ row, estimate }) => [row === quoted ? el('strong', {}, 'To quote') : `${fits.get(row)}: ${row.description}`, estimate.parameter,
+      shown(estimate.value), shown(estimate.standard_error), limits(estimate.intervals?.[0]), inDoubt.get(keyOf(row)) ?? '', estimate.source ?? ''])),
+    about,
     report.warnings?.length ? el('ul.cautious', { 'aria-label': 'Cautions about these figures' }, report.warnings.map((one) => el('li', {}, one))) : null,
     ofFits.length ? el('details', {}, el('summary', {}, `Cautions about single models, ${ofFits.length}`), el('ul', {}, ofFits.map((one) => el('li', {}, one)))) : null,
     el('details', {}, el('summary', {}, 'What is assumed'), el('ul', {}, [...new Set([...(report.assumptions ?? []), ...all.flatMap(({ estimate }) => estimate.assumptions ?? [])])].map((one) => el('li', {}, one)))));
-  if (bounded.length) {
-    plot(drawn, (Plot, width) => ({ width, marginLeft: 150, height: 75 + 34 * bounded.length, marginBottom: 45, marginRight: 40, x: { label: 'animals', labelOffset: 40, zero: true, grid: true }, y: { label: null, domain: bounded.map((one) => one.name) },
-      marks: [Plot.ruleY(bounded, { y: 'name', x1: 'lower', x2: 'upper', strokeWidth: 2 }), Plot.dot(bounded, { y: 'name', x: 'value', fill: 'currentColor', r: 5 })] }),
-    bounded.map((one) => `${one.name}: ${shown(one.value)}, ${shown(one.lower)} to ${shown(one.upper)}`).join('; '));
+  if (certain.length) await drawNumbers(drawn, certain);
+
+  const doubt = await get(`/api/estimates/doubt${query}`).catch((error) => ({ rows: [], why: error.message }));
+  if (!still()) return;
+  for (const cell of inDoubt.values()) cell.textContent = '';
+  const found = new Map(doubt.rows.map((row) => [keyOf(row), row.in_doubt]));
+  for (const [key, estimate] of found) {
+    const cell = inDoubt.get(key);
+    if (cell) cell.textContent = estimate.undefined || `${shown(estimate.value)}, ${limits(estimate.intervals?.[0])}`;
   }
+  about.textContent = `${doubt.why}${doubt.rows.length ? '' : ' So there is no second figure.'}`;
+  const bars = numbers.flatMap(({ row, estimate }) => [bar(fits.get(row), estimate), ...(found.has(keyOf(row)) ? [bar(`${fits.get(row)}, in doubt`, found.get(keyOf(row)), true)] : [])]).filter(isBounded);
+  if (found.size && bars.length) await drawNumbers(drawn, bars);
 }
 
-export async function show(root, [where = '']) {
+export async function show(root, [where = ''], still) {
   const [site = '', pond = ''] = decodeURIComponent(where).split('|');
   const query = `?site=${encodeURIComponent(site)}&pond=${encodeURIComponent(pond)}`;
   const population = await get(`/api/population${query}`);
@@ -83,6 +112,6 @@ export async function show(root, [where = '']) {
   useKeys([]);
   plot(curveNode, discovery(population), `After ${population.discovery.at(-1).catches} catches ${population.discovery.at(-1).individuals} individuals are known`);
   plot(gridNode, grid(population), `Histories of ${population.rows.length} individuals over ${population.nights.length} nights; the table below has them all`);
-  drawEstimates(estimateNode, query);
+  drawEstimates(estimateNode, query, still).catch((error) => fill(estimateNode, el('p', { role: 'alert' }, error.message)));
   return null;
 }

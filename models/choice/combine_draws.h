@@ -1,0 +1,19 @@
+// One estimate out of several, each from data that were completed by a draw where they were in doubt.
+//
+// Rubin (1987), Multiple Imputation for Nonresponse in Surveys, sections 3.1-3.3: the mean of the draws, the
+// variance within them, and that between them widened by 1 + 1/m; limits by Student's t. Done on the
+// logarithm of the estimate, for numbers of animals are skewed.
+#pragma once
+#include <vector>
+
+#include "models/base/estimate_value.h"
+
+namespace evet::models {
+
+// `draws` are of one parameter, above 0. A draw without a finite estimate or standard error is left out;
+// where more than half are, nothing is given, and where their share exceeds (1 - level) / 2 there is no upper
+// bound: `undefined` and `warnings` say so. `details` have "draws", "draws without an estimate", and of the
+// logarithm "variance within", "variance between", "degrees of freedom".
+Estimate combine_draws(const std::vector<Estimate>& draws, double level = 0.95);
+
+}  // namespace evet::models
