@@ -1,6 +1,7 @@
 #include "tools/review/numbers_in_doubt.h"
 
-#include <map>
+#include <algorithm>
+#include <optional>
 
 #include "models/base/input_error.h"
 #include "models/choice/combine_draws.h"
@@ -11,21 +12,49 @@ namespace {
 
 constexpr std::size_t kManyCells = 20000;      // animals x nights from which on an estimate takes seconds
 constexpr std::size_t kTooManyCells = 200000;  // and minutes
+constexpr double kLeastWeight = 0.01;          // of a model that is fitted to the draws
 constexpr int kDraws = 20, kFewDraws = 5;
 
 bool is_number(const models::Estimate& one) {
   return one.parameter == "N" || one.parameter.starts_with("N ");
 }
 
-// The numbers of animals in a report; `in_doubt` is left empty.
-std::vector<NumberRow> numbers_in(const models::EstimateReport& report) {
-  std::vector<NumberRow> out;
-  for (const models::Estimate& one : report.answer)
-    if (is_number(one) && out.empty()) out.push_back({{}, {}, one, {}});
-  for (const models::ModelRow& row : report.table)
-    if (!row.estimates.empty() && is_number(row.estimates.front()))
-      out.push_back({row.name, row.description, row.estimates.front(), {}});
+bool gives_number(const models::ModelRow& row) {
+  return !row.estimates.empty() && is_number(row.estimates.front());
+}
+
+// Models that give a number of animals, and have some weight among their like or are the simplest: the rest
+// would take most of the time for nothing.
+std::vector<models::ModelRow> wanted_of(const models::EstimateReport& report) {
+  std::vector<models::ModelRow> out;
+  const auto simplest =
+      std::find_if(report.table.begin(), report.table.end(),
+                   [](const models::ModelRow& row) { return gives_number(row) && row.has_likelihood; });
+  for (auto row = report.table.begin(); row != report.table.end(); ++row)
+    if (gives_number(*row) && (!row->has_likelihood || row->weight >= kLeastWeight || row == simplest))
+      out.push_back(*row);
   return out;
+}
+
+std::optional<models::Estimate> quoted(const models::EstimateReport& report) {
+  for (const models::Estimate& one : report.answer)
+    if (is_number(one)) return one;
+  return std::nullopt;
+}
+
+// What a draw gives for a row of the certain table; without a value where it has none.
+models::Estimate estimate_like(const NumberRow& wanted, const models::EstimateReport& report) {
+  models::Estimate none;
+  none.parameter = wanted.certain.parameter;
+  if (wanted.model.empty()) {
+    const auto found = quoted(report);
+    return found && found->parameter == none.parameter ? *found : none;
+  }
+  for (const models::ModelRow& row : report.table)
+    if (row.name == wanted.model && row.description == wanted.description && gives_number(row) &&
+        row.estimates.front().parameter == none.parameter)
+      return row.estimates.front();
+  return none;
 }
 
 }  // namespace
@@ -46,14 +75,20 @@ Numbers numbers_of(const Statements& said, const std::vector<Doubt>& doubts, con
   request.plots = false;
   try {
     const models::EstimateReport report = models::estimate(certain, request);
-    out.rows = numbers_in(report);
-    // Every draw is fitted by the same models; those that give no number of animals are left out.
+    if (const auto answer = quoted(report)) out.rows.push_back({{}, {}, *answer, {}});
+    // Every draw is fitted by the same models.
     request.card = {{"design", report.design}, {"models", nlohmann::json::array()}};
-    for (const models::ModelRow& row : report.table)
-      if (!row.estimates.empty() && is_number(row.estimates.front()))
-        request.card["models"].push_back(row.card_entry);
+    for (const models::ModelRow& row : wanted_of(report)) {
+      out.rows.push_back({row.name, row.description, row.estimates.front(), {}});
+      request.card["models"].push_back(row.card_entry);
+    }
   } catch (const models::InputError& error) {
     out.why = error.what();
+    return out;
+  }
+  if (request.card["models"].empty()) {
+    out.rows.clear();
+    out.why = "The models that suit these nights give no number of animals.";
     return out;
   }
   const bool many = certain.animal_count() * certain.occasion_count() > kManyCells;
@@ -62,20 +97,13 @@ Numbers numbers_of(const Statements& said, const std::vector<Doubt>& doubts, con
   std::vector<std::vector<models::Estimate>> drawn_of(out.rows.size());
   for (int i = 0; i < draws; ++i) {
     const Statements one = drawn(said, doubts, random);
-    std::vector<NumberRow> rows;
+    models::EstimateReport report;
     try {
-      rows = numbers_in(models::estimate(capture_histories(one, fold(one), where).histories, request));
+      report = models::estimate(capture_histories(one, fold(one), where).histories, request);
     } catch (const models::InputError&) {  // this draw has no estimate, and is counted so
     }
-    for (std::size_t k = 0; k < out.rows.size(); ++k) {
-      const NumberRow& wanted = out.rows[k];
-      models::Estimate& kept = drawn_of[k].emplace_back();
-      kept.parameter = wanted.certain.parameter;
-      for (const NumberRow& row : rows)
-        if (row.model == wanted.model && row.description == wanted.description &&
-            row.certain.parameter == kept.parameter)
-          kept = row.certain;
-    }
+    for (std::size_t k = 0; k < out.rows.size(); ++k)
+      drawn_of[k].push_back(estimate_like(out.rows[k], report));
   }
   for (std::size_t k = 0; k < out.rows.size(); ++k)
     out.rows[k].in_doubt = models::combine_draws(drawn_of[k], request.level);
