@@ -89,7 +89,9 @@ void Server::run(Page& page) {
   // Whatever httplib refuses by itself: too large, malformed, no such address.
   server.set_error_handler(httplib::Server::HandlerWithResponse([](const httplib::Request&,
                                                                    httplib::Response& to) {
-    if (!to.body.empty()) return httplib::Server::HandlerResponse::Unhandled;
+    // The page's own answer, which to HEAD has no body.
+    if (!to.body.empty() || to.has_header("Content-Security-Policy"))
+      return httplib::Server::HandlerResponse::Unhandled;
     Response response = error_answer(to.status, to.status == 413 ? "too_large" : "usage",
                                      to.status == 413 ? "The request is larger than anything this page sends."
                                                       : "The request is not one of this page's.");

@@ -102,6 +102,10 @@ TEST_F(AServer, ServesOnLoopbackWithSealedAnswers) {
   for (const char* header : {"Content-Security-Policy: default-src 'none'", "X-Content-Type-Options: nosniff",
                              "Cache-Control: no-store"})
     EXPECT_NE(answer.find(header), std::string::npos) << header;
+  const std::string unknown =
+      raw("HEAD /api/hello HTTP/1.1\r\nHost: " + host() + "\r\nConnection: close\r\n\r\n");
+  EXPECT_TRUE(answered(unknown, 401)) << unknown;
+  EXPECT_EQ(unknown.find("X-Frame-Options"), unknown.rfind("X-Frame-Options")) << "sealed once";
   EXPECT_TRUE(answered(raw("GET / HTTP/1.1\r\nHost: evil.example\r\nConnection: close\r\n\r\n"), 421));
   EXPECT_TRUE(answered(raw(head("GET /api/hello", "Host: evil.example\r\n")), 421)) << "two hosts are none";
 }
