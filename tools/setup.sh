@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # Installs what building, testing and the demo need on Debian 12, as root or with sudo. Safe to run again: what is
-# there already is left alone. Usage: tools/setup.sh [build|test|bench]
+# there already is left alone. Usage: tools/setup.sh [build|test|bench|check]
 set -euo pipefail
 what=${1:-build}
 
@@ -13,7 +13,8 @@ case $what in
   build) ;;
   test) packages+=(opencv-doc chromium poppler-utils) ;;
   bench) packages+=(opencv-doc r-base-core) ;;
-  *) echo "setup.sh: '$what' is not known; use build, test or bench" >&2; exit 2 ;;
+  check) packages+=(clang clang-tidy clang-format libclang-rt-dev) ;;
+  *) echo "setup.sh: '$what' is not known; use build, test, bench or check" >&2; exit 2 ;;
 esac
 # Node from elsewhere, with an npm of its own, serves as well and would clash with Debian's.
 command -v node >/dev/null || packages+=(nodejs)
