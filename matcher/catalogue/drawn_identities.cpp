@@ -30,22 +30,25 @@ Stamp stamp_of_draw(std::size_t i) {
 
 }  // namespace
 
-std::vector<Doubt> doubts_of(Catalogue& catalogue) {
-  const Identities& who = catalogue.identities();
+std::vector<Doubt> placed_by_program(const Statements& said, const Identities& who) {
   std::map<CaptureId, Doubt> newest;
-  for (const ListedEntry& one : catalogue.ledger({.kind = Verdict::kKind})) {
-    if (one.entry.actor.kind != ActorKind::program) continue;
-    if (std::binary_search(who.out_of_force.begin(), who.out_of_force.end(), one.entry.id)) continue;
-    auto verdict = std::get<Verdict>(body_of(one.entry));
-    const CaptureState* capture = who.capture(verdict.capture);
-    if (capture == nullptr || !capture->by_program || !verdict.evidence.new_probability) continue;
+  for (const Said<Verdict>& one : said.verdicts) {
+    if (one.stamp.actor.kind != ActorKind::program) continue;
+    if (std::binary_search(who.out_of_force.begin(), who.out_of_force.end(), one.stamp.id)) continue;
+    const CaptureState* capture = who.capture(one.what.capture);
+    if (capture == nullptr || !capture->by_program) continue;
     Doubt& doubt = newest[capture->id];
-    if (doubt.verdict.empty() || doubt.verdict < one.entry.id)
-      doubt = {capture->id, one.entry.id, std::move(verdict.evidence)};
+    if (doubt.verdict < one.stamp.id) doubt = {capture->id, one.stamp.id, {}};
   }
   std::vector<Doubt> out;
   for (auto& [capture, doubt] : newest) out.push_back(std::move(doubt));
   return out;
+}
+
+void read_evidence(const Catalogue& catalogue, std::span<Doubt> doubts) {
+  for (Doubt& doubt : doubts)
+    if (const auto listed = catalogue.entry(doubt.verdict))
+      doubt.evidence = std::get<Verdict>(body_of(listed->entry)).evidence;
 }
 
 Statements drawn(const Statements& said, const std::vector<Doubt>& doubts, models::Random& random) {
@@ -54,6 +57,7 @@ Statements drawn(const Statements& said, const std::vector<Doubt>& doubts, model
   for (auto& one : out.verdicts) verdicts.emplace(one.stamp.id, &one.what);
   std::vector<Said<Verdict>> more;
   for (const Doubt& doubt : doubts) {
+    if (!doubt.evidence.new_probability) continue;
     const CaptureId other = draw_one(doubt.evidence, random);
     const Answer answer = other.empty() ? Answer::new_individual : Answer::same;
     if (const auto at = verdicts.find(doubt.verdict); at != verdicts.end())

@@ -5,6 +5,7 @@
 // every unsettled capture whose ranking is given. What people said and what sheets know stands in every draw;
 // people's own errors are therefore not in it (agreement.h measures those).
 #pragma once
+#include <span>
 #include <vector>
 
 #include "matcher/catalogue/catalogue.h"
@@ -18,8 +19,12 @@ struct Doubt {
   Evidence evidence;  // candidates and "new", with probabilities
 };
 
-// The captures that the program alone has placed. One whose verdict kept no probabilities is not among them.
-std::vector<Doubt> doubts_of(Catalogue& catalogue);
+// The captures that the program alone has placed; without evidence, which is read apart so that nobody waits
+// long for the catalogue.
+std::vector<Doubt> placed_by_program(const Statements& said, const Identities& who);
+// Reads it from the ledger. Whose verdict kept no probabilities is as certain as its verdict says: it has
+// none.
+void read_evidence(const Catalogue& catalogue, std::span<Doubt> doubts);
 
 // `said`, with one answer drawn for each doubt. The same for the same state of `random`.
 Statements drawn(const Statements& said, const std::vector<Doubt>& doubts, models::Random& random);

@@ -1,4 +1,6 @@
+#include <algorithm>
 #include <set>
+#include <span>
 
 #include "matcher/base/error.h"
 #include "matcher/catalogue/histories.h"
@@ -11,6 +13,7 @@
 namespace evet::review {
 namespace {
 
+constexpr std::size_t kAtOnce = 200;    // entries read before others may use the catalogue
 constexpr std::size_t kMostRows = 400;  // of the grid: more cannot be read on a screen
 
 HistoriesOptions asked(const Call& call) {
@@ -92,14 +95,17 @@ Response estimates_in_doubt(Call& call) {
   const std::lock_guard one_at_a_time(call.desk.in_doubt.mutex);
   Statements said;
   std::vector<Doubt> doubts;
-  std::string made_of;  // what the answer depends on
+  std::size_t placed = 0;  // of the doubts: by the program; the rest is not settled
+  std::string made_of;     // what the answer depends on
   {
     const std::lock_guard lock(call.desk.mutex);
     made_of = std::to_string(newest_position(call.desk.catalogue));
     for (const char* part : {"site", "pond", "from", "to"}) made_of += "\n" + call.query(part);
     said = call.desk.catalogue.statements();
-    doubts = doubts_of(call.desk.catalogue);
-    for (const CaptureState& capture : call.desk.catalogue.identities().captures) {
+    const Identities& who = call.desk.catalogue.identities();
+    doubts = placed_by_program(said, who);
+    placed = doubts.size();
+    for (const CaptureState& capture : who.captures) {
       if (capture.individual) continue;
       const auto ranked = call.desk.ranked.of(capture.facts.night);
       if (ranked == nullptr || !ranked->evidence.contains(capture.id)) continue;
@@ -108,6 +114,11 @@ Response estimates_in_doubt(Call& call) {
     }
   }
   if (call.desk.in_doubt.made_of == made_of) return json_answer(call.desk.in_doubt.answer);
+  for (std::size_t i = 0; i < placed; i += kAtOnce) {
+    const std::lock_guard lock(call.desk.mutex);
+    read_evidence(call.desk.catalogue, std::span(doubts).subspan(i, std::min(kAtOnce, placed - i)));
+  }
+  std::erase_if(doubts, [](const Doubt& doubt) { return !doubt.evidence.new_probability; });
   const Numbers numbers = numbers_of(said, doubts, asked(call));
   nlohmann::json rows = nlohmann::json::array();
   for (const NumberRow& row : numbers.rows) {

@@ -336,6 +336,7 @@ TEST_F(APage, EstimatesWithTheDoubtAboutIdentitiesBesideTheCertainFigure) {
   const nlohmann::json out = get("/api/estimates/doubt?from=2026-01-01");
   EXPECT_EQ(out["doubtful"], 7) << "three that the program settled, four that it has only ranked";
   ASSERT_FALSE(out["rows"].empty()) << out;
+  EXPECT_EQ(ask("/api/estimates/doubt?site=Nowhere").status, 422);
   const nlohmann::json& first = out["rows"][0];
   EXPECT_GT(first["certain"]["value"], 0);
   EXPECT_GT(first["in_doubt"]["value"], 0);
