@@ -9,10 +9,11 @@ namespace evet {
 namespace {
 
 // The candidate's capture, or nothing for "new".
-CaptureId draw_one(const Evidence& evidence, models::Random& random) {
+CaptureId draw_one(const Evidence& evidence, std::mt19937_64& random) {
   double all = evidence.new_probability.value_or(0);
   for (const Shown& shown : evidence.shown) all += shown.probability;
-  double left = random.uniform() * all;
+  // In [0, all): the engine is the same everywhere, the distributions of the standard library are not.
+  double left = static_cast<double>(random() >> 11) * 0x1.0p-53 * all;
   for (const Shown& shown : evidence.shown)
     if ((left -= shown.probability) < 0) return shown.capture;
   return {};
@@ -51,7 +52,7 @@ void read_evidence(const Catalogue& catalogue, std::span<Doubt> doubts) {
       doubt.evidence = std::get<Verdict>(body_of(listed->entry)).evidence;
 }
 
-Statements drawn(const Statements& said, const std::vector<Doubt>& doubts, models::Random& random) {
+Statements drawn(const Statements& said, const std::vector<Doubt>& doubts, std::mt19937_64& random) {
   Statements out = said;
   std::unordered_map<EntryId, Verdict*> verdicts;
   for (auto& one : out.verdicts) verdicts.emplace(one.stamp.id, &one.what);

@@ -5,11 +5,11 @@
 // every unsettled capture whose ranking is given. What people said and what sheets know stands in every draw;
 // people's own errors are therefore not in it (agreement.h measures those).
 #pragma once
+#include <random>
 #include <span>
 #include <vector>
 
 #include "matcher/catalogue/catalogue.h"
-#include "models/base/random.h"
 
 namespace evet {
 
@@ -27,6 +27,6 @@ std::vector<Doubt> placed_by_program(const Statements& said, const Identities& w
 void read_evidence(const Catalogue& catalogue, std::span<Doubt> doubts);
 
 // `said`, with one answer drawn for each doubt. The same for the same state of `random`.
-Statements drawn(const Statements& said, const std::vector<Doubt>& doubts, models::Random& random);
+Statements drawn(const Statements& said, const std::vector<Doubt>& doubts, std::mt19937_64& random);
 
 }  // namespace evet

@@ -93,7 +93,7 @@ Numbers numbers_of(const Statements& said, const std::vector<Doubt>& doubts, con
   }
   const bool many = certain.animal_count() * certain.occasion_count() > kManyCells;
   const int draws = many ? kFewDraws : kDraws;
-  models::Random random(request.seed);
+  std::mt19937_64 random(request.seed);
   std::vector<std::vector<models::Estimate>> drawn_of(out.rows.size());
   for (int i = 0; i < draws; ++i) {
     const Statements one = drawn(said, doubts, random);

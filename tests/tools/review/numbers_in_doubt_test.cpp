@@ -6,6 +6,7 @@
 #include <cmath>
 #include <set>
 
+#include "models/base/random.h"
 #include "tests/matcher/catalogue/hand_ledger.h"
 
 namespace evet::review {
@@ -122,7 +123,7 @@ TEST(NumbersInDoubt, TakeInUnsettledCapturesByTheirRanking) {
   Evidence evidence;
   evidence.shown = {shown_as(a, 0.75)};
   evidence.new_probability = 0.25;
-  models::Random random(3);
+  std::mt19937_64 random(3);
   int joined = 0;
   for (int i = 0; i < 1000; ++i) {
     const Identities who = fold(drawn(ledger.statements(), {{.capture = b, .evidence = evidence}}, random));
@@ -140,7 +141,7 @@ TEST(NumbersInDoubt, LetStandWhatPeopleSaid) {
   Evidence evidence;
   evidence.shown = {shown_as(a, 1)};
   evidence.new_probability = 0;
-  models::Random random(3);
+  std::mt19937_64 random(3);
   const Identities who = fold(drawn(ledger.statements(), {{.capture = b, .evidence = evidence}}, random));
   EXPECT_EQ(who.individuals.size(), 1u);
   EXPECT_TRUE(who.disputes.empty()) << "a draw disputes nobody's word";
