@@ -1,11 +1,13 @@
 #include <algorithm>
 #include <map>
+#include <optional>
 #include <set>
 
 #include "matcher/base/error.h"
 #include "matcher/pattern/describe.h"
 #include "matcher/pattern/spot_map.h"
 #include "matcher/search/compare.h"
+#include "matcher/search/join_patterns.h"
 #include "matcher/search/likelihood.h"
 #include "matcher/search/posterior.h"
 #include "matcher/search/rank.h"
@@ -15,10 +17,16 @@
 namespace evet {
 namespace {
 
-constexpr int kPairsAligned = 6;  // of one individual with one capture: the best by code
+constexpr int kPairsAligned = 6;  // of one individual with one view: the best by code
 
-struct Pair {  // a photo of the capture and one of the gallery
-  size_t photo = 0, entry = 0;
+// What is compared of a capture: each of its photos, and what they show together.
+struct View {
+  ReadyQuery query;
+  const QueryPhoto* photo = nullptr;  // null: the photos joined
+};
+
+struct Pair {  // a photo of the gallery and how a view fits it by code
+  size_t entry = 0;
   std::vector<CodeHit> hits;
   double alikeness = 0;
   double distance() const { return hits.empty() ? 0.5 : hits[0].distance; }
@@ -67,14 +75,32 @@ struct Gallery::Parts {
   bool left_out(size_t entry, const LeaveOut& without) const;
   // In the same places; without entries where all of them are left out.
   std::vector<Individual> present(const LeaveOut& without) const;
-  Candidate score(const QueryCapture& query, const std::vector<ReadyQuery>& photos,
-                  const Individual& individual, std::vector<Pair> pairs, bool aligned) const;
+  // `pairs`: of each view, with the individual's photos that are worth a look.
+  Candidate score(const QueryCapture& query, const std::vector<View>& views, const Individual& individual,
+                  std::vector<std::vector<Pair>> pairs, bool aligned) const;
+  double weigh_pair(const View& view, const Pair& pair, const SheetFacts& facts, bool aligned,
+                    int& matched_spots) const;
 };
 
 namespace {
 std::vector<std::vector<float>> descriptors_of(const std::vector<GalleryEntry>& entries) {
   std::vector<std::vector<float>> out;
   for (const GalleryEntry& entry : entries) out.push_back(entry.pattern.descriptor);
+  return out;
+}
+
+// `joined` keeps what the last view points to.
+std::vector<View> views_of(const QueryCapture& query, const CompareOptions& options,
+                           std::optional<JoinedPattern>& joined) {
+  std::vector<View> out;
+  std::vector<Pattern> patterns;
+  for (const QueryPhoto& photo : query.photos) {
+    out.push_back({ready(photo.pattern, options), &photo});
+    patterns.push_back(photo.pattern);
+  }
+  if (patterns.size() == 1) return out;
+  joined = join_patterns(patterns);
+  if (joined->used.size() > 1) out.push_back({ready(joined->pattern, options), nullptr});
   return out;
 }
 }  // namespace
@@ -124,39 +150,56 @@ std::vector<Individual> Gallery::Parts::present(const LeaveOut& without) const {
   return out;
 }
 
-Candidate Gallery::Parts::score(const QueryCapture& query, const std::vector<ReadyQuery>& photos,
-                                const Individual& individual, std::vector<Pair> pairs, bool aligned) const {
+double Gallery::Parts::weigh_pair(const View& view, const Pair& pair, const SheetFacts& facts, bool aligned,
+                                  int& matched_spots) const {
+  const GalleryEntry& entry = entries[pair.entry];
+  double llr = pair.llr(model());
+  if (aligned && !pair.hits.empty()) {
+    const Comparison comparison = evet::compare(view.query, entry.pattern, pair.hits,
+                                                order_of(entry.facts.night, facts.night), compare);
+    llr = model().llr(comparison.measures);
+    matched_spots = comparison.matched_spots;
+  }
+  return llr * pattern_trust(facts, entry.facts);
+}
+
+Candidate Gallery::Parts::score(const QueryCapture& query, const std::vector<View>& views,
+                                const Individual& individual, std::vector<std::vector<Pair>> pairs,
+                                bool aligned) const {
   const MatchingModel& weigh = model();
   Candidate out;
   out.individual = individual.id;
   out.best_photo = entries[individual.entries[0]].photo;
   out.query_photo = query.photos[0].photo;
-  std::sort(pairs.begin(), pairs.end(), [&weigh](const Pair& a, const Pair& b) {
-    return std::tuple(-a.llr(weigh), a.photo, a.entry) < std::tuple(-b.llr(weigh), b.photo, b.entry);
-  });
-  if (pairs.size() > kPairsAligned) pairs.resize(kPairsAligned);
-  std::vector<double> llrs;
-  double best = -1e9;
-  for (const Pair& pair : pairs) {
-    const GalleryEntry& entry = entries[pair.entry];
-    double llr = pair.llr(weigh);
-    int matched = 0;
-    if (aligned && !pair.hits.empty()) {
-      const Comparison comparison = evet::compare(photos[pair.photo], entry.pattern, pair.hits,
-                                                  order_of(entry.facts.night, query.facts.night), compare);
-      llr = weigh.llr(comparison.measures);
-      matched = comparison.matched_spots;
+  std::vector<double> best_of_photos;
+  std::optional<double> best_of_joined;
+  double shown = -1e9;
+  size_t tries = 0;
+  for (size_t v = 0; v < views.size(); ++v) {
+    std::sort(pairs[v].begin(), pairs[v].end(), [&weigh](const Pair& a, const Pair& b) {
+      return std::tuple(-a.llr(weigh), a.entry) < std::tuple(-b.llr(weigh), b.entry);
+    });
+    if (pairs[v].size() > kPairsAligned) pairs[v].resize(kPairsAligned);
+    double best = -1e9;
+    for (const Pair& pair : pairs[v]) {
+      int matched_spots = 0;
+      const double llr = weigh_pair(views[v], pair, query.facts, aligned, matched_spots);
+      best = std::max(best, llr);
+      if (!views[v].photo || llr <= shown) continue;  // a person is shown photos, not what was made of them
+      shown = llr;
+      out.best_photo = entries[pair.entry].photo;
+      out.query_photo = views[v].photo->photo;
+      out.matched_spots = matched_spots;
     }
-    llr *= pattern_trust(query.facts, entry.facts);
-    llrs.push_back(llr);
-    if (llr <= best) continue;
-    best = llr;
-    out.best_photo = entry.photo;
-    out.query_photo = query.photos[pair.photo].photo;
-    out.matched_spots = matched;
+    tries = std::max(tries, pairs[v].size());
+    if (pairs[v].empty()) continue;
+    if (views[v].photo)
+      best_of_photos.push_back(best);
+    else
+      best_of_joined = best;
   }
-  std::sort(llrs.rbegin(), llrs.rend());
-  out.pattern_llr = llrs.empty() ? weigh.lowest : weigh.llr_of_capture(llrs);
+  out.pattern_llr =
+      best_of_photos.empty() ? weigh.lowest : weigh.llr_of_capture(best_of_photos, best_of_joined, tries);
   out.score = options.calibration(out.pattern_llr, weigh.lowest, weigh.highest);
 
   // One capture's facts are written on each of its photos; count every capture once.
@@ -176,20 +219,21 @@ RankedCapture Gallery::rank(const QueryCapture& query, const LeaveOut& without) 
   const Parts& parts = *parts_;
   RankedCapture out;
   out.capture = query.capture;
-  std::vector<ReadyQuery> photos;
-  for (const QueryPhoto& photo : query.photos) photos.push_back(ready(photo.pattern, parts.compare));
+  std::optional<JoinedPattern> joined;
+  const std::vector<View> views = views_of(query, parts.compare, joined);
 
   const bool whole = without.captures.empty() && without.individual.empty();
   const std::vector<Individual> some = whole ? std::vector<Individual>{} : parts.present(without);
   const std::vector<Individual>& present = whole ? parts.individuals : some;
-  std::vector<std::vector<Pair>> pairs(present.size());
+  std::vector<std::vector<std::vector<Pair>>> pairs(present.size(),
+                                                    std::vector<std::vector<Pair>>(views.size()));
   for (const size_t entry : parts.worth_a_look(query)) {
     if (parts.left_out(entry, without)) continue;
-    for (size_t photo = 0; photo < photos.size(); ++photo)
-      pairs[parts.owner[entry]].push_back(
-          {photo, entry,
-           best_hits(photos[photo].codes, parts.entries[entry].pattern.code, parts.compare.starts),
-           alikeness(photos[photo], parts.entries[entry].pattern)});
+    const Pattern& pattern = parts.entries[entry].pattern;
+    for (size_t v = 0; v < views.size(); ++v)
+      pairs[parts.owner[entry]][v].push_back(
+          {entry, best_hits(views[v].query.codes, pattern.code, parts.compare.starts),
+           alikeness(views[v].query, pattern)});
   }
 
   const MatchingModel& model = parts.model();
@@ -197,14 +241,15 @@ RankedCapture Gallery::rank(const QueryCapture& query, const LeaveOut& without) 
   for (size_t i = 0; i < pairs.size(); ++i) {
     if (present[i].entries.empty()) continue;
     double likeliest = -1e9;
-    for (const Pair& pair : pairs[i]) likeliest = std::max(likeliest, pair.llr(model));
+    for (const std::vector<Pair>& of_view : pairs[i])
+      for (const Pair& pair : of_view) likeliest = std::max(likeliest, pair.llr(model));
     by_code.emplace_back(-likeliest, i);
   }
   std::sort(by_code.begin(), by_code.end());
   std::vector<double> llrs;
   for (size_t k = 0; k < by_code.size(); ++k) {
     const size_t i = by_code[k].second;
-    out.candidates.push_back(parts.score(query, photos, present[i], std::move(pairs[i]),
+    out.candidates.push_back(parts.score(query, views, present[i], std::move(pairs[i]),
                                          static_cast<int>(k) < parts.options.shortlist));
     llrs.push_back(out.candidates.back().score);
   }

@@ -53,8 +53,12 @@ double MatchingModel::llr(const Measures& measures) const {
 double MatchingModel::llr_of_code(double code_distance, double alikeness) const {
   return capped(code_only.log_odds({code_distance, alikeness}), lowest, highest);
 }
-double MatchingModel::llr_of_capture(const std::vector<double>& pair_llrs) const {
-  return pair_llrs[0] - std::log(static_cast<double>(pair_llrs.size()));
+double MatchingModel::llr_of_capture(const std::vector<double>& best_of_photos,
+                                     std::optional<double> best_of_joined, size_t tries) const {
+  double llr = std::accumulate(best_of_photos.begin(), best_of_photos.end(), 0.0) /
+               static_cast<double>(best_of_photos.size());
+  if (best_of_joined) llr = (llr + *best_of_joined) / 2;
+  return llr - std::log(static_cast<double>(tries));
 }
 
 MatchingModel parse_matching_model(std::string_view text, const std::string& item) {

@@ -8,6 +8,8 @@
 // claimed (the rule of three), and likewise for same-animal pairs.
 // Method: Brümmer & du Preez 2006, Computer Speech and Language 20:230.
 #pragma once
+#include <cstddef>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -32,10 +34,12 @@ struct MatchingModel {
   double lowest = 0;
   double llr(const Measures& measures) const;
   double llr_of_code(double code_distance, double alikeness) const;
-  // Of the pair ratios of one capture against one individual, best first: the best, less the logarithm of how
-  // many there are, since each gave chance another try (the union bound). Pairs of one animal share its luck,
-  // so the others add nothing that could be counted on.
-  double llr_of_capture(const std::vector<double>& pair_llrs) const;
+  // Of one capture against one individual: the mean of its photos' best ratios and, where they could be
+  // joined (join_patterns.h), the best of the joined pattern at equal weight; less the logarithm of how many
+  // photos of the individual each was tried on, since each try gave chance another (the union bound). The
+  // individual's other photos share the luck of the best and add nothing that could be counted on.
+  double llr_of_capture(const std::vector<double>& best_of_photos, std::optional<double> best_of_joined,
+                        size_t tries) const;
 };
 
 MatchingModel parse_matching_model(std::string_view json, const std::string& item);  // Errors: bad_input

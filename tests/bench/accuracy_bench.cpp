@@ -21,6 +21,7 @@
 #include "matcher/base/error.h"
 #include "matcher/pattern/make_pattern.h"
 #include "matcher/search/likelihood.h"
+#include "tests/bench/weights_file.h"
 #include "tools/evet/trial_run.h"
 #include "tools/evet/trial_text.h"
 #include "tools/render/on_threads.h"
@@ -341,11 +342,7 @@ int main(int argc, char** argv) {
     cv::setNumThreads(1);
     trial::RunOptions options;
     options.threads = a.threads;
-    if (!a.weights.empty()) {
-      std::ifstream file(a.weights);
-      const std::string text{std::istreambuf_iterator<char>(file), {}};
-      options.search.model = std::make_shared<MatchingModel>(parse_matching_model(text, a.weights));
-    }
+    options.search.model = matching_model_in(a.weights);
     Report report(a.out);
     std::ofstream errors;
     if (!a.errors.empty()) {

@@ -22,6 +22,7 @@
 #include "matcher/search/compare.h"
 #include "matcher/search/likelihood.h"
 #include "matcher/search/llr_cost.h"
+#include "tests/bench/weights_file.h"
 #include "tools/render/on_threads.h"
 #include "tools/train/rendered_set.h"
 
@@ -103,8 +104,7 @@ void told(const std::string& what) {
             << std::flush;
 }
 
-void ablation(const Animals& animals, int threads) {
-  const MatchingModel& model = shipped_matching_model();
+void ablation(const Animals& animals, const MatchingModel& model, int threads) {
   std::vector<Scores> parts = {{"pattern code alone", {}},
                                {"descriptor alone", {}},
                                {"code and descriptor, as a likelihood ratio", {}},
@@ -141,7 +141,7 @@ void ablation(const Animals& animals, int threads) {
 
 // True patterns straight from the skin: as many animals as wanted, without photographs. As in a search, the
 // likeliest by code are aligned, the others are not.
-void impostors(std::uint64_t world, int count, int threads) {
+void impostors(std::uint64_t world, int count, const MatchingModel& model, int threads) {
   constexpr size_t kAligned = 20;
   const auto animals = static_cast<size_t>(count);
   std::vector<Pattern> patterns(animals);
@@ -150,7 +150,6 @@ void impostors(std::uint64_t world, int count, int threads) {
                 cv::Mat1b(kMapRows, kMapCols, uchar{255})};
     patterns[i] = pattern_of(std::move(map), 1);
   });
-  const MatchingModel& model = shipped_matching_model();
   std::vector<std::vector<double>> by_code(animals), searched(animals);
   std::vector<size_t> aligned(animals);
   render::on_threads(animals, threads, [&](size_t i) {
@@ -222,7 +221,7 @@ void speed(const Animals& animals) {
 }
 
 void baseline(const SetSpec& spec, const std::string& keep, const Animals& animals, size_t count,
-              int threads) {
+              const MatchingModel& model, int threads) {
   struct Sift {
     std::vector<cv::KeyPoint> points;
     cv::Mat descriptors;
@@ -260,7 +259,6 @@ void baseline(const SetSpec& spec, const std::string& keep, const Animals& anima
   Scores theirs{"SIFT, ratio test, MAGSAC++ homography: inliers", {}},
       ours{"this program: likelihood ratio of code and descriptor", {}},
       full{"this program: full likelihood ratio", {}};
-  const MatchingModel& model = shipped_matching_model();
   for (Scores* s : {&theirs, &ours, &full}) s->of.resize(count);
   struct Times {
     double theirs = 0, ours = 0, full = 0;
@@ -314,7 +312,7 @@ int main(int argc, char** argv) {
   CLI::App app{"Scores and times the matching alone, beside a general-purpose baseline."};
   SetSpec spec;
   spec.world = 150;
-  std::string difficulty = "middle", keep;
+  std::string difficulty = "middle", keep, weights;
   int skins = 1500;
   size_t compared = 25;
   int threads = 2;
@@ -324,22 +322,25 @@ int main(int argc, char** argv) {
   app.add_option("--skins", skins, "animals whose true patterns are compared for the impostor distribution");
   app.add_option("--compared", compared, "animals compared by the general-purpose way too");
   app.add_option("--keep", keep, "keep rendered photos and strips in this folder");
+  app.add_option("--weights", weights, "matching weights other than those built in");
   app.add_option("--threads", threads)->check(CLI::Range(1, 512));
   CLI11_PARSE(app, argc, argv);
   try {
     cv::setNumThreads(1);
     spec.difficulty = train::difficulty_named(difficulty);
+    const std::shared_ptr<const MatchingModel> from_file = matching_model_in(weights);
+    const MatchingModel& model = from_file ? *from_file : shipped_matching_model();
     std::cout << fmt::format("World {}, {} difficulty, {} individuals\n\n", spec.world, difficulty,
                              spec.individuals);
     told("photographs");
     const Animals animals = patterns_of(spec, keep, threads);
     told("what each part gives");
-    ablation(animals, threads);
+    ablation(animals, model, threads);
     told("the general-purpose way");
-    baseline(spec, keep, animals, compared, threads);
+    baseline(spec, keep, animals, compared, model, threads);
     speed(animals);
     told("impostors");
-    impostors(spec.world, skins, threads);
+    impostors(spec.world, skins, model, threads);
     told("done");
   } catch (const Error& error) {
     std::cerr << error.what() << "\n";

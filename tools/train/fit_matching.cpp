@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <fstream>
 #include <iostream>
+#include <opencv2/core.hpp>
 
 #include "matcher/base/error.h"
 #include "matcher/pattern/make_pattern.h"
@@ -19,12 +20,12 @@ using namespace evet::train;
 // Patterns of all worlds at all difficulties.
 std::vector<KnownPattern> known_patterns(SetSpec spec, const std::vector<std::uint64_t>& worlds,
                                          const std::vector<std::string>& difficulties, StripSource source,
-                                         const std::string& keep) {
+                                         const std::string& keep, int threads) {
   std::vector<KnownPattern> out;
   for (const std::uint64_t world : worlds)
     for (const std::string& difficulty : difficulties) {
       spec.world = world, spec.difficulty = difficulty_named(difficulty);
-      for (const SetStrip& s : kept_strips(spec, source, keep))
+      for (const SetStrip& s : kept_strips(spec, source, keep, threads))
         if (s.strip)
           out.push_back(
               {world, s.facts.individual, s.facts.plan.years, make_pattern(*s.strip, s.p_head_right), true});
@@ -74,6 +75,7 @@ int main(int argc, char** argv) {
   SetSpec spec;
   std::string out, source = "pipeline", keep;
   std::uint32_t skins = 1000;
+  FitOptions options;
   app.add_option("--fit-worlds", fit_worlds, "seeds to fit on (1 to 99)")->delimiter(',');
   app.add_option("--tune-worlds", tune_worlds, "seeds to show the fit on (100 to 199)")->delimiter(',');
   app.add_option("--individuals", spec.individuals, "of each world");
@@ -85,14 +87,17 @@ int main(int argc, char** argv) {
       ->delimiter(',')
       ->check(CLI::IsMember({"gentle", "middle", "hardest"}));
   app.add_option("--keep", keep, "keep rendered sets and strips in this folder, and read them from there");
+  app.add_option("--threads", options.threads)->check(CLI::Range(1, 512));
   app.add_option("--out", out, "write the weights here")->required();
   CLI11_PARSE(app, argc, argv);
   try {
+    cv::setNumThreads(1);
     const StripSource from = source == "truth" ? StripSource::truth : StripSource::pipeline;
-    std::vector<KnownPattern> fit = known_patterns(spec, fit_worlds, difficulties, from, keep),
-                              tune = known_patterns(spec, tune_worlds, difficulties, from, keep);
+    std::vector<KnownPattern> fit =
+                                  known_patterns(spec, fit_worlds, difficulties, from, keep, options.threads),
+                              tune = known_patterns(spec, tune_worlds, difficulties, from, keep,
+                                                    options.threads);
     add_skins(fit, fit_worlds.at(0), skins);
-    const FitOptions options;
     const std::vector<ComparedPair> fit_pairs = compare_pairs(fit, options),
                                     tune_pairs = compare_pairs(tune, options);
     const MatchingModel model = fit_matching_model(fit, fit_pairs, options);

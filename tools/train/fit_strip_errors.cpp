@@ -9,6 +9,7 @@
 #include "matcher/belly/fit_strip.h"
 #include "matcher/pattern/examine.h"
 #include "matcher/photo/decode.h"
+#include "tools/render/on_threads.h"
 #include "tools/train/rendered_set.h"
 
 namespace evet::train {
@@ -23,6 +24,25 @@ constexpr double kUneven = 0.05, kBent = 0.5, kTether = 1e-3;  // against the pl
 void hold(Eigen::MatrixXd& normal, std::initializer_list<std::pair<int, double>> terms, double weight) {
   for (const auto& [a, x] : terms)
     for (const auto& [b, y] : terms) normal(a, b) += weight * x * y;
+}
+
+// None where the photo gives no usable strip.
+std::optional<std::vector<double>> example_of(const render::RenderedPhoto& rendered) {
+  const auto file = render::to_camera_jpeg(rendered.bgr, 95, 1, "2031-05-14T22:41:07");
+  const Photo photo = decode_photo({reinterpret_cast<const std::byte*>(file.data()), file.size()},
+                                   "rendered photo", ExamineOptions{}.decode);
+  const BellyFinding found = find_belly(photo);
+  const auto fit = found.usable() ? fit_strip(found.coordinates) : std::nullopt;
+  if (!fit) return std::nullopt;
+  const render::Truth& truth = rendered.truth;
+  return errors_at_nodes([&](double u, double v) -> std::optional<cv::Point2d> {
+    const cv::Point2d at = fit->photo_from_strip.at(u, v);
+    const cv::Point pixel(cvFloor(at.x), cvFloor(at.y));
+    if (!cv::Rect({}, truth.belly.size()).contains(pixel) || !truth.belly(pixel)) return std::nullopt;
+    const cv::Vec2f uv = truth.uv(pixel);
+    if (std::isnan(uv[0])) return std::nullopt;
+    return cv::Point2d(uv[0], uv[1]);
+  });
 }
 
 }  // namespace
@@ -85,31 +105,20 @@ StripErrors fit_strip_errors(const std::vector<std::vector<double>>& examples, i
 }
 
 std::vector<std::vector<double>> rendered_examples(std::uint64_t world, render::Difficulty difficulty,
-                                                   std::uint32_t individuals, std::uint32_t captures) {
+                                                   std::uint32_t individuals, std::uint32_t captures,
+                                                   int threads) {
+  std::vector<std::optional<std::vector<double>>> examples(static_cast<size_t>(individuals) * captures);
+  render::on_threads(examples.size(), threads, [&](size_t i) {
+    render::CaptureSpec spec;
+    spec.world_seed = world, spec.size = SetSpec{}.photo, spec.conditions.difficulty = difficulty;
+    spec.individual = static_cast<std::uint32_t>(i) / captures;
+    spec.capture = static_cast<std::uint32_t>(i) % captures;
+    spec.years = years_of(difficulty, spec.individual, spec.capture, captures);
+    examples[i] = example_of(render::render(spec));
+  });
   std::vector<std::vector<double>> out;
-  render::CaptureSpec spec;
-  spec.world_seed = world, spec.size = SetSpec{}.photo, spec.conditions.difficulty = difficulty;
-  for (spec.individual = 0; spec.individual < individuals; ++spec.individual)
-    for (spec.capture = 0; spec.capture < captures; ++spec.capture) {
-      spec.years = years_of(difficulty, spec.individual, spec.capture, captures);
-      const render::RenderedPhoto rendered = render::render(spec);
-      const auto file = render::to_camera_jpeg(rendered.bgr, 95, 1, "2031-05-14T22:41:07");
-      const Photo photo = decode_photo({reinterpret_cast<const std::byte*>(file.data()), file.size()},
-                                       "rendered photo", ExamineOptions{}.decode);
-      const BellyFinding found = find_belly(photo);
-      const auto fit = found.usable() ? fit_strip(found.coordinates) : std::nullopt;
-      if (!fit) continue;
-      const render::Truth& truth = rendered.truth;
-      const auto example = errors_at_nodes([&](double u, double v) -> std::optional<cv::Point2d> {
-        const cv::Point2d at = fit->photo_from_strip.at(u, v);
-        const cv::Point pixel(cvFloor(at.x), cvFloor(at.y));
-        if (!cv::Rect({}, truth.belly.size()).contains(pixel) || !truth.belly(pixel)) return std::nullopt;
-        const cv::Vec2f uv = truth.uv(pixel);
-        if (std::isnan(uv[0])) return std::nullopt;
-        return cv::Point2d(uv[0], uv[1]);
-      });
-      if (example) out.push_back(*example);
-    }
+  for (auto& example : examples)
+    if (example) out.push_back(std::move(*example));
   return out;
 }
 

@@ -24,8 +24,10 @@ std::optional<std::vector<double>> errors_at_nodes(const TrueAt& true_at);
 // `examples`: 2 kNodes numbers each. Errors: bad_input for fewer than two.
 StripErrors fit_strip_errors(const std::vector<std::vector<double>>& examples, int modes, double rest);
 
-// One example of each photo of 0 .. individuals - 1, `captures` of each, that gives a usable strip.
+// One example of each photo of 0 .. individuals - 1, `captures` of each, that gives a usable strip; in their
+// order, whatever the number of threads.
 std::vector<std::vector<double>> rendered_examples(std::uint64_t world, render::Difficulty difficulty,
-                                                   std::uint32_t individuals, std::uint32_t captures);
+                                                   std::uint32_t individuals, std::uint32_t captures,
+                                                   int threads = 2);
 
 }  // namespace evet::train

@@ -3,6 +3,7 @@
 #include <CLI/CLI.hpp>
 #include <fstream>
 #include <iostream>
+#include <opencv2/core.hpp>
 
 #include "matcher/base/error.h"
 #include "tools/train/fit_strip_errors.h"
@@ -13,7 +14,7 @@ int main(int argc, char** argv) {
   CLI::App app{"Learns from rendered photos of a fit world how found strips are wrong."};
   std::uint64_t world = 3;
   std::uint32_t hardest = 80, middle = 40;
-  int modes = 24;
+  int modes = 24, threads = 2;
   double rest = 0.004;
   std::string out;
   app.add_option("--world", world, "seed to fit on (1 to 99)");
@@ -21,11 +22,13 @@ int main(int argc, char** argv) {
   app.add_option("--middle", middle, "individuals at middle difficulty, two photos each");
   app.add_option("--modes", modes, "directions kept")->check(CLI::Range(1, 2 * kNodes));
   app.add_option("--rest", rest, "standard deviation of what they leave, in belly lengths");
+  app.add_option("--threads", threads)->check(CLI::Range(1, 512));
   app.add_option("--out", out, "write the weights here")->required();
   CLI11_PARSE(app, argc, argv);
   try {
-    auto examples = train::rendered_examples(world, render::Difficulty::hardest, hardest, 2);
-    for (auto& example : train::rendered_examples(world, render::Difficulty::middle, middle, 2))
+    cv::setNumThreads(1);
+    auto examples = train::rendered_examples(world, render::Difficulty::hardest, hardest, 2, threads);
+    for (auto& example : train::rendered_examples(world, render::Difficulty::middle, middle, 2, threads))
       examples.push_back(std::move(example));
     const StripErrors errors = train::fit_strip_errors(examples, modes, rest);
     std::cout << examples.size() << " strips\n";

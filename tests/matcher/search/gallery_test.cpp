@@ -4,6 +4,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/search/compare.h"
+#include "matcher/search/join_patterns.h"
 #include "matcher/search/rank.h"
 #include "tests/matcher/search/synthetic_maps.h"
 
@@ -152,6 +153,44 @@ TEST(Gallery, ManyThreadsGiveTheSameBytesAsOne) {
     for (size_t k = 0; k < alone[i].candidates.size(); ++k)
       EXPECT_EQ(alone[i].candidates[k].score, together[i].candidates[k].score);
   }
+}
+
+// The oracle: the same photos, and what they show together, each searched as a capture of its own.
+TEST(Gallery, PhotosOfOneCaptureCountAsTheirMeanBesideWhatTheyShowTogether) {
+  const Gallery gallery(entries(12));
+  const SpotMap skin = seen(4, 7);
+  const Pattern upper = pattern_of(synthetic::covered(skin, {0, 120, 80, 136}), 1),
+                lower = pattern_of(synthetic::covered(seen(4, 9), {0, 0, 80, 70}), 1);
+  const auto of_animal = [&](std::vector<QueryPhoto> photos) {
+    const RankedCapture ranked = gallery.rank({CaptureId("c"), std::move(photos), {}});
+    EXPECT_EQ(ranked.candidates[0].individual.value, "animal 4");
+    return ranked.candidates[0];
+  };
+  const JoinedPattern joined = join_patterns({upper, lower});
+  ASSERT_EQ(joined.used.size(), 2U);
+  const QueryPhoto a{PhotoId("upper"), upper}, b{PhotoId("lower"), lower};
+  const Candidate both = of_animal({a, b});
+  const double alone = (of_animal({a}).pattern_llr + of_animal({b}).pattern_llr) / 2,
+               together = of_animal({{PhotoId("joined"), joined.pattern}}).pattern_llr;
+  EXPECT_NEAR(both.pattern_llr, (alone + together) / 2, 1e-9);
+  EXPECT_TRUE(both.query_photo.value == "upper" || both.query_photo.value == "lower")
+      << "the evidence shown is a photo's, not what was made of both";
+}
+
+TEST(Gallery, TheSamePhotoTwiceCountsAsOne) {
+  const Gallery gallery(entries(12));
+  QueryCapture once = query(5, 7), twice = once;
+  twice.photos.push_back(twice.photos[0]);
+  EXPECT_NEAR(gallery.rank(once).candidates[0].pattern_llr, gallery.rank(twice).candidates[0].pattern_llr,
+              0.05);
+}
+
+// A photo that went astray must not be outvoted in silence.
+TEST(Gallery, APhotoOfAnotherAnimalAmongThemLowersTheProbability) {
+  const Gallery gallery(entries(12));
+  QueryCapture pure = query(5, 7), mixed = pure;
+  mixed.photos.push_back({PhotoId("astray"), pattern_of(seen(50, 7), 1)});
+  EXPECT_LT(gallery.rank(mixed).candidates[0].pattern_llr, gallery.rank(pure).candidates[0].pattern_llr - 1);
 }
 
 TEST(Gallery, OptionsAreChecked) {
