@@ -8,8 +8,27 @@
 
 namespace evet::train {
 
-LogisticModel fit_logistic(const std::vector<Example>& examples, const std::vector<int>& signs,
-                           double ridge) {
+namespace {
+
+struct Prior {
+  double log_odds = 0, of_same = 0, of_different = 0;  // shares of the cost
+};
+
+std::vector<Prior> shares_of(const std::vector<double>& priors) {
+  std::vector<Prior> out;
+  for (const double p : priors) {
+    if (!(p > 0 && p < 1)) throw Error(ErrorKind::usage, "prior", "is not between 0 and 1");
+    const double knowing_it = -(p * std::log2(p) + (1 - p) * std::log2(1 - p));
+    const double share = 1 / (knowing_it * static_cast<double>(priors.size()));
+    out.push_back({std::log(p / (1 - p)), p * share, (1 - p) * share});
+  }
+  return out;
+}
+
+}  // namespace
+
+LogisticModel fit_logistic(const std::vector<Example>& examples, const LogisticFit& fit) {
+  const std::vector<Prior> priors = shares_of(fit.priors);
   double same = 0, different = 0;
   for (const Example& e : examples) (e.same ? same : different) += e.weight;
   if (same <= 0 || different <= 0)
@@ -27,25 +46,31 @@ LogisticModel fit_logistic(const std::vector<Example>& examples, const std::vect
   for (double& s : model.spread) s = std::max(std::sqrt(s), 1e-6);
 
   Eigen::MatrixXd x(n, 1 + d);
-  Eigen::VectorXd y(n), weight(n);
+  Eigen::VectorXd y(n), weight(n);  // of its kind's whole, n
   for (Eigen::Index i = 0; i < n; ++i) {
     const Example& e = examples[static_cast<size_t>(i)];
     const std::vector<double> z = model.standardised(e.inputs);
     x(i, 0) = 1;
     for (Eigen::Index k = 0; k < d; ++k) x(i, k + 1) = z[static_cast<size_t>(k)];
     y[i] = e.same ? 1 : 0;
-    weight[i] = balanced(e) * static_cast<double>(n);
+    weight[i] = 2 * balanced(e) * static_cast<double>(n);
   }
   Eigen::VectorXd w = Eigen::VectorXd::Zero(x.cols());
-  Eigen::VectorXd penalty = Eigen::VectorXd::Constant(x.cols(), ridge);
+  Eigen::VectorXd penalty = Eigen::VectorXd::Constant(x.cols(), fit.ridge);
   penalty[0] = 0;
   constexpr double kHeld = 1e12;  // penalty that holds a weight at nought
   for (int round = 0; round < 400; ++round) {
-    const Eigen::VectorXd p = (1 / (1 + (-(x * w).array()).exp())).matrix();
-    const Eigen::VectorXd gradient =
-        x.transpose() * (weight.array() * (y - p).array()).matrix() - penalty.cwiseProduct(w);
-    const Eigen::VectorXd curvature = weight.array() * p.array() * (1 - p.array());
-    Eigen::MatrixXd hessian = x.transpose() * curvature.asDiagonal() * x;
+    const Eigen::ArrayXd log_odds = (x * w).array();
+    Eigen::ArrayXd pull = Eigen::ArrayXd::Zero(n), curvature = Eigen::ArrayXd::Zero(n);
+    for (const Prior& prior : priors) {
+      const Eigen::ArrayXd p = 1 / (1 + (-(log_odds + prior.log_odds)).exp());
+      const Eigen::ArrayXd share =
+          weight.array() * (y.array() * prior.of_same + (1 - y.array()) * prior.of_different);
+      pull += share * (y.array() - p);
+      curvature += share * p * (1 - p);
+    }
+    const Eigen::VectorXd gradient = x.transpose() * pull.matrix() - penalty.cwiseProduct(w);
+    Eigen::MatrixXd hessian = x.transpose() * curvature.matrix().asDiagonal() * x;
     hessian.diagonal() += penalty + Eigen::VectorXd::Constant(x.cols(), 1e-9);
     Eigen::VectorXd change = hessian.ldlt().solve(gradient);
     const double largest = change.cwiseAbs().maxCoeff();
@@ -54,7 +79,7 @@ LogisticModel fit_logistic(const std::vector<Example>& examples, const std::vect
     if (largest >= 1e-8) continue;
     bool more = false;
     for (Eigen::Index k = 0; k < d; ++k)
-      if (penalty[k + 1] < kHeld && signs[static_cast<size_t>(k)] * w[k + 1] < 0)
+      if (penalty[k + 1] < kHeld && fit.signs[static_cast<size_t>(k)] * w[k + 1] < 0)
         penalty[k + 1] = kHeld, w[k + 1] = 0, more = true;
     if (!more) break;
   }

@@ -10,6 +10,7 @@
 #include "matcher/pattern/make_pattern.h"
 #include "matcher/search/llr_cost.h"
 #include "tools/train/fit_matching_model.h"
+#include "tools/train/pairs_file.h"
 #include "tools/train/rendered_set.h"
 
 namespace {
@@ -71,16 +72,16 @@ int main(int argc, char** argv) {
   CLI::App app{
       "Fits the matching model on rendered individuals of the fit worlds and shows it on tune worlds."};
   std::vector<std::uint64_t> fit_worlds = {1, 2, 3}, tune_worlds = {101};
-  std::vector<std::string> difficulties = {"middle", "hardest"};
+  std::vector<std::string> difficulties = {"middle", "hardest"}, fit_pairs, tune_pairs;
   SetSpec spec;
-  std::string out, source = "pipeline", keep;
+  std::string out, source = "pipeline", keep, pairs_out;
   std::uint32_t skins = 1000;
   FitOptions options;
   app.add_option("--fit-worlds", fit_worlds, "seeds to fit on (1 to 99)")->delimiter(',');
   app.add_option("--tune-worlds", tune_worlds, "seeds to show the fit on (100 to 199)")->delimiter(',');
   app.add_option("--individuals", spec.individuals, "of each world");
   app.add_option("--captures", spec.captures, "of each individual");
-  app.add_option("--skins", skins, "animals without photographs in the gallery of the fit");
+  app.add_option("--skins", skins, "animals without photographs in the gallery of each comparison");
   app.add_option("--source", source, "strips cut along the truth, or as the product finds them")
       ->check(CLI::IsMember({"truth", "pipeline"}));
   app.add_option("--difficulties", difficulties)
@@ -88,21 +89,36 @@ int main(int argc, char** argv) {
       ->check(CLI::IsMember({"gentle", "middle", "hardest"}));
   app.add_option("--keep", keep, "keep rendered sets and strips in this folder, and read them from there");
   app.add_option("--threads", options.threads)->check(CLI::Range(1, 512));
-  app.add_option("--out", out, "write the weights here")->required();
+  app.add_option("--compare-only", pairs_out, "write the pairs of the fit worlds to this file and stop");
+  app.add_option("--fit-pairs", fit_pairs, "fit on pairs compared before, not on worlds")->delimiter(',');
+  app.add_option("--tune-pairs", tune_pairs, "show the fit on such pairs")->delimiter(',');
+  app.add_option("--out", out, "write the weights here");
   CLI11_PARSE(app, argc, argv);
   try {
     cv::setNumThreads(1);
+    if (out.empty() == pairs_out.empty())
+      throw Error(ErrorKind::usage, "--out",
+                  "name a file for the weights, or one for pairs (--compare-only)");
     const StripSource from = source == "truth" ? StripSource::truth : StripSource::pipeline;
-    std::vector<KnownPattern> fit =
-                                  known_patterns(spec, fit_worlds, difficulties, from, keep, options.threads),
-                              tune = known_patterns(spec, tune_worlds, difficulties, from, keep,
-                                                    options.threads);
-    add_skins(fit, fit_worlds.at(0), skins);
-    const std::vector<ComparedPair> fit_pairs = compare_pairs(fit, options),
-                                    tune_pairs = compare_pairs(tune, options);
-    const MatchingModel model = fit_matching_model(fit, fit_pairs, options);
-    report("fit", fit_pairs, model);
-    report("tune", tune_pairs, model);
+    const auto compared = [&](const std::vector<std::uint64_t>& worlds,
+                              const std::vector<std::string>& files) {
+      std::vector<ComparedPair> pairs;
+      for (const std::string& file : files)
+        for (ComparedPair& pair : read_pairs(file)) pairs.push_back(pair);
+      if (!files.empty()) return pairs;
+      std::vector<KnownPattern> patterns =
+          known_patterns(spec, worlds, difficulties, from, keep, options.threads);
+      add_skins(patterns, worlds.at(0), skins);
+      return compare_pairs(patterns, options);
+    };
+    const std::vector<ComparedPair> fit = compared(fit_worlds, fit_pairs);
+    if (!pairs_out.empty()) {
+      write_pairs(fit, pairs_out);
+      return 0;
+    }
+    const MatchingModel model = fit_matching_model(fit, options);
+    report("fit", fit, model);
+    report("tune", compared(tune_worlds, tune_pairs), model);
     std::ofstream file(out);
     file << to_json(model);
     if (!file.flush()) throw Error(ErrorKind::storage, out, "the weights could not be written");

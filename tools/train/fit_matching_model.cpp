@@ -39,7 +39,8 @@ std::vector<ComparedPair> pairs_of(const std::vector<KnownPattern>& patterns, si
     const std::vector<CodeHit>& hit = hits.at(gallery);
     const Comparison c =
         compare(ready_query, g.pattern, hit, order_of_years(g.years, q.years), options.compare);
-    out.push_back({query, gallery, same, weight, c.measures});
+    // Of two searched patterns each is compared with the other.
+    out.push_back({query, gallery, same, weight, weight * (g.searched ? 0.5 : 1), c.measures});
   };
   for (size_t gallery = 0; gallery < patterns.size(); ++gallery) {
     const KnownPattern& g = patterns[gallery];
@@ -89,19 +90,17 @@ std::vector<ComparedPair> compare_pairs(const std::vector<KnownPattern>& pattern
   return out;
 }
 
-MatchingModel fit_matching_model(const std::vector<KnownPattern>& patterns,
-                                 const std::vector<ComparedPair>& pairs, const FitOptions& options) {
+MatchingModel fit_matching_model(const std::vector<ComparedPair>& pairs, const FitOptions& options) {
   std::vector<Example> of_pairs, of_codes;
   double same = 0, different = 0;
   for (const ComparedPair& pair : pairs) {
     of_pairs.push_back({{pair.measures.begin(), pair.measures.end()}, pair.same, pair.weight});
     of_codes.push_back({{pair.measures[kCode], pair.measures[kDescribed]}, pair.same, pair.weight});
-    // Pairs of two searched patterns were compared both ways: half as many stand behind the rule of three.
-    (pair.same ? same : different) += pair.weight * (patterns[pair.gallery].searched ? 0.5 : 1);
+    (pair.same ? same : different) += pair.independent;
   }
   MatchingModel model;
-  model.pair = fit_logistic(of_pairs, kMeasureSigns, options.ridge);
-  model.code_only = fit_logistic(of_codes, {-1, +1}, options.ridge);
+  model.pair = fit_logistic(of_pairs, {kMeasureSigns, options.ridge, options.priors});
+  model.code_only = fit_logistic(of_codes, {{-1, +1}, options.ridge, options.priors});
   model.highest = std::log(std::max(different / 3, 1.0));
   model.lowest = -std::log(std::max(same / 3, 1.0));
   return model;

@@ -26,6 +26,8 @@ struct FitOptions {
   int sampled = 4;  // and of the rest
   int photos = 3;   // of each of them, the nearest by code
   double ridge = 0.3;
+  // Of a catalogue, from a search for one animal to one among thousands.
+  std::vector<double> priors = {0.5, 0.05, 0.005, 0.0005};
   int threads = 2;
   std::uint64_t seed = 1;
   CompareOptions compare;
@@ -34,14 +36,15 @@ struct FitOptions {
 struct ComparedPair {
   size_t query = 0, gallery = 0;  // indices of the patterns
   bool same = false;
-  double weight = 1;  // different-animal pairs that it stands for
+  double weight = 1;  // pairs of its kind that it stands for
+  double independent =
+      1;  // the same, less those that are this pair the other way round: for the claims' caps
   Measures measures{};
 };
 
 // In order of query, whatever the number of threads.
 std::vector<ComparedPair> compare_pairs(const std::vector<KnownPattern>& patterns, const FitOptions& options);
 
-MatchingModel fit_matching_model(const std::vector<KnownPattern>& patterns,
-                                 const std::vector<ComparedPair>& pairs, const FitOptions& options);
+MatchingModel fit_matching_model(const std::vector<ComparedPair>& pairs, const FitOptions& options);
 
 }  // namespace evet::train

@@ -1,0 +1,75 @@
+#include "tools/train/pairs_file.h"
+
+#include <charconv>
+#include <fstream>
+#include <limits>
+#include <string>
+
+#include "fmt/format.h"
+#include "matcher/base/error.h"
+
+namespace evet::train {
+namespace {
+
+constexpr size_t kFacts = 5;  // before the measures
+
+std::string header() {
+  std::string out = "same,weight,independent,query,gallery";
+  for (const auto& name : kMeasureNames) out += fmt::format(",{}", name);
+  return out;
+}
+
+// The line's numbers; fewer where one of them is none.
+std::vector<double> numbers_in(const std::string& line) {
+  std::vector<double> out;
+  const char *at = line.data(), *const end = at + line.size();
+  while (at < end) {
+    double value = 0;
+    const auto [after, failure] = std::from_chars(at, end, value);
+    if (failure != std::errc{} || (after != end && *after != ',')) return out;
+    out.push_back(value);
+    at = after + 1;
+  }
+  return out;
+}
+
+}  // namespace
+
+void write_pairs(const std::vector<ComparedPair>& pairs, const std::filesystem::path& path) {
+  std::ofstream file(path);
+  file << header() << "\n";
+  for (const ComparedPair& pair : pairs) {
+    file << fmt::format("{},{},{},{},{}", pair.same ? 1 : 0, pair.weight, pair.independent, pair.query,
+                        pair.gallery);
+    for (const double measure : pair.measures) file << fmt::format(",{}", measure);
+    file << "\n";
+  }
+  if (!file.flush()) throw Error(ErrorKind::storage, path.string(), "the pairs could not be written");
+}
+
+std::vector<ComparedPair> read_pairs(const std::filesystem::path& path) {
+  std::ifstream file(path);
+  std::string line;
+  if (!std::getline(file, line) || line != header())
+    throw Error(ErrorKind::bad_input, path.string(), "its first line does not name this program's measures",
+                "compare the pairs again with --pairs");
+  std::vector<ComparedPair> out;
+  for (size_t number = 2; std::getline(file, line); ++number) {
+    const std::vector<double> values = numbers_in(line);
+    if (values.size() != kFacts + kMeasures)
+      throw Error(ErrorKind::bad_input, fmt::format("{}, line {}", path.string(), number),
+                  fmt::format("it holds {} numbers, not {}", values.size(), kFacts + kMeasures),
+                  "compare the pairs again with --pairs");
+    ComparedPair pair{static_cast<size_t>(values[3]),
+                      static_cast<size_t>(values[4]),
+                      values[0] != 0,
+                      values[1],
+                      values[2],
+                      {}};
+    for (size_t k = 0; k < kMeasures; ++k) pair.measures[k] = values[kFacts + k];
+    out.push_back(pair);
+  }
+  return out;
+}
+
+}  // namespace evet::train

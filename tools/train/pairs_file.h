@@ -1,0 +1,17 @@
+// Compared pairs in a file of comma-separated values, so that a model can be fitted again without rendering.
+#pragma once
+#include <filesystem>
+#include <vector>
+
+#include "tools/train/fit_matching_model.h"
+
+namespace evet::train {
+
+// One line a pair: same (1 or 0), weight, independent, query, gallery, then the measures under their names.
+// Errors: storage.
+void write_pairs(const std::vector<ComparedPair>& pairs, const std::filesystem::path& path);
+
+// Errors: bad_input, with the line, for a file of other measures or a line that is not such a pair.
+std::vector<ComparedPair> read_pairs(const std::filesystem::path& path);
+
+}  // namespace evet::train
