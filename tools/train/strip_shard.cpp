@@ -75,6 +75,24 @@ std::pair<render::CaptureSpec, render::CaptureSpec> draw_pair(std::uint32_t shar
   return {first, second};
 }
 
+void add_facts(StripSample& sample, const render::CaptureSpec& spec, const render::Truth& truth) {
+  const cv::Mat1b pattern =
+      render::skin_pattern(spec.world_seed, spec.individual, spec.years, {kMapCols, kMapRows});
+  sample.pattern.assign(pattern.datastart, pattern.dataend);
+
+  const std::vector<std::string> names = render::mechanisms();
+  sample.facts.assign(kStripFacts, 0.F);
+  sample.facts[kStripDifficulty] =
+      spec.conditions.wild ? 3.F : static_cast<float>(spec.conditions.difficulty);
+  sample.facts[kStripMechanism] =
+      static_cast<float>(std::find(names.begin(), names.end(), truth.mechanism) - names.begin());
+  sample.facts[kStripWorldSeed] = static_cast<float>(spec.world_seed);
+  sample.facts[kStripIndividual] = static_cast<float>(spec.individual);
+  sample.facts[kStripYears] = static_cast<float>(spec.years);
+  sample.facts[kStripLength] = static_cast<float>(truth.length_px);
+  sample.facts[kStripRoll] = static_cast<float>(truth.roll);
+}
+
 StripSample cut(const render::CaptureSpec& spec, const render::RenderedPhoto& photo) {
   Sums sums = scatter(photo);
   // Holes between the photo's pixels take what is around them.
@@ -100,22 +118,7 @@ StripSample cut(const render::CaptureSpec& spec, const render::RenderedPhoto& ph
       sample.valid.push_back(means[3](r, c) > 127 ? 255 : 0);
       sample.dark.push_back(cv::saturate_cast<std::uint8_t>(means[4](r, c)));
     }
-  const cv::Mat1b pattern =
-      render::skin_pattern(spec.world_seed, spec.individual, spec.years, {kMapCols, kMapRows});
-  sample.pattern.assign(pattern.datastart, pattern.dataend);
-
-  const render::Truth& truth = photo.truth;
-  const std::vector<std::string> names = render::mechanisms();
-  sample.facts.assign(kStripFacts, 0.F);
-  sample.facts[kStripDifficulty] =
-      spec.conditions.wild ? 3.F : static_cast<float>(spec.conditions.difficulty);
-  sample.facts[kStripMechanism] =
-      static_cast<float>(std::find(names.begin(), names.end(), truth.mechanism) - names.begin());
-  sample.facts[kStripWorldSeed] = static_cast<float>(spec.world_seed);
-  sample.facts[kStripIndividual] = static_cast<float>(spec.individual);
-  sample.facts[kStripYears] = static_cast<float>(spec.years);
-  sample.facts[kStripLength] = static_cast<float>(truth.length_px);
-  sample.facts[kStripRoll] = static_cast<float>(truth.roll);
+  add_facts(sample, spec, photo.truth);
   return sample;
 }
 

@@ -1,7 +1,8 @@
 // Straightened bellies with their true pattern, packed for training: two captures of each animal, side by
 // side.
 //
-// A strip is cut from a rendered photograph along its true body coordinates, on the frame of the spot map.
+// A strip is cut from a rendered photograph where the belly finder found it, errors, flanks and all
+// (found_strip.h), or, where it found none, along the true body coordinates; on the frame of the spot map.
 // Layout of a shard, little-endian, arrays one after the other:
 //   char[8]  "EVSTRIP1"
 //   int32    count n (even; samples 2 i and 2 i + 1 are one animal), kMapRows, kMapCols, kStripFacts
@@ -40,7 +41,11 @@ struct StripSample {
 std::pair<render::CaptureSpec, render::CaptureSpec> draw_pair(std::uint32_t shard, std::uint32_t index,
                                                               bool tuning);
 
+// Along the truth.
 StripSample cut(const render::CaptureSpec& spec, const render::RenderedPhoto& photo);
+
+// The whole true pattern and the facts, the same however the strip was cut.
+void add_facts(StripSample& sample, const render::CaptureSpec& spec, const render::Truth& truth);
 
 void write_strip_shard(const std::filesystem::path& path, const std::vector<StripSample>& samples);
 

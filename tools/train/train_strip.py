@@ -17,7 +17,7 @@ import torch
 import torch.nn.functional as F
 
 from augment import chance, photograph, smooth_noise, texture, uniform
-from belly_net import cost, export
+from belly_net import cost, export, take_over
 from picture import write_png
 from shards import DIFFICULTIES, Feeder, Pool, read_strip_shard
 from strip_net import COLUMNS, DESCRIPTOR, ROWS, EmbedNet, SpotNet, embedding_loss
@@ -184,8 +184,9 @@ def sheet(spot_net, pool, path, disturbed, count=24):
     write_png(path, torch.cat(list(tiles), 2).permute(1, 2, 0).cpu().numpy() * 255)
 
 
-def export_all(spot_net, embed_net, out):
-    for name, net, planes in (("spots", spot_net, 3), ("embedding", embed_net, 2)):
+def export_all(nets, out):
+    for name, net in nets.items():
+        planes = 3 if name == "spots" else 2
         torch.save({k: v.cpu() for k, v in net.state_dict().items()}, out / f"{name}.pt")
         plain = export(net, out / f"{name}.onnx", (1, planes, *SIZE))
         torch.manual_seed(7)
@@ -209,6 +210,9 @@ def main():
     parser.add_argument("--tuning", type=int, default=4096)
     parser.add_argument("--keep-files", action="store_true")
     parser.add_argument("--steps", type=int, default=10 ** 9)
+    parser.add_argument("--spots-from", help="spots.onnx of an earlier run, to go on from")
+    parser.add_argument("--embedding-from", help="embedding.onnx, likewise")
+    parser.add_argument("--spots-only", action="store_true", help="the embedding network is neither trained nor written")
     args = parser.parse_args()
 
     began = time.monotonic()
@@ -218,12 +222,12 @@ def main():
     out = pathlib.Path(args.out)
     out.mkdir(parents=True, exist_ok=True)
     spot_net, embed_net = SpotNet(), EmbedNet()
+    trained = ("spots",) if args.spots_only else ("spots", "embedding")
     print("spots: weights %d, multiply-adds %d" % cost(spot_net, (1, 3, *SIZE)),
           "embedding: weights %d, multiply-adds %d" % cost(embed_net, (1, 2, *SIZE)), flush=True)
-    attempt("export before training", lambda: export_all(spot_net, embed_net, out))
+    attempt("export before training", lambda: export_all({"spots": spot_net}, out))
     nets = torch.nn.ModuleDict({"spots": spot_net, "embedding": embed_net}).to(device).train()
     averaged = Average(torch.nn.ModuleDict({"spots": SpotNet(), "embedding": EmbedNet()}).to(device), 0.998)
-    averaged.net.load_state_dict(nets.state_dict())
     scale = torch.nn.Parameter(torch.tensor(3.0, device=device))  # log of the softmax's sharpness
 
     fit, tune = Pool(args.capacity, device), Pool(args.tuning, device)
@@ -231,6 +235,14 @@ def main():
     feeder.start()
     while fit.count < args.start and time.monotonic() - began < args.seconds * 0.5:
         time.sleep(0.5)
+    few = torch.arange(min(256, fit.count - fit.count % 2), device=device)
+    x, _, _ = strip_batch(fit, few, True)
+    if args.spots_from:
+        take_over(spot_net, args.spots_from, x)
+    if args.embedding_from:
+        planes = torch.sigmoid(spot_net.eval()(x)).detach()
+        take_over(embed_net, args.embedding_from, pattern_input(planes[:, :1], (planes[:, 1:] > 0.5).float()))
+    averaged.net.load_state_dict(nets.train().state_dict())
     optimizer = torch.optim.AdamW([{"params": nets.parameters(), "weight_decay": 0.02},
                                    {"params": [scale], "weight_decay": 0.0}], lr=args.rate)
     start, step, told = time.monotonic(), 0, 0.0
@@ -241,15 +253,20 @@ def main():
             for group in optimizer.param_groups:
                 group["lr"] = learning_rate(progress, args.rate)
             x, dark, clear = strip_batch(fit, torch.randint(0, fit.count, (args.batch,), device=device), True)
-            animals = torch.randperm(fit.count // 2, device=device)[:2 * args.batch]
-            real_share = 0.0 if progress < 0.15 else 0.6
-            first, second = embedding_pairs(fit, animals, averaged.net["spots"].eval(), real_share)
-            with torch.autocast(device.type, torch.bfloat16, enabled=device.type == "cuda" and progress < 0.75):
-                planes, described = nets["spots"](x), nets["embedding"](torch.cat([first, second]))
+            half = torch.autocast(device.type, torch.bfloat16, enabled=device.type == "cuda" and progress < 0.75)
+            with half:
+                planes = nets["spots"](x)
             bce = F.binary_cross_entropy_with_logits(planes.float(), torch.cat([dark, clear], 1), reduction="none")
             spot_loss = (bce[:, :1] * clear).sum() / clear.sum().clamp_min(1) + bce[:, 1:].mean()
-            one, two = described.float().chunk(2)
-            match_loss = embedding_loss(one, two, scale.clamp(1.0, 4.2).exp())
+            match_loss = torch.zeros((), device=device)
+            if not args.spots_only:
+                animals = torch.randperm(fit.count // 2, device=device)[:2 * args.batch]
+                real_share = 0.0 if progress < 0.15 else 0.6
+                first, second = embedding_pairs(fit, animals, averaged.net["spots"].eval(), real_share)
+                with half:
+                    described = nets["embedding"](torch.cat([first, second]))
+                one, two = described.float().chunk(2)
+                match_loss = embedding_loss(one, two, scale.clamp(1.0, 4.2).exp())
             optimizer.zero_grad(set_to_none=True)
             (spot_loss + 0.3 * match_loss).backward()
             torch.nn.utils.clip_grad_norm_(nets.parameters(), 2.0)
@@ -265,7 +282,7 @@ def main():
     feeder.stopped.set()
     print(f"trained {step} steps, {fit.seen} strips seen, {tune.count} for tuning", flush=True)
     best = averaged.net
-    attempt("saving", lambda: export_all(best["spots"], best["embedding"], out))
+    attempt("saving", lambda: export_all({name: best[name] for name in trained}, out))
     result = attempt("scoring", lambda: score(best["spots"], best["embedding"], tune))
     if result:
         (out / "strip_scores.json").write_text(json.dumps(result, indent=1))

@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "tools/train/found_strip.h"
 #include "tools/train/strip_shard.h"
 #include "tools/train/training_shard.h"
 
@@ -34,8 +35,11 @@ void make_strip_shard(const std::filesystem::path& path, std::uint32_t number, b
   std::vector<evet::train::StripSample> shard;
   for (std::uint32_t index = 0; index < samples / 2; ++index) {
     const auto [first, second] = evet::train::draw_pair(number, index, tuning);
-    shard.push_back(evet::train::cut(first, evet::render::render(first)));
-    shard.push_back(evet::train::cut(second, evet::render::render(second)));
+    for (const evet::render::CaptureSpec& spec : {first, second}) {
+      const evet::render::RenderedPhoto photo = evet::render::render(spec);
+      auto found = evet::train::cut_as_found(spec, photo);
+      shard.push_back(found ? std::move(*found) : evet::train::cut(spec, photo));
+    }
   }
   evet::train::write_strip_shard(path, shard);
 }
