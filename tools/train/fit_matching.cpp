@@ -89,6 +89,7 @@ int main(int argc, char** argv) {
       ->check(CLI::IsMember({"gentle", "middle", "hardest"}));
   app.add_option("--keep", keep, "keep rendered sets and strips in this folder, and read them from there");
   app.add_option("--threads", options.threads)->check(CLI::Range(1, 512));
+  app.add_option("--priors", options.priors, "priors at which the ratios should be right")->delimiter(',');
   app.add_option("--compare-only", pairs_out, "write the pairs of the fit worlds to this file and stop");
   app.add_option("--fit-pairs", fit_pairs, "fit on pairs compared before, not on worlds")->delimiter(',');
   app.add_option("--tune-pairs", tune_pairs, "show the fit on such pairs")->delimiter(',');
