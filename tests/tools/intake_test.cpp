@@ -215,7 +215,8 @@ TEST(Intake, ALossIsCorrectedByTheSheetAndKeptWhereTheSheetIsSilent) {
   const Pond pond(true);
   const fs::path sheet = pond.folder.path / "mended.csv";
   const auto lost = [&] {
-    for (const CaptureState& capture : Catalogue::open(pond.path, system_env()).identities().captures)
+    Catalogue catalogue = Catalogue::open(pond.path, system_env());
+    for (const CaptureState& capture : catalogue.identities().captures)
       if (capture.facts.name == "c1") return capture.facts.lost;
     ADD_FAILURE();
     return false;
