@@ -33,6 +33,7 @@ std::vector<std::string> camera_clock_hints(const std::vector<TimedPhoto>& photo
   for (const TimedPhoto& photo : photos)
     if (!fits_night(photo)) apart[{photo.night, date_of(photo)}].push_back(photo.photo);
   std::vector<std::string> hints;
+  hints.reserve(apart.size());
   for (const auto& [dates, names] : apart)
     hints.push_back(
         "by the camera's clock " + counted(names.size(), "photo") + " of the night of " + dates.first +
