@@ -93,12 +93,10 @@ std::vector<std::vector<float>> descriptors_of(const std::vector<GalleryEntry>& 
 std::vector<View> views_of(const QueryCapture& query, const CompareOptions& options,
                            std::optional<JoinedPattern>& joined) {
   std::vector<View> out;
+  for (const QueryPhoto& photo : query.photos) out.push_back({ready(photo.pattern, options), &photo});
+  if (out.size() == 1) return out;
   std::vector<Pattern> patterns;
-  for (const QueryPhoto& photo : query.photos) {
-    out.push_back({ready(photo.pattern, options), &photo});
-    patterns.push_back(photo.pattern);
-  }
-  if (patterns.size() == 1) return out;
+  for (const QueryPhoto& photo : query.photos) patterns.push_back(photo.pattern);
   joined = join_patterns(patterns);
   if (joined->used.size() > 1) out.push_back({ready(joined->pattern, options), nullptr});
   return out;

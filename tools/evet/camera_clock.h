@@ -6,7 +6,6 @@
 // is more than 400 days off was never set, or the picture is an archive's and bears the date of its scan:
 // nothing is said then. What is said is never more than a hint, since clocks are wrong as often as pens.
 #pragma once
-#include <optional>
 #include <string>
 #include <vector>
 

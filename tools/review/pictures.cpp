@@ -52,7 +52,7 @@ Pictures::Pictures(const std::filesystem::path& folder, Env& env)
         const std::lock_guard lock(mutex_);
         try {
           catalogue_.statements();
-        } catch (const Error&) {  // whoever asks for a picture is told of it
+        } catch (const std::exception&) {  // whoever asks for a picture is told of it
         }
       }) {}
 
