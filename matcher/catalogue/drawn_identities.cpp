@@ -5,6 +5,8 @@
 #include <map>
 #include <unordered_map>
 
+#include "matcher/catalogue/people_said.h"
+
 namespace evet {
 namespace {
 
@@ -50,6 +52,19 @@ void read_evidence(const Catalogue& catalogue, std::span<Doubt> doubts) {
   for (Doubt& doubt : doubts)
     if (const auto listed = catalogue.entry(doubt.verdict))
       doubt.evidence = std::get<Verdict>(body_of(listed->entry)).evidence;
+}
+
+void bind_to(std::span<Doubt> doubts, const Statements& said, const Identities& who) {
+  std::set<CaptureId> ids;
+  for (const Doubt& doubt : doubts) ids.insert(doubt.capture);
+  const std::map<CaptureId, PeopleSaid> people = people_said(said, who, ids);
+  for (Doubt& doubt : doubts) {
+    const std::set<IndividualId> ruled_out = people.at(doubt.capture).ruled_out();
+    std::erase_if(doubt.evidence.shown, [&](const Shown& shown) {
+      const CaptureState* capture = who.capture(shown.capture);
+      return capture != nullptr && capture->individual && ruled_out.contains(*capture->individual);
+    });
+  }
 }
 
 Statements drawn(const Statements& said, const std::vector<Doubt>& doubts, std::mt19937_64& random) {

@@ -26,6 +26,9 @@ std::vector<Doubt> placed_by_program(const Statements& said, const Identities& w
 // none.
 void read_evidence(const Catalogue& catalogue, std::span<Doubt> doubts);
 
+// Takes out of the evidence whom people have since said to be different: in no draw is it the same.
+void bind_to(std::span<Doubt> doubts, const Statements& said, const Identities& who);
+
 // `said`, with one answer drawn for each doubt. The same for the same state of `random`.
 Statements drawn(const Statements& said, const std::vector<Doubt>& doubts, std::mt19937_64& random);
 

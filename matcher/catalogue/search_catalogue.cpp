@@ -65,7 +65,8 @@ NightAndPlace night_and_place(const CaptureState& capture) {
 
 // Those captures of a night that nobody in the catalogue explains, against each other.
 std::vector<NightPair> pairs_of(const std::vector<RankedCapture>& night,
-                                const std::vector<const QueryCapture*>& queries, SearchOptions search,
+                                const std::vector<const QueryCapture*>& queries,
+                                const std::map<CaptureId, PeopleSaid>& people, SearchOptions search,
                                 int threads) {
   constexpr double kPerhapsNew = 0.02;
   std::vector<size_t> perhaps_new;
@@ -87,7 +88,8 @@ std::vector<NightPair> pairs_of(const std::vector<RankedCapture>& night,
     const size_t i = perhaps_new[k];
     const RankedCapture ranked = gallery.rank(*queries[i], {{}, IndividualId(queries[i]->capture.value)});
     for (const Candidate& candidate : ranked.candidates)
-      if (const size_t other = place.at(candidate.individual); other < i)
+      if (const size_t other = place.at(candidate.individual);
+          other < i && !people.at(night[i].capture).has_ruled_out(night[other].capture))
         found[k].push_back({other, i, candidate.score});
   });
   std::vector<NightPair> pairs;
@@ -140,20 +142,26 @@ const RankedCapture* Ranking::of(const CaptureId& capture) const {
 }
 
 Ranking rank_unsettled(Catalogue& catalogue, const RankRequest& request) {
+  const Statements& statements = catalogue.statements();
   const Identities who = catalogue.identities();
   std::vector<const CaptureState*> unsettled;
+  std::set<CaptureId> ids;
   for (const CaptureState& capture : who.captures)
     if (!capture.individual && (request.night.empty() || capture.facts.night == request.night))
-      unsettled.push_back(&capture);
+      unsettled.push_back(&capture), ids.insert(capture.id);
+  std::map<CaptureId, PeopleSaid> people = people_said(statements, who, ids);
   const SearchOptions search = request.search ? *request.search : search_options_of(catalogue);
-  Ranking out{{}, {}, gallery_of(catalogue, {search, {}, request.threads, request.kept}), search};
+  Ranking out{
+      {}, {}, gallery_of(catalogue, {search, {}, request.threads, request.kept}), search, std::move(people)};
   const auto queries = queries_of(catalogue, unsettled, request.threads, request.kept);
 
   std::vector<RankedCapture> ranked(unsettled.size());
   std::mutex mutex;
   size_t done = 0;
   for_each_item(unsettled.size(), request.threads, [&](size_t i) {
-    if (queries[i]) ranked[i] = out.gallery.gallery.rank(*queries[i]);
+    if (queries[i])
+      ranked[i] =
+          out.gallery.gallery.rank(*queries[i], {.ruled_out = out.people.at(unsettled[i]->id).ruled_out()});
     if (!request.progress) return;
     const std::lock_guard lock(mutex);
     request.progress(++done, unsettled.size());
@@ -178,11 +186,13 @@ Ranking rank_unsettled(Catalogue& catalogue, const RankRequest& request) {
     // As many again as the prior of a recapture leaves for animals that the catalogue does not know.
     options.unseen =
         static_cast<double>(out.gallery.individuals) * (1 - search.prior_recapture) / search.prior_recapture;
-    rank_together(together, search, options, pairs_of(together, of_night, search, request.threads));
+    rank_together(together, search, options,
+                  pairs_of(together, of_night, out.people, search, request.threads));
     for (size_t k = 0; k < members.size(); ++k) ranked[members[k]] = std::move(together[k]);
   }
   for (size_t i = 0; i < unsettled.size(); ++i)
     if (queries[i]) out.captures.push_back(std::move(ranked[i]));
+  bind_to(out.people, out.captures);
   return out;
 }
 

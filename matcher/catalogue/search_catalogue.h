@@ -10,6 +10,7 @@
 
 #include "matcher/catalogue/catalogue.h"
 #include "matcher/catalogue/kept_patterns.h"
+#include "matcher/catalogue/people_said.h"
 #include "matcher/search/rank.h"
 
 namespace evet {
@@ -47,12 +48,14 @@ struct Ranking {
   std::vector<RankedCapture> captures;  // in the catalogue's order (night, then id)
   std::vector<CaptureId> unusable;      // unsettled, and no photo of theirs can be matched
   CatalogueGallery gallery;
-  SearchOptions search;  // what was used
+  SearchOptions search;                    // what was used
+  std::map<CaptureId, PeopleSaid> people;  // what the advice is bound by: of every capture, unusable ones too
   const RankedCapture* of(const CaptureId& capture) const;
 };
 
 // Every capture not yet settled, each night at each place ranked together (see search/one_night.h), those
-// that may be new compared with each other as well. The same at any number of threads.
+// that may be new compared with each other as well, and bound by what people have said (people_said.h). The
+// same at any number of threads.
 Ranking rank_unsettled(Catalogue& catalogue, const RankRequest& request = {});
 
 // The ranking as it lay on the table, for a verdict.

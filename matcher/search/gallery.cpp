@@ -236,8 +236,13 @@ RankedCapture Gallery::rank(const QueryCapture& query, const LeaveOut& without) 
 
   const MatchingModel& model = parts.model();
   std::vector<std::pair<double, size_t>> by_code;  // likeliest pair of each individual, unaligned
+  size_t ruled_out = 0;
   for (size_t i = 0; i < pairs.size(); ++i) {
     if (present[i].entries.empty()) continue;
+    if (without.ruled_out.contains(present[i].id)) {
+      ++ruled_out;
+      continue;
+    }
     double likeliest = -1e9;
     for (const std::vector<Pair>& of_view : pairs[i])
       for (const Pair& pair : of_view) likeliest = std::max(likeliest, pair.llr(model));
@@ -251,7 +256,7 @@ RankedCapture Gallery::rank(const QueryCapture& query, const LeaveOut& without) 
                                          static_cast<int>(k) < parts.options.shortlist));
     llrs.push_back(out.candidates.back().score);
   }
-  const Posterior p = posterior(llrs, parts.options.prior_recapture);
+  const Posterior p = posterior(llrs, parts.options.prior_recapture, ruled_out);
   for (size_t k = 0; k < llrs.size(); ++k) out.candidates[k].probability = p.individual[k];
   out.new_probability = p.is_new;
   keep_best(out, parts.options.keep);

@@ -6,12 +6,12 @@
 
 namespace evet {
 
-Posterior posterior(const std::vector<double>& llrs, double prior_recapture) {
+Posterior posterior(const std::vector<double>& llrs, double prior_recapture, size_t ruled_out) {
   Posterior out;
   if (llrs.empty()) return out;
   double top = 0;
   for (const double llr : llrs) top = std::max(top, llr);
-  const double each = prior_recapture / static_cast<double>(llrs.size());
+  const double each = prior_recapture / static_cast<double>(llrs.size() + ruled_out);
   double sum = out.is_new = (1 - prior_recapture) * std::exp(-top);
   for (const double llr : llrs) {
     out.individual.push_back(each * std::exp(llr - top));

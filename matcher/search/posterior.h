@@ -11,8 +11,8 @@ struct Posterior {
   double is_new = 1;               // with the others sums to 1
 };
 // `llrs`: natural log, same against different, one an individual of the gallery. The prior of a recapture is
-// shared evenly among them.
-Posterior posterior(const std::vector<double>& llrs, double prior_recapture);
+// shared evenly among them and as many more as are known not to be it.
+Posterior posterior(const std::vector<double>& llrs, double prior_recapture, size_t ruled_out = 0);
 
 // The same as log odds of each individual against everything else: exact where probabilities round to 1.
 std::vector<double> posterior_log_odds(const std::vector<double>& llrs, double prior_recapture);

@@ -85,10 +85,14 @@ struct SearchOptions {
   void check() const;
 };
 
-// What one search must not see: captures of the night it belongs to, or an animal altogether.
+// What one search must not see: captures of the night it belongs to, or an animal altogether; and who is
+// known not to be it.
 struct LeaveOut {
-  std::set<CaptureId> captures;
+  std::set<CaptureId> captures{};
   IndividualId individual{};  // empty: none
+  // No candidates, and yet known of: what they would have held falls to all others and to "new" in
+  // proportion.
+  std::set<IndividualId> ruled_out{};
 };
 
 // Immutable once built: rank() may be called from many threads.
@@ -101,8 +105,8 @@ class Gallery {
 
   // Every individual is compared, or the shortlist of them when the gallery is larger than that.
   RankedCapture rank(const QueryCapture& query) const { return rank(query, {}); }
-  // The same as if the gallery had been built without them (but for the shortlist of a large one, which they
-  // may have filled in part).
+  // The same as if the gallery had been built without what is left out (but for the shortlist of a large one,
+  // which it may have filled in part).
   RankedCapture rank(const QueryCapture& query, const LeaveOut& without) const;
 
  private:

@@ -78,6 +78,60 @@ TEST(Rank, OneNightAloneAndNothingRecordedUnlessAccepted) {
   EXPECT_EQ(who["individuals"][0]["captures"][0]["by_program"], true);
 }
 
+size_t entries_in(const Pond& pond) {
+  return Catalogue::open(pond.path, system_env()).ledger().size();
+}
+
+// A word of a person stands before a probability over 99 %.
+TEST(Rank, WhomAPersonSaidIsDifferentIsNoCandidate) {
+  const TwoNights pond;
+  const json before = capture_named(try_out::evet({"rank", pond.path, "--json"}).json(), "d1");
+  ASSERT_EQ(before["advice"], "same");
+  ASSERT_FALSE(before.contains("ruled_out"));
+  const std::string individual = before["candidates"][0]["individual"];
+  try_out::evet({"verdict", pond.path, "d1", "different", "c1", "--by", "KM"});
+
+  const json after = capture_named(try_out::evet({"rank", pond.path, "--json"}).json(), "d1");
+  EXPECT_NE(after["advice"], "same");
+  double sum = after["new_probability"];
+  for (const json& candidate : after["candidates"]) {
+    EXPECT_NE(candidate["individual"], individual);
+    sum += candidate["probability"].get<double>();
+  }
+  EXPECT_NEAR(sum, 1, 1e-9);
+  ASSERT_EQ(after["ruled_out"].size(), 1u);
+  EXPECT_EQ(after["ruled_out"][0]["individual"], individual);
+  EXPECT_EQ(after["ruled_out"][0]["capture"], "c1");
+  EXPECT_EQ(after["ruled_out"][0]["by"], "KM");
+  const std::string words = "not " + individual + ": said to be different by KM on " +
+                            after["ruled_out"][0]["on"].get<std::string>();
+  EXPECT_THAT(try_out::evet({"rank", pond.path}).out, HasSubstr("d1: " + words));
+}
+
+TEST(Rank, AcceptingTwiceAddsNothingTheSecondTime) {
+  const TwoNights pond;
+  try_out::evet({"verdict", pond.path, "d1", "different", "c1", "--by", "KM"});
+  try_out::evet({"verdict", pond.path, "d2", "cannot-tell", "c2", "--by", "KM"});
+  const auto first = try_out::evet({"rank", pond.path, "--accept"});
+  ASSERT_EQ(first.exit, 0) << first.err;
+  EXPECT_THAT(first.out, HasSubstr("could not be told from"));
+  const size_t entries = entries_in(pond);
+  const auto second = try_out::evet({"rank", pond.path, "--accept"});
+  EXPECT_THAT(second.out, HasSubstr("0 same, 0 new"));
+  EXPECT_EQ(entries_in(pond), entries);
+}
+
+TEST(Rank, ThePriorOfACaptureWithoutAPhotoLeavesOutWhomAPersonRuledOut) {
+  const TwoNights pond;
+  try_out::evet({"verdict", pond.path, "d3", "different", "c1", "--by", "KM"});
+  const json capture = capture_named(try_out::evet({"rank", pond.path, "--json"}).json(), "d3");
+  ASSERT_EQ(capture["candidates"].size(), 2u);
+  double sum = capture["new_probability"];
+  for (const json& candidate : capture["candidates"]) sum += candidate["probability"].get<double>();
+  EXPECT_NEAR(sum, 1, 1e-12);
+  EXPECT_NEAR(capture["new_probability"], 0.5 / (0.5 + 2 * 0.5 / 3), 1e-12);
+}
+
 TEST(Verdict, APersonSettlesTakesBackAndOverrides) {
   const TwoNights pond;
   auto said = try_out::evet(

@@ -58,7 +58,9 @@ class Filling {
   Evidence ranked(const CaptureState& capture) {
     const auto query = query_of(catalogue_, capture.id, threads_);
     if (!query) return {};
-    return evidence_of(gallery_->gallery.rank(*query), *gallery_);
+    const std::map<CaptureId, PeopleSaid> people = people_said(catalogue_.statements(), who_, {capture.id});
+    return evidence_of(gallery_->gallery.rank(*query, {.ruled_out = people.at(capture.id).ruled_out()}),
+                       *gallery_);
   }
 
   void tell_photos(const CaptureState& capture) {
@@ -173,7 +175,11 @@ class Filling {
       out.capture =
           common(*capture, evidence.shown.empty() ? first_usable(*capture) : evidence.shown[0].query_photo);
       out.new_probability = std::clamp(evidence.new_probability.value_or(1.0), 0.0, 1.0);
-      if (ranked != nullptr) out.why = look_reasons(*ranked, ranking.search, words);
+      if (ranked != nullptr) {
+        const PeopleSaid& people = ranking.people.at(capture->id);
+        out.why = look_reasons(*ranked, people, ranking.search, words);
+        for (std::string& said : ruled_out_words(people, words)) out.why.push_back(std::move(said));
+      }
       for (const Shown& shown : evidence.shown) {
         if (out.candidates.size() == kCandidatesShown) break;
         out.candidates.push_back(candidate(*capture, shown));

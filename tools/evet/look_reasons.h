@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "matcher/catalogue/people_said.h"
 #include "matcher/search/rank.h"
 
 namespace evet {
@@ -16,8 +17,11 @@ struct LookNames {
   std::function<std::string(const CaptureId&)> capture;
 };
 // Of a capture advised 'look'; of another, only what must be known all the same: that another capture of the
-// night may be the same new animal.
-std::vector<std::string> look_reasons(const RankedCapture& ranked, const SearchOptions& costs,
-                                      const LookNames& names);
+// night may be the same new animal. Whom people have ruled out is told by ruled_out_words().
+std::vector<std::string> look_reasons(const RankedCapture& ranked, const PeopleSaid& people,
+                                      const SearchOptions& costs, const LookNames& names);
+
+// "not N-012: said to be different by KM on 2031-05-15", one for each word of a reader.
+std::vector<std::string> ruled_out_words(const PeopleSaid& people, const LookNames& names);
 
 }  // namespace evet

@@ -55,6 +55,17 @@ void print_table(const std::vector<RankedLine>& lines, Console& console) {
   table.print(console.out, console.colour);
 }
 
+// Who is no candidate, by a person's word.
+void print_ruled_out(const std::vector<RankedLine>& lines, Console& console) {
+  bool first = true;
+  for (const RankedLine& line : lines)
+    for (const std::string& words : line.ruled_out_words) {
+      if (first) console.out << "\nRuled out by people:\n";
+      first = false;
+      console.out << "  " << printable(line.capture) << ": " << printable(words) << "\n";
+    }
+}
+
 void print_order(const std::vector<RankedLine>& lines, Console& console) {
   const std::vector<const RankedLine*> order = to_look_at(lines);
   if (order.empty()) return;
@@ -106,7 +117,8 @@ int run_rank(const Args& args, Console& console) {
       "  new   it is none of them\n"
       "  look  a person should decide\n"
       "With --accept, 'same' and 'new' are recorded as the program's verdicts, oldest night first, and\n"
-      "later nights are compared with what was new before. A person's verdict overrides them.\n"
+      "later nights are compared with what was new before. A person's verdict overrides them: whoever a\n"
+      "person has said is different is no candidate, and what a person could not tell is left to people.\n"
       "The advice is what is expected to cost least, a wrong join being ten times as bad as a missed one\n"
       "unless you say otherwise.",
       "evet rank alder-fen --night 2031-05-14 --accept\n"
@@ -169,6 +181,7 @@ int run_rank(const Args& args, Console& console) {
                         : "Every capture is settled.\n");
   } else {
     print_table(lines, console);
+    print_ruled_out(lines, console);
     print_order(lines, console);
     print_summary(lines, accepted, accept, costs_of(search), line.catalogue(), console);
   }

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "matcher/base/version.h"
+#include "matcher/search/posterior.h"
 #include "tools/evet/look_reasons.h"
 #include "tools/evet/names.h"
 
@@ -36,16 +37,21 @@ bool RankedLine::usable() const {
 std::vector<RankedLine> ranked_lines(Catalogue& catalogue, const Ranking& ranking) {
   const Identities who = catalogue.identities();
   const Names names(who);
+  const LookNames words{[&](const IndividualId& id) { return names.of(id); },
+                        [&](const CaptureId& id) { return names.of(*who.capture(id)); }};
   std::vector<RankedLine> lines;
   const auto begin = [&](const CaptureId& id) -> RankedLine& {
     const CaptureState& state = *who.capture(id);
     RankedLine line;
     line.id = id, line.capture = names.of(state), line.night = state.facts.night;
     for (const PhotoState& photo : state.photos) line.photos.push_back(photo_line(catalogue, id, photo));
+    const PeopleSaid& people = ranking.people.at(id);
+    for (const SaidOfPair& said : people.different)
+      line.ruled_out.push_back({said.individual.empty() ? "" : names.of(said.individual),
+                                names.of(*who.capture(said.other)), said.by, said.on});
+    line.ruled_out_words = ruled_out_words(people, words);
     return lines.emplace_back(std::move(line));
   };
-  const LookNames words{[&](const IndividualId& id) { return names.of(id); },
-                        [&](const CaptureId& id) { return names.of(*who.capture(id)); }};
   for (const RankedCapture& ranked : ranking.captures) {
     RankedLine& line = begin(ranked.capture);
     for (const Candidate& candidate : ranked.candidates)
@@ -57,15 +63,19 @@ std::vector<RankedLine> ranked_lines(Catalogue& catalogue, const Ranking& rankin
     line.gain = ranked.gain;
     for (const NightTwin& twin : ranked.twins)
       line.twins.push_back({names.of(*who.capture(twin.capture)), twin.probability});
-    line.why = look_reasons(ranked, ranking.search, words);
+    line.why = look_reasons(ranked, ranking.people.at(ranked.capture), ranking.search, words);
   }
   for (const CaptureId& id : ranking.unusable) {
     RankedLine& line = begin(id);
-    if (who.individuals.empty()) continue;
-    line.new_probability = 1 - ranking.search.prior_recapture;
-    const double each = ranking.search.prior_recapture / static_cast<double>(who.individuals.size());
+    const std::set<IndividualId> ruled_out = ranking.people.at(id).ruled_out();
+    std::vector<const Individual*> possible;
     for (const Individual& individual : who.individuals)
-      line.candidates.push_back({names.of(individual), each, 0, "", 0});
+      if (!ruled_out.contains(individual.id)) possible.push_back(&individual);
+    const Posterior prior =
+        posterior(std::vector<double>(possible.size()), ranking.search.prior_recapture, ruled_out.size());
+    line.new_probability = prior.is_new;
+    for (size_t i = 0; i < possible.size(); ++i)
+      line.candidates.push_back({names.of(*possible[i]), prior.individual[i], 0, "", 0});
   }
   std::sort(lines.begin(), lines.end(), [&](const RankedLine& a, const RankedLine& b) {
     return listed_before(*who.capture(a.id), *who.capture(b.id));
@@ -100,6 +110,12 @@ nlohmann::json to_json(const std::vector<RankedLine>& lines) {
                         {"candidates", candidates},
                         {"new_probability", line.new_probability},
                         {"advice", name(line.advice)}});
+    for (const RankedLine::RuledOut& one : line.ruled_out)
+      captures.back()["ruled_out"].push_back(
+          {{"individual", one.individual.empty() ? nlohmann::json() : nlohmann::json(one.individual)},
+           {"capture", one.capture},
+           {"by", one.by},
+           {"on", one.on}});
   }
   return {{"captures", captures}};
 }

@@ -33,6 +33,13 @@ struct RankedLine {
   std::vector<Twin> twins;       // other captures of the night that may show the same new animal
   double gain = 0;               // what a look is expected to save, in missed joins
   std::vector<std::string> why;  // it should be looked at
+  struct RuledOut {
+    std::string individual;  // empty: the capture belongs to none
+    std::string capture;     // of which it was said
+    std::string by, on;
+  };
+  std::vector<RuledOut> ruled_out;           // who is no candidate, by a person's word
+  std::vector<std::string> ruled_out_words;  // the same in words
   bool usable() const;
 };
 
@@ -45,6 +52,7 @@ std::vector<const RankedLine*> to_look_at(const std::vector<RankedLine>& lines);
 
 // {"captures": [{"capture", "night", "photos": [{"photo", "usable", "reasons"}], "candidates":
 // [{"individual", "probability", "score", "best_photo", "matched_spots"}], "new_probability", "advice"}]}
+// and, where people have said so, "ruled_out": [{"individual", "capture", "by", "on"}]: who is no candidate.
 nlohmann::json to_json(const std::vector<RankedLine>& lines);
 
 // What --queue adds: {"queue": [{"capture", "night", "advice", "gain", "why", "perhaps_one_with":

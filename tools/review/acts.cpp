@@ -28,6 +28,27 @@ std::shared_ptr<const RankedNight> table_of(Call& call) {
   return call.desk.ranked.generation(at->get<int>());
 }
 
+// People may have spoken since the ranking that the reader has on the table.
+void refuse_overruled(Call& call, std::vector<RankedCapture> advised) {
+  const Statements& said = call.desk.catalogue.statements();
+  const Identities& who = call.desk.catalogue.identities();
+  std::set<CaptureId> ids;
+  for (RankedCapture& one : advised) {
+    ids.insert(one.capture);
+    if (one.advice != Advice::same) continue;
+    Candidate& best = one.candidates.front();  // joined to others since, perhaps
+    if (const CaptureState* shown = who.capture(CaptureId(best.individual.value)); shown && shown->individual)
+      best.individual = *shown->individual;
+  }
+  std::map<CaptureId, PeopleSaid> people = people_said(said, who, ids);
+  bind_to(people, advised);
+  for (const RankedCapture& one : advised)
+    if (one.advice == Advice::look)
+      throw Error(ErrorKind::conflict, "capture " + display_name(who.capture(one.capture)->facts),
+                  "people have spoken of it since the program ranked it",
+                  "look at the night again and accept then");
+}
+
 }  // namespace
 
 nlohmann::json give_verdict(Call& call) {
@@ -63,6 +84,7 @@ nlohmann::json accept_advice(Call& call) {
     throw Error(ErrorKind::conflict, "the ranking", "it has been made again since the page showed it",
                 "look at the night again and accept then");
   std::vector<Body> bodies;
+  std::vector<RankedCapture> advised;
   for (const auto& one : *list) {
     const CaptureState& capture = known_capture(call, capture_of({{"capture", one}}, "capture"));
     const auto ranked = table->captures.find(capture.id);
@@ -77,8 +99,10 @@ nlohmann::json accept_advice(Call& call) {
       verdict.answer = Answer::same;
       verdict.other = verdict.evidence.shown.front().capture;
     }
+    advised.push_back(ranked->second);
     bodies.push_back(verdict);
   }
+  refuse_overruled(call, std::move(advised));
   if (bodies.empty())
     return {{"entry", ""}, {"position", newest_position(call.desk.catalogue)}, {"again", true}};
   return say_once(call, {ActorKind::program, kProgramName}, bodies);

@@ -17,6 +17,7 @@ struct Laid {  // a candidate on the table
   PhotoId photo, query_photo;
   double probability = -1;  // below 0: not ranked
   int matched_spots = -1;
+  nlohmann::json ruled_out = nlohmann::json::array();  // by whom and when it was said to be different
 };
 
 // The reader's own newest word on each pair, and on "new".
@@ -45,8 +46,22 @@ OwnWords own_words(const Statements& said, const Identities& who, const CaptureI
   return out;
 }
 
-std::vector<Laid> laid_out(const CaptureState& capture, const Identities& who, const RankedNight* ranked,
-                           double* new_probability, std::string* advice) {
+// They lie last, so that what was said can be looked at again.
+std::vector<Laid> ruled_out_of(const PeopleSaid& people, const Identities& who) {
+  std::vector<Laid> out;
+  for (const SaidOfPair& one : people.different) {
+    const auto photo = best_photo(*who.capture(one.other));
+    if (one.individual.empty() || !photo) continue;
+    auto at =
+        std::find_if(out.begin(), out.end(), [&](const Laid& laid) { return laid.capture == one.other; });
+    if (at == out.end()) at = out.insert(at, {who.individual(one.individual), one.other, *photo, {}, -1, -1});
+    at->ruled_out.push_back({{"by", one.by}, {"on", one.on}});
+  }
+  return out;
+}
+
+std::vector<Laid> laid_out(const CaptureState& capture, const Statements& said, const Identities& who,
+                           const RankedNight* ranked, double* new_probability, std::string* advice) {
   std::vector<Laid> out;
   if (capture.individual) {
     const Individual& own = *who.individual(*capture.individual);
@@ -62,13 +77,18 @@ std::vector<Laid> laid_out(const CaptureState& capture, const Identities& who, c
   if (at == ranked->captures.end()) return out;
   *new_probability = at->second.new_probability;
   *advice = name(at->second.advice);
+  const auto people = people_said(said, who, {capture.id});
+  const PeopleSaid& words = people.at(capture.id);
+  const std::set<IndividualId> ruled_out = words.ruled_out();
   for (const Shown& shown : ranked->evidence.at(capture.id).shown) {
     if (out.size() == kMostCandidates) break;
     const CaptureState* other = who.capture(shown.capture);
     if (other == nullptr || !other->individual) continue;  // split since
+    if (ruled_out.contains(*other->individual)) continue;
     out.push_back({who.individual(*other->individual), other->id, shown.photo, shown.query_photo,
                    shown.probability, shown.matched_spots});
   }
+  for (Laid& laid : ruled_out_of(words, who)) out.push_back(std::move(laid));
   return out;
 }
 
@@ -114,7 +134,7 @@ nlohmann::json capture_view(Call& call) {
   if (found == nullptr)
     throw Error(ErrorKind::not_found, "capture " + id.value, "it is not in the catalogue");
   const CaptureState capture = *found;
-  call.desk.ranked.want(capture.facts.night, knowledge_of(who) + settings);
+  call.desk.ranked.want(capture.facts.night, knowledge_of(said, who) + settings);
   const auto ranked = call.desk.ranked.of(capture.facts.night);
   const OwnWords mine = own_words(said, who, capture.id, call.reader);
   const bool judged = mine.any() || (capture.individual && !capture.disputed);
@@ -122,13 +142,14 @@ nlohmann::json capture_view(Call& call) {
   double new_probability = -1;
   std::string advice;
   nlohmann::json candidates = nlohmann::json::array();
-  for (const Laid& laid : laid_out(capture, who, ranked.get(), &new_probability, &advice)) {
+  for (const Laid& laid : laid_out(capture, said, who, ranked.get(), &new_probability, &advice)) {
     nlohmann::json json = {{"individual", laid.individual->name},
                            {"individual_id", laid.individual->id.value},
                            {"capture", laid.capture.value},
                            {"photo", laid.photo.value},
                            {"query_photo", laid.query_photo.value},
                            {"captures", captures_json(*laid.individual, capture.id, who)},
+                           {"ruled_out", laid.ruled_out},
                            {"mine", nullptr}};
     if (laid.probability >= 0)
       json["probability"] = laid.probability, json["matched_spots"] = laid.matched_spots;

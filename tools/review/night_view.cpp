@@ -24,7 +24,7 @@ nlohmann::json night_view(Call& call) {
     throw Error(ErrorKind::bad_input, "night " + evet::quoted(night), "it is not a date",
                 "write it as 2031-05-14");
   if (night.empty() && !who.captures.empty()) night = who.captures.back().facts.night;
-  call.desk.ranked.want(night, knowledge_of(who) + settings);
+  call.desk.ranked.want(night, knowledge_of(said, who) + settings);
   const auto ranked = call.desk.ranked.of(night);
   const RankingProgress progress = call.desk.ranked.progress(night);
 
@@ -90,7 +90,7 @@ nlohmann::json night_view(Call& call) {
     double worth = capture.disputed ? 100 : 50;
     if (known) {
       if (!capture.disputed) worth = at->second.gain;
-      json["why"] = why(at->second, ranked->search, capture, who);
+      json["why"] = why(at->second, ranked->people.at(capture.id), ranked->search, capture, who);
       json["advice"] = name(at->second.advice);
       sure += at->second.advice != Advice::look && !capture.disputed ? 1 : 0;
     } else {

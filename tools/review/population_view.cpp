@@ -94,6 +94,7 @@ Response estimates(Call& call) {
 Response estimates_in_doubt(Call& call) {
   const std::lock_guard one_at_a_time(call.desk.in_doubt.mutex);
   Statements said;
+  Identities who;
   std::vector<Doubt> doubts;
   std::size_t placed = 0;  // of the doubts: by the program; the rest is not settled
   std::string made_of;     // what the answer depends on
@@ -102,7 +103,7 @@ Response estimates_in_doubt(Call& call) {
     made_of = std::to_string(newest_position(call.desk.catalogue));
     for (const char* part : {"site", "pond", "from", "to"}) made_of += "\n" + call.query(part);
     said = call.desk.catalogue.statements();
-    const Identities& who = call.desk.catalogue.identities();
+    who = call.desk.catalogue.identities();
     doubts = placed_by_program(said, who);
     placed = doubts.size();
     for (const CaptureState& capture : who.captures) {
@@ -118,6 +119,7 @@ Response estimates_in_doubt(Call& call) {
     const std::lock_guard lock(call.desk.mutex);
     read_evidence(call.desk.catalogue, std::span(doubts).subspan(i, std::min(kAtOnce, placed - i)));
   }
+  bind_to(doubts, said, who);
   std::erase_if(doubts, [](const Doubt& doubt) { return !doubt.evidence.new_probability; });
   const Numbers numbers = numbers_of(said, doubts, asked(call));
   nlohmann::json rows = nlohmann::json::array();

@@ -16,11 +16,12 @@ std::string called(const Identities& who, const IndividualId& id) {
 
 }  // namespace
 
-std::vector<std::string> why(const RankedCapture& ranked, const SearchOptions& search,
-                             const CaptureState& capture, const Identities& who) {
+std::vector<std::string> why(const RankedCapture& ranked, const PeopleSaid& people,
+                             const SearchOptions& search, const CaptureState& capture,
+                             const Identities& who) {
   std::vector<std::string> out;
   const auto& c = ranked.candidates;
-  if (capture.disputed) out.push_back("readers contradict each other");
+  if (capture.disputed && !people.disputed) out.push_back("readers contradict each other");  // since
   if (ranked.advice != Advice::look) {
     out.push_back(ranked.advice == Advice::same ? "the program is sure: " + called(who, c.front().individual)
                   : c.empty()                   ? "nobody to compare it with: new"
@@ -32,7 +33,8 @@ std::vector<std::string> why(const RankedCapture& ranked, const SearchOptions& s
                           return other == nullptr ? std::string("another capture")
                                                   : display_name(other->facts);
                         }};
-  for (std::string& reason : look_reasons(ranked, search, names)) out.push_back(std::move(reason));
+  for (std::string& reason : look_reasons(ranked, people, search, names)) out.push_back(std::move(reason));
+  for (std::string& said : ruled_out_words(people, names)) out.push_back(std::move(said));
   if (capture.facts.stage == "metamorph") out.push_back("the pattern of a metamorph still forms");
   const auto unusable = std::count_if(capture.photos.begin(), capture.photos.end(),
                                       [](const PhotoState& photo) { return !photo.usable; });

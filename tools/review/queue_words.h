@@ -4,14 +4,14 @@
 #include <string>
 #include <vector>
 
-#include "matcher/catalogue/fold.h"
+#include "matcher/catalogue/people_said.h"
 #include "matcher/search/rank.h"
 
 namespace evet::review {
 
-// `search`: what it was ranked with.
-std::vector<std::string> why(const RankedCapture& ranked, const SearchOptions& search,
-                             const CaptureState& capture, const Identities& who);
+// `people` and `search`: what it was ranked with.
+std::vector<std::string> why(const RankedCapture& ranked, const PeopleSaid& people,
+                             const SearchOptions& search, const CaptureState& capture, const Identities& who);
 // `readers`: of each capture, who gave the newest verdict.
 std::string settled_by(const CaptureState& capture, const std::map<CaptureId, std::string>& readers);
 

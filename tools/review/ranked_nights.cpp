@@ -11,14 +11,26 @@ constexpr std::size_t kRecent = 8;
 
 }  // namespace
 
-std::string knowledge_of(const Identities& who) {
+std::string knowledge_of(const Statements& said, const Identities& who) {
   std::size_t seed = who.individuals.size();
   const auto mix = [&](std::size_t value) {
     seed ^= value + 0x9e3779b97f4a7c15U + (seed << 6) + (seed >> 2);
   };
+  std::set<CaptureId> waiting;
   for (const CaptureState& capture : who.captures) {
-    if (capture.individual) mix(std::hash<IndividualId>{}(*capture.individual));
+    if (capture.individual)
+      mix(std::hash<IndividualId>{}(*capture.individual));
+    else
+      waiting.insert(capture.id);
     for (const PhotoState& photo : capture.photos) mix(photo.usable ? 1 : 2);
+  }
+  for (const auto& [capture, people] : people_said(said, who, waiting)) {
+    mix(people.disputed ? 1 : 2);
+    for (const auto* words : {&people.different, &people.cannot_tell}) {
+      mix(words->size());
+      for (const SaidOfPair& one : *words)
+        mix(std::hash<CaptureId>{}(one.other)), mix(std::hash<std::string>{}(one.by));
+    }
   }
   return std::to_string(seed);
 }
@@ -87,7 +99,7 @@ std::shared_ptr<const RankedNight> RankedNights::rank(Catalogue& catalogue, Kept
   };
   const Ranking ranking = rank_unsettled(catalogue, request);
   auto out = std::make_shared<RankedNight>();
-  out->night = night, out->search = ranking.search;
+  out->night = night, out->search = ranking.search, out->people = ranking.people;
   for (const RankedCapture& ranked : ranking.captures) {
     out->evidence.emplace(ranked.capture, evidence_of(ranked, ranking.gallery));
     out->captures.emplace(ranked.capture, ranked);

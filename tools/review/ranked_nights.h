@@ -25,6 +25,7 @@ struct RankedNight {
   SearchOptions search;  // what it was made with
   std::unordered_map<CaptureId, RankedCapture> captures;
   std::unordered_map<CaptureId, Evidence> evidence;
+  std::map<CaptureId, PeopleSaid> people;
 };
 
 struct RankingProgress {
@@ -70,8 +71,9 @@ class RankedNights {
   std::thread thread_;
 };
 
-// Changes when a capture joins or leaves the individuals, or a photo becomes usable or not.
-std::string knowledge_of(const Identities& who);
+// Changes when a capture joins or leaves the individuals, a photo becomes usable or not, or people say
+// something of a capture that waits which binds the program.
+std::string knowledge_of(const Statements& said, const Identities& who);
 // Changes with the catalogue's own calibration and costs. Takes in what others wrote, as identities() does.
 std::string settings_of(Catalogue& catalogue);
 

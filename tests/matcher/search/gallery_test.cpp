@@ -93,6 +93,28 @@ TEST(Gallery, WhatASearchLeavesOutMightAsWellNotBeThere) {
   expect_equal(gallery.rank(query(3, 7)), Gallery(all).rank(query(3, 7)));
 }
 
+// The oracle: the ranking of everybody, conditioned on its not being them.
+TEST(Gallery, WhoIsRuledOutLeavesTheOthersInProportion) {
+  SearchOptions options;
+  options.keep = 40;
+  const Gallery gallery(entries(16), options);
+  const RankedCapture all = gallery.rank(query(3, 7));
+  ASSERT_EQ(all.candidates[0].individual, IndividualId("animal 3"));
+  const std::set<IndividualId> two{all.candidates[0].individual, all.candidates[4].individual};
+  const RankedCapture rest = gallery.rank(query(3, 7), {.ruled_out = two});
+  ASSERT_EQ(rest.candidates.size() + 2, all.candidates.size());
+  EXPECT_NEAR(total(rest), 1, 1e-12);
+  for (const Candidate& one : rest.candidates) {
+    ASSERT_FALSE(two.contains(one.individual));
+    const auto before =
+        std::find_if(all.candidates.begin(), all.candidates.end(),
+                     [&](const Candidate& other) { return other.individual == one.individual; });
+    EXPECT_DOUBLE_EQ(one.score, before->score);
+    EXPECT_NEAR(one.probability / rest.new_probability, before->probability / all.new_probability, 1e-9);
+  }
+  EXPECT_NE(rest.advice, Advice::same);
+}
+
 TEST(Gallery, TheCatalogueCalibrationActsOnThePatternAloneAndOrderStays) {
   SearchOptions timid;
   timid.calibration = {0.5, -0.5};

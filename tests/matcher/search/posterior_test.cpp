@@ -24,6 +24,16 @@ TEST(Posterior, IsBayesRule) {  // two animals, by hand
   EXPECT_NEAR(p.is_new, 0.5 / sum, 1e-12);
 }
 
+// To know who it is not is to have learned something: the others and "new" keep their ratios.
+TEST(Posterior, IsConditionedOnWhoIsRuledOut) {
+  const std::vector<double> llrs{5, 2, -1, 0.5};
+  const Posterior all = posterior(llrs, 0.4), rest = posterior({2, -1, 0.5}, 0.4, 1);
+  const double left = 1 - all.individual[0];
+  for (size_t i = 0; i < 3; ++i) EXPECT_NEAR(rest.individual[i], all.individual[i + 1] / left, 1e-12);
+  EXPECT_NEAR(rest.is_new, all.is_new / left, 1e-12);
+  EXPECT_EQ(posterior({}, 0.5, 2).is_new, 1);
+}
+
 TEST(Posterior, StandsHugeRatiosAndAnEmptyGallery) {
   const Posterior p = posterior({800, -800}, 0.5);
   EXPECT_NEAR(p.individual[0], 1, 1e-12);

@@ -154,6 +154,42 @@ TEST_F(APage, AcceptsOnlyWhatTheProgramIsSureOfAndOnlyOnce) {
   EXPECT_EQ(try_say("/api/accept", {{"captures", sure}, {"generation", 99}}).status, 409);
 }
 
+TEST_F(APage, IsBoundByWhatAPersonSaidIsDifferent) {
+  open();
+  const nlohmann::json night = ranked_night();
+  nlohmann::json sure;
+  for (const auto& one : night["queue"])
+    if (one["advice"] == "same") sure = one["capture"];
+  ASSERT_FALSE(sure.is_null());
+  const std::string at = "/api/capture/" + sure.get<std::string>();
+  const nlohmann::json best = get(at)["candidates"][0];
+  say("/api/verdict", {{"capture", sure}, {"other", best["capture"]}, {"answer", "different"}});
+  EXPECT_EQ(try_say("/api/accept", {{"captures", {sure}}, {"generation", night["generation"]}}, "TR").status,
+            409)
+      << "the ranking on the table is older than the verdict";
+
+  const nlohmann::json after = ranked_night();
+  for (const auto& one : after["queue"]) {
+    if (one["capture"] != sure) continue;
+    EXPECT_NE(one["advice"], "same");
+    EXPECT_NE(one["why"].dump().find("not " + best["individual"].get<std::string>() +
+                                     ": said to be different by KM on "),
+              std::string::npos)
+        << one["why"];
+  }
+  const nlohmann::json capture = get(at, "TR");
+  double sum = capture["new_probability"];
+  for (const auto& one : capture["candidates"]) {
+    const bool ruled_out = one["individual_id"] == best["individual_id"];
+    EXPECT_EQ(one["ruled_out"].size(), ruled_out ? 1u : 0u);
+    EXPECT_EQ(one.contains("probability"), !ruled_out);
+    if (!ruled_out) sum += one["probability"].get<double>();
+  }
+  EXPECT_NEAR(sum, 1, 1e-9);
+  EXPECT_EQ(capture["candidates"].back()["ruled_out"][0]["by"], "KM");
+  EXPECT_EQ(get(at)["candidates"].back()["mine"], "different");
+}
+
 TEST_F(APage, ServesPicturesAndTies) {
   open();
   ranked_night();
@@ -354,6 +390,12 @@ TEST_F(APage, NamesTwoCapturesOfANightThatMayBeOneNewAnimal) {
   EXPECT_GT(twins[0]["probability"], 0.5);
   EXPECT_EQ(get("/api/capture/" + b)["twins"][0]["capture"], a);
   EXPECT_TRUE(get("/api/capture/" + other)["twins"].empty());
+  const nlohmann::json said = say("/api/verdict", {{"capture", a}, {"other", b}, {"answer", "different"}});
+  ranked_night();
+  EXPECT_TRUE(get("/api/capture/" + a)["twins"].empty()) << "a person said that they are two";
+  say("/api/take_back", {{"target", said["entry"]}});
+  ranked_night();
+  EXPECT_EQ(get("/api/capture/" + a)["twins"].size(), 1u);
   say("/api/verdict", {{"capture", a}, {"other", b}, {"answer", "same"}});
   EXPECT_EQ(get("/api/individual/" + a)["captures"].size(), 2u);
   EXPECT_TRUE(get("/api/capture/" + a)["twins"].empty()) << "settled";

@@ -85,7 +85,8 @@ export async function show(root, [id], still) {
   function candidateRow(one, i) {
     return el('li', {}, el('button', { type: 'button', 'data-individual': one.individual_id, 'aria-pressed': String(i === chosen), onclick: () => choose(i) },
       el('span.name', {}, one.individual), one.probability !== undefined && el('span.p', {}, percent(one.probability)),
-      one.mine && el('span.mine', {}, `you: ${ANSWERS[one.mine]}`)));
+      one.mine ? el('span.mine', {}, `you: ${ANSWERS[one.mine]}`)
+        : one.ruled_out?.length ? el('span.mine', {}, one.ruled_out.map((said) => `different by ${said.by} on ${said.on}`).join(', ')) : null));
   }
 
   const drawUndo = () => refill(undo, undoButtons(night));
@@ -93,7 +94,7 @@ export async function show(root, [id], still) {
     drawUndo();
     const left = order.length - (at >= 0 ? at : 0);
     const photos = capturePhotos(), theirs = candidatePhotos();
-    const allDifferent = capture.candidates.length > 0 && capture.candidates.every((one) => one.mine === 'different');
+    const allDifferent = capture.candidates.length > 0 && capture.candidates.every((one) => one.mine === 'different' || (!one.mine && one.ruled_out?.length));
     refill(side,
       el('p.place', {}, el('a', { href: `#/night/${capture.night}` }, 'Night'), ` · ${at >= 0 ? `${at + 1} of ${order.length}` : capture.settled ? `settled: ${capture.settled}` : 'not in the queue'}`),
       el('h1', {}, capture.name),
