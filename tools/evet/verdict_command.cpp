@@ -66,7 +66,7 @@ int run_verdict(const Args& args, Console& console) {
       "  same         it is this individual (or the animal of this other capture): name it\n"
       "  different    it is not: name the individual or capture\n"
       "  new          it is none of the known individuals\n"
-      "  cannot-tell  looked at, and not to be decided from these photos",
+      "  cannot-tell  looked at, and not to be decided from these photos: name the same way",
       "evet verdict alder-fen c7 same N-012 --by KM --reason \"forked spot under the throat\"\n"
       "  evet verdict alder-fen 2031-05-14/c8 new --label N-031 --by KM");
   line.take_catalogue();
@@ -74,7 +74,7 @@ int run_verdict(const Args& args, Console& console) {
   std::string capture_text, answer_text, other_text, reason, label, undone;
   line.app().add_option("CAPTURE", capture_text, "As on its sheet, as NIGHT/NAME, or by one of its photos");
   line.app().add_option("ANSWER", answer_text, "same, different, new or cannot-tell");
-  line.app().add_option("OTHER", other_text, "An individual or another capture, for same and different");
+  line.app().add_option("OTHER", other_text, "An individual or another capture, for all answers but new");
   line.app().add_option("--reason", reason, "Why: what a reviewer should look at")->type_name("WORDS");
   line.app().add_option("--label", label, "A name for the individual")->type_name("NAME");
   line.app()
@@ -98,8 +98,7 @@ int run_verdict(const Args& args, Console& console) {
     answer = answer_named(answer_text == "cannot-tell" ? name(Answer::cannot_tell) : answer_text);
     if (!answer)
       throw wrong(evet::quoted(answer_text), "it is no answer", "say same, different, new or cannot-tell");
-    const bool needs_other = *answer == Answer::same || *answer == Answer::different;
-    if (needs_other && other_text.empty())
+    if (*answer != Answer::new_individual && other_text.empty())
       throw wrong("OTHER", "it is missing", "name the individual or the capture that it is compared with");
     if (*answer == Answer::new_individual && !other_text.empty())
       throw wrong(evet::quoted(other_text), "'new' stands alone",
