@@ -84,7 +84,8 @@ std::vector<Row> rows(const Identities& identities, const HistoriesOptions& opti
     if (!chosen(options, capture.facts)) continue;
     ++report.captures;
     const bool use = capture.individual && (options.use_disputed || !capture.disputed);
-    const NotedCapture noted{capture.id, capture.facts.night, capture.facts.name, use};
+    const NotedCapture noted{capture.id, capture.facts.night, capture.facts.name,
+                             use,        capture.usable(),    capture.disputed};
     if (!capture.individual) report.unsettled.push_back(noted);
     if (capture.disputed) report.disputed.push_back(noted);
     if (capture.by_program && use) report.by_program.push_back(noted);

@@ -38,6 +38,8 @@ struct NotedCapture {
   CaptureId capture;
   std::string night, name;  // as on the sheet
   bool used = false;        // whether it stands in the histories all the same
+  bool usable = true;       // at least one of its photos can be matched
+  bool disputed = false;
 };
 
 struct HistoriesReport {

@@ -184,7 +184,7 @@ TEST(Histories, AreCsvThatTheEstimateReadsBack) {
   const auto csv = try_out::evet({"histories", pond.path, "--site", "Alder Fen"});
   ASSERT_EQ(csv.exit, 0) << csv.err;
   EXPECT_THAT(csv.out, HasSubstr("2024-05-01,2024-05-14"));
-  EXPECT_THAT(csv.err, HasSubstr("1 capture is not settled"));
+  EXPECT_THAT(csv.err, HasSubstr("1 capture is left out because no photo of it can be matched"));
   const std::string file = (pond.folder.path / "histories.csv").string();
   EXPECT_EQ(try_out::evet({"histories", pond.path, "--out", file}).exit, 0);
   EXPECT_EQ(read(file), try_out::evet({"histories", pond.path}).out);
@@ -206,7 +206,8 @@ TEST(Histories, AreCsvThatTheEstimateReadsBack) {
             0);
   const auto words = try_out::evet({"estimate", pond.path, "--design", "closed", "--model", "chapman"});
   EXPECT_THAT(words.out, HasSubstr("3 animals"));
-  EXPECT_THAT(words.out, HasSubstr("not settled and left out"));
+  EXPECT_THAT(words.out, HasSubstr("left out because no photo of it can be matched"));
+  EXPECT_THAT(words.out, Not(HasSubstr("rank --accept"))) << "it would not settle it";
   const auto wrong = try_out::evet({"estimate", "--csv", file, "--design", "closed", "--model", "nonsense"});
   EXPECT_EQ(wrong.exit, 3);
   EXPECT_THAT(wrong.err, HasSubstr("chapman"));

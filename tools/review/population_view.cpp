@@ -68,7 +68,11 @@ nlohmann::json population_view(Call& call) {
   out["discovery"] = discovery;
   out["captures"] = made.report.captures;
   out["used"] = made.report.used;
+  const auto unmatchable =
+      std::count_if(made.report.unsettled.begin(), made.report.unsettled.end(),
+                    [](const NotedCapture& capture) { return !capture.usable && !capture.disputed; });
   out["unsettled"] = made.report.unsettled.size();
+  out["unmatchable"] = unmatchable;  // of these
   out["disputed"] = made.report.disputed.size();
   out["by_program"] = made.report.by_program.size();
   return out;

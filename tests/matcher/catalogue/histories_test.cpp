@@ -92,6 +92,9 @@ TEST(Histories, NameWhatIsUnsettledAndLeaveItOut) {
   EXPECT_EQ(out.report.unsettled[0].capture, open);
   EXPECT_EQ(out.report.unsettled[0].name, "who?");
   EXPECT_FALSE(out.report.unsettled[0].used);
+  EXPECT_FALSE(out.report.unsettled[0].usable) << "it has no photo";
+  ledger.say(person("OB1"), photo_of(PhotoId("photo"), open, "who.jpg", true));
+  EXPECT_TRUE(histories_of(ledger).report.unsettled[0].usable);
   // The night was worked and something was caught: an occasion, and not an empty night.
   EXPECT_THAT(rows(out.histories), ElementsAre("1010", "1100"));
   EXPECT_THAT(out.report.empty_nights, IsEmpty());

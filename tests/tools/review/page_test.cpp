@@ -405,6 +405,8 @@ TEST_F(APage, ShowsThePopulationAndTheLedgerAsTheyStood) {
   open();
   const nlohmann::json population = get("/api/population?site=Alder%20Fen");
   EXPECT_EQ(population["animals"], 6);
+  EXPECT_EQ(population["unsettled"], 7);
+  EXPECT_EQ(population["unmatchable"], 1);
   EXPECT_EQ(population["discovery"].back()["individuals"], 6);
   EXPECT_FALSE(get("/api/estimates")["models"].empty());
   EXPECT_TRUE(get("/api/estimates/doubt")["rows"].empty())

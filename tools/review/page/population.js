@@ -103,7 +103,8 @@ export async function show(root, [where = ''], still) {
   const gridNode = el('div.plot'), curveNode = el('div.plot'), estimateNode = el('div', {}, el('p.waiting', {}, 'Estimating…'));
   fill(root, heading,
     el('p', {}, `${counted(population.animals, 'individual')} on ${counted(population.nights.length, 'night')}: ${population.used} of ${counted(population.captures, 'capture')} count.`,
-      population.unsettled ? ` ${population.unsettled} not settled yet are left out.` : '', population.by_program ? ` ${population.by_program} rest on the program alone.` : '', population.disputed ? ` ${population.disputed} in dispute.` : ''),
+      population.unsettled > population.unmatchable ? ` ${population.unsettled - population.unmatchable} not settled yet are left out.` : '',
+      population.unmatchable ? ` ${population.unmatchable} without a photo that can be matched are left out.` : '', population.by_program ? ` ${population.by_program} rest on the program alone.` : '', population.disputed ? ` ${population.disputed} in dispute.` : ''),
     el('h2', {}, 'How many there are'), estimateNode,
     el('h2', {}, 'Discovery'), curveNode,
     el('details', {}, el('summary', {}, 'As a table'), table(['Night', 'Catches so far', 'Individuals so far'], population.discovery.map((one) => [one.night, String(one.catches), String(one.individuals)]))),
