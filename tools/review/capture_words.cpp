@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cstdio>
 
+#include "matcher/base/place.h"
 #include "tools/review/views.h"
 
 namespace evet::review {
@@ -70,9 +71,8 @@ std::vector<std::string> misfits(const CaptureFacts& earlier, const CaptureFacts
   if (!earlier.site.empty() && !later.site.empty() &&
       (earlier.site != later.site ||
        (!earlier.pond.empty() && !later.pond.empty() && earlier.pond != later.pond)))
-    out.push_back("place: " + earlier.site + (earlier.pond.empty() ? "" : ", " + earlier.pond) + " on " +
-                  earlier.night + ", " + later.site + (later.pond.empty() ? "" : ", " + later.pond) + " on " +
-                  later.night);
+    out.push_back("place: " + place_of(earlier.site, earlier.pond) + " on " + earlier.night + ", " +
+                  place_of(later.site, later.pond) + " on " + later.night);
   return out;
 }
 

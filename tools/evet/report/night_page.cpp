@@ -2,6 +2,7 @@
 
 #include "fmt/format.h"
 #include "matcher/base/error.h"
+#include "matcher/base/place.h"
 #include "tools/evet/night_report.h"
 #include "tools/evet/report/html.h"
 #include "tools/evet/report/page_head.h"
@@ -35,7 +36,7 @@ void NightReport::check() const {
 std::string night_report_html(const NightReport& r) {
   r.check();
   using namespace report;
-  const std::string place = r.pond.empty() ? r.site : r.pond + ", " + r.site;
+  const std::string place = place_of(r.site, r.pond);
   std::string page = page_head(r.program, "Night report: " + place + ", " + long_date(r.night));
   page += head_section(r);
   page += "<main>\n";
