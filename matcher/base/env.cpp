@@ -15,6 +15,7 @@
 #include <ctime>
 #include <fstream>
 
+#include "matcher/base/can_write.h"
 #include "matcher/base/error.h"
 
 namespace evet {
@@ -184,11 +185,8 @@ void write_file_durably(Env& env, const fs::path& path, BytesView bytes) {
     suffix += static_cast<char>('a' + (std::to_integer<int>(byte) & 15));
     suffix += static_cast<char>('a' + (std::to_integer<int>(byte) >> 4));
   }
-  // A bare file name lies in the working folder, which has to be named to be synced.
-  const fs::path folder = path.has_parent_path() ? path.parent_path() : fs::path(".");
-  if (!env.exists(folder))
-    throw Error(ErrorKind::not_found, folder.string(), "there is no such folder",
-                "make it first, or name another");
+  check_can_write_file(env, path);
+  const fs::path folder = folder_of(path);
   const fs::path part = folder / (path.filename().string() + suffix);
   try {
     env.write_file(part, bytes);

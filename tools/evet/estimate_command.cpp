@@ -3,6 +3,7 @@
 #include <span>
 #include <sstream>
 
+#include "matcher/base/can_write.h"
 #include "matcher/base/error.h"
 #include "matcher/photo/read_file.h"
 #include "models/estimate.h"
@@ -89,6 +90,7 @@ int run_estimate(const Args& args, Console& console) {
                 "leave --site, --pond, --from, --to, --stage, --nights and --gap out");
   if (!card.empty()) request.card = card_from(card);
   request.plots = line.json() || !plots.empty();
+  if (!plots.empty()) check_can_make_folder(console.env, plots);
 
   models::CaptureHistories histories;
   std::vector<std::string> about_identities;

@@ -1,6 +1,7 @@
 #include <ostream>
 #include <span>
 
+#include "matcher/base/can_write.h"
 #include "matcher/base/error.h"
 #include "matcher/base/moment.h"
 #include "tools/evet/commands.h"
@@ -29,6 +30,7 @@ int run_report(const Args& args, Console& console) {
     throw Error(ErrorKind::usage, "--night", evet::quoted(request.night) + " is not a date",
                 "write it as 2031-05-14");
 
+  check_can_write_file(console.env, out.empty() ? "report.html" : out);
   Catalogue catalogue = open_catalogue(line.catalogue(), console, Access::read);
   request.threads = line.threads();
   const NightReport report = fill_report(catalogue, request, console.env);

@@ -2,6 +2,7 @@
 #include <ostream>
 #include <span>
 
+#include "matcher/base/can_write.h"
 #include "matcher/base/error.h"
 #include "matcher/base/moment.h"
 #include "matcher/base/version.h"
@@ -28,10 +29,8 @@ void check(const Wanted& wanted, Env& env) {
   if (wanted.refit && wanted.forget)
     throw Error(ErrorKind::usage, "--forget-refit", "it takes back what --refit would store",
                 "give one of them");
-  // A trial takes minutes; that its page cannot be written should be known before.
-  if (const fs::path folder = fs::path(wanted.out).parent_path(); !folder.empty() && !env.exists(folder))
-    throw Error(ErrorKind::not_found, "--out " + evet::quoted(wanted.out),
-                "there is no folder " + evet::quoted(folder.string()), "make it, or name another file");
+  if (!wanted.out.empty()) check_can_write_file(env, wanted.out);
+  if (!wanted.plots.empty()) check_can_make_folder(env, wanted.plots);
 }
 
 int forget(Catalogue& catalogue, const Wanted& wanted, const CommandLine& line, Console& console) {
