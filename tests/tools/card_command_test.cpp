@@ -139,8 +139,8 @@ TEST_F(CardCommand, WritesOverNothing) {
 
 TEST_F(CardCommand, AFolderThatIsNotThereIsNamed) {
   const try_out::Answered tried = try_out::evet({"card", (folder / "none" / "card.pdf").string()});
-  EXPECT_EQ(tried.exit, 4);
-  EXPECT_NE(tried.err.find("cannot be written"), std::string::npos) << tried.err;
+  EXPECT_EQ(tried.exit, 3);
+  EXPECT_NE(tried.err.find("there is no such folder"), std::string::npos) << tried.err;
 }
 
 }  // namespace

@@ -8,6 +8,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/photo/encode.h"
+#include "tests/matcher/base/still_env.h"
 
 namespace evet {
 namespace {
@@ -38,7 +39,7 @@ TEST_F(InspectPhoto, DrawsEveryStageOfAMarkedBelly) {
     cv::circle(picture, {265 + 37 * i % 90, 180 + 38 * i}, 12, cv::Scalar(30, 32, 35), cv::FILLED);
   InspectOptions options;
   options.belly.midline = {{300, 150}, {300, 400}, {300, 650}};
-  const nlohmann::json report = inspect_photo(save(picture), folder / "out", options);
+  const nlohmann::json report = inspect_photo(save(picture), folder / "out", system_env(), options);
   EXPECT_EQ(report["source"], "midline");
   EXPECT_EQ(report["drawings"].size(), 7u);
   for (const auto& drawing : report["drawings"])
@@ -49,7 +50,7 @@ TEST_F(InspectPhoto, DrawsEveryStageOfAMarkedBelly) {
 
 TEST_F(InspectPhoto, APhotoWithoutABellySaysSoAndShowsWhereItLooked) {
   const nlohmann::json report =
-      inspect_photo(save(cv::Mat3b(300, 400, cv::Vec3b(90, 90, 90))), folder / "out");
+      inspect_photo(save(cv::Mat3b(300, 400, cv::Vec3b(90, 90, 90))), folder / "out", system_env());
   EXPECT_FALSE(report["usable"]);
   EXPECT_FALSE(report["notes"].empty());
   EXPECT_EQ(report["drawings"].size(), 1u);
@@ -58,13 +59,35 @@ TEST_F(InspectPhoto, APhotoWithoutABellySaysSoAndShowsWhereItLooked) {
 TEST_F(InspectPhoto, AFolderThatCannotBeMadeIsNamed) {
   const fs::path photo = save(cv::Mat3b(300, 400, cv::Vec3b(90, 90, 90)));
   try {
-    inspect_photo(photo, photo / "out");  // under a file
+    inspect_photo(photo, photo / "out", system_env());  // under a file
     FAIL() << "no error";
   } catch (const Error& e) {
-    EXPECT_EQ(e.kind(), ErrorKind::storage);
+    EXPECT_EQ(e.kind(), ErrorKind::bad_input);
     EXPECT_NE(std::string(e.what()).find("out"), std::string::npos);
   }
-  EXPECT_THROW(inspect_photo(folder / "missing.jpg", folder / "out"), Error);
+  EXPECT_THROW(inspect_photo(folder / "missing.jpg", folder / "out", system_env()), Error);
+}
+
+// Whatever step fails, the failure names the file, and no part of one is left.
+TEST_F(InspectPhoto, ADiskThatFailsIsToldAndLeavesNoScrap) {
+  const fs::path photo = save(cv::Mat3b(300, 400, cv::Vec3b(90, 90, 90))), out = folder / "out";
+  int n = 1;
+  for (;; ++n) {
+    fs::remove_all(out);
+    testing_env::StillEnv env;
+    env.fail_at = n, env.half_written = true;
+    try {
+      inspect_photo(photo, out, env);
+      break;
+    } catch (const Error& error) {
+      EXPECT_EQ(error.kind(), ErrorKind::storage);
+      EXPECT_TRUE(error.item().starts_with(out.string())) << error.item();
+    }
+    if (!fs::exists(out)) continue;
+    for (const auto& file : fs::directory_iterator(out))
+      EXPECT_EQ(file.path().string().find(".part-"), std::string::npos) << file.path();
+  }
+  EXPECT_EQ(n, 1 + 1 + 2 * 4) << "the folder, and each of two files written, synced, renamed, and its name";
 }
 
 }  // namespace

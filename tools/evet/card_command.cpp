@@ -1,6 +1,5 @@
-#include <filesystem>
-#include <fstream>
 #include <ostream>
+#include <span>
 
 #include "matcher/base/error.h"
 #include "tools/evet/card_pdf.h"
@@ -18,13 +17,9 @@ int run_card(const Args& args, Console& console) {
   line.app().add_option("FILE", path, "Where the PDF goes; must not be there yet")->required();
   if (const auto done = line.parse(args, console)) return *done;
 
-  if (std::filesystem::exists(path))
-    throw Error(ErrorKind::usage, path, "is there already", "name a new file");
-  std::ofstream file(path, std::ios::binary);
-  file << scale_card_pdf();
-  file.close();
-  if (!file)
-    throw Error(ErrorKind::storage, path, "cannot be written", "name a file in a folder that can be written");
+  if (console.env.exists(path)) throw Error(ErrorKind::usage, path, "is there already", "name a new file");
+  const std::string pdf = scale_card_pdf();
+  write_file_durably(console.env, path, std::as_bytes(std::span(pdf)));
   if (line.json())
     print(console, {{"card", path}});
   else

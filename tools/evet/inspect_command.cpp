@@ -76,7 +76,7 @@ int run_inspect(const Args& args, Console& console) {
   const std::vector<cv::Point2d> points = midline_points(midline);
   if (!into.empty() && points.empty())
     throw Error(ErrorKind::usage, "--into", "there is no midline to keep", "give it with --midline");
-  nlohmann::json found = inspect_photo(photo, out, {.belly = {.midline = points}});
+  nlohmann::json found = inspect_photo(photo, out, console.env, {.belly = {.midline = points}});
   if (!into.empty()) {
     Catalogue catalogue = open_catalogue(into, console, Access::write);
     found["entry"] = keep_midline(catalogue, photo, points, line.actor()).value;

@@ -1,11 +1,9 @@
 #include "tools/evet/inspect_photo.h"
 
-#include <fstream>
 #include <optional>
 #include <span>
-#include <system_error>
 
-#include "matcher/base/error.h"
+#include "matcher/base/can_write.h"
 #include "matcher/catalogue/quality_json.h"
 #include "matcher/pattern/examine.h"
 #include "matcher/photo/encode.h"
@@ -13,21 +11,11 @@
 #include "tools/evet/inspect_drawings.h"
 
 namespace evet {
-namespace {
 
-void write(const std::filesystem::path& path, std::span<const std::byte> bytes) {
-  std::ofstream file(path, std::ios::binary);
-  file.write(reinterpret_cast<const char*>(bytes.data()), static_cast<std::streamsize>(bytes.size()));
-  file.close();
-  if (!file)
-    throw Error(ErrorKind::storage, path.string(), "cannot be written", "is the disk full or read-only?");
-}
-
-}  // namespace
-
-nlohmann::json inspect_photo(const std::filesystem::path& path, const std::filesystem::path& out,
+nlohmann::json inspect_photo(const std::filesystem::path& path, const std::filesystem::path& out, Env& env,
                              const InspectOptions& options) {
   options.belly.check();
+  check_can_make_folder(env, out);
   const std::string item = path.filename().string();
   const ExamineOptions usual;
   const Photo photo = decode_photo(read_file(path, item), item, usual.decode);
@@ -35,12 +23,7 @@ nlohmann::json inspect_photo(const std::filesystem::path& path, const std::files
   std::optional<Pattern> pattern;
   if (belly.strip) pattern = make_pattern(*belly.strip, belly.shape.p_head_right, usual.pattern);
 
-  std::error_code failed;
-  std::filesystem::create_directories(out, failed);
-  if (failed)
-    throw Error(ErrorKind::storage, out.string(), "cannot be made: " + failed.message(),
-                "name a folder that can be written");
-
+  env.make_folders(out);
   nlohmann::json report = {{"photo", item},
                            {"usable", belly.usable()},
                            {"source", belly.coordinates.source},
@@ -56,11 +39,11 @@ nlohmann::json inspect_photo(const std::filesystem::path& path, const std::files
   for (const Drawing& drawing : draw_stages(photo, belly, pattern ? &*pattern : nullptr)) {
     const bool large = drawing.picture.total() > 300'000;  // drawings on the photo; the rest stays lossless
     const std::string name = drawing.name + (large ? ".jpg" : ".png");
-    write(out / name, large ? encode_jpeg(drawing.picture) : encode_png(drawing.picture));
+    write_file_durably(env, out / name, large ? encode_jpeg(drawing.picture) : encode_png(drawing.picture));
     report["drawings"].push_back({{"file", name}, {"shows", drawing.caption}});
   }
   const std::string text = report.dump(2) + "\n";
-  write(out / "quality.json", std::as_bytes(std::span(text)));
+  write_file_durably(env, out / "quality.json", std::as_bytes(std::span(text)));
   return report;
 }
 

@@ -3,6 +3,7 @@
 #include <filesystem>
 #include <nlohmann/json.hpp>
 
+#include "matcher/base/env.h"
 #include "matcher/belly/find_belly.h"
 
 namespace evet {
@@ -13,9 +14,9 @@ struct InspectOptions {
 
 // Writes `<stage>.png` or `.jpg` and `quality.json` into `out` (made if it is not there), and returns what it
 // wrote to quality.json: {"photo", "usable", "source", "confidence", "p_head_right", "quality", "notes",
-// "drawings"}. Errors: those of read_file and decode_photo for the photo; storage when `out` cannot be
-// written.
-nlohmann::json inspect_photo(const std::filesystem::path& photo, const std::filesystem::path& out,
+// "drawings"}. Errors: those of read_file and decode_photo for the photo, and of check_can_make_folder for
+// `out`, told first; storage when the disk fails.
+nlohmann::json inspect_photo(const std::filesystem::path& photo, const std::filesystem::path& out, Env& env,
                              const InspectOptions& options = {});
 
 }  // namespace evet
