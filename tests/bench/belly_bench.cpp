@@ -1,12 +1,10 @@
 // How well bellies are found and straightened, on rendered photographs whose truth is known.
 //
-// Usage: belly_bench [--seeds FIRST-LAST] [--count N] [--others N] [--providers
-// product,network,geometry,FILE.onnx]
-//                    [--size LONGSIDE] [--csv FILE]
-// --count: bellies of each world seed and difficulty; --others: pictures of each subject that is no belly and
-// seed. Prints tables in Markdown. World seeds from 200 up are for scores only: nothing is fitted or tuned on
-// them; develop on 100 to 199.
+// Prints tables in Markdown. World seeds from 200 up are for scores only: nothing is fitted or tuned on them;
+// develop on 100 to 199.
+#include <CLI/CLI.hpp>
 #include <algorithm>
+#include <charconv>
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
@@ -158,6 +156,14 @@ struct Arguments {
   std::vector<std::string> providers{"product"};
   std::string csv;
 };
+
+bool read_seeds(const std::string& text, Arguments& a) {
+  const char *at = text.data(), *end = at + text.size();
+  const auto first = std::from_chars(at, end, a.first_seed);
+  if (first.ec != std::errc() || first.ptr == end || *first.ptr != '-') return false;
+  const auto last = std::from_chars(first.ptr + 1, end, a.last_seed);
+  return last.ec == std::errc() && last.ptr == end && a.first_seed <= a.last_seed;
+}
 
 struct Set {
   const char* name;
@@ -318,31 +324,17 @@ void print_tables(const Arguments& a, const Scores& scores) {
 int main(int argc, char** argv) {
   using namespace evet;
   cv::setNumThreads(1);
+  CLI::App app{"Scores how well bellies are found and straightened."};
   Arguments a;
-  for (int i = 1; i + 1 < argc; i += 2) {
-    const std::string key = argv[i], value = argv[i + 1];
-    if (key == "--seeds") {
-      a.first_seed = std::stoull(value);
-      a.last_seed = std::stoull(value.substr(value.find('-') + 1));
-    } else if (key == "--count") {
-      a.count = std::stoi(value);
-    } else if (key == "--others") {
-      a.others = std::stoi(value);
-    } else if (key == "--size") {
-      a.long_side = std::stoi(value);
-    } else if (key == "--csv") {
-      a.csv = value;
-    } else if (key == "--providers") {
-      a.providers.clear();
-      for (size_t from = 0; from <= value.size();) {
-        const size_t to = std::min(value.find(',', from), value.size());
-        a.providers.push_back(value.substr(from, to - from));
-        from = to + 1;
-      }
-    } else {
-      std::fprintf(stderr, "belly_bench: argument '%s' is not known; see the head of its source\n", argv[i]);
-      return 2;
-    }
-  }
+  std::string seeds;
+  app.add_option("--seeds", seeds, "of worlds, FIRST-LAST: 100 to 199 to develop, 200 and up to score")
+      ->check([&](const std::string& text) { return read_seeds(text, a) ? "" : "write it as 210-219"; });
+  app.add_option("--count", a.count, "bellies of each seed and difficulty");
+  app.add_option("--others", a.others, "pictures of each subject that is no belly, and seed");
+  app.add_option("--providers", a.providers, "product, network, geometry or a network's FILE.onnx")
+      ->delimiter(',');
+  app.add_option("--size", a.long_side, "pixels on the long side")->check(CLI::Range(100, 10000));
+  app.add_option("--csv", a.csv, "write one line a photo to this file");
+  CLI11_PARSE(app, argc, argv);
   print_tables(a, measure(a));
 }

@@ -1,9 +1,10 @@
 // Do the 95 % intervals hold what they promise? Each family of models on seeded data sets drawn from a known
 // truth.
 //
-// Usage: coverage_bench [--sets N] [--only WORD]. Prints a markdown table to standard output: how often the
+// Prints a markdown table to standard output: how often the
 // interval held the truth, with exact binomial limits for that share (Clopper & Pearson 1934, Biometrika
 // 26:404-413), how often it lay too low or too high, and how often it had no end.
+#include <CLI/CLI.hpp>
 #include <boost/math/distributions/binomial.hpp>
 #include <cmath>
 #include <cstdio>
@@ -385,10 +386,10 @@ int main(int argc, char** argv) {
   using namespace evet::models;
   int sets = 1000;
   std::string only;
-  for (int i = 1; i + 1 < argc; i += 2) {
-    if (!std::strcmp(argv[i], "--sets")) sets = std::atoi(argv[i + 1]);
-    if (!std::strcmp(argv[i], "--only")) only = argv[i + 1];
-  }
+  CLI::App app{"Do the 95 % intervals hold what they promise?"};
+  app.add_option("--sets", sets, "data sets a row")->check(CLI::PositiveNumber);
+  app.add_option("--only", only, "rows whose name has this word");
+  CLI11_PARSE(app, argc, argv);
   char date[20];
   const std::time_t now = std::time(nullptr);
   std::strftime(date, sizeof date, "%Y-%m-%d", std::gmtime(&now));

@@ -1,6 +1,7 @@
 // Ten thousand random degenerate data sets through the front door of the estimators.
 //
-// Usage: models_degenerate_bench [COUNT]. Prints every fault and a summary; exit 1 when there is one.
+// Prints every fault and a summary; exit 1 when there is one.
+#include <CLI/CLI.hpp>
 #include <chrono>
 #include <cstdio>
 #include <cstdlib>
@@ -8,7 +9,10 @@
 #include "tests/models/degenerate.h"
 
 int main(int argc, char** argv) {
-  const std::uint64_t count = argc > 1 ? std::strtoull(argv[1], nullptr, 10) : 10000;
+  CLI::App app{"Tries every model on histories that hold next to nothing."};
+  std::uint64_t count = 10000;
+  app.add_option("COUNT", count, "of histories")->check(CLI::PositiveNumber);
+  CLI11_PARSE(app, argc, argv);
   const auto seconds = [] {
     return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch()).count();
   };

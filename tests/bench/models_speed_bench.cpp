@@ -5,6 +5,7 @@
 // comparison is left out and says so. Exit 1 when a limit is missed: one second each, twenty times faster
 // than R.
 #include <unistd.h>
+#include <CLI/CLI.hpp>
 
 #include <cstdio>
 #include <cstdlib>
@@ -133,8 +134,10 @@ std::string processor_name() {
 }  // namespace
 }  // namespace evet::models
 
-int main() {
+int main(int argc, char** argv) {
   using namespace evet::models;
+  CLI::App app{"Times the estimators on ten thousand animals."};
+  CLI11_PARSE(app, argc, argv);
   const CaptureHistories closed = closed_survey(), open = open_survey();
   bool met = true;
   char date[20];

@@ -1,7 +1,7 @@
 // What a photo costs: from the file of a 12-megapixel JPEG to the stored pattern, beside OpenCV's SIFT on the
 // same picture; peak memory with two workers; and the start-up time of the program.
 //
-// Usage: photo_bench [ROUNDS]. One thread each; CPU time, so that other work on the machine matters less;
+// One thread each; CPU time, so that other work on the machine matters less;
 // medians of rounds that alternate between the two. SIFT is given the decoded picture and is not charged for
 // decoding.
 #include <fcntl.h>
@@ -9,6 +9,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <chrono>
 #include <cstdio>
@@ -141,6 +142,11 @@ int bench(std::size_t rounds) {
 
 int main(int argc, char** argv) {
   cv::setNumThreads(1);
-  if (argc == 3 && std::string(argv[1]) == "--peak-memory") return evet::peak_memory(argv[2]);
-  return evet::bench(argc > 1 ? std::strtoul(argv[1], nullptr, 10) : 5);
+  CLI::App app{"Times the way from a photo's bytes to its pattern."};
+  std::size_t rounds = 5;
+  std::string photo;
+  app.add_option("ROUNDS", rounds, "of which the median counts")->check(CLI::PositiveNumber);
+  app.add_option("--peak-memory", photo, "examine this photo alone and print the memory that it took");
+  CLI11_PARSE(app, argc, argv);
+  return photo.empty() ? evet::bench(rounds) : evet::peak_memory(photo);
 }

@@ -1,11 +1,11 @@
 // What a photo's quality costs in matches, and what a second photo of the same capture gives back.
 //
-// Usage: quality_bench [--seed N] [--count N] [--cache FOLDER]
 // A gallery of one gentle photo an individual; probes two middle and two hard photos of each. For every
 // measure of quality the probes are cut into six groups of equal size: how many are ranked first, and the
 // mean log-likelihood ratio (natural) of the right individual; and how many of each difficulty get the advice
 // in force. The limits in matcher/belly/measure_quality.h are read off these tables, on tuning seeds (100 to
-// 199). `--cache` keeps the rendered photos, as JPEG.
+// 199).
+#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
@@ -221,20 +221,11 @@ void bench(const Arguments& a) {
 
 int main(int argc, char** argv) {
   cv::setNumThreads(1);
+  CLI::App app{"Measures what a photo's quality costs in matches."};
   evet::Arguments a;
-  for (int i = 1; i + 1 < argc; i += 2) {
-    const std::string key = argv[i], value = argv[i + 1];
-    if (key == "--seed") {
-      a.seed = std::stoull(value);
-    } else if (key == "--count") {
-      a.count = std::stoi(value);
-    } else if (key == "--cache") {
-      a.cache = value;
-    } else {
-      std::fprintf(stderr, "quality_bench: argument '%s' is not known; see the head of its source\n",
-                   argv[i]);
-      return 2;
-    }
-  }
+  app.add_option("--seed", a.seed, "of the world: 100 to 199");
+  app.add_option("--count", a.count, "individuals");
+  app.add_option("--cache", a.cache, "keep the rendered photos, as JPEG, in this folder");
+  CLI11_PARSE(app, argc, argv);
   evet::bench(a);
 }

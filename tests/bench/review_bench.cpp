@@ -1,11 +1,10 @@
 // The review page with 10,000 individuals and 30,000 photos: how long each of its answers takes, and whether
 // the memory of the server stays flat. The patterns are drawn and repeat; only the number of entries matters
 // here.
-//
-//   build/release/tests/review_bench [--individuals N] [--requests N] [--rank no]
 #include <httplib.h>
 #include <unistd.h>
 
+#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <chrono>
 #include <cstdio>
@@ -150,12 +149,12 @@ void flat_memory(review::Server& server, review::Page& page, const Asker& asker,
 
 int main(int argc, char** argv) {
   int individuals = 10000, requests = 10000;
-  bool wait = true;  // for the ranking, which takes its time beside the page
-  for (int i = 1; i + 1 < argc; i += 2) {
-    if (std::string(argv[i]) == "--individuals") individuals = std::stoi(argv[i + 1]);
-    if (std::string(argv[i]) == "--rank") wait = std::string(argv[i + 1]) != "no";
-    if (std::string(argv[i]) == "--requests") requests = std::stoi(argv[i + 1]);
-  }
+  bool no_rank = false;
+  CLI::App app{"Times the review page over a large catalogue."};
+  app.add_option("--individuals", individuals, "of three captures each");
+  app.add_flag("--no-rank", no_rank, "do not wait for the ranking, which takes its time beside the page");
+  app.add_option("--requests", requests, "one after the other, for the memory that they leave behind");
+  CLI11_PARSE(app, argc, argv);
   const try_out::Folder folder;
   auto start = Clock::now();
   const auto pond = try_out::draw_pond(
@@ -189,7 +188,7 @@ int main(int argc, char** argv) {
   const auto until_ranked = [&] {
     while (asker.get("/api/night")["ranking"]["running"].get<bool>()) ::usleep(100'000);
   };
-  if (wait) until_ranked();
+  if (!no_rank) until_ranked();
   std::printf("ranked in %.0f s after the start; %.0f MB resident\n", ms_since(start) / 1000, resident_mb());
 
   std::map<CaptureId, std::string> photo_of;
@@ -228,7 +227,7 @@ int main(int argc, char** argv) {
   report("  the ties", ties_ms, 100);
 
   start = Clock::now();
-  if (wait) until_ranked();
+  if (!no_rank) until_ranked();
   std::printf("ranked again %.0f s after the last of these verdicts; %.0f MB resident\n",
               ms_since(start) / 1000, resident_mb());
   for (const auto& [what, target] : std::map<std::string, std::string>{
