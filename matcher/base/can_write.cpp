@@ -11,9 +11,10 @@ bool is_folder(Env& env, const fs::path& path) {
   return env.exists(path / ".");
 }
 
-void check_writable(Env& env, const fs::path& folder) {
+void check_writable(Env& env, const fs::path& folder, const fs::path& asked) {
   if (!env.is_writable(folder))
-    throw Error(ErrorKind::storage, folder.string(), "it may not be written to",
+    throw Error(ErrorKind::storage, asked.string(),
+                "the folder " + folder.string() + " may not be written to",
                 "use a folder that you may write to");
 }
 
@@ -34,7 +35,7 @@ void check_can_write_file(Env& env, const fs::path& file) {
   }
   if (is_folder(env, file))
     throw Error(ErrorKind::bad_input, file.string(), "it is a folder, not a file", "name a file");
-  check_writable(env, folder);
+  check_writable(env, folder, file);
 }
 
 void check_can_make_folder(Env& env, const fs::path& folder) {
@@ -44,7 +45,7 @@ void check_can_make_folder(Env& env, const fs::path& folder) {
     throw Error(ErrorKind::bad_input, folder.string(),
                 "it is a file, or lies under one, where a folder has to be",
                 "name another place, or move that file away");
-  check_writable(env, there);
+  check_writable(env, there, folder);
 }
 
 }  // namespace evet

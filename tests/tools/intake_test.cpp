@@ -407,9 +407,8 @@ TEST(Intake, AReadOnlyDiskIsReadAndAWriteNamesWhatWasAsked) {
   const std::string page = (disk / "night.html").string();
   const auto report = try_out::evet({"report", pond, "--out", page});
   EXPECT_EQ(report.exit, 4);
-  EXPECT_THAT(report.err,
-              HasSubstr(page + ": writing failed (Read-only file system); use a folder that you may "
-                               "write to"));
+  EXPECT_THAT(report.err, HasSubstr(page + ": the folder " + disk.string() +
+                                    " may not be written to; use a folder that you may write to"));
   EXPECT_EQ(try_out::evet({"new", (disk / "other").string(), "--by", "KM"}).exit, 4);
 }
 
