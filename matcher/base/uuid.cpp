@@ -82,7 +82,7 @@ std::string uuid7(Env& env) {
 }
 
 std::string uuid7_after(Env& env, std::string_view previous) {
-  const std::string text = text_of(fresh(env));
+  std::string text = text_of(fresh(env));
   if (text > previous) return text;
   Raw next = raw_of(previous);
   increment(next);

@@ -81,8 +81,11 @@ bool reduce_to_ribbon(const cv::Mat1b& region, Ribbon& ribbon) {
   const cv::Point one = farthest(depth, deepest, back);
   cv::Point at = farthest(depth, one, back);
   std::vector<cv::Point2d> path;
-  for (int index = at.y * depth.cols + at.x; index >= 0; index = back(index / depth.cols, index % depth.cols))
-    path.emplace_back(index % depth.cols + 0.5, index / depth.cols + 0.5);
+  for (int index = at.y * depth.cols + at.x; index >= 0;) {
+    const int row = index / depth.cols, col = index % depth.cols;
+    path.emplace_back(col + 0.5, row + 0.5);
+    index = back(row, col);
+  }
   if (path.size() < 12) return false;
   // A pixel path is ragged: smooth it over about a half-width before anything is measured along it.
   const int reach = std::clamp(static_cast<int>(depth(deepest)), 2, static_cast<int>(path.size()) / 4);

@@ -15,7 +15,7 @@ cv::Mat1b glare_mask(const cv::Mat3b& bgr) {
   cv::Mat1b mask(bgr.size());
   for (int y = 0; y < bgr.rows; ++y)
     for (int x = 0; x < bgr.cols; ++x) {
-      const cv::Vec3b p = bgr(y, x);
+      const cv::Vec3b& p = bgr(y, x);
       mask(y, x) = std::min({p[0], p[1], p[2]}) >= kBlown ? 255 : 0;
     }
   const int reach = std::max(1, cvRound(bgr.cols * kVeil));

@@ -131,7 +131,8 @@ cv::Mat3b take_look(const cv::Mat3b& photo, const cv::Matx23d& to_photo) {
   const double scale = std::hypot(to_photo(0, 0), to_photo(1, 0));
   cv::Rect2d cover;
   for (int corner = 0; corner < 4; ++corner) {
-    const cv::Vec2d p = to_photo * cv::Vec3d(corner % 2 * kLookSide, corner / 2 * kLookSide, 1);
+    const int right = corner % 2, down = corner / 2;
+    const cv::Vec2d p = to_photo * cv::Vec3d(right * kLookSide, down * kLookSide, 1);
     const cv::Rect2d at(p[0], p[1], 1e-6, 1e-6);
     cover = corner == 0 ? at : cover | at;
   }

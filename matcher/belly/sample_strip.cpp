@@ -29,7 +29,8 @@ cv::Mat2f positions(const StripMap& map, cv::Size size) {
 // Photo pixels to one canvas pixel, the larger of both directions, typical of the strip.
 double photo_px_per_canvas_px(const StripMap& map, cv::Size canvas) {
   double most = 0;
-  for (double u = 0.1; u < 1; u += 0.2) {
+  double u = 0.1;
+  for (int i = 0; i < 5; ++i, u += 0.2) {
     const cv::Matx22d j = map.jacobian(u, 0);
     most = std::max({most, std::hypot(j(0, 0), j(1, 0)) / canvas.height,
                      2 * std::hypot(j(0, 1), j(1, 1)) / canvas.width});
@@ -88,7 +89,7 @@ cv::Mat1b seen_mask(cv::Size photo, const StripMap& photo_from_strip, const Body
           .inv();
   cv::Mat2f grid_at(coarse);
   for (int i = 0; i < coarse.area(); ++i) {
-    const cv::Vec2f p = at(i / coarse.width, i % coarse.width);
+    const cv::Vec2f& p = at(i / coarse.width, i % coarse.width);
     const cv::Vec3d g = grid_from_photo * cv::Vec3d(p[0], p[1], 1);
     grid_at(i / coarse.width, i % coarse.width) = {static_cast<float>(g[0] - 0.5),
                                                    static_cast<float>(g[1] - 0.5)};
@@ -110,7 +111,7 @@ cv::Mat1b seen_mask(cv::Size photo, const StripMap& photo_from_strip, const Body
   cv::Mat1f good(coarse, 0.f);
   for (int r = 0; r < coarse.height; ++r)
     for (int c = 0; c < coarse.width; ++c) {
-      const cv::Vec2f p = at(r, c);
+      const cv::Vec2f& p = at(r, c);
       if (p[0] < 1 || p[1] < 1 || p[0] > photo.width - 1 || p[1] > photo.height - 1) continue;
       const float w = weight(r, c);
       if (w < 0.2f || clear(r, c) < options.min_clear) continue;

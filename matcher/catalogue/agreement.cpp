@@ -184,6 +184,7 @@ std::vector<ReaderErrors> planted_errors(const std::vector<const Said<Verdict>*>
     }
   }
   std::vector<ReaderErrors> list;
+  list.reserve(counts.size());
   for (const auto& [reader, count] : counts)
     list.push_back({reader, error_rate(count.wrong, count.not_mated, level),
                     error_rate(count.missed, count.mated, level), count.open, count.unknown});

@@ -44,6 +44,7 @@ std::vector<Doubt> placed_by_program(const Statements& said, const Identities& w
     if (doubt.verdict < one.stamp.id) doubt = {capture->id, one.stamp.id, {}};
   }
   std::vector<Doubt> out;
+  out.reserve(newest.size());
   for (auto& [capture, doubt] : newest) out.push_back(std::move(doubt));
   return out;
 }

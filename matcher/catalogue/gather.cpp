@@ -30,6 +30,7 @@ Gathered gather(const Statements& statements, const Force& force) {
   for (size_t i = 0; i < said.size(); ++i) plain.emplace(said[i]->what.id, static_cast<int>(i));
 
   std::vector<CaptureFacts> facts;
+  facts.reserve(said.size());
   for (const auto* capture : said) facts.push_back(capture->what.facts);
   for (const auto* correction : in_force_by_id(statements.corrections, force))
     if (const auto at = plain.find(correction->what.capture); at != plain.end()) {

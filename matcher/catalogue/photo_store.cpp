@@ -20,7 +20,7 @@ bool PhotoStore::has(const PhotoId& photo) const {
 }
 
 PhotoId PhotoStore::keep(BytesView bytes) {
-  const PhotoId photo(sha256_hex(bytes));
+  PhotoId photo(sha256_hex(bytes));
   const std::filesystem::path file = path(photo);
   if (env_->exists(file)) {
     const Bytes kept = env_->read_file(file);

@@ -32,6 +32,7 @@ std::vector<Wanted> usable_photos(const CaptureState& capture) {
 std::vector<std::optional<Pattern>> patterns_of(Catalogue& catalogue, const std::vector<Wanted>& wanted,
                                                 int threads, KeptPatterns* kept) {
   std::vector<PhotoRef> refs;
+  refs.reserve(wanted.size());
   for (const Wanted& one : wanted) refs.push_back(one.ref);
   return kept != nullptr ? kept->of(catalogue, refs, threads) : patterns_of(catalogue, refs, threads);
 }

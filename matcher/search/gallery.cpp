@@ -85,6 +85,7 @@ struct Gallery::Parts {
 namespace {
 std::vector<std::vector<float>> descriptors_of(const std::vector<GalleryEntry>& entries) {
   std::vector<std::vector<float>> out;
+  out.reserve(entries.size());
   for (const GalleryEntry& entry : entries) out.push_back(entry.pattern.descriptor);
   return out;
 }

@@ -177,6 +177,7 @@ std::vector<std::vector<size_t>> competing(const NightModel& model) {
   std::map<size_t, std::vector<size_t>> groups;
   for (size_t i = 0; i < n; ++i) groups[find(i)].push_back(i);
   std::vector<std::vector<size_t>> out;
+  out.reserve(groups.size());
   for (auto& [first, members] : groups) out.push_back(std::move(members));
   return out;
 }

@@ -78,6 +78,7 @@ std::vector<int> Shortlist::nearest(const std::vector<float>& query, int count) 
     order.emplace_back(distances[i], static_cast<int>(found[i]));
   std::sort(order.begin(), order.end());
   std::vector<int> out;
+  out.reserve(order.size());
   for (const auto& [distance, index] : order) out.push_back(index);
   return out;
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 #include "models/base/input_error.h"
 
@@ -61,11 +62,13 @@ double log_choose(double n, double k) {
 // Pr(recaptures <= r) or Pr(recaptures >= r) for a population of n.
 double tail(const TwoSampleCounts& counts, double n, bool upper) {
   const auto [m, c, r] = counts;
-  const double from = upper ? r : std::max(0.0, m + c - n);
-  const double to = upper ? std::min(m, c) : r;
+  const auto from = static_cast<std::int64_t>(upper ? r : std::max(0.0, m + c - n));
+  const auto to = static_cast<std::int64_t>(upper ? std::min(m, c) : r);
   double sum = 0;
-  for (double k = from; k <= to; ++k)
+  for (std::int64_t i = from; i <= to; ++i) {
+    const auto k = static_cast<double>(i);
     sum += std::exp(log_choose(m, k) + log_choose(n - m, c - k) - log_choose(n, c));
+  }
   return sum;
 }
 

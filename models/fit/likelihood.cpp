@@ -391,6 +391,7 @@ Interval profile_interval(const Likelihood& likelihood, const Fit& fit, const Ve
 std::vector<double> profile_drop(const Likelihood& likelihood, const Fit& fit, Index which,
                                  const std::vector<double>& at) {
   std::vector<double> drops;
+  drops.reserve(at.size());
   Profile profile(likelihood, fit, which);
   for (const double value : at) drops.push_back(std::max(0.0, profile.drop(value)));
   return drops;

@@ -23,6 +23,7 @@ std::string joined(const std::vector<std::string>& names, const std::string& las
 
 std::string known(const auto& map) {
   std::vector<std::string> names;
+  names.reserve(map.size());
   for (const auto& [name, values] : map) names.push_back(name);
   return names.empty() ? "the histories have none" : "the histories have " + joined(names, " and ");
 }

@@ -151,7 +151,7 @@ void add_last_product(FittedModel& fitted, Index survival, Index recapture, doub
   fitted.estimates.push_back(probability("survival x recapture, last", fitted.fit, product, level));
 }
 
-FittedModel finish(std::shared_ptr<Model> model, Likelihood likelihood, const Terms& survival,
+FittedModel finish(const std::shared_ptr<Model>& model, Likelihood likelihood, const Terms& survival,
                    const Terms& recapture, const ModelOptions& options) {
   FittedModel fitted;
   fitted.likelihood = std::move(likelihood);

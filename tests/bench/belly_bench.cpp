@@ -110,8 +110,8 @@ void score_geometry(const render::RenderedPhoto& photo, const BellyFinding& find
       errors.push_back(std::hypot(u - uv[0], (v - uv[1]) * kHalfWidth));
     }
   const double step = std::max(1.0, static_cast<double>(errors.size()) / kLandings);
-  for (double at = 0; at < static_cast<double>(errors.size()); at += step)
-    score.landings.push_back(errors[static_cast<size_t>(at)]);
+  for (size_t i = 0; static_cast<double>(i) * step < static_cast<double>(errors.size()); ++i)
+    score.landings.push_back(errors[static_cast<size_t>(static_cast<double>(i) * step)]);
 }
 
 double percentile(std::vector<double> values, double p) {

@@ -89,12 +89,14 @@ std::vector<double> shifted(std::vector<double> p, double shift) {
 }
 std::vector<double> two_kinds(Random& random, int animals, double share_low, double gap) {
   std::vector<double> shifts;
+  shifts.reserve(static_cast<size_t>(animals));
   for (int i = 0; i < animals; ++i) shifts.push_back(random.chance(share_low) ? -gap / 2 : gap / 2);
   return shifts;
 }
 // Beta(2, 4): the second smallest of five uniform draws.
 std::vector<double> beta_2_4(Random& random, int animals) {
   std::vector<double> shifts;
+  shifts.reserve(static_cast<size_t>(animals));
   for (int i = 0; i < animals; ++i) {
     double least = 1, second = 1;
     for (int j = 0; j < 5; ++j) {
@@ -216,11 +218,12 @@ std::vector<Family> closed_families() {
             "jackknife", [](const ClosedCounts& c) { return jackknife(c); }},
         {"chao-corrected (a lower bound)", [](const ClosedCounts& c) { return chao_bias_corrected(c); }},
         {"sample-coverage", [](const ClosedCounts& c) { return sample_coverage(c, 2, false); }}})
-    all.push_back(
-        {name, "N 400, 8 occasions, p beta (2, 4)", not_promised, [function](Random& r, Tally& tally) {
-           tally.add("N", function(closed_counts(drawn(r, 400, repeated(0.5, 8), {}, beta_2_4(r, 400)))),
-                     400);
-         }});
+    all.push_back({name, "N 400, 8 occasions, p beta (2, 4)", not_promised,
+                   [function = function](Random& r, Tally& tally) {
+                     tally.add("N",
+                               function(closed_counts(drawn(r, 400, repeated(0.5, 8), {}, beta_2_4(r, 400)))),
+                               400);
+                   }});
   all.push_back({"default closed set, averaged", "N 300, p 0.15 0.25 0.2 0.3 0.1 0.25",
                  "averaging adds the doubt about the model, so more than 95 % is expected",
                  [](Random& r, Tally& tally) {

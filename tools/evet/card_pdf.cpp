@@ -70,21 +70,21 @@ void write_texts(Page& page) {
   const std::vector<std::string> lines = {
       "How to use this card",
       "",
-      "1. Print this page at 100 %. Printers that fit pages to the paper make the card smaller, and every "
-      "length",
-      "    measured with it too long; no photo can show that. Lay a ruler on the card: from 0 to 50 must be "
-      "50 mm.",
+      ("1. Print this page at 100 %. Printers that fit pages to the paper make the card smaller, and every "
+       "length"),
+      ("    measured with it too long; no photo can show that. Lay a ruler on the card: from 0 to 50 must be "
+       "50 mm."),
       "    If it is not, print again.",
       "2. Cut along the frame and laminate it matt, so that it can be wiped and does not shine.",
-      "3. Lay it flat beside the animal, at the height of its belly: on the tray's floor when the photo is "
-      "taken",
+      ("3. Lay it flat beside the animal, at the height of its belly: on the tray's floor when the photo is "
+       "taken"),
       "    through the floor. A card that lies lower than the belly makes the animal too long.",
       "4. All four squares should be in the picture; two are the least. No finger, water or glare over them.",
       "5. Clean and disinfect it between ponds like all other kit.",
       "",
       "The card is not worth a longer time in hand: without it the photo can be matched all the same.",
-      "Photography of protected species is for licensed handlers only; licence conditions and local rules "
-      "come first.",
+      ("Photography of protected species is for licensed handlers only; licence conditions and local rules "
+       "come first."),
   };
   double y = kCardHeightMm + 16;
   for (const std::string& line : lines) {

@@ -138,6 +138,7 @@ int run_evet(const Args& args, Console& console) {
   if (found != table.end()) return run_command(*found, {args.begin() + 1, args.end()}, console);
 
   std::vector<std::string> names;
+  names.reserve(table.size());
   for (const Command& command : table) names.push_back(command.name);
   const auto meant = near_miss(first, names);
   const std::string wrong = first.empty() ? "no command is named" : evet::quoted(first) + " is no command";

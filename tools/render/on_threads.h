@@ -1,5 +1,6 @@
 // Independent jobs on several threads; the first failure stops the rest and is thrown again.
 #pragma once
+#include <algorithm>
 #include <atomic>
 #include <cstddef>
 #include <exception>
@@ -24,6 +25,7 @@ void on_threads(std::size_t jobs, int threads, const Job& job) {
       }
   };
   std::vector<std::thread> workers;
+  workers.reserve(static_cast<std::size_t>(std::max(threads, 0)));
   for (int i = 0; i < threads; ++i) workers.emplace_back(work);
   for (std::thread& worker : workers) worker.join();
   if (failure) std::rethrow_exception(failure);

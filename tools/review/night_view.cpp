@@ -106,6 +106,7 @@ nlohmann::json night_view(Call& call) {
   for (Waiting& one : waiting) queue.push_back(std::move(one.json));
 
   std::vector<CaptureState> copies;  // reading notes may take in what others wrote: `who` ends here
+  copies.reserve(unusable_captures.size());
   for (const CaptureState* capture : unusable_captures) copies.push_back(*capture);
   nlohmann::json unusable = nlohmann::json::array();
   for (const CaptureState& capture : copies)
