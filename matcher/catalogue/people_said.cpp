@@ -1,6 +1,7 @@
 #include "matcher/catalogue/people_said.h"
 
 #include <algorithm>
+#include <unordered_map>
 
 #include "matcher/catalogue/opinions.h"
 
@@ -10,6 +11,27 @@ namespace {
 // The individual that the advice would join the capture to; empty: none.
 IndividualId joined_to(const RankedCapture& ranked) {
   return ranked.advice == Advice::same ? ranked.candidates.front().individual : IndividualId();
+}
+
+// The captures of each pair that a person said to be different, or could not tell, and of which one is asked
+// for; twins' ids too. Few of a ledger's verdicts are such, so that a page may ask at every request.
+std::unordered_map<CaptureId, int> captures_in_question(const Statements& statements, const Identities& who,
+                                                        const std::set<CaptureId>& of) {
+  std::unordered_map<CaptureId, int> out;
+  const auto add = [&](const CaptureState& capture) {
+    const auto index = static_cast<int>(who.capture_at.at(capture.id));
+    out[capture.id] = index;
+    for (const CaptureId& twin : capture.twins) out[twin] = index;
+  };
+  for (const auto& said : statements.verdicts) {
+    if (said.what.answer != Answer::different && said.what.answer != Answer::cannot_tell) continue;
+    if (said.stamp.actor.kind != ActorKind::person) continue;
+    const CaptureState *subject = who.capture(said.what.capture), *other = who.capture(said.what.other);
+    if (subject == nullptr || other == nullptr || !(of.contains(subject->id) || of.contains(other->id)))
+      continue;
+    add(*subject), add(*other);
+  }
+  return out;
 }
 
 }  // namespace
@@ -37,17 +59,12 @@ std::map<CaptureId, PeopleSaid> people_said(const Statements& statements, const 
   std::map<CaptureId, PeopleSaid> out;
   for (const CaptureId& id : of) out[id].disputed = who.capture(id)->disputed;
 
-  Statements touching;  // few of the ledger's verdicts are about captures that wait
-  std::unordered_map<CaptureId, int> index_of;
-  for (const auto& said : statements.verdicts) {
-    if (said.stamp.actor.kind != ActorKind::person) continue;
-    const CaptureState *subject = who.capture(said.what.capture), *other = who.capture(said.what.other);
-    if (subject == nullptr || other == nullptr || !(of.contains(subject->id) || of.contains(other->id)))
-      continue;
-    index_of[said.what.capture] = static_cast<int>(who.capture_at.at(subject->id));
-    index_of[said.what.other] = static_cast<int>(who.capture_at.at(other->id));
-    touching.verdicts.push_back(said);
-  }
+  const std::unordered_map<CaptureId, int> index_of = captures_in_question(statements, who, of);
+  if (index_of.empty()) return out;
+  Statements between_them;
+  for (const auto& said : statements.verdicts)
+    if (index_of.contains(said.what.capture) && index_of.contains(said.what.other))
+      between_them.verdicts.push_back(said);
   const auto note = [&](const Opinion& opinion, int about, int beside) {
     const CaptureState& capture = who.captures[static_cast<size_t>(about)];
     const CaptureState& other = who.captures[static_cast<size_t>(beside)];
@@ -59,7 +76,7 @@ std::map<CaptureId, PeopleSaid> people_said(const Statements& statements, const 
     (opinion.answer() == Answer::different ? at->second.different : at->second.cannot_tell)
         .push_back(std::move(said));
   };
-  for (const Opinion& opinion : opinions(touching, Force(statements), index_of).people) {
+  for (const Opinion& opinion : opinions(between_them, Force(statements), index_of).people) {
     if (opinion.answer() != Answer::different && opinion.answer() != Answer::cannot_tell) continue;
     note(opinion, opinion.subject, opinion.other);
     note(opinion, opinion.other, opinion.subject);
