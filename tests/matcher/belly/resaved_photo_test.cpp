@@ -5,8 +5,8 @@
 // less: they differ by the movement times the contrast of the skin. On twenty worlds (180, and 101 and 105 to
 // 195 by fives) the midline moved by at most 0.17 % of its length over copies of quality 85, of half the size
 // and of other orientations, 0.02 % in the middle, where a row is 0.20 % and the finder's own error 2 %; the
-// grey levels of each world's worst copy differed by 0.7 to 8.2, with 1.2 in the middle. World 180 is an easy one of
-// them, 140 the one that moved most.
+// grey levels of each world's worst copy differed by 0.7 to 8.2, with 1.2 in the middle. World 180 is an easy
+// one of them, 140 the one that moved most.
 #include <gtest/gtest.h>
 
 #include <opencv2/imgproc.hpp>
