@@ -1,14 +1,13 @@
 #include "matcher/pattern/strip_net.h"
 
 #include <array>
-#include <cstring>
 #include <opencv2/dnn.hpp>
 
 #include "matcher/base/error.h"
-#include "matcher/pattern/pattern.h"
 
 // strip_weights.S
-extern "C" const std::byte evet_spots_begin[], evet_spots_end[], evet_embedding_begin[], evet_embedding_end[];
+extern "C" const std::byte evet_spots_begin[], evet_spots_end[], evet_embedding_begin[], evet_embedding_end[],
+    evet_pairs_begin[], evet_pairs_end[];
 
 namespace evet {
 
@@ -33,12 +32,11 @@ StripNet::StripNet(StripNet&&) noexcept = default;
 StripNet& StripNet::operator=(StripNet&&) noexcept = default;
 
 std::vector<float> StripNet::forward(const std::vector<cv::Mat1f>& planes) {
-  const std::array<int, 4> shape{1, static_cast<int>(planes.size()), kMapRows, kMapCols};
-  cv::Mat input(4, shape.data(), CV_32F);
-  for (size_t k = 0; k < planes.size(); ++k)
-    std::memcpy(input.ptr<float>(0, static_cast<int>(k)), planes[k].ptr<float>(),
-                sizeof(float) * kMapRows * kMapCols);
   try {
+    const std::array<int, 4> shape{1, static_cast<int>(planes.size()), planes.at(0).rows, planes[0].cols};
+    cv::Mat input(4, shape.data(), CV_32F);
+    for (int k = 0; k < shape[1]; ++k)
+      planes[static_cast<size_t>(k)].copyTo(cv::Mat1f(shape[2], shape[3], input.ptr<float>(0, k)));
     parts_->net.setInput(input);
     const cv::Mat output = parts_->net.forward();
     return {output.ptr<float>(), output.ptr<float>() + output.total()};
@@ -54,6 +52,10 @@ StripNet& StripNet::spots() {
 }
 StripNet& StripNet::embedding() {
   static thread_local StripNet net({evet_embedding_begin, evet_embedding_end}, "embedding network");
+  return net;
+}
+StripNet& StripNet::pairs() {
+  static thread_local StripNet net({evet_pairs_begin, evet_pairs_end}, "pair network");
   return net;
 }
 

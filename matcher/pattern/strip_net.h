@@ -1,8 +1,11 @@
-// The two small networks that look at a strip, on the frame of the spot map. Trained as tools/train/README.md
-// says; their weights are part of the library; run by OpenCV's DNN module.
+// The three small networks behind a match. Trained as tools/train/README.md says; their weights are part of
+// the library; run by OpenCV's DNN module. The first two work on the frame of the spot map, the third on half
+// of it.
 //
 //   spots      RGB in [0, 1], 0.5 where the strip shows nothing -> logits: dark skin; skin plainly seen
 //   embedding  probability dark - 0.5, 0 where unknown; 1 where known -> 128 numbers: alike for one animal
+//   pairs      of the earlier map, then of the later drawn onto it: (probability dark - 0.5) x weight; weight
+//              -> 1 number: logarithm of the likelihood ratio that they show one animal, as it was learned
 #pragma once
 #include <memory>
 #include <opencv2/core.hpp>
@@ -19,12 +22,13 @@ class StripNet {
   StripNet(StripNet&&) noexcept;
   StripNet& operator=(StripNet&&) noexcept;
 
-  // Planes of kMapRows x kMapCols each; the answer's numbers in order. Not to be called from two threads at
-  // once.
+  // Planes of one size, that of the network's frame; the answer's numbers in order. Not to be called from two
+  // threads at once. Errors: unsupported, for planes that are not the network's.
   std::vector<float> forward(const std::vector<cv::Mat1f>& planes);
 
   static StripNet& spots();      // one for each thread
   static StripNet& embedding();  // likewise
+  static StripNet& pairs();      // likewise
 
  private:
   struct Parts;

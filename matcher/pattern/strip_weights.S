@@ -1,6 +1,6 @@
-// The weights of both strip networks as a part of the library, so that no file has to be found at run time.
+// The weights of the three strip networks as a part of the library, so that no file has to be found at run time.
     .section .rodata
-    .global evet_spots_begin, evet_spots_end, evet_embedding_begin, evet_embedding_end
+    .global evet_spots_begin, evet_spots_end, evet_embedding_begin, evet_embedding_end, evet_pairs_begin, evet_pairs_end
     .balign 16
 evet_spots_begin:
     .incbin "models/weights/spots.onnx"
@@ -10,5 +10,10 @@ evet_spots_end:
 evet_embedding_begin:
     .incbin "models/weights/embedding.onnx"
 evet_embedding_end:
+    .byte 0
+    .balign 16
+evet_pairs_begin:
+    .incbin "models/weights/pairs.onnx"
+evet_pairs_end:
     .byte 0
     .section .note.GNU-stack,"",%progbits

@@ -5,6 +5,8 @@
 #include <numbers>
 #include <opencv2/imgproc.hpp>
 
+#include "matcher/search/pair_net.h"
+
 namespace evet {
 namespace {
 
@@ -68,6 +70,18 @@ double detail(const Level& level, const cv::Mat1f& weight) {
   return variance > 1e-6 ? slopes / n / variance : 0;
 }
 
+double judged(const Level& fixed, const Level& drawn, Order order) {
+  switch (order) {
+    case Order::fixed_first:
+      return judged(fixed, drawn);
+    case Order::moving_first:
+      return judged(drawn, fixed);
+    case Order::unknown:
+      break;
+  }
+  return (judged(fixed, drawn) + judged(drawn, fixed)) / 2;
+}
+
 }  // namespace
 
 Measures measure(const AlignmentMaps& fixed, const AlignmentMaps& moving, const Alignment& alignment,
@@ -96,7 +110,8 @@ Measures measure(const AlignmentMaps& fixed, const AlignmentMaps& moving, const 
           10 * std::hypot(mean[0] / kHalfWidth, mean[1]),
           code_distance,
           alignment.overlap,
-          alikeness};
+          alikeness,
+          judged(fixed.fine, drawn, order)};
 }
 
 std::vector<SpotPair> spot_pairs(const std::vector<Spot>& fixed, const std::vector<Spot>& moving,

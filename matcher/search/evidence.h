@@ -17,7 +17,7 @@ namespace evet {
 // Which of the two maps was photographed first. `unknown` treats both alike.
 enum class Order { unknown, fixed_first, moving_first };
 
-inline constexpr int kMeasures = 11;
+inline constexpr int kMeasures = 12;
 inline constexpr std::array<std::string_view, kMeasures> kMeasureNames = {
     "fisher_z",   // atanh of the masked correlation after alignment
     "fine_z",     // the same for the detail left when broad structure is taken away
@@ -30,6 +30,7 @@ inline constexpr std::array<std::string_view, kMeasures> kMeasureNames = {
     "code",       // normalised code distance of the best placement
     "overlap",    // valid in both, share of the canvas
     "described",  // cosine of the two descriptors
+    "judged",     // by the pair network (pair_net.h), the mean of both orders when the order is unknown
 };
 using Measures = std::array<double, kMeasures>;
 

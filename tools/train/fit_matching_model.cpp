@@ -16,15 +16,17 @@ constexpr size_t kCode = 8, kDescribed = 10;  // places among the measures
 static_assert(kMeasureNames[kCode] == "code" && kMeasureNames[kDescribed] == "described");
 
 // Which way each measure may count: more agreement is for, contradiction, bending and distance are against.
-const std::vector<int> kMeasureSigns = {+1, +1, +1, +1, -1, -1, -1, -1, -1, 0, +1};
+const std::vector<int> kMeasureSigns = {+1, +1, +1, +1, -1, -1, -1, -1, -1, 0, +1, +1};
 
 Order order_of_years(double gallery, double query) {
   if (std::abs(gallery - query) < 1e-6) return Order::unknown;
   return gallery < query ? Order::fixed_first : Order::moving_first;
 }
 
-std::vector<ComparedPair> pairs_of(const std::vector<KnownPattern>& patterns, size_t query,
-                                   const FitOptions& options) {
+}  // namespace
+
+std::vector<ComparedPair> compare_query(const std::vector<KnownPattern>& patterns, size_t query,
+                                        const FitOptions& options) {
   const KnownPattern& q = patterns[query];
   const ReadyQuery ready_query = ready(q.pattern, options.compare);
   std::mt19937_64 rng(options.seed * 1000003 + query);
@@ -37,10 +39,11 @@ std::vector<ComparedPair> pairs_of(const std::vector<KnownPattern>& patterns, si
   const auto add = [&](size_t gallery, bool same, double weight) {
     const KnownPattern& g = patterns[gallery];
     const std::vector<CodeHit>& hit = hits.at(gallery);
-    const Comparison c =
-        compare(ready_query, g.pattern, hit, order_of_years(g.years, q.years), options.compare);
+    const Order order = order_of_years(g.years, q.years);
+    const Comparison c = compare(ready_query, g.pattern, hit, order, options.compare);
     // Of two searched patterns each is compared with the other.
-    out.push_back({query, gallery, same, weight, weight * (g.searched ? 0.5 : 1), c.measures});
+    out.push_back({query, gallery, same, weight, weight * (g.searched ? 0.5 : 1), c.measures, order,
+                   c.alignment, c.turned});
   };
   for (size_t gallery = 0; gallery < patterns.size(); ++gallery) {
     const KnownPattern& g = patterns[gallery];
@@ -72,8 +75,6 @@ std::vector<ComparedPair> pairs_of(const std::vector<KnownPattern>& patterns, si
   return out;
 }
 
-}  // namespace
-
 std::vector<ComparedPair> compare_pairs(const std::vector<KnownPattern>& patterns,
                                         const FitOptions& options) {
   std::vector<std::vector<ComparedPair>> of_query(patterns.size());
@@ -82,7 +83,7 @@ std::vector<ComparedPair> compare_pairs(const std::vector<KnownPattern>& pattern
   for (int t = 0; t < options.threads; ++t)
     threads.emplace_back([&] {
       for (size_t i; (i = next++) < patterns.size();)
-        if (patterns[i].searched) of_query[i] = pairs_of(patterns, i, options);
+        if (patterns[i].searched) of_query[i] = compare_query(patterns, i, options);
     });
   for (std::thread& thread : threads) thread.join();
   std::vector<ComparedPair> out;

@@ -40,7 +40,14 @@ struct ComparedPair {
   double independent =
       1;  // the same, less those that are this pair the other way round: for the claims' caps
   Measures measures{};
+  Order order = Order::unknown;
+  Alignment alignment;  // of the query, turned end for end first if `turned`, with the gallery's pattern
+  bool turned = false;
 };
+
+// One pattern as the query.
+std::vector<ComparedPair> compare_query(const std::vector<KnownPattern>& patterns, size_t query,
+                                        const FitOptions& options);
 
 // In order of query, whatever the number of threads.
 std::vector<ComparedPair> compare_pairs(const std::vector<KnownPattern>& patterns, const FitOptions& options);

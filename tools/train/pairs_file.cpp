@@ -52,20 +52,23 @@ std::vector<ComparedPair> read_pairs(const std::filesystem::path& path) {
   std::string line;
   if (!std::getline(file, line) || line != header())
     throw Error(ErrorKind::bad_input, path.string(), "its first line does not name this program's measures",
-                "compare the pairs again with --pairs");
+                "compare the pairs again with --compare-only");
   std::vector<ComparedPair> out;
   for (size_t number = 2; std::getline(file, line); ++number) {
     const std::vector<double> values = numbers_in(line);
     if (values.size() != kFacts + kMeasures)
       throw Error(ErrorKind::bad_input, fmt::format("{}, line {}", path.string(), number),
                   fmt::format("it holds {} numbers, not {}", values.size(), kFacts + kMeasures),
-                  "compare the pairs again with --pairs");
+                  "compare the pairs again with --compare-only");
     ComparedPair pair{static_cast<size_t>(values[3]),
                       static_cast<size_t>(values[4]),
                       values[0] != 0,
                       values[1],
                       values[2],
-                      {}};
+                      {},
+                      Order::unknown,
+                      {},
+                      false};
     for (size_t k = 0; k < kMeasures; ++k) pair.measures[k] = values[kFacts + k];
     out.push_back(pair);
   }

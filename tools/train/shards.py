@@ -37,6 +37,15 @@ def read_strip_shard(path):
                 + [((n, facts), np.float32)])
 
 
+def read_pair_shard(path):
+    """Planes (n, 4, 128, 40) and facts (n, M) of compared pairs; layout: pair_shard.h."""
+    raw = np.fromfile(path, np.uint8)
+    if raw[:8].tobytes() != b"EVPAIR01":
+        raise ValueError(f"{path}: not a shard of pairs; it should begin with EVPAIR01")
+    n, rows, columns, facts = (int(x) for x in raw[8:24].view(np.int32))
+    return _cut(path, raw, [((n, 4, rows, columns), np.uint8), ((n, facts), np.float32)])
+
+
 def _cut(path, raw, shapes):
     arrays, at = [], 24
     for shape, kind in shapes:

@@ -8,9 +8,9 @@
 //   int32    count n (even; samples 2 i and 2 i + 1 are one animal), kMapRows, kMapCols, kStripFacts
 //   uint8    n x kMapRows x kMapCols x 3   strips, RGB; 128 where nothing was seen
 //   uint8    n x kMapRows x kMapCols       255 where skin is plainly seen, 0 where covered, glaring or unseen
-//   uint8    n x kMapRows x kMapCols       dark share of the skin there, 0 to 255, as the photograph's truth
-//   has it uint8    n x kMapRows x kMapCols       the whole true pattern at that age, also where it is out of
-//   sight float32  n x kStripFacts               facts, in the order of `StripFact`
+//   uint8    n x kMapRows x kMapCols       dark share of the skin there, 0 to 255, by the photo's truth
+//   uint8    n x kMapRows x kMapCols       the whole true pattern at that age, also where out of sight
+//   float32  n x kStripFacts               facts, in the order of `StripFact`
 #pragma once
 #include <cstdint>
 #include <filesystem>

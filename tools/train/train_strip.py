@@ -1,9 +1,8 @@
 """Trains the spot network and the embedding network on strip shards that appear in a folder, and exports both.
 
 Start it through train.sh. The spot network learns from strips with their true dark skin; the embedding network
-from pairs of captures of one animal: half the time from true patterns at two ages, half the time from what the spot
-network makes of two strips. Both kinds are shifted, stretched and bent as an imperfect straightening would, and
-partly hidden.
+from pairs of captures of one animal: some from true patterns at two ages, the others from what the spot network makes
+of two strips. All are shifted, stretched and bent as an imperfect straightening would, and partly hidden.
 """
 
 import argparse
@@ -24,6 +23,7 @@ from strip_net import COLUMNS, DESCRIPTOR, ROWS, EmbedNet, SpotNet, embedding_lo
 from train_belly import Average, attempt, learning_rate
 
 SIZE = (ROWS, COLUMNS)
+FOUND = 0.5  # how far strips are bent that were cut where the finder found the belly: they have errors of their own
 
 
 def bend(planes, device, amount=1.0):
@@ -76,7 +76,7 @@ def strip_batch(pool, index, disturbed):
     device = rgb.device
     planes = torch.cat([rgb, clear, dark, torch.ones_like(dark)], 1)
     if disturbed:
-        planes = bend(planes, device)
+        planes = bend(planes, device, FOUND)
         for side in (2, 3):
             if float(torch.rand(())) < 0.5:
                 planes = planes.flip(side)
@@ -114,16 +114,16 @@ def embedding_pairs(pool, index, spot_net, real_share):
     device = pool.device
     real = torch.rand(len(index), device=device) < real_share
     for offset in (0, 1):
-        rgb, valid, _, pattern, _ = pool.take_strips(2 * index + offset)
+        rgb, _, _, pattern, _ = pool.take_strips(2 * index + offset)
         made = bend(torch.cat([soften(pattern), torch.ones_like(pattern)], 1), device)
         dark, known = made[:, :1], made[:, 1:2]
         if real_share > 0:
-            planes = bend(torch.cat([rgb, valid], 1), device)
-            seen = (planes[:, 3:4] > 0.5).float()
+            planes = bend(torch.cat([rgb, torch.ones_like(pattern)], 1), device, FOUND)
+            inside = planes[:, 3:] > 0.5
             with torch.no_grad():
-                found = torch.sigmoid(spot_net(photograph(planes[:, :3]).clamp(0, 1)))
+                found = torch.sigmoid(spot_net(photograph(foreign(planes[:, :3], ~inside)).clamp(0, 1)))
             dark = torch.where(real.reshape(-1, 1, 1, 1), found[:, :1], dark)
-            known = torch.where(real.reshape(-1, 1, 1, 1), seen * (found[:, 1:] > 0.5), known)
+            known = torch.where(real.reshape(-1, 1, 1, 1), found[:, 1:], known)
         both.append(pattern_input(dark, hide((known > 0.5).float(), device)))
     return both
 

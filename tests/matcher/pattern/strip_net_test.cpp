@@ -5,6 +5,7 @@
 
 #include <cmath>
 #include <fstream>
+#include <opencv2/imgproc.hpp>
 
 #include "matcher/base/error.h"
 #include "matcher/pattern/pattern.h"
@@ -14,26 +15,24 @@ namespace {
 
 constexpr int kStep = 8, kRows = kMapRows / kStep, kCols = kMapCols / kStep;
 
-// Layout: tools/train/train_strip.py, export_all().
+// Small planes and what the network gave for them, each number of a plane standing for kStep x kStep pixels.
+// Layout: tools/train/train_strip.py, export_all(), and train_pair.py, save().
 struct Reference {
   std::vector<cv::Mat1f> planes;
   std::vector<float> answer;
 };
-Reference reference(const std::string& name, int planes, size_t answers) {
+Reference reference(const std::string& name, int planes, size_t answers, int rows = kRows, int cols = kCols) {
   std::ifstream in(std::string(EVET_TEST_DATA) + "/" + name, std::ios::binary);
-  std::vector<float> small(static_cast<size_t>(planes) * kRows * kCols);
   Reference out;
   out.answer.resize(answers);
-  in.read(reinterpret_cast<char*>(small.data()), static_cast<std::streamsize>(small.size() * sizeof(float)));
-  in.read(reinterpret_cast<char*>(out.answer.data()), static_cast<std::streamsize>(answers * sizeof(float)));
-  EXPECT_TRUE(in) << name << " is missing or short";
   for (int k = 0; k < planes; ++k) {
-    cv::Mat1f plane(kMapRows, kMapCols);
-    for (int r = 0; r < kMapRows; ++r)
-      for (int c = 0; c < kMapCols; ++c)
-        plane(r, c) = small[static_cast<size_t>((k * kRows + r / kStep) * kCols + c / kStep)];
+    cv::Mat1f small(rows, cols), plane;
+    in.read(reinterpret_cast<char*>(small.data), static_cast<std::streamsize>(small.total() * sizeof(float)));
+    cv::resize(small, plane, {}, kStep, kStep, cv::INTER_NEAREST);
     out.planes.push_back(plane);
   }
+  in.read(reinterpret_cast<char*>(out.answer.data()), static_cast<std::streamsize>(answers * sizeof(float)));
+  EXPECT_TRUE(in) << name << " is missing or short";
   return out;
 }
 
@@ -64,10 +63,23 @@ TEST(StripNet, EmbeddingAgreesWithTheFrameworkThatTrainedIt) {
   EXPECT_LT(worst, 1e-3 * largest);
 }
 
+TEST(StripNet, PairsAgreeWithTheFrameworkThatTrainedThem) {
+  constexpr size_t kPairs = 4, kPlanes = 4;
+  const Reference wanted =
+      reference("pairs_network_reference.bin", kPairs * kPlanes, kPairs, kRows / 2, kCols / 2);
+  for (size_t i = 0; i < kPairs; ++i) {
+    const auto first = wanted.planes.begin() + static_cast<std::ptrdiff_t>(i * kPlanes);
+    const std::vector<float> got = StripNet::pairs().forward({first, first + kPlanes});
+    ASSERT_EQ(got.size(), 1U);
+    EXPECT_NEAR(got[0], wanted.answer[i], 1e-3 * std::max(1.F, std::abs(wanted.answer[i])));
+  }
+}
+
 TEST(StripNet, RefusesBytesThatAreNoNetworkAndInputsOfAnotherShape) {
   const std::vector<std::byte> noise(100, std::byte{7});
   EXPECT_THROW(StripNet(noise, "no network"), Error);
   EXPECT_THROW(StripNet::spots().forward({cv::Mat1f(kMapRows, kMapCols, 0.F)}), Error);
+  EXPECT_THROW(StripNet::pairs().forward({3, cv::Mat1f(kMapRows / 2, kMapCols / 2, 0.F)}), Error);
 }
 
 }  // namespace

@@ -14,7 +14,7 @@ namespace {
 std::vector<ComparedPair> some_pairs() {
   std::vector<ComparedPair> out(3);
   for (size_t i = 0; i < out.size(); ++i) {
-    out[i] = {i, 7 - i, i == 1, 0.1 + static_cast<double>(i), 1.0 / 3, {}};
+    out[i] = {i, 7 - i, i == 1, 0.1 + static_cast<double>(i), 1.0 / 3, {}, Order::unknown, {}, false};
     for (size_t k = 0; k < kMeasures; ++k) out[i].measures[k] = std::sin(static_cast<double>(10 * i + k));
   }
   return out;

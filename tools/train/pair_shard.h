@@ -1,0 +1,26 @@
+// Compared pairs of spot maps, the one drawn onto the other, packed for training the pair network.
+//
+// Layout of a shard, little-endian, arrays one after the other:
+//   char[8]  "EVPAIR01"
+//   int32    count n, rows, columns (those of a fine alignment map), kPairFacts
+//   uint8    n x 4 x rows x columns   fixed map: dark, weight; moving map drawn onto it: dark, weight; 0 to
+//   255 float32  n x kPairFacts           same (1 or 0), pairs it stands for, order (0 unknown, 1 fixed
+//   first,
+//                                     2 moving first), then the measures (evidence.h) but the
+//                                     last, which such a network gave
+#pragma once
+#include <filesystem>
+#include <vector>
+
+#include "tools/train/fit_matching_model.h"
+
+namespace evet::train {
+
+inline constexpr int kPairFacts = 3 + kMeasures - 1;
+static_assert(kMeasureNames.back() == "judged");
+
+// `patterns` are what the pairs' indices mean. Errors: storage.
+void write_pair_shard(const std::vector<KnownPattern>& patterns, const std::vector<ComparedPair>& pairs,
+                      const std::filesystem::path& path);
+
+}  // namespace evet::train
