@@ -4,12 +4,16 @@
 
 #include "matcher/base/sha256.h"
 #include "matcher/base/version.h"
+#include "matcher/pattern/strip_net.h"
 #include "matcher/search/likelihood.h"
 
 namespace evet {
 
 const std::string& matching_model_id() {
-  static const std::string id = sha256_hex(to_json(shipped_matching_model())).substr(0, 16);
+  static const std::string id =
+      sha256_hex(to_json(shipped_matching_model()) + sha256_hex(strip_weights().spots) +
+                 sha256_hex(strip_weights().embedding) + sha256_hex(strip_weights().pairs))
+          .substr(0, 16);
   return id;
 }
 

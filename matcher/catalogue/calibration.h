@@ -52,7 +52,7 @@ SearchOptions search_options_of(Catalogue& catalogue);
 Calibration entry_of(const OwnCalibration& own);
 Calibration entry_of(const Costs& costs);
 
-// Stands for the weights built into the program.
+// Stands for the weights built into the program that a likelihood ratio depends on once the strip is cut.
 const std::string& matching_model_id();
 
 }  // namespace evet

@@ -5,6 +5,7 @@
 #include "matcher/base/parallel.h"
 #include "matcher/base/sha256.h"
 #include "matcher/belly/belly_net.h"
+#include "matcher/pattern/strip_net.h"
 #include "matcher/photo/encode.h"
 
 namespace evet {
@@ -22,7 +23,10 @@ std::vector<cv::Point2d> midline_of(Catalogue& catalogue, const PhotoRef& photo)
 }  // namespace
 
 std::string maker_of(const std::vector<cv::Point2d>& midline) {
-  static const std::string weights = sha256_hex(packed_belly_weights()).substr(0, 8);
+  static const std::string weights =
+      sha256_hex(sha256_hex(packed_belly_weights()) + sha256_hex(strip_weights().spots) +
+                 sha256_hex(strip_weights().embedding))
+          .substr(0, 8);
   std::string maker = std::string(kExaminer) + ", weights " + weights;
   if (midline.empty()) return maker;
   std::string points;

@@ -15,7 +15,7 @@ namespace evet {
 namespace {
 
 // The version of the code that ranks, for the ledger.
-constexpr const char* kRanker = "ranker 1";
+constexpr const char* kRanker = "ranker 2";
 
 struct Wanted {  // a photo whose pattern is wanted, and whose it is
   PhotoRef ref;
@@ -199,7 +199,7 @@ Ranking rank_unsettled(Catalogue& catalogue, const RankRequest& request) {
 
 Evidence evidence_of(const RankedCapture& ranked, const CatalogueGallery& gallery) {
   Evidence evidence;
-  evidence.maker = kRanker;
+  evidence.maker = std::string(kRanker) + ", weights " + matching_model_id();
   for (const Candidate& candidate : ranked.candidates) {
     const auto capture = gallery.capture_of.find(candidate.best_photo);
     evidence.shown.push_back({candidate.individual,

@@ -46,16 +46,22 @@ std::vector<float> StripNet::forward(const std::vector<cv::Mat1f>& planes) {
   }
 }
 
+StripWeights strip_weights() {
+  return {{evet_spots_begin, evet_spots_end},
+          {evet_embedding_begin, evet_embedding_end},
+          {evet_pairs_begin, evet_pairs_end}};
+}
+
 StripNet& StripNet::spots() {
-  static thread_local StripNet net({evet_spots_begin, evet_spots_end}, "spot network");
+  static thread_local StripNet net(strip_weights().spots, "spot network");
   return net;
 }
 StripNet& StripNet::embedding() {
-  static thread_local StripNet net({evet_embedding_begin, evet_embedding_end}, "embedding network");
+  static thread_local StripNet net(strip_weights().embedding, "embedding network");
   return net;
 }
 StripNet& StripNet::pairs() {
-  static thread_local StripNet net({evet_pairs_begin, evet_pairs_end}, "pair network");
+  static thread_local StripNet net(strip_weights().pairs, "pair network");
   return net;
 }
 

@@ -35,4 +35,10 @@ class StripNet {
   std::unique_ptr<Parts> parts_;
 };
 
+// The weights as they lie in the library, for saying what a pattern or a ratio was made with.
+struct StripWeights {
+  std::span<const std::byte> spots, embedding, pairs;
+};
+StripWeights strip_weights();
+
 }  // namespace evet

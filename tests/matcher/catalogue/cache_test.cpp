@@ -2,7 +2,13 @@
 
 #include <gtest/gtest.h>
 
+#include <spdlog/sinks/ostream_sink.h>
+#include <spdlog/spdlog.h>
+
+#include <sstream>
+
 #include "tests/matcher/base/still_env.h"
+#include "tests/matcher/catalogue/faulty_disk.h"
 #include "tests/matcher/catalogue/try_out.h"
 
 namespace evet {
@@ -52,6 +58,32 @@ TEST(Cache, IsDoneWithoutWhereItCannotBe) {
   EXPECT_FALSE(cache.usable());
   cache.keep_strip(kPhoto, "v1", bytes("a strip"));
   EXPECT_FALSE(cache.strip(kPhoto, "v1"));
+}
+
+TEST(Cache, OnAFullDiskLosesWhatItWouldKeepAndSaysSoOnce) {
+  std::ostringstream told;
+  const auto before = spdlog::default_logger();
+  spdlog::set_default_logger(
+      std::make_shared<spdlog::logger>("test", std::make_shared<spdlog::sinks::ostream_sink_mt>(told)));
+  {
+    const Folder folder;
+    FaultyDisk disk;
+    Cache cache(folder.path / "cache", system_env(), true);
+    cache.keep_strip(kPhoto, "v1", bytes("a strip"));
+    for (int photo = 0; photo < 3; ++photo) {
+      disk.fail_at(1, DiskFault::full);
+      cache.keep_strip(kOther, "v1", bytes("a strip for which there is no room"));
+      EXPECT_TRUE(disk.failed());
+      EXPECT_FALSE(cache.strip(kOther, "v1"));
+    }
+    EXPECT_EQ(cache.strip(kPhoto, "v1"), bytes("a strip"));
+    cache.keep_strip(kOther, "v1", bytes("room again"));
+    EXPECT_EQ(cache.strip(kOther, "v1"), bytes("room again"));
+  }
+  spdlog::set_default_logger(before);
+  const std::string text = told.str(), warning = "nothing is lost";
+  EXPECT_NE(text.find(warning), std::string::npos) << text;
+  EXPECT_EQ(text.find(warning), text.rfind(warning)) << text;
 }
 
 TEST(Cache, OfACatalogueOpenForReadingIsReadOnly) {
