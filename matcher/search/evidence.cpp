@@ -70,7 +70,7 @@ double detail(const Level& level, const cv::Mat1f& weight) {
   return variance > 1e-6 ? slopes / n / variance : 0;
 }
 
-double judged(const Level& fixed, const Level& drawn, Order order) {
+double judged_in_order(const Level& fixed, const Level& drawn, Order order) {
   switch (order) {
     case Order::fixed_first:
       return judged(fixed, drawn);
@@ -111,7 +111,7 @@ Measures measure(const AlignmentMaps& fixed, const AlignmentMaps& moving, const 
           code_distance,
           alignment.overlap,
           alikeness,
-          judged(fixed.fine, drawn, order)};
+          judged_in_order(fixed.fine, drawn, order)};
 }
 
 std::vector<SpotPair> spot_pairs(const std::vector<Spot>& fixed, const std::vector<Spot>& moving,

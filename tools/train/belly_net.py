@@ -136,6 +136,9 @@ def take_over(net, path, pictures):
     for name, module in net.named_modules():
         if isinstance(module, ConvNorm) and name + ".conv.weight" in stored:
             module.conv.weight.copy_(stored[name + ".conv.weight"])
+        elif isinstance(module, nn.Conv2d) and module.bias is not None and name != "head" and name + ".weight" in stored:
+            module.weight.copy_(stored[name + ".weight"])
+            module.bias.copy_(stored[name + ".bias"])
     for name, module in net.named_modules():
         if isinstance(module, Residual) and name + ".first.conv.weight" not in stored:
             module.second.norm.weight.zero_()

@@ -3,11 +3,11 @@
 // Layout of a shard, little-endian, arrays one after the other:
 //   char[8]  "EVPAIR01"
 //   int32    count n, rows, columns (those of a fine alignment map), kPairFacts
-//   uint8    n x 4 x rows x columns   fixed map: dark, weight; moving map drawn onto it: dark, weight; 0 to
-//   255 float32  n x kPairFacts           same (1 or 0), pairs it stands for, order (0 unknown, 1 fixed
-//   first,
-//                                     2 moving first), then the measures (evidence.h) but the
-//                                     last, which such a network gave
+//   uint8    n x 4 x rows x columns   fixed map: dark, weight; moving one drawn onto it: dark, weight
+//   float32  n x kPairFacts           same (1 or 0); how many pairs it stands for; order (0 unknown,
+//                                     1 fixed first, 2 moving first); the measures (evidence.h) but the
+//                                     last, which is such a network's own
+// Shares are 0 to 255.
 #pragma once
 #include <filesystem>
 #include <vector>

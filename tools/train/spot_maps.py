@@ -2,6 +2,7 @@
 
 usage: spot_maps.py STRIPS spots.pt OUT FILES   the animals are dealt to FILES files of fit seeds, a fifth as many of
 tuning seeds. Animals of whom a strip shows too little are left out.
+The product also takes for unknown what the belly finder says was not seen; a strip shard does not hold that.
 """
 
 import pathlib

@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "matcher/base/error.h"
 #include "tools/train/found_strip.h"
 #include "tools/train/map_shard.h"
 #include "tools/train/pair_shard.h"
@@ -52,6 +53,9 @@ void make_pair_shards(const std::filesystem::path& folder, const std::filesystem
   std::vector<std::filesystem::path> files;
   for (const auto& entry : std::filesystem::directory_iterator(maps))
     if (entry.path().extension() == ".maps") files.push_back(entry.path());
+  if (files.empty())
+    throw evet::Error(evet::ErrorKind::bad_input, maps.string(), "it holds no spot maps",
+                      "give a folder that spot_maps.py wrote");
   std::sort(files.begin(), files.end());
   evet::train::FitOptions options;
   options.photos = 1;
@@ -87,7 +91,8 @@ int main(int argc, char** argv) {
                  "belly: whole photographs; strip: straightened bellies; pair: compared spot maps")
       ->check(CLI::IsMember({"belly", "strip", "pair"}));
   app.add_option("--maps", maps,
-                 "pair: folder of spot maps (spot_maps.py), each --step-th file of which is used");
+                 "pair: folder of spot maps (spot_maps.py), each --step-th file of which is used")
+      ->check(CLI::ExistingDirectory);
   app.add_option("--first", first, "number of the first shard");
   app.add_option("--step", step, "from one shard's number to the next")->check(CLI::PositiveNumber);
   app.add_option("--count", count, "how many training shards");
@@ -96,6 +101,10 @@ int main(int argc, char** argv) {
   app.add_option("--samples", samples, "photographs, or at least so many pairs, in a shard")
       ->check(CLI::PositiveNumber);
   CLI11_PARSE(app, argc, argv);
+  if (kind == "pair" && maps.empty()) {
+    std::cerr << "evet-training-data: --kind pair needs --maps, a folder that spot_maps.py wrote\n";
+    return 2;
+  }
 
   cv::setNumThreads(1);  // one process a core does better than many threads in each
   try {

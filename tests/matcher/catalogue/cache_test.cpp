@@ -1,7 +1,6 @@
 #include "matcher/catalogue/cache.h"
 
 #include <gtest/gtest.h>
-
 #include <spdlog/sinks/ostream_sink.h>
 #include <spdlog/spdlog.h>
 
