@@ -11,7 +11,7 @@ if [ "$name" = all ]; then
   for each in $(known); do "$0" "$each"; done
   exit
 fi
-known | grep -qx -- "$name" || { echo "bench.sh: '$name' is not known; use all or one of: $(known | paste -sd ' ')" >&2; exit 2; }
+[[ " $(known | paste -sd ' ') " == *" $name "* ]] || { echo "bench.sh: '$name' is not known; use all or one of: $(known | paste -sd ' ')" >&2; exit 2; }
 
 tools/setup.sh bench
 mkdir -p build tests/bench/tables

@@ -104,12 +104,16 @@ void told(const std::string& what) {
             << std::flush;
 }
 
+constexpr size_t kJudged = 11;  // place among the measures
+static_assert(kMeasureNames[kJudged] == "judged");
+
 void ablation(const Animals& animals, const MatchingModel& model, int threads) {
   std::vector<Scores> parts = {{"pattern code alone", {}},
                                {"descriptor alone", {}},
                                {"code and descriptor, as a likelihood ratio", {}},
-                               {"+ alignment: correlation of the aligned maps", {}},
-                               {"+ lost and gained spots, blocks, bending: the full likelihood ratio", {}}};
+                               {"correlation of the aligned maps alone", {}},
+                               {"pair network alone, of the aligned maps", {}},
+                               {"all measures: the full likelihood ratio", {}}};
   for (Scores& s : parts) s.of.resize(animals.last.size());
   std::vector<double> aligning(animals.last.size());
   std::vector<int> aligned(animals.last.size());
@@ -129,7 +133,8 @@ void ablation(const Animals& animals, const MatchingModel& model, int threads) {
       ++aligned[q];
       parts[0].of[q].push_back(-distance), parts[1].of[q].push_back(alike);
       parts[2].of[q].push_back(model.llr_of_code(distance, alike));
-      parts[3].of[q].push_back(c.measures[0]), parts[4].of[q].push_back(model.llr(c.measures));
+      parts[3].of[q].push_back(c.measures[0]), parts[4].of[q].push_back(c.measures[kJudged]);
+      parts[5].of[q].push_back(model.llr(c.measures));
     }
   });
   std::cout << "## What each part gives\n\nFirst capture against last, one photo each.\n\n" << kHeader;
