@@ -5,6 +5,8 @@
 // but for the seconds. World seeds from 200 up are for scores only: nothing is fitted or tuned on them;
 // develop on 100 to 199.
 //
+// --foreign draws patterns, floors, lights, things and camera finishes on which nothing was fitted.
+//
 // The size asked of a release: --world W --individuals 1040 --captures 4 --varied --last-photos 2
 // --search-photos 1,2 --look-alikes 300 --difficulty middle,hardest --threads N. A photo costs half a second
 // of one thread, a search a third.
@@ -259,6 +261,10 @@ std::string photos_text(const std::map<std::uint32_t, trial::Trial>& trials,
   return out;
 }
 
+const char* conditions_text(const Arguments& a) {
+  return a.spec.foreign ? ", foreign conditions" : "";
+}
+
 // One difficulty: with each number of photos a searched capture.
 void measure(Arguments a, const std::string& difficulty, const trial::RunOptions& options, Report& report,
              std::ofstream& errors) {
@@ -283,12 +289,13 @@ void measure(Arguments a, const std::string& difficulty, const trial::RunOptions
     trial::ScoreOptions wanted;
     wanted.allowed_fpir = {0.01, 0.001, 0};
     const trial::Scores& s = scores[photos] = trial::score(trial, wanted);
-    report.add(fmt::format(
-        "## World {}, {} difficulty, searched with {} photo(s)\n\n{} individuals, {} captures each, the last "
-        "searched, strips from {}\n\n",
-        a.spec.world, difficulty, photos, a.spec.individuals,
-        a.spec.varied ? fmt::format("2 to {}", a.spec.captures) : std::to_string(a.spec.captures),
-        a.from() == StripSource::truth ? "the truth" : "the photo alone"));
+    report.add(
+        fmt::format("## World {}, {} difficulty{}, searched with {} photo(s)\n\n{} individuals, {} captures "
+                    "each, the last "
+                    "searched, strips from {}\n\n",
+                    a.spec.world, difficulty, conditions_text(a), photos, a.spec.individuals,
+                    a.spec.varied ? fmt::format("2 to {}", a.spec.captures) : std::to_string(a.spec.captures),
+                    a.from() == StripSource::truth ? "the truth" : "the photo alone"));
     report.add(trial::markdown(trial, s));
     report.add(fmt::format("| need no look | {:.2f} % ({:.2f}-{:.2f}) |\n", 100 * (1 - s.look.given.value),
                            100 * (1 - s.look.given.high), 100 * (1 - s.look.given.low)));
@@ -302,7 +309,8 @@ void measure(Arguments a, const std::string& difficulty, const trial::RunOptions
     if (errors.is_open()) write_errors(trial, difficulty, photos, errors);
   }
   if (trials.size() > 1)
-    report.add(fmt::format("## World {}, {} difficulty, number of photos\n", a.spec.world, difficulty) +
+    report.add(fmt::format("## World {}, {} difficulty{}, number of photos\n", a.spec.world, difficulty,
+                           conditions_text(a)) +
                photos_text(trials, scores, captures) + "\n");
   if (a.refused > 0 && a.from() == StripSource::pipeline) report.add(refused_text(a) + "\n");
 }
@@ -327,6 +335,7 @@ int main(int argc, char** argv) {
   app.add_option("--difficulty", a.difficulties, "one run for each")
       ->delimiter(',')
       ->check(CLI::IsMember({"gentle", "middle", "hardest"}));
+  app.add_flag("--foreign", a.spec.foreign, "conditions kept back from training; worlds from 200 up");
   app.add_option("--strips", a.source)->check(CLI::IsMember({"truth", "pipeline"}));
   app.add_option("--width", a.spec.photo.width);
   app.add_option("--height", a.spec.photo.height);

@@ -25,6 +25,10 @@ struct Background {
 Background draw_background(const std::string& name, Vec3 belly_ground, Rng rng);
 Background draw_wild_background(Vec3 belly_ground, Rng rng);
 
+// Kept back from training.
+std::vector<std::string> foreign_background_names();
+Background draw_foreign_background(const std::string& name, Rng rng);
+
 // One fallen leaf. `across`, `along`: place in the leaf's own frame, length 1 from -0.5 to 0.5.
 struct LeafLook {
   Vec3 colour, vein;

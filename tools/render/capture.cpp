@@ -48,14 +48,18 @@ double draw_years_between(Difficulty difficulty, std::uint64_t seed) {
 
 CapturePlan draw_capture(const CaptureSpec& spec, Rng rng) {
   const Conditions& conditions = spec.conditions;
+  conditions.check();
   const DifficultyRanges& r = conditions.wild ? kWild : ranges(conditions.difficulty);
   const bool gentle = !conditions.wild && conditions.difficulty == Difficulty::gentle;
   CapturePlan plan;
   plan.wild = conditions.wild;
-  plan.background = choose_name(background_names(), conditions.only_backgrounds,
-                                conditions.without_backgrounds, rng.fork(1), "background");
-  plan.light =
-      choose_name(light_names(), conditions.only_lights, conditions.without_lights, rng.fork(2), "light");
+  plan.foreign = conditions.foreign;
+  const bool foreign = conditions.foreign;
+  plan.background =
+      choose_name(foreign ? foreign_background_names() : background_names(), conditions.only_backgrounds,
+                  conditions.without_backgrounds, rng.fork(1), foreign ? "foreign background" : "background");
+  plan.light = choose_name(foreign ? foreign_light_names() : light_names(), conditions.only_lights,
+                           conditions.without_lights, rng.fork(2), foreign ? "foreign light" : "light");
 
   Rng pose = rng.fork(3);
   Pose& p = plan.pose;

@@ -39,7 +39,7 @@ struct CapturePlan {
   double cut_u = 0;      // how much of the belly lies beyond the frame
   int limbs_across = 0;  // folded over the belly
   double most_covered = 0;
-  bool wild = false;
+  bool wild = false, foreign = false;
   std::string background, light;
   double glare = 0, blur = 0, motion = 0, noise = 0, clutter = 0, white_balance = 0, jpeg_quality = 90;
 };

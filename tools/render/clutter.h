@@ -34,4 +34,8 @@ std::vector<Thing> draw_floor_clutter(const ClutterScene& scene, double strength
 // Things over the animal; the caller drops those that would hide too much of the belly.
 std::vector<Thing> draw_covering_clutter(const ClutterScene& scene, double strength, bool wild, Rng rng);
 
+// The same of things that are kept back from training.
+std::vector<Thing> draw_foreign_floor_clutter(const ClutterScene& scene, double strength, Rng rng);
+std::vector<Thing> draw_foreign_covering_clutter(const ClutterScene& scene, double strength, Rng rng);
+
 }  // namespace evet::render

@@ -71,11 +71,20 @@ Development draw_development(const CapturePlan& plan, const Light& light, cv::Si
     d.veil = rng.chance(0.3) ? rng.uniform(0, 0.15) : 0;
     d.vignette = rng.uniform(0, 0.7);
   }
+  if (plan.foreign) {
+    // In place of what the training's cameras do to edges, corners and tones.
+    d.finish = draw_finish(rng.fork(1));
+    d.sharpening = d.vignette = 0;
+    d.contrast = 1;
+    // They know these lights badly: half of the colour stays.
+    for (float* gain : {&d.white_balance.x, &d.white_balance.y, &d.white_balance.z}) *gain = std::sqrt(*gain);
+  }
   return d;
 }
 
 cv::Mat3b develop(cv::Mat3f& light, const Development& how, Rng rng) {
   const int rows = light.rows, cols = light.cols;
+  if (how.finish) through_lens(light, *how.finish);
   gaussian_blur(light, how.blur_px);
   motion_blur(light, how.motion_px, how.motion_angle_rad);
   if (how.sharpening > 0) {
@@ -124,6 +133,7 @@ cv::Mat3b develop(cv::Mat3f& light, const Development& how, Rng rng) {
       }
     }
   }
+  if (how.finish) finish_picture(out, *how.finish);
   return decode_jpeg(encode_jpeg(out, how.jpeg_quality));
 }
 

@@ -1,8 +1,10 @@
 // From light on the sensor to the 8-bit picture: blur, exposure, white balance, noise, tone, JPEG.
 #pragma once
 #include <opencv2/core.hpp>
+#include <optional>
 
 #include "tools/render/capture.h"
+#include "tools/render/finish.h"
 #include "tools/render/light.h"
 #include "tools/render/rng.h"
 
@@ -17,6 +19,7 @@ struct Development {
   double noise = 0;     // 0..1
   double contrast = 1, saturation = 1, shoulder = 0.5, gamma = 1;
   double sharpening = 0;
+  std::optional<Finish> finish;  // of foreign cameras
   int jpeg_quality = 90;
 };
 Development draw_development(const CapturePlan& plan, const Light& light, cv::Size size, Rng rng);

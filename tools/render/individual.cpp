@@ -74,8 +74,10 @@ Individual make_individual(std::uint64_t world_seed, std::uint32_t individual, c
   const Rng rng = rng_of(world_seed, individual);
   Individual animal;
   animal.seed = mix64(world_seed, individual);
-  animal.mechanism = choose_name(mechanism_names(), conditions.only_mechanisms, conditions.without_mechanisms,
-                                 rng.fork(1), "mechanism");
+  const bool foreign = conditions.foreign;
+  animal.mechanism =
+      choose_name(foreign ? foreign_mechanism_names() : mechanism_names(), conditions.only_mechanisms,
+                  conditions.without_mechanisms, rng.fork(1), foreign ? "foreign mechanism" : "mechanism");
   animal.pattern = PatternField(grow_pattern(animal.mechanism, rng.fork(2)), rng.fork(3));
   animal.colours = draw_colours(rng.fork(4));
   Rng shape = rng.fork(5);

@@ -4,13 +4,13 @@
 
 namespace evet::render {
 
-namespace {
-
 Vec3 towards(Rng& rng, double least_deg, double most_deg) {
   const double off = rng.uniform(least_deg, most_deg) * kRadPerDeg, around = rng.uniform(0, 2 * kPi);
   return {static_cast<float>(std::sin(off) * std::cos(around)),
           static_cast<float>(std::sin(off) * std::sin(around)), static_cast<float>(std::cos(off))};
 }
+
+namespace {
 
 void aim_beam(Light& light, Rng& rng, double least_radius, double most_radius, double outside) {
   light.hot_spot = {rng.uniformf(-0.35, 0.35), rng.uniformf(-0.3, 0.3)};

@@ -16,7 +16,8 @@ struct Mechanism {
   const char* name;
   cv::Mat1f (*field)(Rng);
   double least_share, most_share;  // of the belly, dark
-  bool from_spots;                 // the field is 1 - distance / radius of spots
+  bool from_spots;                 // the field is 1 - distance / radius of spots, or the like of lines
+  bool foreign = false;            // kept back from training
 };
 
 const std::vector<Mechanism>& table() {
@@ -38,10 +39,30 @@ const std::vector<Mechanism>& table() {
   return all;
 }
 
+const std::vector<Mechanism>& foreign_table() {
+  static const std::vector<Mechanism> all = {
+      {"mosaic", detail::mosaic_field, 0.12, 0.50, false, true},
+      {"lattice", detail::lattice_field, 0.16, 0.45, true, true},
+      {"shatter", detail::shatter_field, 0.08, 0.45, true, true},
+      {"rings", detail::ring_field, 0.11, 0.40, true, true},
+      {"waves", detail::wave_field, 0.12, 0.50, false, true},
+      {"scribbles", detail::scribble_field, 0.09, 0.35, true, true},
+  };
+  return all;
+}
+
 const Mechanism& find(const std::string& name) {
-  for (const Mechanism& m : table())
-    if (name == m.name) return m;
+  for (const auto* list : {&table(), &foreign_table()})
+    for (const Mechanism& m : *list)
+      if (name == m.name) return m;
   CV_Error(cv::Error::StsBadArg, "no such pattern mechanism: " + name);
+}
+
+std::vector<std::string> names_in(const std::vector<Mechanism>& list) {
+  std::vector<std::string> names;
+  names.reserve(list.size());
+  for (const Mechanism& m : list) names.emplace_back(m.name);
+  return names;
 }
 
 bool on_belly(int row, int col) {
@@ -88,9 +109,10 @@ void open_holes(cv::Mat1b& dark, Rng rng) {
 }  // namespace
 
 std::vector<std::string> mechanism_names() {
-  std::vector<std::string> names;
-  for (const Mechanism& m : table()) names.emplace_back(m.name);
-  return names;
+  return names_in(table());
+}
+std::vector<std::string> foreign_mechanism_names() {
+  return names_in(foreign_table());
 }
 
 double dark_share(const cv::Mat1b& dark) {
@@ -129,6 +151,8 @@ cv::Mat1b grow_pattern(const std::string& mechanism, Rng rng) {
   // Spots can spread by half their radius to reach the share, no further.
   const float level = m.from_spots ? std::max(level_for(field, share), -0.5f) : level_for(field, share);
   cv::Mat1b dark = field > level;
+  // Holes and dots are marks of the skins that training sees.
+  if (m.foreign) return dark;
   if (cut.chance(0.4)) open_holes(dark, cut.fork(3));
   if (cut.chance(0.45)) {
     cv::Mat1f dots = detail::dot_field(cut.fork(4));

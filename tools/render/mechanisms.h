@@ -9,8 +9,10 @@
 namespace evet::render {
 
 std::vector<std::string> mechanism_names();
+std::vector<std::string> foreign_mechanism_names();  // kept back from training
 
-// 255 where dark. Includes ragged edges, inner holes, and a second sprinkling of small dots on some skins.
+// 255 where dark, for a name of either list. Includes ragged edges; on some skins that are not foreign also
+// inner holes and a second sprinkling of small dots.
 cv::Mat1b grow_pattern(const std::string& mechanism, Rng rng);
 
 // The share of the belly (|v| <= 1, 0 <= u <= 1) that is dark.
@@ -32,6 +34,13 @@ cv::Mat1f trail_field(Rng rng);     // meandering chains of spots along the body
 cv::Mat1f row_field(Rng rng);       // rows of spots along the sides, the middle nearly free
 cv::Mat1f tongue_field(Rng rng);    // dark that comes in from the flanks
 cv::Mat1f sprinkle_field(Rng rng);  // a few large spots among very many small ones
+// Kept back from training.
+cv::Mat1f mosaic_field(Rng rng);    // straight-edged tiles, each dark or not
+cv::Mat1f lattice_field(Rng rng);   // nodes of a jittered lattice and lines between them
+cv::Mat1f shatter_field(Rng rng);   // angular shards
+cv::Mat1f ring_field(Rng rng);      // spots with hollow centres, some of them open
+cv::Mat1f wave_field(Rng rng);      // straight and round waves that cross
+cv::Mat1f scribble_field(Rng rng);  // wandering strokes
 
 // One spot: a disc, stretched, turned and warped by noise. Raises `field` to at least 1 - distance/radius.
 struct Spot {

@@ -20,7 +20,7 @@ constexpr std::array kOthers = {Subject::back, Subject::empty_tray, Subject::sma
 
 nlohmann::ordered_json description(const PhotoSetOptions& o) {
   const Conditions& c = o.conditions;
-  return {
+  nlohmann::ordered_json about = {
       {"format", 1},
       {"world_seed", o.world_seed},
       {"first_individual", o.first_individual},
@@ -38,6 +38,9 @@ nlohmann::ordered_json description(const PhotoSetOptions& o) {
        {{"mechanisms", c.without_mechanisms},
         {"backgrounds", c.without_backgrounds},
         {"lights", c.without_lights}}}};
+  // Only where it is so: sets begun before there were foreign conditions go on.
+  if (c.foreign) about["foreign"] = true;
+  return about;
 }
 
 std::string read_text(const std::filesystem::path& path) {
@@ -102,6 +105,7 @@ double years_of(const PhotoSetOptions& o, std::uint32_t individual, int capture)
 }  // namespace
 
 void PhotoSetOptions::check() const {
+  conditions.check();
   if (individuals < 0 || captures < 1 || others < 0 || individuals + others == 0)
     throw std::invalid_argument("a set has at least one individual or other photo, and one capture each");
   if (captures > 1000) throw std::invalid_argument("captures is at most 1000");

@@ -1,6 +1,7 @@
 #include "tools/render/scene.h"
 
 #include <cmath>
+#include <stdexcept>
 
 #include "tools/render/develop.h"
 #include "tools/render/mechanisms.h"
@@ -18,12 +19,28 @@ std::vector<std::string> backgrounds() {
 std::vector<std::string> lights() {
   return light_names();
 }
+std::vector<std::string> foreign_mechanisms() {
+  return foreign_mechanism_names();
+}
+std::vector<std::string> foreign_backgrounds() {
+  return foreign_background_names();
+}
+std::vector<std::string> foreign_lights() {
+  return foreign_light_names();
+}
+
+void Conditions::check() const {
+  if (wild && foreign)
+    throw std::invalid_argument(
+        "conditions are wild, for fitting, or foreign, kept back for scores; they cannot be both");
+}
 
 void Studio::prepare() {
   plan_ = draw_capture(spec_, rng_.fork(kPlan));
   Rng look = rng_.fork(kLook);
-  light_ = plan_.wild && look.chance(0.6) ? draw_wild_light(rng_.fork(kLight))
-                                          : draw_light(plan_.light, rng_.fork(kLight));
+  light_ = plan_.foreign                    ? draw_foreign_light(plan_.light, rng_.fork(kLight))
+           : plan_.wild && look.chance(0.6) ? draw_wild_light(rng_.fork(kLight))
+                                            : draw_light(plan_.light, rng_.fork(kLight));
   look_.colours = animal_.colours;
   SkinColours& c = look_.colours;
   const float drift = static_cast<float>(std::clamp(animal_.hue_drift_per_year * spec_.years, -8.0, 8.0));
@@ -77,7 +94,8 @@ void Studio::prepare() {
     animal_.throat_darkness *= look.uniformf(0.05, 0.5);
     animal_.limb_thickness *= 0.8f;
   }
-  background_ = plan_.wild && look.chance(0.7)
+  background_ = plan_.foreign ? draw_foreign_background(plan_.background, rng_.fork(kFloor))
+                : plan_.wild && look.chance(0.7)
                     ? draw_wild_background(c.ground, rng_.fork(kFloor))
                     : draw_background(plan_.background, c.ground, rng_.fork(kFloor));
   const DifficultyRanges& allowed = plan_.wild ? wild_ranges() : ranges(spec_.conditions.difficulty);
@@ -93,7 +111,9 @@ RenderedPhoto Studio::shoot() {
   fill_truth();
   lay_floor();
   const ClutterScene scene = clutter_scene();
-  std::vector<Thing> things = draw_floor_clutter(scene, plan_.clutter, plan_.wild, rng_.fork(kFloorThings));
+  std::vector<Thing> things =
+      plan_.foreign ? draw_foreign_floor_clutter(scene, plan_.clutter, rng_.fork(kFloorThings))
+                    : draw_floor_clutter(scene, plan_.clutter, plan_.wild, rng_.fork(kFloorThings));
   if (spec_.subject == Subject::leaf) things.push_back(other_thing(scene, rng_.fork(kLook).fork(3)));
   for (const Thing& thing : things) lay(thing, cut_out(thing));
   cast_shadow();

@@ -24,10 +24,17 @@ struct Conditions {
   // Beyond nature, for fitting: random colours, floors, lights, tone curves and covering things, and geometry
   // at least as varied as hardest; `difficulty` is then ignored.
   bool wild = false;
+  // Kept back, for scores alone: patterns, floors, lights, things and camera finishes of which fits and
+  // tuning see none. The lists above then hold names of the foreign lists below.
+  bool foreign = false;
+  void check() const;  // throws std::invalid_argument where wild and foreign meet
 };
 std::vector<std::string> mechanisms();
 std::vector<std::string> backgrounds();
 std::vector<std::string> lights();
+std::vector<std::string> foreign_mechanisms();
+std::vector<std::string> foreign_backgrounds();
+std::vector<std::string> foreign_lights();
 
 struct CaptureSpec {
   std::uint64_t world_seed = 1;  // keeps fit, tune and score sets apart

@@ -29,6 +29,7 @@ void add_set_command(CLI::App& program) {
       ->capture_default_str();
   command->add_option("--width", o.size.width)->capture_default_str();
   command->add_option("--height", o.size.height)->capture_default_str();
+  command->add_flag("--foreign", c.foreign, "conditions kept back from training");
   command->add_flag("--known", o.known, "write the individuals' names on the sheet");
   command->add_flag("--coordinates", o.coordinates, "write body coordinates and masks of every pixel");
   command->add_option("--mechanism", c.only_mechanisms);

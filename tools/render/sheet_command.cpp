@@ -18,7 +18,7 @@ struct SheetArguments {
   std::uint32_t first = 0;
   double years = 0;
   std::vector<std::string> only_mechanisms, only_backgrounds, only_lights;
-  bool wild = false, overlay = false, skins = false, same = false;
+  bool wild = false, foreign = false, overlay = false, skins = false, same = false;
 };
 
 void make_sheet(const SheetArguments& a) {
@@ -29,13 +29,14 @@ void make_sheet(const SheetArguments& a) {
   spec.subject = subject_named(a.subject);
   spec.conditions.difficulty = difficulty_named(a.difficulty);
   spec.conditions.wild = a.wild;
+  spec.conditions.foreign = a.foreign;
   spec.conditions.only_mechanisms = a.only_mechanisms;
   spec.conditions.only_backgrounds = a.only_backgrounds;
   spec.conditions.only_lights = a.only_lights;
   std::vector<std::string> values;
-  if (a.each == "mechanism") values = mechanisms();
-  if (a.each == "background") values = backgrounds();
-  if (a.each == "light") values = lights();
+  if (a.each == "mechanism") values = a.foreign ? foreign_mechanisms() : mechanisms();
+  if (a.each == "background") values = a.foreign ? foreign_backgrounds() : backgrounds();
+  if (a.each == "light") values = a.foreign ? foreign_lights() : lights();
   const int count = values.empty() ? a.count
                                    : static_cast<int>(values.size()) *
                                          std::max(1, a.count / static_cast<int>(values.size()));
@@ -82,6 +83,7 @@ void add_sheet_command(CLI::App& program) {
   command->add_option("--background", a->only_backgrounds);
   command->add_option("--light", a->only_lights);
   command->add_flag("--wild", a->wild, "beyond nature");
+  command->add_flag("--foreign", a->foreign, "conditions kept back from training");
   command->add_flag("--overlay", a->overlay, "draw the truth over each photo");
   command->add_flag("--skins", a->skins, "unrolled skins instead of photos");
   command->add_flag("--same", a->same, "captures of one individual");

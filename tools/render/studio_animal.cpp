@@ -88,6 +88,8 @@ void Studio::draw_animal() {
       const float wrapped = std::max(lambert, 0.25f * (dot(smooth_normal, light_.direction) + 0.6f));
       Vec3 light = light_.ambient * ((0.4f + 0.6f * beam) * (0.55f + 0.45f * smooth_normal.z)) +
                    light_.key * (beam * wrapped);
+      for (const Light& other : light_.others)
+        light += other.key * (other.beam(place) * std::max(0.0f, dot(normal, other.direction)));
       light = light * (0.75f + 0.25f * clamp01(f.position.z / (animal_.half_width * 0.8f)));
       const Vec3 to_eye = normalised(eye - f.position);
       float shine =
@@ -102,7 +104,10 @@ void Studio::draw_animal() {
           shine += 1.5f * point * point * light_.highlight * beam;
         }
       }
-      const Vec3 mirrored = light_.key * shine;
+      Vec3 mirrored = light_.key * shine;
+      for (const Light& other : light_.others)
+        mirrored += other.key * (mirror_lobe(other, normal, to_eye, roughness) * other.highlight * wetness *
+                                 sample.wet * other.beam(place));
       const Vec3 colour = sample.albedo * light + mirrored;
       picture_(y, x) = {colour.x, colour.y, colour.z};
       glare_(y, x) = 0.3f * mirrored.x + 0.6f * mirrored.y + 0.1f * mirrored.z;

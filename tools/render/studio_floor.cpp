@@ -11,7 +11,9 @@ Vec3 Studio::illumination(int x, int y) const {
   const Vec2 place{(static_cast<float>(x) + 0.5f - 0.5f * static_cast<float>(spec_.size.width)) / half,
                    (static_cast<float>(y) + 0.5f - 0.5f * static_cast<float>(spec_.size.height)) / half};
   const float beam = light_.beam(place);
-  return light_.ambient * (0.4f + 0.6f * beam) + light_.key * (beam * light_.direction.z);
+  Vec3 sum = light_.ambient * (0.4f + 0.6f * beam) + light_.key * (beam * light_.direction.z);
+  for (const Light& other : light_.others) sum += other.key * (other.beam(place) * other.direction.z);
+  return sum;
 }
 
 void Studio::lay_floor() {

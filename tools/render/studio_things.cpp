@@ -87,8 +87,11 @@ void Studio::cover() {
   const cv::Mat1b& belly = photo_.truth.belly;
   const int allowed = static_cast<int>(plan_.most_covered * cv::countNonZero(belly));
   int hidden = cv::countNonZero(covered_ & belly);
-  for (const Thing& thing :
-       draw_covering_clutter(clutter_scene(), plan_.clutter, plan_.wild, rng_.fork(kCoverThings))) {
+  const std::vector<Thing> things =
+      plan_.foreign
+          ? draw_foreign_covering_clutter(clutter_scene(), plan_.clutter, rng_.fork(kCoverThings))
+          : draw_covering_clutter(clutter_scene(), plan_.clutter, plan_.wild, rng_.fork(kCoverThings));
+  for (const Thing& thing : things) {
     const Cutout cutout = cut_out(thing);
     const cv::Rect seen = cutout.window & cv::Rect({0, 0}, spec_.size);
     cv::Mat1b over(seen.size(), std::uint8_t{0});

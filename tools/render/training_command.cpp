@@ -23,6 +23,8 @@ void add_training_command(CLI::App& program) {
   command->add_option("--captures", o.captures_per_individual, "of each individual");
   command->add_option("--long-side", o.long_side_px, "of the rendered picture, px");
   command->add_option("--wild", o.wild_share, "share of pictures beyond nature");
+  command->add_flag("--foreign", o.conditions.foreign,
+                    "refused: foreign conditions are kept back for scores");
   command->add_option("--threads", o.threads);
   command->add_option("--without-mechanism", o.conditions.without_mechanisms);
   command->add_option("--without-background", o.conditions.without_backgrounds);

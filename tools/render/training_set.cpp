@@ -100,6 +100,9 @@ std::uint16_t half_bits(float value) {
 }  // namespace
 
 void TrainingOptions::check() const {
+  if (conditions.foreign)
+    throw std::invalid_argument(
+        "a training set draws no foreign conditions: they are kept back for scores; leave out --foreign");
   if (samples < 1) throw std::invalid_argument("samples is at least 1");
   if (captures_per_individual < 1) throw std::invalid_argument("captures per individual is at least 1");
   if (long_side_px < kInputSide || long_side_px > 4000)

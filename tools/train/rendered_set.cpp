@@ -93,9 +93,9 @@ std::string SetSpec::name() const {
   const auto with = [](const char* word, std::uint32_t n) { return word + std::to_string(n); };
   return "world" + std::to_string(world) + "-" + name_of(difficulty) + "-" + name_of(subject) + "-" +
          std::to_string(individuals) + "x" + std::to_string(captures) + (varied ? "varied" : "") +
-         (look_alikes ? "alike" : "") + (last_photos != 1 ? with("+", last_photos - 1) : "") +
-         (first != 0 ? with("from", first) : "") + "-" + std::to_string(photo.width) + "x" +
-         std::to_string(photo.height);
+         (look_alikes ? "alike" : "") + (foreign ? "foreign" : "") +
+         (last_photos != 1 ? with("+", last_photos - 1) : "") + (first != 0 ? with("from", first) : "") +
+         "-" + std::to_string(photo.width) + "x" + std::to_string(photo.height);
 }
 
 Strip strip_from_truth(const render::RenderedPhoto& photo) {
@@ -160,14 +160,18 @@ std::vector<PlannedPhoto> planned_photos(const SetSpec& spec, std::uint32_t indi
 }
 
 std::vector<SetPhoto> rendered_set(const SetSpec& spec, int threads) {
+  if (spec.foreign && spec.world < kFirstScoredWorld)
+    throw Error(ErrorKind::usage, "set " + spec.name(),
+                "foreign conditions are kept back from fits and tuning", "score them on a world from 200 up");
   std::vector<std::vector<SetPhoto>> of_individual(spec.individuals);
   render::on_threads(spec.individuals, threads, [&](size_t i) {
     render::CaptureSpec wanted;
     wanted.world_seed = spec.world, wanted.individual = spec.first + static_cast<std::uint32_t>(i);
     wanted.subject = spec.subject, wanted.size = spec.photo, wanted.conditions.difficulty = spec.difficulty;
-    const render::Individual animal = spec.look_alikes
-                                          ? render::make_look_alike(spec.world, wanted.individual)
-                                          : render::make_individual(spec.world, wanted.individual);
+    wanted.conditions.foreign = spec.foreign;
+    const render::Individual animal =
+        spec.look_alikes ? render::make_look_alike(spec.world, wanted.individual, wanted.conditions)
+                         : render::make_individual(spec.world, wanted.individual, wanted.conditions);
     if (spec.look_alikes) wanted.individual += kLookAlikes;
     wanted.capture = 0;
     for (const PlannedPhoto& plan : planned_photos(spec, wanted.individual)) {

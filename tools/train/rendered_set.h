@@ -12,6 +12,8 @@
 
 namespace evet::train {
 
+inline constexpr std::uint64_t kFirstScoredWorld = 200;
+
 struct SetSpec {
   std::uint64_t world = 1;  // fit 1..99, tune 100..199, score 200 and up
   std::uint32_t first = 0;  // individuals first .. first + individuals - 1
@@ -22,6 +24,7 @@ struct SetSpec {
   std::uint32_t last_photos = 1;  // photos of the last capture; one of each other
   render::Difficulty difficulty = render::Difficulty::middle;
   render::Subject subject = render::Subject::belly;
+  bool foreign = false;  // conditions kept back from fits and tuning: worlds from 200 up only
   cv::Size photo{1024, 768};
   std::string name() const;  // says all of the above; a file name
 };

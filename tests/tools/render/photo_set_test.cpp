@@ -75,6 +75,18 @@ TEST_F(PhotoSet, RefusesOtherOptionsInTheSameFolder) {
   EXPECT_THROW(write_photo_set(folder_ / "other", options_), std::invalid_argument);
 }
 
+TEST_F(PhotoSet, OfForeignConditionsSaysSoAndIsNeverWild) {
+  write_photo_set(folder_ / "ordinary", options_);
+  EXPECT_EQ(bytes_of(folder_ / "ordinary" / "set.json").find("foreign"), std::string::npos);
+  options_.conditions.foreign = true;
+  EXPECT_THROW(write_photo_set(folder_ / "ordinary", options_), std::invalid_argument);
+  write_photo_set(folder_ / "foreign", options_);
+  EXPECT_NE(bytes_of(folder_ / "foreign" / "set.json").find("\"foreign\": true"), std::string::npos);
+  options_.conditions.wild = true;
+  EXPECT_THROW(write_photo_set(folder_ / "wild", options_), std::invalid_argument);
+  EXPECT_FALSE(std::filesystem::exists(folder_ / "wild"));
+}
+
 TEST_F(PhotoSet, CoordinateFilesSayWhatTheTruthSays) {
   options_.coordinates = true;
   write_photo_set(folder_, options_);

@@ -1,10 +1,12 @@
 #include "tools/render/training_set.h"
 
+#include <gmock/gmock.h>
 #include <gtest/gtest.h>
-
 #include <unistd.h>
 
 #include <fstream>
+
+#include "tools/render/commands.h"
 
 namespace evet::render {
 namespace {
@@ -59,6 +61,26 @@ TEST_F(TrainingSet, RefusesOtherOptionsInTheSameFolder) {
   EXPECT_THROW(write_training_set(folder_, options_), std::invalid_argument);
   options_.samples = 0;
   EXPECT_THROW(write_training_set(folder_ / "other", options_), std::invalid_argument);
+}
+
+TEST_F(TrainingSet, RefusesForeignConditionsBeforeItWritesAnything) {
+  options_.conditions.foreign = true;
+  try {
+    write_training_set(folder_, options_);
+    FAIL() << "a training set with foreign conditions";
+  } catch (const std::invalid_argument& error) {
+    EXPECT_THAT(error.what(), testing::HasSubstr("kept back for scores"));
+  }
+  EXPECT_FALSE(std::filesystem::exists(folder_));
+}
+
+TEST(TrainingCommand, RefusesForeignConditions) {
+  CLI::App program;
+  add_training_command(program);
+  const std::string folder =
+      (std::filesystem::temp_directory_path() / ("evet_foreign_" + std::to_string(::getpid()))).string();
+  EXPECT_THROW(program.parse("training --samples 1 --foreign --out " + folder, false), std::invalid_argument);
+  EXPECT_FALSE(std::filesystem::exists(folder));
 }
 
 }  // namespace

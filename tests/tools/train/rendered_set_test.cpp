@@ -2,10 +2,12 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 #include <set>
 
+#include "matcher/base/error.h"
 #include "tools/render/individual.h"
 
 namespace evet::train {
@@ -25,6 +27,23 @@ TEST(PlannedPhotos, TimeBeforeTheLastCaptureDoesNotGoWithHowManyThereAre) {
   }
   const std::set<size_t> each = {3, 4, 5};
   EXPECT_EQ(photos_of, (std::map<long, std::set<size_t>>{{3, each}, {10, each}, {27, each}}));
+}
+
+TEST(RenderedSet, DrawsForeignConditionsForScoresOnly) {
+  SetSpec spec;
+  spec.foreign = true, spec.individuals = 1, spec.captures = 1, spec.photo = {160, 120};
+  for (const std::uint64_t world : {1U, 150U, 199U}) {
+    spec.world = world;
+    EXPECT_THROW(rendered_set(spec, 1), Error) << world;
+  }
+  spec.world = 200;
+  const std::vector<SetPhoto> set = rendered_set(spec, 1);
+  ASSERT_EQ(set.size(), 1U);
+  const auto kept_back = render::foreign_mechanisms();
+  EXPECT_EQ(std::count(kept_back.begin(), kept_back.end(), set[0].facts.mechanism), 1);
+  SetSpec ordinary = spec;
+  ordinary.foreign = false;
+  EXPECT_NE(ordinary.name(), spec.name());  // what is kept of the one is not read for the other
 }
 
 TEST(LookAlike, HasTheKindAndDarknessOfTheAnimalAndAnotherPattern) {
