@@ -24,8 +24,10 @@ measured=$(mktemp)
 trap 'rm -f "$measured"' EXIT
 "build/release/tests/${name}_bench" "$@" | tee "$measured" >&2
 processor=$(sed -n 's/^model name[^:]*: //p' /proc/cpuinfo | head -n 1)
-table=tests/bench/tables/$name.md
-notes=tests/bench/tables/$name.notes.md
+# Photos unlike all that was fitted on have a table of their own.
+case " $* " in *" --foreign "*) table=${name}_foreign ;; *) table=$name ;; esac
+notes=tests/bench/tables/$table.notes.md
+table=tests/bench/tables/$table.md
 {
   if ! head -n 1 "$measured" | grep -q '^# '; then # a program may bring a heading of its own
     echo "# ${name//_/ }"
