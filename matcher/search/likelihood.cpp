@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "matcher/base/error.h"
+#include "matcher/search/llr_map.h"
 
 extern "C" const char evet_matching_weights[], evet_matching_weights_end[];  // weights.S
 
@@ -47,6 +48,14 @@ double LogisticModel::log_odds(const std::vector<double>& inputs) const {
   return std::inner_product(z.begin(), z.end(), weights.begin() + 1, weights[0]);
 }
 
+double BestOfTries::operator()(double best, std::size_t tries, double lowest, double highest) const {
+  const std::size_t seen = std::clamp<std::size_t>(tries, 1, std::max<std::size_t>(most, 1));
+  const double n = std::log(static_cast<double>(seen)),
+               beyond =
+                   std::log(static_cast<double>(std::max<std::size_t>(tries, 1)) / static_cast<double>(seen));
+  return LlrMap{1 + scale * n, -shift * n}(best, lowest, highest) - beyond;
+}
+
 double MatchingModel::llr(const Measures& measures) const {
   return capped(pair.log_odds({measures.begin(), measures.end()}), lowest, highest);
 }
@@ -58,7 +67,7 @@ double MatchingModel::llr_of_capture(const std::vector<double>& best_of_photos,
   double llr = std::accumulate(best_of_photos.begin(), best_of_photos.end(), 0.0) /
                static_cast<double>(best_of_photos.size());
   if (best_of_joined) llr = (llr + *best_of_joined) / 2;
-  return llr - std::log(static_cast<double>(tries));
+  return best_of(llr, tries, lowest, highest);
 }
 
 MatchingModel parse_matching_model(std::string_view text, const std::string& item) {
@@ -68,8 +77,15 @@ MatchingModel parse_matching_model(std::string_view text, const std::string& ite
         std::vector<std::string>(kMeasureNames.begin(), kMeasureNames.end()))
       throw Error(ErrorKind::bad_input, item, "it was fitted to other measures than this program takes",
                   "fit it again with this program");
-    MatchingModel model{parse_logistic(from.at("pair")), parse_logistic(from.at("code_only")),
-                        from.at("highest"), from.at("lowest")};
+    const json& best_of = from.at("best_of");
+    MatchingModel model{parse_logistic(from.at("pair")),
+                        parse_logistic(from.at("code_only")),
+                        {best_of.at("scale"), best_of.at("shift"), best_of.at("most")},
+                        from.at("highest"),
+                        from.at("lowest")};
+    if (!(model.best_of.scale >= 0) || model.best_of.most < 1)
+      throw Error(ErrorKind::bad_input, item,
+                  "what the best of several tries is worth must not fall with it");
     if (model.pair.mean.size() != kMeasures || model.code_only.mean.size() != 2)
       throw Error(ErrorKind::bad_input, item, "a model has the wrong number of inputs");
     return model;
@@ -79,11 +95,14 @@ MatchingModel parse_matching_model(std::string_view text, const std::string& ite
 }
 
 std::string to_json(const MatchingModel& model) {
-  return json{{"measures", kMeasureNames},
-              {"pair", logistic_json(model.pair)},
-              {"code_only", logistic_json(model.code_only)},
-              {"highest", model.highest},
-              {"lowest", model.lowest}}
+  return json{
+             {"measures", kMeasureNames},
+             {"pair", logistic_json(model.pair)},
+             {"code_only", logistic_json(model.code_only)},
+             {"best_of",
+              {{"scale", model.best_of.scale}, {"shift", model.best_of.shift}, {"most", model.best_of.most}}},
+             {"highest", model.highest},
+             {"lowest", model.lowest}}
              .dump(1) +
          "\n";
 }

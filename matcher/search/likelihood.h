@@ -27,17 +27,29 @@ struct LogisticModel {
   double log_odds(const std::vector<double>& inputs) const;
 };
 
+// What the highest of several tries is worth: the ratios of one view with several photos of an individual.
+// Chance had more tries, so the same ratio says less; but of the individual itself some photo nearly always
+// fits well, so a middling best says much less, and a high one more. From x, the best of k tries, to
+// x + scale x ln k - shift ln k; beyond `most` tries, which is what the fit saw, by the union bound (less the
+// logarithm of how many times more they are). Scale 0 and shift 1 are the union bound from the start.
+struct BestOfTries {
+  double scale = 0, shift = 1;
+  std::size_t most = 1;
+  // `lowest` and `highest`: the model's caps, which the ratio was bent by and is bent by again.
+  double operator()(double best, std::size_t tries, double lowest, double highest) const;
+};
+
 struct MatchingModel {
   LogisticModel pair;       // over Measures: one photo against one photo
   LogisticModel code_only;  // over {code distance, alikeness}: pairs that were not aligned
-  double highest = 0;       // caps, natural log
+  BestOfTries best_of;
+  double highest = 0;  // caps, natural log
   double lowest = 0;
   double llr(const Measures& measures) const;
   double llr_of_code(double code_distance, double alikeness) const;
   // Of one capture against one individual: the mean of its photos' best ratios and, where they could be
-  // joined (join_patterns.h), the best of the joined pattern at equal weight; less the logarithm of how many
-  // photos of the individual each was tried on, since each try gave chance another (the union bound). The
-  // individual's other photos share the luck of the best and add nothing that could be counted on.
+  // joined (join_patterns.h), the best of the joined pattern at equal weight; taken for the best of as many
+  // tries as photos of the individual it was held against.
   double llr_of_capture(const std::vector<double>& best_of_photos, std::optional<double> best_of_joined,
                         size_t tries) const;
 };

@@ -5,30 +5,12 @@
 #include <cmath>
 
 #include "matcher/base/error.h"
+#include "tools/train/cost_shares.h"
 
 namespace evet::train {
 
-namespace {
-
-struct Prior {
-  double log_odds = 0, of_same = 0, of_different = 0;  // shares of the cost
-};
-
-std::vector<Prior> shares_of(const std::vector<double>& priors) {
-  std::vector<Prior> out;
-  for (const double p : priors) {
-    if (!(p > 0 && p < 1)) throw Error(ErrorKind::usage, "prior", "is not between 0 and 1");
-    const double knowing_it = -(p * std::log2(p) + (1 - p) * std::log2(1 - p));
-    const double share = 1 / (knowing_it * static_cast<double>(priors.size()));
-    out.push_back({std::log(p / (1 - p)), p * share, (1 - p) * share});
-  }
-  return out;
-}
-
-}  // namespace
-
 LogisticModel fit_logistic(const std::vector<Example>& examples, const LogisticFit& fit) {
-  const std::vector<Prior> priors = shares_of(fit.priors);
+  const std::vector<CostShare> priors = cost_shares(fit.priors);
   double same = 0, different = 0;
   for (const Example& e : examples) (e.same ? same : different) += e.weight;
   if (same <= 0 || different <= 0)
@@ -62,7 +44,7 @@ LogisticModel fit_logistic(const std::vector<Example>& examples, const LogisticF
   for (int round = 0; round < 400; ++round) {
     const Eigen::ArrayXd log_odds = (x * w).array();
     Eigen::ArrayXd pull = Eigen::ArrayXd::Zero(n), curvature = Eigen::ArrayXd::Zero(n);
-    for (const Prior& prior : priors) {
+    for (const CostShare& prior : priors) {
       const Eigen::ArrayXd p = 1 / (1 + (-(log_odds + prior.log_odds)).exp());
       const Eigen::ArrayXd share =
           weight.array() * (y.array() * prior.of_same + (1 - y.array()) * prior.of_different);

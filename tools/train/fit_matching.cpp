@@ -103,10 +103,7 @@ int main(int argc, char** argv) {
     const StripSource from = source == "truth" ? StripSource::truth : StripSource::pipeline;
     const auto compared = [&](const std::vector<std::uint64_t>& worlds,
                               const std::vector<std::string>& files) {
-      std::vector<ComparedPair> pairs;
-      for (const std::string& file : files)
-        for (ComparedPair& pair : read_pairs(file)) pairs.push_back(pair);
-      if (!files.empty()) return pairs;
+      if (!files.empty()) return read_pairs(std::vector<std::filesystem::path>(files.begin(), files.end()));
       std::vector<KnownPattern> patterns =
           known_patterns(spec, worlds, difficulties, from, keep, options.threads);
       add_skins(patterns, worlds.at(0), skins);

@@ -7,6 +7,7 @@
 #include <random>
 #include <thread>
 
+#include "tools/train/fit_best_of.h"
 #include "tools/train/fit_logistic.h"
 
 namespace evet::train {
@@ -31,38 +32,41 @@ std::vector<ComparedPair> compare_query(const std::vector<KnownPattern>& pattern
   const ReadyQuery ready_query = ready(q.pattern, options.compare);
   std::mt19937_64 rng(options.seed * 1000003 + query);
   struct Animal {
+    size_t number = 0;
     std::vector<std::pair<double, size_t>> patterns;  // by code, nearest first
   };
   std::map<std::pair<std::uint64_t, std::uint32_t>, Animal> animals;
   std::map<size_t, std::vector<CodeHit>> hits;
   std::vector<ComparedPair> out;
-  const auto add = [&](size_t gallery, bool same, double weight) {
+  const auto add = [&](size_t gallery, size_t animal, bool same, double weight) {
     const KnownPattern& g = patterns[gallery];
     const std::vector<CodeHit>& hit = hits.at(gallery);
     const Order order = order_of_years(g.years, q.years);
     const Comparison c = compare(ready_query, g.pattern, hit, order, options.compare);
     // Of two searched patterns each is compared with the other.
-    out.push_back({query, gallery, same, weight, weight * (g.searched ? 0.5 : 1), c.measures, order,
+    out.push_back({query, gallery, animal, same, weight, weight * (g.searched ? 0.5 : 1), c.measures, order,
                    c.alignment, c.turned});
   };
   for (size_t gallery = 0; gallery < patterns.size(); ++gallery) {
     const KnownPattern& g = patterns[gallery];
+    Animal& animal = animals[{g.world, g.individual}];
     if (gallery == query) continue;
     std::vector<CodeHit> found = best_hits(ready_query.codes, g.pattern.code, options.compare.starts);
-    animals[{g.world, g.individual}].patterns.emplace_back(found[0].distance, gallery);
+    animal.patterns.emplace_back(found[0].distance, gallery);
     hits[gallery] = std::move(found);
   }
   std::vector<Animal> others;
-  for (auto& [key, animal] : animals) {
+  for (size_t number = 0; auto& [key, animal] : animals) {
+    animal.number = number++;
     std::sort(animal.patterns.begin(), animal.patterns.end());
     if (key == std::pair(q.world, q.individual))
-      for (const auto& [distance, gallery] : animal.patterns) add(gallery, true, 1);
+      for (const auto& [distance, gallery] : animal.patterns) add(gallery, animal.number, true, 1);
     else
       others.push_back(std::move(animal));
   }
   const auto align = [&](const Animal& animal, double weight) {
     for (size_t i = 0; i < animal.patterns.size() && i < static_cast<size_t>(options.photos); ++i)
-      add(animal.patterns[i].second, false, weight);
+      add(animal.patterns[i].second, animal.number, false, weight);
   };
   std::sort(others.begin(), others.end(),
             [](const Animal& a, const Animal& b) { return a.patterns[0] < b.patterns[0]; });
@@ -104,6 +108,8 @@ MatchingModel fit_matching_model(const std::vector<ComparedPair>& pairs, const F
   model.code_only = fit_logistic(of_codes, {{-1, +1}, options.ridge, options.priors});
   model.highest = std::log(std::max(different / 3, 1.0));
   model.lowest = -std::log(std::max(same / 3, 1.0));
+  const auto photos = static_cast<size_t>(options.photos);
+  model.best_of = fit_best_of(best_of_tries(pairs, model, photos), model, options.priors);
   return model;
 }
 

@@ -35,6 +35,7 @@ struct FitOptions {
 
 struct ComparedPair {
   size_t query = 0, gallery = 0;  // indices of the patterns
+  size_t animal = 0;              // number of the animal that `gallery` shows
   bool same = false;
   double weight = 1;  // pairs of its kind that it stands for
   double independent =

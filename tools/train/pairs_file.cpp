@@ -1,5 +1,6 @@
 #include "tools/train/pairs_file.h"
 
+#include <algorithm>
 #include <charconv>
 #include <fstream>
 #include <limits>
@@ -11,10 +12,10 @@
 namespace evet::train {
 namespace {
 
-constexpr size_t kFacts = 5;  // before the measures
+constexpr size_t kFacts = 6;  // before the measures
 
 std::string header() {
-  std::string out = "same,weight,independent,query,gallery";
+  std::string out = "same,weight,independent,query,gallery,animal";
   for (const auto& name : kMeasureNames) out += fmt::format(",{}", name);
   return out;
 }
@@ -39,8 +40,8 @@ void write_pairs(const std::vector<ComparedPair>& pairs, const std::filesystem::
   std::ofstream file(path);
   file << header() << "\n";
   for (const ComparedPair& pair : pairs) {
-    file << fmt::format("{},{},{},{},{}", pair.same ? 1 : 0, pair.weight, pair.independent, pair.query,
-                        pair.gallery);
+    file << fmt::format("{},{},{},{},{},{}", pair.same ? 1 : 0, pair.weight, pair.independent, pair.query,
+                        pair.gallery, pair.animal);
     for (const double measure : pair.measures) file << fmt::format(",{}", measure);
     file << "\n";
   }
@@ -62,6 +63,7 @@ std::vector<ComparedPair> read_pairs(const std::filesystem::path& path) {
                   "compare the pairs again with --compare-only");
     ComparedPair pair{static_cast<size_t>(values[3]),
                       static_cast<size_t>(values[4]),
+                      static_cast<size_t>(values[5]),
                       values[0] != 0,
                       values[1],
                       values[2],
@@ -71,6 +73,20 @@ std::vector<ComparedPair> read_pairs(const std::filesystem::path& path) {
                       false};
     for (size_t k = 0; k < kMeasures; ++k) pair.measures[k] = values[kFacts + k];
     out.push_back(pair);
+  }
+  return out;
+}
+
+std::vector<ComparedPair> read_pairs(const std::vector<std::filesystem::path>& paths) {
+  std::vector<ComparedPair> out;
+  size_t next = 0;
+  for (const std::filesystem::path& path : paths) {
+    const size_t before = next;
+    for (ComparedPair& pair : read_pairs(path)) {
+      pair.query += before;
+      next = std::max(next, pair.query + 1);
+      out.push_back(pair);
+    }
   }
   return out;
 }

@@ -7,11 +7,14 @@
 
 namespace evet::train {
 
-// One line a pair: same (1 or 0), weight, independent, query, gallery, then the measures under their names.
-// Errors: storage.
+// One line a pair: same (1 or 0), weight, independent, query, gallery, animal, then the measures under their
+// names. Errors: storage.
 void write_pairs(const std::vector<ComparedPair>& pairs, const std::filesystem::path& path);
 
 // Errors: bad_input, with the line, for a file of other measures or a line that is not such a pair.
 std::vector<ComparedPair> read_pairs(const std::filesystem::path& path);
+// Of several files; queries are numbered anew so that no two files share one. The numbers of gallery and
+// animal stay those of their file.
+std::vector<ComparedPair> read_pairs(const std::vector<std::filesystem::path>& paths);
 
 }  // namespace evet::train

@@ -14,7 +14,7 @@ namespace {
 std::vector<ComparedPair> some_pairs() {
   std::vector<ComparedPair> out(3);
   for (size_t i = 0; i < out.size(); ++i) {
-    out[i] = {i, 7 - i, i == 1, 0.1 + static_cast<double>(i), 1.0 / 3, {}, Order::unknown, {}, false};
+    out[i] = {i, 7 - i, 5 * i, i == 1, 0.1 + static_cast<double>(i), 1.0 / 3, {}, Order::unknown, {}, false};
     for (size_t k = 0; k < kMeasures; ++k) out[i].measures[k] = std::sin(static_cast<double>(10 * i + k));
   }
   return out;
@@ -29,11 +29,22 @@ TEST(PairsFile, AreTheSameReadAgain) {
   for (size_t i = 0; i < pairs.size(); ++i) {
     EXPECT_EQ(read[i].query, pairs[i].query);
     EXPECT_EQ(read[i].gallery, pairs[i].gallery);
+    EXPECT_EQ(read[i].animal, pairs[i].animal);
     EXPECT_EQ(read[i].same, pairs[i].same);
     EXPECT_EQ(read[i].weight, pairs[i].weight);
     EXPECT_EQ(read[i].independent, pairs[i].independent);
     EXPECT_EQ(read[i].measures, pairs[i].measures);
   }
+}
+
+TEST(PairsFile, QueriesOfTwoFilesAreNotTakenForOne) {
+  const try_out::Folder folder;
+  write_pairs(some_pairs(), folder.path / "a.csv");
+  write_pairs(some_pairs(), folder.path / "b.csv");
+  std::vector<size_t> queries;
+  for (const ComparedPair& pair : read_pairs({folder.path / "a.csv", folder.path / "b.csv"}))
+    queries.push_back(pair.query);
+  EXPECT_EQ(queries, (std::vector<size_t>{0, 1, 2, 3, 4, 5}));
 }
 
 TEST(PairsFile, AFileOfOtherMeasuresAndACutLineAreRefusedByName) {
