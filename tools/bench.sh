@@ -26,11 +26,12 @@ trap 'rm -f "$measured"' EXIT
 processor=$(sed -n 's/^model name[^:]*: //p' /proc/cpuinfo | head -n 1)
 # Photos unlike all that was fitted on have a table of their own.
 case " $* " in *" --foreign "*) table=${name}_foreign ;; *) table=$name ;; esac
+title=${table//_/ }
 notes=tests/bench/tables/$table.notes.md
 table=tests/bench/tables/$table.md
 {
   if ! head -n 1 "$measured" | grep -q '^# '; then # a program may bring a heading of its own
-    echo "# ${name//_/ }"
+    echo "# $title"
     echo
   fi
   if grep -q '^|' "$measured"; then cat "$measured"; else sed '1i ```text' "$measured" && echo '```'; fi
