@@ -14,12 +14,11 @@ namespace {
 
 using nlohmann::json;
 
-LogisticModel parse_logistic(const json& from) {
+LogisticModel parse_logistic(const json& from, const std::string& item) {
   LogisticModel model{from.at("mean"), from.at("spread"), from.at("weights")};
   const size_t n = model.mean.size();
   if (model.spread.size() != n || model.weights.size() != 1 + n)
-    throw Error(ErrorKind::bad_input, "matching weights",
-                "the numbers of means, spreads and weights disagree");
+    throw Error(ErrorKind::bad_input, item, "the numbers of means, spreads and weights disagree");
   return model;
 }
 json logistic_json(const LogisticModel& model) {
@@ -78,8 +77,8 @@ MatchingModel parse_matching_model(std::string_view text, const std::string& ite
       throw Error(ErrorKind::bad_input, item, "it was fitted to other measures than this program takes",
                   "fit it again with this program");
     const json& best_of = from.at("best_of");
-    MatchingModel model{parse_logistic(from.at("pair")),
-                        parse_logistic(from.at("code_only")),
+    MatchingModel model{parse_logistic(from.at("pair"), item),
+                        parse_logistic(from.at("code_only"), item),
                         {best_of.at("scale"), best_of.at("shift"), best_of.at("most")},
                         from.at("highest"),
                         from.at("lowest")};
