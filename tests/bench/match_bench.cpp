@@ -209,16 +209,23 @@ void speed(const Animals& animals) {
   const size_t kinds = codes.size();
   while (codes.size() < 200000) codes.push_back(codes[codes.size() % kinds]);
   const PatternCode query = codes[kinds / 2];
+  constexpr int kRounds = 7;  // the least counts: a scan is short, and the machine has other work
   long fast = 0, plain = 0;
-  const double t_fast = seconds([&] {
-    for (const PatternCode& c : codes) fast += code_distance(query, c).differing;
-  });
-  const double t_plain = seconds([&] {
-    for (const PatternCode& c : codes) plain += code_distance_portable(query, c).differing;
-  });
+  double t_fast = 1e9, t_plain = 1e9;
+  for (int round = 0; round < kRounds; ++round) {
+    fast = plain = 0;
+    t_fast = std::min(t_fast, seconds([&] {
+                        for (const PatternCode& c : codes) fast += code_distance(query, c).differing;
+                      }));
+    t_plain = std::min(t_plain, seconds([&] {
+                         for (const PatternCode& c : codes)
+                           plain += code_distance_portable(query, c).differing;
+                       }));
+  }
   const double n = static_cast<double>(codes.size()), gigabytes = n * sizeof(PatternCode) / 1e9;
   std::cout << fmt::format(
-      "\n## Scan of {} codes of {} bytes, one thread\n\n| | codes a second | GB/s |\n|---|---|---|\n"
+      "\n## Scan of {} codes of {} bytes, one thread, the best of several rounds\n\n| | codes a second | "
+      "GB/s |\n|---|---|---|\n"
       "| this processor's way | {:.3g} | {:.1f} |\n| portable twin | {:.3g} | {:.1f} |\n\n"
       "Sums of differing bits: {} and {}, {}.\n",
       codes.size(), sizeof(PatternCode), n / t_fast, gigabytes / t_fast, n / t_plain, gigabytes / t_plain,
