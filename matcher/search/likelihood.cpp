@@ -52,7 +52,7 @@ double BestOfTries::operator()(double best, std::size_t tries, double lowest, do
   const double n = std::log(static_cast<double>(seen)),
                beyond =
                    std::log(static_cast<double>(std::max<std::size_t>(tries, 1)) / static_cast<double>(seen));
-  return LlrMap{1 + scale * n, -shift * n}(best, lowest, highest) - beyond;
+  return LlrMap{1 + scale * n, -shift * n - beyond}(best, lowest, highest);
 }
 
 double MatchingModel::llr(const Measures& measures) const {
