@@ -25,15 +25,6 @@ json logistic_json(const LogisticModel& model) {
   return {{"mean", model.mean}, {"spread", model.spread}, {"weights", model.weights}};
 }
 
-// Bends towards the caps without reaching them, so that order is kept: a ratio e^x, its chance to be an error
-// of the kind that the caps stand for mixed in, (e^x + e^lowest) / (1 + e^(x - highest)).
-double capped(double x, double lowest, double highest) {
-  const auto log_sum = [](double a, double b) {
-    return std::max(a, b) + std::log1p(std::exp(-std::abs(a - b)));
-  };
-  return log_sum(x, lowest) - log_sum(0, x - highest);
-}
-
 }  // namespace
 
 std::vector<double> LogisticModel::standardised(const std::vector<double>& inputs) const {
@@ -48,11 +39,9 @@ double LogisticModel::log_odds(const std::vector<double>& inputs) const {
 }
 
 double BestOfTries::operator()(double best, std::size_t tries, double lowest, double highest) const {
-  const std::size_t seen = std::clamp<std::size_t>(tries, 1, std::max<std::size_t>(most, 1));
-  const double n = std::log(static_cast<double>(seen)),
-               beyond =
-                   std::log(static_cast<double>(std::max<std::size_t>(tries, 1)) / static_cast<double>(seen));
-  return LlrMap{1 + scale * n, -shift * n - beyond}(best, lowest, highest);
+  const double all = std::log(static_cast<double>(tries)),
+               seen = std::log(static_cast<double>(std::min(tries, most)));
+  return LlrMap{1 + scale * seen, -shift * seen - (all - seen)}(best, lowest, highest);
 }
 
 double MatchingModel::llr(const Measures& measures) const {

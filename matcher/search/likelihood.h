@@ -35,7 +35,8 @@ struct LogisticModel {
 struct BestOfTries {
   double scale = 0, shift = 1;
   std::size_t most = 1;
-  // `lowest` and `highest`: the model's caps, which the ratio was bent by and is bent by again.
+  // `tries` from 1. `lowest` and `highest`: the model's caps, which the ratio was bent by and is bent by
+  // again.
   double operator()(double best, std::size_t tries, double lowest, double highest) const;
 };
 

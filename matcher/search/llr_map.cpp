@@ -12,20 +12,20 @@ double log_sum(double a, double b) {
   return std::max(a, b) + std::log1p(std::exp(-std::abs(a - b)));
 }
 
-// As in likelihood.cpp: (e^x + e^lowest) / (1 + e^(x - highest)), and back.
-double capped(double x, double lowest, double highest) {
-  return log_sum(x, lowest) - log_sum(0, x - highest);
-}
+// Back from capped().
 double uncapped(double y, double lowest, double highest) {
   return y + std::log1p(-std::exp(lowest - y)) - std::log1p(-std::exp(y - highest));
 }
 
 }  // namespace
 
+double capped(double x, double lowest, double highest) {
+  return log_sum(x, lowest) - log_sum(0, x - highest);
+}
+
 double LlrMap::operator()(double llr, double lowest, double highest) const {
   if (changes_nothing()) return llr;
-  // A capture of several photos pays the logarithm of their number, at most six pairs: a little under the
-  // cap.
+  // The best of several photos may lie a little under the cap.
   const double low = lowest - 2, edge = 1e-9;
   const double y = std::clamp(llr, low + edge, highest - edge);
   return capped(scale * uncapped(y, low, highest) + shift, low, highest);

@@ -1,5 +1,5 @@
-// A catalogue's own calibration: what its confirmed pairs say about the shipped model's log-likelihood
-// ratios.
+// An affine map of log-likelihood ratios within their caps: a catalogue's own calibration (what its confirmed
+// pairs say about the shipped model's ratios), and what the best of several photos is worth (likelihood.h).
 //
 // Two parameters, scale and shift, in natural-log units (Brümmer & du Preez 2006, Computer Speech and
 // Language 20:230, section on calibration by an affine map). The map acts on the ratio as it was before the
@@ -9,6 +9,10 @@
 #pragma once
 
 namespace evet {
+
+// Bends towards the caps without reaching them, so that order is kept: a ratio e^x, its chance to be an error
+// of the kind that the caps stand for mixed in, (e^x + e^lowest) / (1 + e^(x - highest)).
+double capped(double x, double lowest, double highest);
 
 struct LlrMap {
   double scale = 1, shift = 0;

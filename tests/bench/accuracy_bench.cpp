@@ -289,13 +289,12 @@ void measure(Arguments a, const std::string& difficulty, const trial::RunOptions
     trial::ScoreOptions wanted;
     wanted.allowed_fpir = {0.01, 0.001, 0};
     const trial::Scores& s = scores[photos] = trial::score(trial, wanted);
-    report.add(
-        fmt::format("## World {}, {} difficulty{}, searched with {} photo(s)\n\n{} individuals, {} captures "
-                    "each, the last "
-                    "searched, strips from {}\n\n",
-                    a.spec.world, difficulty, conditions_text(a), photos, a.spec.individuals,
-                    a.spec.varied ? fmt::format("2 to {}", a.spec.captures) : std::to_string(a.spec.captures),
-                    a.from() == StripSource::truth ? "the truth" : "the photo alone"));
+    report.add(fmt::format(
+        "## World {}, {} difficulty{}, searched with {} photo(s)\n\n{} individuals, {} captures each, "
+        "the last searched, strips from {}\n\n",
+        a.spec.world, difficulty, conditions_text(a), photos, a.spec.individuals,
+        a.spec.varied ? fmt::format("2 to {}", a.spec.captures) : std::to_string(a.spec.captures),
+        a.from() == StripSource::truth ? "the truth" : "the photo alone"));
     report.add(trial::markdown(trial, s));
     report.add(fmt::format("| need no look | {:.2f} % ({:.2f}-{:.2f}) |\n", 100 * (1 - s.look.given.value),
                            100 * (1 - s.look.given.high), 100 * (1 - s.look.given.low)));

@@ -26,6 +26,7 @@
 #include "matcher/belly/network_provider.h"
 #include "matcher/photo/read_file.h"
 #include "tools/render/scene.h"
+#include "tools/train/rendered_set.h"
 
 namespace evet {
 namespace {
@@ -340,7 +341,7 @@ int main(int argc, char** argv) {
   app.add_flag("--foreign", a.foreign, "conditions kept back from training; seeds from 200 up");
   app.add_option("--csv", a.csv, "write one line a photo to this file");
   CLI11_PARSE(app, argc, argv);
-  if (a.foreign && a.first_seed < 200) {
+  if (a.foreign && a.first_seed < train::kFirstScoredWorld) {
     std::fprintf(stderr,
                  "belly_bench: foreign conditions are kept back from fits and tuning; score them on "
                  "--seeds from 200 up\n");

@@ -5,13 +5,14 @@
 #include <bit>
 #include <cmath>
 #include <map>
+#include <numbers>
 
 #include "tools/train/cost_shares.h"
 
 namespace evet::train {
 namespace {
 
-constexpr size_t kMostPhotos = 12;  // of an animal that every choice is looked at of
+constexpr size_t kMostPhotos = 12;  // of one animal; of more, the choices would be too many
 
 struct Tried {
   std::vector<double> llrs;
@@ -34,6 +35,16 @@ void add_choices(std::vector<BestOf>& out, const Tried& tried, size_t most) {
   }
 }
 
+// Weight of different and of same, by number of tries, where there is more than one try and there are both.
+using Wholes = std::map<size_t, std::array<double, 2>>;
+Wholes wholes(const std::vector<BestOf>& examples) {
+  Wholes out;
+  for (const BestOf& e : examples)
+    if (e.tries > 1) out[e.tries][e.same] += e.weight;
+  std::erase_if(out, [](const auto& of) { return of.second[0] <= 0 || of.second[1] <= 0; });
+  return out;
+}
+
 }  // namespace
 
 std::vector<BestOf> best_of_tries(const std::vector<ComparedPair>& pairs, const MatchingModel& model,
@@ -50,31 +61,33 @@ std::vector<BestOf> best_of_tries(const std::vector<ComparedPair>& pairs, const 
   return out;
 }
 
+double best_of_cost(const std::vector<BestOf>& examples, const BestOfTries& at, const MatchingModel& caps,
+                    const std::vector<double>& priors) {
+  const std::vector<CostShare> shares = cost_shares(priors);
+  const Wholes whole = wholes(examples);
+  double sum = 0;
+  for (const BestOf& e : examples) {
+    const auto of = whole.find(e.tries);
+    if (of == whole.end()) continue;
+    const double llr = at(e.llr, e.tries, caps.lowest, caps.highest);
+    for (const CostShare& share : shares) {
+      const double against = e.same ? -(llr + share.log_odds) : llr + share.log_odds;
+      const double bits =
+          (std::max(against, 0.0) + std::log1p(std::exp(-std::abs(against)))) / std::numbers::ln2;
+      sum += e.weight / of->second[e.same] * (e.same ? share.of_same : share.of_different) * bits;
+    }
+  }
+  return whole.empty() ? 0 : sum / static_cast<double>(whole.size());
+}
+
 BestOfTries fit_best_of(const std::vector<BestOf>& examples, const MatchingModel& caps,
                         const std::vector<double>& priors) {
-  const std::vector<CostShare> shares = cost_shares(priors);
-  std::map<size_t, std::array<double, 2>> whole;  // by tries; different, same
-  for (const BestOf& e : examples)
-    if (e.tries > 1) whole[e.tries][e.same] += e.weight;
-  std::erase_if(whole, [](const auto& of) { return of.second[0] <= 0 || of.second[1] <= 0; });
+  const Wholes whole = wholes(examples);
   if (whole.empty()) return {};
-  const auto cost = [&](const BestOfTries& at) {
-    double sum = 0;
-    for (const BestOf& e : examples) {
-      const auto of = whole.find(e.tries);
-      if (of == whole.end()) continue;
-      const double llr = at(e.llr, e.tries, caps.lowest, caps.highest);
-      for (const CostShare& share : shares) {
-        const double against = e.same ? -(llr + share.log_odds) : llr + share.log_odds;
-        sum += e.weight / of->second[e.same] * (e.same ? share.of_same : share.of_different) *
-               (std::max(against, 0.0) + std::log1p(std::exp(-std::abs(against))));
-      }
-    }
-    return sum;
-  };
   BestOfTries best{0, 1, whole.rbegin()->first};
-  double least = cost(best);
-  // The caps leave it without slopes far out, so nothing but the cost itself is asked.
+  double least = best_of_cost(examples, best, caps, priors);
+  // The caps leave it without slopes far out, so nothing but the cost itself is asked; the last two
+  // directions run along its valley, where more of the one number makes up for more of the other.
   for (double step = 1; step > 1e-3; step /= 2)
     for (bool moved = true; moved;) {
       moved = false;
@@ -86,7 +99,8 @@ BestOfTries fit_best_of(const std::vector<BestOf>& examples, const MatchingModel
                                          {-step, -4 * step}}) {
         const BestOfTries next{best.scale + scale, best.shift + shift, best.most};
         if (next.scale < 0) continue;
-        if (const double there = cost(next); there < least) best = next, least = there, moved = true;
+        if (const double cost = best_of_cost(examples, next, caps, priors); cost < least)
+          best = next, least = cost, moved = true;
       }
     }
   return best;

@@ -21,10 +21,14 @@ struct BestOf {
 std::vector<BestOf> best_of_tries(const std::vector<ComparedPair>& pairs, const MatchingModel& model,
                                   std::size_t most);
 
-// The least cost of the capped ratios that any small change of the two numbers leads to, from the union bound
-// on; each number of tries counts alike, and each kind within it. Numbers of tries at which one kind is
-// missing are passed over, and without any from two up it is the union bound. Errors: usage for a prior not
-// between 0 and 1.
+// Cost of the capped ratios relative to knowing only the prior, the mean over the priors and the numbers of
+// tries; each kind counts alike. Numbers of tries at which one kind is missing, and single tries, which it is
+// the same for, are passed over; 0 where none is left. Errors: usage for a prior not between 0 and 1.
+double best_of_cost(const std::vector<BestOf>& examples, const BestOfTries& at, const MatchingModel& caps,
+                    const std::vector<double>& priors);
+
+// The least of that cost that small changes of the two numbers lead to, from the union bound on; the union
+// bound where nothing was tried several times. Errors: as above.
 BestOfTries fit_best_of(const std::vector<BestOf>& examples, const MatchingModel& caps,
                         const std::vector<double>& priors);
 

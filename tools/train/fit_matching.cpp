@@ -4,11 +4,14 @@
 #include <algorithm>
 #include <fstream>
 #include <iostream>
+#include <map>
 #include <opencv2/core.hpp>
 
+#include "fmt/format.h"
 #include "matcher/base/error.h"
 #include "matcher/pattern/make_pattern.h"
 #include "matcher/search/llr_cost.h"
+#include "tools/train/fit_best_of.h"
 #include "tools/train/fit_matching_model.h"
 #include "tools/train/pairs_file.h"
 #include "tools/train/rendered_set.h"
@@ -45,7 +48,23 @@ void add_skins(std::vector<KnownPattern>& patterns, std::uint64_t world, std::ui
   }
 }
 
-void report(const std::string& what, const std::vector<ComparedPair>& pairs, const MatchingModel& model) {
+void report_best_of(const std::vector<ComparedPair>& pairs, const MatchingModel& model,
+                    const FitOptions& options) {
+  std::map<size_t, std::vector<BestOf>> by_tries;
+  for (const BestOf& e : best_of_tries(pairs, model, static_cast<size_t>(options.photos)))
+    by_tries[e.tries].push_back(e);
+  for (const auto& [tries, examples] : by_tries) {
+    if (tries == 1) continue;
+    std::cout << "  best of " << tries << ", union bound -> fitted, relative cost at prior";
+    for (const double prior : options.priors)
+      std::cout << fmt::format("; {:g}: {:.4f} -> {:.4f}", prior, best_of_cost(examples, {}, model, {prior}),
+                               best_of_cost(examples, model.best_of, model, {prior}));
+    std::cout << "\n";
+  }
+}
+
+void report(const std::string& what, const std::vector<ComparedPair>& pairs, const MatchingModel& model,
+            const FitOptions& options) {
   std::vector<LlrTrial> trials;
   std::vector<double> of_different, of_same;
   for (const ComparedPair& pair : pairs) {
@@ -64,6 +83,7 @@ void report(const std::string& what, const std::vector<ComparedPair>& pairs, con
     std::cout << "  same pairs not above different pair no. " << allowed + 1 << " (ratio " << limit
               << "): " << missed << "\n";
   }
+  report_best_of(pairs, model, options);
 }
 
 }  // namespace
@@ -115,8 +135,8 @@ int main(int argc, char** argv) {
       return 0;
     }
     const MatchingModel model = fit_matching_model(fit, options);
-    report("fit", fit, model);
-    report("tune", compared(tune_worlds, tune_pairs), model);
+    report("fit", fit, model, options);
+    report("tune", compared(tune_worlds, tune_pairs), model, options);
     std::ofstream file(out);
     file << to_json(model);
     if (!file.flush()) throw Error(ErrorKind::storage, out, "the weights could not be written");

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <random>
 
@@ -49,6 +50,17 @@ TEST(FitBestOf, WhereEachPhotoStandsForItselfAMiddlingBestSpeaksAgainst) {
   EXPECT_NEAR(fitted(0, 3, -8, 14), 2 * std::log(below / above), 1.2);
   EXPECT_LT(fitted(0, 3, -8, 14), -std::log(3) - 1);
   EXPECT_GT(fitted(9, 3, -8, 14), 9 - std::log(3));
+}
+
+TEST(FitBestOf, CostsLessThanTheUnionBound) {
+  const std::vector<BestOf> some = examples(false, 2);
+  const BestOfTries fitted = fit_best_of(some, with_caps(), kPriors);
+  const double cost = best_of_cost(some, fitted, with_caps(), kPriors);
+  EXPECT_GT(cost, 0);
+  EXPECT_LT(cost, best_of_cost(some, {}, with_caps(), kPriors));
+  // Ratios of 1 are worth knowing only the prior.
+  const std::vector<BestOf> mute = {{0, 2, true, 1}, {0, 2, false, 5}};
+  EXPECT_NEAR(best_of_cost(mute, {0, 0, 2}, with_caps(), kPriors), 1, 0.01);
 }
 
 TEST(FitBestOf, WithoutSeveralTriesOfBothKindsItIsTheUnionBound) {
