@@ -11,6 +11,8 @@
 namespace evet::render {
 
 enum class Difficulty { gentle, middle, hardest };
+// What of the animal a pixel shows; the head reaches to the throat fold, the tail begins at the vent.
+enum class BodyPart : std::uint8_t { none, head, trunk, fore_limb, hind_limb, tail };
 enum class Subject { belly, back, empty_tray, leaf, small_newt, blurred };
 
 struct Individual;  // pattern mechanism, colours, body shape; see individual.h
@@ -49,6 +51,7 @@ struct CaptureSpec {
 // Frame of all truth: the upright picture, x right, y down, pixel centres at +0.5. u, v as in matcher/belly.
 struct Truth {
   cv::Mat1b animal;  // 255 where any part of the animal would be seen if nothing lay over it
+  cv::Mat1b part;    // a BodyPart for every pixel, likewise as if nothing lay over the animal
   cv::Mat1b belly;   // 255 where belly skin (|v| <= 1, 0 <= u <= 1) faces the camera, covered or not
   cv::Mat1b clear;   // 255 where belly skin is plainly seen: no glare, finger, limb, leaf or net over it
   cv::Mat2f uv;      // body coordinates for every pixel of the trunk; NaN elsewhere

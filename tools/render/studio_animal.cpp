@@ -114,11 +114,32 @@ void Studio::draw_animal() {
     }
 }
 
+namespace {
+
+BodyPart body_part_of(const Fragment& f) {
+  switch (f.part) {
+    case Part::none:
+      return BodyPart::none;
+    case Part::head:
+      return BodyPart::head;
+    case Part::trunk:
+      return BodyPart::trunk;
+    case Part::tail:
+      return BodyPart::tail;
+    case Part::limb:
+      return f.u < 16 ? BodyPart::fore_limb : BodyPart::hind_limb;  // eight ids a limb
+  }
+  return BodyPart::none;
+}
+
+}  // namespace
+
 void Studio::fill_truth() {
   Truth& t = photo_.truth;
   const cv::Size size = spec_.size;
   const float nan = std::numeric_limits<float>::quiet_NaN();
   t.animal = cv::Mat1b(size, std::uint8_t{0});
+  t.part = cv::Mat1b(size, std::uint8_t{0});
   t.belly = cv::Mat1b(size, std::uint8_t{0});
   t.dark = cv::Mat1b(size, std::uint8_t{0});
   t.uv = cv::Mat2f(size, cv::Vec2f(nan, nan));
@@ -129,6 +150,7 @@ void Studio::fill_truth() {
         const Fragment& f = raster->at(x, y);
         if (f.part == Part::none) continue;
         t.animal(y, x) = 255;
+        t.part(y, x) = static_cast<std::uint8_t>(body_part_of(f));
         if (f.part == Part::limb || !shows_belly(spec_.subject) || f.u < 0 || f.u > 1) continue;
         const float v = framed_->body.v_of_s(f.s);
         t.uv(y, x) = {f.u, v};

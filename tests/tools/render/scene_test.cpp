@@ -5,6 +5,7 @@
 
 #include <cmath>
 #include <opencv2/imgproc.hpp>
+#include <optional>
 #include <thread>
 
 #include "tools/render/individual.h"
@@ -81,6 +82,38 @@ TEST(Scene, MasksNest) {
     EXPECT_EQ(cv::countNonZero(t.dark & ~t.belly), 0);
     ASSERT_EQ(t.midline.size(), 65U);
   }
+}
+
+// Mean pixel of one part, or nothing where too little of it is seen.
+std::optional<cv::Point2d> middle_of(const Truth& truth, BodyPart part) {
+  const cv::Mat1b mask = truth.part == static_cast<std::uint8_t>(part);
+  const cv::Moments m = cv::moments(mask, true);
+  if (m.m00 < 30) return std::nullopt;
+  return cv::Point2d(m.m10 / m.m00, m.m01 / m.m00);
+}
+
+TEST(Scene, PartsCoverTheAnimalInTheirOrder) {
+  int heads = 0, tails = 0, limbs = 0;
+  for (std::uint32_t i = 0; i < 8; ++i) {
+    const Truth truth = render(spec_of(i)).truth;
+    EXPECT_TRUE(same(truth.animal, truth.part > 0));
+    const cv::Mat1b ends = (truth.part == static_cast<std::uint8_t>(BodyPart::head)) |
+                           (truth.part == static_cast<std::uint8_t>(BodyPart::tail));
+    EXPECT_EQ(cv::countNonZero(truth.belly & ends), 0);
+    // The head lies nearer to the throat than to the vent, the tail and the hind limbs the other way round.
+    const auto nearer_to_throat = [&](BodyPart part) -> std::optional<bool> {
+      const auto at = middle_of(truth, part);
+      if (!at) return std::nullopt;
+      return cv::norm(*at - truth.midline.front()) < cv::norm(*at - truth.midline.back());
+    };
+    if (const auto near = nearer_to_throat(BodyPart::head)) heads += *near ? 1 : -99;
+    if (const auto near = nearer_to_throat(BodyPart::fore_limb)) limbs += *near ? 1 : -99;
+    if (const auto near = nearer_to_throat(BodyPart::hind_limb)) limbs += *near ? -99 : 1;
+    if (const auto near = nearer_to_throat(BodyPart::tail)) tails += *near ? -99 : 1;
+  }
+  EXPECT_GE(heads, 6);
+  EXPECT_GE(tails, 6);
+  EXPECT_GE(limbs, 8);
 }
 
 // The midline of the truth lies where uv says that v = 0, and u grows along it.
