@@ -24,10 +24,10 @@
 #include "matcher/pattern/make_pattern.h"
 #include "matcher/search/likelihood.h"
 #include "tests/bench/weights_file.h"
-#include "tools/evet/trial_run.h"
-#include "tools/evet/trial_text.h"
 #include "tools/render/on_threads.h"
 #include "tools/train/rendered_set.h"
+#include "tools/trial/trial_run.h"
+#include "tools/trial/trial_text.h"
 
 namespace {
 

@@ -9,7 +9,7 @@
 #include "matcher/photo/printable.h"
 #include "tools/evet/commands.h"
 #include "tools/evet/progress.h"
-#include "tools/evet/text.h"
+#include "tools/words/text.h"
 
 namespace evet {
 namespace {

@@ -2,7 +2,7 @@
 #include <span>
 
 #include "matcher/base/error.h"
-#include "tools/evet/card_pdf.h"
+#include "tools/drawings/card_pdf.h"
 #include "tools/evet/commands.h"
 
 namespace evet {

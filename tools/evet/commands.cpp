@@ -16,7 +16,7 @@
 #include "matcher/base/version.h"
 #include "matcher/photo/printable.h"
 #include "models/base/input_error.h"
-#include "tools/evet/text.h"
+#include "tools/words/text.h"
 
 namespace evet {
 namespace {

@@ -11,6 +11,7 @@
 #include "models/report/report_text.h"
 #include "tools/evet/commands.h"
 #include "tools/evet/histories_wanted.h"
+#include "tools/words/history_cautions.h"
 
 namespace evet {
 namespace {

@@ -7,7 +7,8 @@
 #include "models/histories_csv.h"
 #include "tools/evet/commands.h"
 #include "tools/evet/histories_wanted.h"
-#include "tools/evet/text.h"
+#include "tools/words/history_cautions.h"
+#include "tools/words/text.h"
 
 namespace evet {
 namespace {

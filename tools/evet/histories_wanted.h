@@ -24,7 +24,4 @@ class HistoriesWanted {
 // whatever unit the survey counts. Errors: bad_input naming the line.
 std::map<std::string, double> read_nights_worked(std::string_view text, const std::string& item);
 
-// Why histories may say less than they seem to: sentences for the user; empty when all is settled.
-std::vector<std::string> cautions(const HistoriesReport& report);
-
 }  // namespace evet

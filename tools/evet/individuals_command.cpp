@@ -5,9 +5,9 @@
 #include "matcher/base/error.h"
 #include "matcher/base/place.h"
 #include "tools/evet/commands.h"
-#include "tools/evet/names.h"
-#include "tools/evet/text.h"
-#include "tools/evet/text_table.h"
+#include "tools/words/names.h"
+#include "tools/words/text.h"
+#include "tools/words/text_table.h"
 
 #include <fmt/format.h>
 

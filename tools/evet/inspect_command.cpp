@@ -8,8 +8,8 @@
 #include "matcher/base/sha256.h"
 #include "matcher/catalogue/photo_work.h"
 #include "matcher/photo/read_file.h"
+#include "tools/drawings/inspect_photo.h"
 #include "tools/evet/commands.h"
-#include "tools/evet/inspect_photo.h"
 
 namespace evet {
 namespace {

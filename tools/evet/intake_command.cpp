@@ -6,9 +6,9 @@
 #include <ostream>
 
 #include "tools/evet/commands.h"
-#include "tools/evet/intake_night.h"
 #include "tools/evet/progress.h"
-#include "tools/evet/text.h"
+#include "tools/intake/intake_night.h"
+#include "tools/words/text.h"
 
 namespace evet {
 namespace {

@@ -4,9 +4,9 @@
 
 #include "matcher/catalogue/calibration.h"
 #include "tools/evet/commands.h"
-#include "tools/evet/names.h"
 #include "tools/evet/progress.h"
-#include "tools/evet/text.h"
+#include "tools/words/names.h"
+#include "tools/words/text.h"
 
 namespace evet {
 namespace {

@@ -6,11 +6,11 @@
 #include "matcher/base/moment.h"
 #include "matcher/photo/printable.h"
 #include "tools/evet/commands.h"
-#include "tools/evet/costs_words.h"
 #include "tools/evet/progress.h"
 #include "tools/evet/rank_night.h"
-#include "tools/evet/text.h"
-#include "tools/evet/text_table.h"
+#include "tools/words/costs_words.h"
+#include "tools/words/text.h"
+#include "tools/words/text_table.h"
 
 namespace evet {
 namespace {

@@ -5,8 +5,8 @@
 
 #include "matcher/base/version.h"
 #include "matcher/search/posterior.h"
-#include "tools/evet/look_reasons.h"
-#include "tools/evet/names.h"
+#include "tools/words/look_reasons.h"
+#include "tools/words/names.h"
 
 namespace evet {
 namespace {

@@ -5,8 +5,8 @@
 #include "matcher/base/error.h"
 #include "matcher/base/moment.h"
 #include "tools/evet/commands.h"
-#include "tools/evet/fill_report.h"
-#include "tools/evet/text.h"
+#include "tools/report/fill_report.h"
+#include "tools/words/text.h"
 
 namespace evet {
 

@@ -8,10 +8,10 @@
 #include "matcher/base/version.h"
 #include "matcher/search/likelihood.h"
 #include "tools/evet/commands.h"
-#include "tools/evet/costs_words.h"
 #include "tools/evet/progress.h"
-#include "tools/evet/text.h"
-#include "tools/evet/trial_report.h"
+#include "tools/trial/trial_report.h"
+#include "tools/words/costs_words.h"
+#include "tools/words/text.h"
 
 namespace evet {
 namespace {

@@ -2,8 +2,8 @@
 
 #include "matcher/base/error.h"
 #include "tools/evet/commands.h"
-#include "tools/evet/names.h"
-#include "tools/evet/text.h"
+#include "tools/words/names.h"
+#include "tools/words/text.h"
 
 namespace evet {
 namespace {

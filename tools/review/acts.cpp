@@ -3,9 +3,9 @@
 #include <algorithm>
 
 #include "matcher/base/error.h"
-#include "tools/evet/text.h"
 #include "tools/review/second_reading.h"
 #include "tools/review/views.h"
+#include "tools/words/text.h"
 
 namespace evet::review {
 namespace {

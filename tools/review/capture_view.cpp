@@ -2,9 +2,9 @@
 #include <map>
 
 #include "matcher/base/error.h"
-#include "tools/evet/look_reasons.h"
 #include "tools/review/acts.h"
 #include "tools/review/views.h"
+#include "tools/words/look_reasons.h"
 
 namespace evet::review {
 namespace {

@@ -4,7 +4,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/base/uuid.h"
-#include "tools/evet/text.h"
+#include "tools/words/text.h"
 
 namespace evet::review {
 namespace {

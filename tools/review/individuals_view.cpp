@@ -2,9 +2,9 @@
 
 #include "matcher/base/error.h"
 #include "matcher/base/uuid.h"
-#include "tools/evet/text.h"
 #include "tools/review/acts.h"
 #include "tools/review/views.h"
+#include "tools/words/text.h"
 
 namespace evet::review {
 namespace {

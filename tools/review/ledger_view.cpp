@@ -2,8 +2,8 @@
 
 #include "matcher/base/error.h"
 #include "matcher/base/moment.h"
-#include "tools/evet/text.h"
 #include "tools/review/views.h"
+#include "tools/words/text.h"
 
 namespace evet::review {
 namespace {

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "tools/evet/text.h"
+#include "tools/words/text.h"
 
 namespace evet::review {
 namespace {

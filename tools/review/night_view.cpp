@@ -5,11 +5,11 @@
 #include "matcher/base/error.h"
 #include "matcher/base/moment.h"
 #include "matcher/base/place.h"
-#include "tools/evet/costs_words.h"
-#include "tools/evet/text.h"
 #include "tools/review/acts.h"
 #include "tools/review/queue_words.h"
 #include "tools/review/views.h"
+#include "tools/words/costs_words.h"
+#include "tools/words/text.h"
 
 namespace evet::review {
 nlohmann::json night_view(Call& call) {

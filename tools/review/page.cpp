@@ -1,9 +1,9 @@
 #include "tools/review/page.h"
 
 #include "matcher/base/error.h"
-#include "tools/evet/text.h"
 #include "tools/review/assets.h"
 #include "tools/review/routes.h"
+#include "tools/words/text.h"
 
 namespace evet::review {
 

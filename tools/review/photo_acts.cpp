@@ -4,8 +4,8 @@
 
 #include "matcher/base/error.h"
 #include "matcher/catalogue/photo_work.h"
-#include "tools/evet/text.h"
 #include "tools/review/acts.h"
+#include "tools/words/text.h"
 
 namespace evet::review {
 namespace {

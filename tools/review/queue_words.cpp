@@ -2,9 +2,9 @@
 
 #include <algorithm>
 
-#include "tools/evet/look_reasons.h"
-#include "tools/evet/text.h"
 #include "tools/review/views.h"
+#include "tools/words/look_reasons.h"
+#include "tools/words/text.h"
 
 namespace evet::review {
 namespace {

@@ -1,9 +1,9 @@
 #include "tools/review/routes.h"
 
 #include "matcher/base/error.h"
-#include "tools/evet/text.h"
 #include "tools/review/acts.h"
 #include "tools/review/views.h"
+#include "tools/words/text.h"
 
 namespace evet::review {
 namespace {

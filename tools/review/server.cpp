@@ -8,7 +8,7 @@
 #include <thread>
 
 #include "matcher/base/error.h"
-#include "tools/evet/text.h"
+#include "tools/words/text.h"
 
 namespace evet::review {
 namespace {

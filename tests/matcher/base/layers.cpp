@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <regex>
+#include <set>
 #include <sstream>
 #include <stdexcept>
 
@@ -33,12 +34,51 @@ std::vector<std::pair<std::vector<std::string>, std::vector<std::string>>> block
   return list;
 }
 
+using Graph = std::map<std::string, std::set<std::string>>;
+
+// Everything that can be reached from `start`, itself only if some way leads back.
+std::set<std::string> reached_from(const Graph& graph, const std::string& start) {
+  std::set<std::string> reached;
+  std::vector<std::string> open{start};
+  while (!open.empty()) {
+    const std::string at = open.back();
+    open.pop_back();
+    const auto found = graph.find(at);
+    if (found == graph.end()) continue;
+    for (const std::string& next : found->second)
+      if (reached.insert(next).second) open.push_back(next);
+  }
+  return reached;
+}
+
+// The two as seen from the deepest folder that holds both: "models/ask", "models/estimate".
+std::pair<std::string, std::string> where_ways_part(const std::string& a, const std::string& b) {
+  size_t shared = 0;  // up to and with the last '/' that both have
+  for (size_t i = 0; i < std::min(a.size(), b.size()) && a[i] == b[i]; ++i)
+    if (a[i] == '/') shared = i + 1;
+  return {a.substr(0, a.find('/', shared)), b.substr(0, b.find('/', shared))};
+}
+
 // Whether `path` is `place` or lies in it.
 bool lies_in(const std::string& path, const std::string& place) {
   return path == place || path.rfind(place + "/", 0) == 0;
 }
 bool lies_in_any(const std::string& path, const std::vector<std::string>& places) {
   return std::any_of(places.begin(), places.end(), [&](const auto& place) { return lies_in(path, place); });
+}
+
+bool is_ours(const std::string& path) {
+  return lies_in_any(path, {"matcher", "models", "tools", "tests"});
+}
+
+// What follows #include in every line that has it.
+std::vector<std::string> included(const std::string& source) {
+  static const std::regex kInclude(R"re(^\s*#\s*include\s*([<"])([^>"]+)[>"])re");
+  std::vector<std::string> list;
+  std::istringstream lines(source);
+  for (std::string line; std::getline(lines, line);)
+    if (std::smatch match; std::regex_search(line, match, kInclude)) list.push_back(match[2]);
+  return list;
 }
 
 }  // namespace
@@ -57,13 +97,8 @@ std::vector<std::string> breaches(const Rules& rules, const std::string& path, c
   const auto of_folder = std::find_if(rules.may_use.begin(), rules.may_use.end(),
                                       [&](const auto& rule) { return lies_in(path, rule.first); });
   if (of_folder == rules.may_use.end()) return {path + ": its folder is not in the list of layers"};
-  static const std::regex kInclude(R"re(^\s*#\s*include\s*([<"])([^>"]+)[>"])re");
-  std::istringstream lines(source);
-  for (std::string line; std::getline(lines, line);) {
-    std::smatch match;
-    if (!std::regex_search(line, match, kInclude)) continue;
-    const std::string target = match[2];
-    if (lies_in_any(target, {"matcher", "models", "tools", "tests"})) {
+  for (const std::string& target : included(source)) {
+    if (is_ours(target)) {
       if (!lies_in(target, of_folder->first) && !lies_in_any(target, of_folder->second))
         found.push_back(path + ": includes " + target + ", which is not below " + of_folder->first);
       continue;
@@ -75,6 +110,32 @@ std::vector<std::string> breaches(const Rules& rules, const std::string& path, c
     }
   }
   return found;
+}
+
+std::vector<std::string> own_includes(const std::string& source) {
+  std::vector<std::string> list = included(source);
+  std::erase_if(list, [](const std::string& target) { return !is_ours(target); });
+  return list;
+}
+
+std::vector<std::string> circles(const std::map<std::string, std::string>& sources) {
+  const auto without_ending = [](const std::string& path) { return path.substr(0, path.rfind('.')); };
+  Graph graph;
+  for (const auto& [path, text] : sources)
+    for (const std::string& target : own_includes(text)) {
+      const auto [from, to] = where_ways_part(without_ending(path), without_ending(target));
+      if (from != to) graph[from].insert(to);
+    }
+  std::set<std::string> found;
+  for (const auto& [node, ignored] : graph) {
+    const std::set<std::string> ahead = reached_from(graph, node);
+    if (!ahead.contains(node)) continue;
+    std::string circle;
+    for (const std::string& other : ahead)
+      if (reached_from(graph, other).contains(node)) circle += (circle.empty() ? "" : " ") + other;
+    found.insert(circle);
+  }
+  return {found.begin(), found.end()};
 }
 
 }  // namespace evet::layers

@@ -7,7 +7,7 @@
 #include <map>
 #include <set>
 
-#include "tools/evet/sheet.h"
+#include "tools/intake/read_sheet.h"
 
 namespace evet::render {
 namespace {

@@ -8,7 +8,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "matcher/photo/decode.h"
-#include "tools/evet/sheet.h"
+#include "tools/intake/read_sheet.h"
 #include "tools/render/individual.h"
 
 namespace evet::render {

@@ -8,7 +8,7 @@
 #include <opencv2/imgproc.hpp>
 #include <set>
 
-#include "tools/evet/sheet.h"
+#include "tools/intake/read_sheet.h"
 
 namespace evet::render {
 namespace {

@@ -1,0 +1,215 @@
+#include "tools/report/night_report.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <fstream>
+#include <limits>
+#include <regex>
+
+#include "matcher/base/error.h"
+#include "tests/tools/report/sample_night.h"
+#include "tools/report/discovery_plot.h"
+#include "tools/report/html.h"
+#include "tools/report/interval_plot.h"
+#include "tools/report/picture.h"
+
+namespace evet {
+namespace {
+
+using testing::HasSubstr;
+using testing::Not;
+
+std::size_t times(const std::string& text, const std::string& part) {
+  std::size_t n = 0;
+  for (std::size_t at = text.find(part); at != std::string::npos; at = text.find(part, at + 1)) ++n;
+  return n;
+}
+
+TEST(NightReport, IsOnePageThatTellsOfEveryCapture) {
+  const std::string page = night_report_html(samples::night());
+  std::ofstream(EVET_BINARY_DIR "/sample_night_report.html") << page;  // to be looked at
+  EXPECT_THAT(page,
+              HasSubstr("6 caught again + 4 new + 2 to look at + 2 unusable = 14 captures on the sheet"));
+  EXPECT_THAT(page, HasSubstr("Of 19 photos, 3 could not be used."));
+  EXPECT_THAT(page, HasSubstr("93.4 %</b> <span>very likely</span>"));
+  EXPECT_THAT(page, HasSubstr("tilt the tray or shade the lamp"));
+  EXPECT_THAT(page, HasSubstr("5f0c9a7d3b1e48a6c2f47d90be6a13557c8e21f4d09b36a5817e4c2d6f90ab13"));
+}
+
+TEST(NightReport, CountsThatDoNotAddUpAreRefused) {
+  NightReport report = samples::night();
+  report.newcomers.pop_back();
+  EXPECT_THROW(night_report_html(report), Error);
+  report = samples::night();
+  report.recaptures[0].match.probability = std::numeric_limits<double>::quiet_NaN();
+  EXPECT_THROW(night_report_html(report), Error);
+}
+
+TEST(NightReport, LoadsNothingFromOutside) {
+  const std::string page = night_report_html(samples::night());
+  for (const char* outside : {"http:", "https:", "src=\"/", "url(", "@import", "<script", "<link", "<iframe"})
+    EXPECT_THAT(page, Not(HasSubstr(outside)));
+  EXPECT_EQ(times(page, "<img "), times(page, "src=\"data:image/jpeg;base64,"));
+  EXPECT_THAT(page, HasSubstr("default-src 'none'; img-src data:; style-src 'unsafe-inline'"));
+}
+
+// Every text field of the value, hostile.
+TEST(NightReport, EscapesEverything) {
+  const std::string evil = "<script>alert(1)</script>\" onload='x' & {}";
+  NightReport r = samples::night();
+  for (std::string* text :
+       {&r.catalogue, &r.site, &r.pond, &r.place, &r.night, &r.sheet, &r.ledger_head, &r.made_at, &r.program})
+    *text = evil;
+  r.observers = r.licences = {evil};
+  r.how = {{evil, evil}};
+  r.discovery[0].night = evil;
+  const auto spoil_strip = [&](ReportStrip& s) { s.photo = s.night = evil; };
+  const auto spoil = [&](ReportCapture& c) {
+    c.name = c.trap = c.sex = c.stage = c.decided = c.caution = evil;
+    spoil_strip(c.strip);
+  };
+  const auto spoil_candidate = [&](ReportCandidate& k) {
+    k.individual = evil;
+    spoil_strip(k.before);
+  };
+  for (ReportRecapture& one : r.recaptures)
+    spoil(one.capture), spoil_candidate(one.match), one.first_night = one.last_night = evil;
+  for (ReportNew& one : r.newcomers) spoil(one.capture), one.label = evil;
+  for (ReportLook& one : r.looks) {
+    spoil(one.capture);
+    for (ReportCandidate& k : one.candidates) spoil_candidate(k);
+  }
+  for (ReportUnusable& one : r.unusable) spoil(one.capture);
+  for (ReportFailedPhoto& one : r.failed_photos) one = {evil, evil, {evil}};
+  r.refused_rows = {{evil, evil}};
+  ReportEstimate& e = r.estimates[0];
+  e.what = e.model = e.correction = e.naive.source = e.naive.undefined = evil;
+  e.naive.assumptions = e.naive.warnings = {evil};
+  e.naive.intervals[0].method = evil;
+  r.no_estimate = evil;
+  const std::string page = night_report_html(r);
+  EXPECT_THAT(page, Not(HasSubstr("<script")));
+  EXPECT_THAT(page, Not(HasSubstr("onload='")));
+  EXPECT_THAT(page, Not(HasSubstr("\" onload")));
+  EXPECT_GT(times(page, "&lt;script&gt;alert(1)&lt;/script&gt;&quot; onload=&#39;x&#39; &amp; {}"), 100U);
+}
+
+TEST(NightReport, EveryPictureHasWordsAndEveryTableItsHeads) {
+  const std::string page = night_report_html(samples::night());
+  EXPECT_EQ(times(page, "<img "), times(page, "alt=\"Straightened belly, head up, of "));
+  EXPECT_EQ(times(page, "<th "), times(page, "<th scope="));
+  EXPECT_EQ(times(page, "<table>"), times(page, "<caption>"));
+  EXPECT_EQ(times(page, "<h1>"), 1U);
+  EXPECT_THAT(page, HasSubstr("<html lang=\"en\">"));
+}
+
+TEST(NightReport, TagsAreBalanced) {
+  const std::string page = night_report_html(samples::night());
+  for (const char* tag :
+       {"section", "article", "figure", "figcaption", "div", "dl",      "dt",   "dd",    "ul",   "ol",
+        "li",      "table",   "thead",  "tbody",      "tr",  "th",      "td",   "p",     "span", "svg",
+        "g",       "h1",      "h2",     "h3",         "h4",  "details", "main", "header"}) {
+    const std::regex open("<" + std::string(tag) + "[ >]");
+    const auto opened =
+        std::distance(std::sregex_iterator(page.begin(), page.end(), open), std::sregex_iterator());
+    EXPECT_EQ(static_cast<std::size_t>(opened), times(page, "</" + std::string(tag) + ">")) << tag;
+  }
+}
+
+TEST(NightReport, AnEmptyNightIsStillAPage) {
+  NightReport report;
+  report.night = "2031-05-14";
+  report.no_estimate = "fewer than two nights.";
+  const std::string page = night_report_html(report);
+  EXPECT_THAT(page,
+              HasSubstr("0 caught again + 0 new + 0 to look at + 0 unusable = 0 captures on the sheet"));
+  EXPECT_THAT(page, HasSubstr("No estimate: fewer than two nights."));
+  EXPECT_THAT(page, HasSubstr("Photography of protected species is for licensed handlers only"));
+}
+
+TEST(NightReport, AStripThatIsNotThereIsSaidToBeMissing) {
+  NightReport report = samples::night();
+  report.recaptures[0].match.before.bgr.release();
+  EXPECT_THAT(night_report_html(report), HasSubstr("no picture kept"));
+}
+
+TEST(NightReport, SameValueSameBytes) {
+  EXPECT_EQ(night_report_html(samples::night()), night_report_html(samples::night()));
+}
+
+TEST(ReportHtml, ProbabilitiesNeverReadAsCertain) {
+  EXPECT_EQ(report::percent(1), "more than 99.9 %");
+  EXPECT_EQ(report::percent(0), "less than 0.1 %");
+  EXPECT_EQ(report::percent(0.9973), "99.7 %");
+  EXPECT_EQ(report::percent(0.5), "50 %");
+  EXPECT_EQ(report::percent(0.034), "3.4 %");
+}
+
+// Mastrandrea et al. (2010), IPCC guidance note on uncertainties, table 1.
+TEST(ReportHtml, WordsFollowTheCalibratedScale) {
+  EXPECT_EQ(report::in_words(0.99), "virtually certain");
+  EXPECT_EQ(report::in_words(0.9896), "virtually certain");  // shown as 99.0 %
+  EXPECT_EQ(report::in_words(0.90), "very likely");
+  EXPECT_EQ(report::in_words(0.66), "likely");
+  EXPECT_EQ(report::in_words(0.5), "about as likely as not");
+  EXPECT_EQ(report::in_words(0.32), "unlikely");
+  EXPECT_EQ(report::in_words(0.09), "very unlikely");
+  EXPECT_EQ(report::in_words(0.009), "exceptionally unlikely");
+}
+
+TEST(ReportHtml, FiguresAndDates) {
+  EXPECT_EQ(report::figure(1234.4), "1234");
+  EXPECT_EQ(report::figure(93.44), "93.4");
+  EXPECT_EQ(report::figure(0.8712), "0.87");
+  EXPECT_EQ(report::figure(std::numeric_limits<double>::infinity()), "not bounded");
+  EXPECT_EQ(report::figure(std::numeric_limits<double>::quiet_NaN()), "not defined");
+  EXPECT_EQ(report::long_date("2031-05-04"), "4 May 2031");
+  EXPECT_EQ(report::long_date("2031-13-04"), "2031-13-04");
+  EXPECT_EQ(report::long_date("May"), "May");
+}
+
+TEST(DiscoveryPlot, TicksAreRoundAndFew) {
+  for (const int most : {1, 2, 3, 7, 13, 59, 60, 61, 999, 100'000}) {
+    const int step = report::tick_step(most);
+    EXPECT_LE(most, 6 * step);
+    EXPECT_TRUE(std::regex_match(std::to_string(step), std::regex("[125]0*"))) << step;
+  }
+}
+
+TEST(DiscoveryPlot, NeedsTwoNights) {
+  EXPECT_EQ(report::discovery_plot({{"2031-05-14", 3, 3}}), "");
+  EXPECT_THAT(report::discovery_plot({{"2031-05-13", 0, 0}, {"2031-05-14", 0, 0}}), HasSubstr("<svg"));
+}
+
+TEST(IntervalPlot, DrawsLimitsOnOneScaleAndSaysWhenThereIsNoUpperOne) {
+  models::Estimate bounded, open, none;
+  bounded.value = 50;
+  bounded.intervals = {{25, 100, 0.95, "log-normal"}};
+  open.value = 60;
+  open.intervals = {{40, models::kInfinity, 0.95, "profile likelihood"}};
+  const std::string plot = report::interval_plot({{"a", &bounded}, {"b", &none}});
+  EXPECT_THAT(plot,
+              HasSubstr(R"(<line class="reach" x1="265.0" x2="640.0")"));  // a quarter and all of 0..100
+  EXPECT_THAT(plot, Not(HasSubstr("arrow")));
+  EXPECT_EQ(times(plot, "class=\"value\""), 1U);
+  EXPECT_THAT(report::interval_plot({{"<b>", &open}}), HasSubstr("class=\"arrow\""));
+  EXPECT_THAT(report::interval_plot({{"<b>", &open}}), HasSubstr("&lt;b&gt;"));
+  EXPECT_EQ(report::interval_plot({{"b", &none}}), "");
+}
+
+TEST(ReportPicture, UnseenSkinIsHatchedAndTheRestUntouched) {
+  const ReportStrip strip = samples::strip(1, 1, "2031-05-14");
+  const cv::Mat3b drawn = report::with_unseen_hatched(strip.bgr, strip.valid);
+  for (int y = 0; y < drawn.rows; ++y)
+    for (int x = 0; x < drawn.cols; ++x) {
+      if (strip.valid(y, x) != 0) {
+        ASSERT_EQ(drawn(y, x), strip.bgr(y, x));
+      } else {
+        ASSERT_GE(drawn(y, x)[0], 120);
+      }
+    }
+}
+
+}  // namespace
+}  // namespace evet

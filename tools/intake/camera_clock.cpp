@@ -1,0 +1,47 @@
+#include "tools/intake/camera_clock.h"
+
+#include <cstdlib>
+#include <map>
+#include <utility>
+
+#include "matcher/base/moment.h"
+#include "tools/words/text.h"
+
+namespace evet {
+namespace {
+
+constexpr std::int64_t kNeverSetDays = 400;
+constexpr const char* kTrapsAreEmptiedBy = "15";  // hours of the next day
+constexpr size_t kDateChars = 10, kHourAt = 11;   // of 2031-05-14T22:41:07
+
+std::string date_of(const TimedPhoto& photo) {
+  return photo.taken_at.substr(0, kDateChars);
+}
+
+}  // namespace
+
+bool fits_night(const TimedPhoto& photo) {
+  const std::string date = date_of(photo);
+  if (photo.taken_at.size() < kHourAt + 2 || !is_date(date)) return true;
+  const std::int64_t later = days_since_epoch(date) - days_since_epoch(photo.night);
+  if (std::abs(later) > kNeverSetDays) return true;
+  return later == 0 || (later == 1 && photo.taken_at.substr(kHourAt, 2) < kTrapsAreEmptiedBy);
+}
+
+std::vector<std::string> camera_clock_hints(const std::vector<TimedPhoto>& photos) {
+  std::map<std::pair<std::string, std::string>, std::vector<std::string>> apart;  // of night and date
+  for (const TimedPhoto& photo : photos)
+    if (!fits_night(photo)) apart[{photo.night, date_of(photo)}].push_back(photo.photo);
+  std::vector<std::string> hints;
+  hints.reserve(apart.size());
+  for (const auto& [dates, names] : apart)
+    hints.push_back(
+        "by the camera's clock " + counted(names.size(), "photo") + " of the night of " + dates.first +
+        (names.size() == 1 ? " was" : " were") + " taken on " + dates.second + " (" +
+        evet::quoted(names.front()) + (names.size() > 1 ? " and others" : "") +
+        "): if the sheet's night is wrong, mend it and take the sheet in again with --move; else set "
+        "the clock");
+  return hints;
+}
+
+}  // namespace evet

@@ -1,0 +1,55 @@
+// What an intake is asked to do, and what came of it.
+#pragma once
+#include <filesystem>
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "matcher/catalogue/catalogue.h"
+
+namespace evet {
+
+struct IntakeRequest {
+  std::filesystem::path sheet, photos;  // the CSV, and the folder that its photo names are relative to
+  bool keep_going = false;              // take the good rows though others are bad
+  bool move = false;  // captures that the catalogue holds at another night or place go where the sheet says
+  int threads = 1;
+  Actor actor;
+  std::function<void(const char* stage, size_t done, size_t all)> progress;  // may be empty
+};
+
+struct RefusedRow {
+  size_t line = 0;       // of the sheet
+  std::string sentence;  // with line, item, what is wrong and what would be right
+};
+
+// A photo that was taken in by this call.
+struct TakenPhoto {
+  std::string name, capture;  // as on the sheet
+  bool usable = false;
+  std::vector<QualityNote> notes;
+};
+
+// A night on which nothing was caught at a place.
+struct EmptyNight {
+  std::string night, place;
+  bool known = false;  // it was in the catalogue already
+};
+
+struct IntakeOutcome {
+  bool taken = false;                           // false: bad rows, and nothing was taken
+  std::vector<std::string> nights;              // of the captures that could be taken, sorted
+  std::vector<std::string> places;              // likewise, "site, pond"
+  size_t rows = 0;                              // of the sheet, good and bad
+  size_t captures = 0, photos = 0;              // new in the catalogue
+  size_t captures_known = 0, photos_known = 0;  // that were there already
+  std::vector<EmptyNight> empty_nights;         // in the order of the sheet
+  EntryId night_entry;  // what was written of the sheet as a whole; empty when it was there already
+  std::vector<TakenPhoto> looked_at;   // the new photos, in the order of the sheet
+  std::vector<RefusedRow> refused;     // in the order of the sheet
+  std::vector<std::string> on_no_row;  // pictures in the photos folder that neither sheet nor catalogue names
+  bool readable = true;                // false: the sheet as a whole is at fault, and no row was looked at
+  std::vector<std::string> noticed;    // sentences: the same picture under two names, corrections, clocks
+};
+
+}  // namespace evet

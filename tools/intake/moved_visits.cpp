@@ -1,0 +1,51 @@
+#include "tools/intake/moved_visits.h"
+
+#include <algorithm>
+
+namespace evet {
+namespace {
+
+// Takes those visits out of an intake; whether it spoke of any. An intake that does not say where it was
+// speaks of a date, and stands for it as long as anything was caught on that date anywhere.
+bool take_out(const std::set<NightIntake::Visit>& visits, const std::set<std::string>& dates,
+              NightIntake& night) {
+  if (night.visits.empty())
+    return std::erase_if(night.nights, [&](const std::string& date) { return dates.contains(date); }) > 0;
+  if (std::erase_if(night.visits, [&](const auto& visit) { return visits.contains(visit); }) == 0)
+    return false;
+  std::erase_if(night.nights, [&](const std::string& date) {
+    return std::none_of(night.visits.begin(), night.visits.end(),
+                        [&](const NightIntake::Visit& visit) { return visit.night == date; });
+  });
+  // Without a visit it would read as one that does not say where it was.
+  if (night.visits.empty()) night.nights.clear();
+  return true;
+}
+
+}  // namespace
+
+std::vector<Body> without_visits(Catalogue& catalogue, const std::set<NightIntake::Visit>& left,
+                                 const std::set<CaptureId>& moving) {
+  std::set<NightIntake::Visit> bare = left;
+  std::set<std::string> bare_dates;
+  for (const NightIntake::Visit& visit : left) bare_dates.insert(visit.night);
+  const Identities who = catalogue.identities();  // a copy: reading the ledger comes after
+  for (const CaptureState& capture : who.captures) {
+    if (moving.contains(capture.id)) continue;
+    bare.erase({capture.facts.site, capture.facts.pond, capture.facts.night});
+    bare_dates.erase(capture.facts.night);
+  }
+  std::vector<Body> bodies;
+  LedgerQuery nights_only;
+  nights_only.kind = NightIntake::kKind;
+  for (const ListedEntry& listed : catalogue.ledger(nights_only)) {
+    if (std::binary_search(who.out_of_force.begin(), who.out_of_force.end(), listed.entry.id)) continue;
+    NightIntake night = std::get<NightIntake>(body_of(listed.entry));
+    if (!take_out(bare, bare_dates, night)) continue;
+    bodies.push_back(Withdrawal{listed.entry.id, "its captures were moved to another night or place"});
+    if (!night.nights.empty()) bodies.push_back(std::move(night));
+  }
+  return bodies;
+}
+
+}  // namespace evet

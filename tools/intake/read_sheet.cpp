@@ -1,0 +1,95 @@
+#include "tools/intake/read_sheet.h"
+
+#include <algorithm>
+#include <unordered_map>
+
+#include "tools/intake/sheet_captures.h"
+#include "tools/intake/sheet_header.h"
+#include "tools/intake/sheet_row.h"
+#include "tools/intake/sheet_values.h"
+#include "tools/words/csv.h"
+#include "tools/words/text.h"
+
+namespace evet {
+namespace {
+
+Sheet spoiled(SheetProblem problem) {
+  problem.whole_sheet = true;
+  Sheet sheet;
+  sheet.problems.push_back(std::move(problem));
+  return sheet;
+}
+
+}  // namespace
+
+Sheet read_sheet(std::string_view file, const SheetOptions& options) {
+  if (file.size() > options.max_bytes)
+    return spoiled({1,
+                    {},
+                    "the sheet is larger than " + std::to_string(options.max_bytes >> 20) + " MB",
+                    "is it the sheet at all? A night sheet is a small CSV file"});
+  if (const auto problem = wrong_encoding(file)) return spoiled(*problem);
+  if (file.starts_with("\xEF\xBB\xBF")) file.remove_prefix(3);
+  const char separator = find_separator(file);
+  if (separator == 0)
+    return spoiled({1, {}, "the columns are parted by tabs", "save the sheet as CSV with ',' or ';'"});
+
+  const auto [records, misplaced] = read_csv(file, separator);
+  if (misplaced) return spoiled({misplaced->line, {}, misplaced->wrong, misplaced->right});
+  if (records.empty())
+    return spoiled(
+        {1, {}, "the sheet is empty", "the first line names the columns; each other line is a photo"});
+  if (records.size() - 1 > options.max_rows)
+    return spoiled({1,
+                    {},
+                    "the sheet has more than " + std::to_string(options.max_rows) + " rows",
+                    "split it by night"});
+
+  Sheet sheet;
+  const auto columns = read_header(records.front(), sheet.problems);
+  if (!sheet.readable()) return sheet;
+  const std::size_t width = records.front().fields.size();
+  std::unordered_map<std::string, std::size_t> line_of_photo;
+  for (std::size_t i = 1; i < records.size(); ++i) {
+    const CsvRecord& record = records[i];
+    if (std::all_of(record.fields.begin(), record.fields.end(), [](const auto& f) { return f.empty(); }))
+      continue;
+    if (record.fields.size() != width) {
+      sheet.problems.push_back(
+          {record.line,
+           {},
+           "has " + counted(record.fields.size(), "field") + " where the header has " + std::to_string(width),
+           record.fields.size() < width
+               ? std::string("is the sheet cut short, or a '") + separator + "' missing?"
+               : std::string("put a field that holds '") + separator + "' in double quotes"});
+      continue;
+    }
+    auto row = read_row(columns, record, options.today, sheet.problems);
+    if (auto* none = std::get_if<NoCatch>(&row)) {
+      sheet.no_catches.push_back(std::move(*none));
+      continue;
+    }
+    const std::string& photo = record.fields[columns.at("photo")];
+    sheet.named.insert(photo);
+    const auto [first, fresh] = line_of_photo.try_emplace(photo, record.line);
+    if (!fresh && !photo.empty() && !says_no_catch(photo)) {
+      sheet.problems.push_back({record.line, "photo",
+                                quoted(photo) + " is already on " + "line " + std::to_string(first->second),
+                                "name each photo once"});
+      continue;
+    }
+    if (auto* good = std::get_if<SheetRow>(&row)) sheet.rows.push_back(std::move(*good));
+  }
+  if (sheet.rows.empty() && sheet.no_catches.empty() && sheet.problems.empty())
+    return spoiled({2,
+                    {},
+                    "the sheet names no photo",
+                    "write one row for each photo, or none as the photo of a night without a catch"});
+  gather_captures(sheet);
+  refuse_contradicted(sheet);
+  std::stable_sort(sheet.problems.begin(), sheet.problems.end(),
+                   [](const SheetProblem& a, const SheetProblem& b) { return a.line < b.line; });
+  return sheet;
+}
+
+}  // namespace evet

@@ -1,0 +1,72 @@
+#include "tools/report/fill_growth.h"
+
+#include <map>
+#include <set>
+
+#include "matcher/base/error.h"
+#include "matcher/base/place.h"
+#include "matcher/catalogue/histories.h"
+#include "models/base/input_error.h"
+#include "models/estimate.h"
+#include "tools/words/history_cautions.h"
+#include "tools/words/text.h"
+
+namespace evet {
+
+std::vector<DiscoveryPoint> discovery(const Identities& who, const NightReport& report) {
+  std::vector<DiscoveryPoint> points;
+  std::set<IndividualId> seen;
+  int captures = 0;
+  for (const CaptureState& capture : who.captures) {  // by night
+    const CaptureFacts& facts = capture.facts;
+    if (facts.site != report.site || facts.pond != report.pond || facts.night > report.night) continue;
+    if (!capture.individual) continue;
+    ++captures;
+    seen.insert(*capture.individual);
+    if (points.empty() || points.back().night != facts.night) points.push_back({facts.night, 0, 0});
+    points.back().captures = captures;
+    points.back().individuals = static_cast<int>(seen.size());
+  }
+  return points;
+}
+
+void estimate_numbers(Catalogue& catalogue, const Identities& who, NightReport& report) {
+  HistoriesOptions options;
+  options.site = report.site, options.pond = report.pond;
+  options.from = report.night.substr(0, 4) + "-01-01", options.to = report.night;
+  try {
+    const CatalogueHistories made = capture_histories(catalogue.statements(), who, options);
+    const models::CaptureHistories& histories = made.histories;
+    if (histories.occasion_count() < 2) {
+      report.no_estimate =
+          "One night alone gives no estimate: it takes animals caught on one night and looked for on "
+          "another.";
+      return;
+    }
+    models::EstimateRequest request;
+    request.design = "closed", request.plots = false;
+    const models::EstimateReport fitted = models::estimate(histories, request);
+    if (fitted.answer.empty()) return;
+    ReportEstimate one;
+    one.what = "Large newts at " + place_of(report.site, report.pond) + ", " + histories.dates.front() +
+               " to " + report.night;
+    for (const models::ModelRow& row : fitted.table)
+      if (!row.estimates.empty() && row.estimates.front().value == fitted.answer.front().value)
+        one.model = row.name + ": " + row.description;
+    if (one.model.empty()) one.model = "Average over closed models, each by its Akaike weight";
+    one.naive = fitted.answer.front();
+    one.naive.warnings.insert(one.naive.warnings.end(), fitted.warnings.begin(), fitted.warnings.end());
+    for (const std::string& caution : cautions(made.report)) one.naive.warnings.push_back(caution + ".");
+    std::set<std::string> said;
+    std::erase_if(one.naive.warnings, [&](const std::string& w) { return !said.insert(w).second; });
+    one.correction = "The figure takes every settled identity for true; it does not allow for wrong ones.";
+    report.estimates.push_back(std::move(one));
+  } catch (const models::InputError& error) {
+    report.no_estimate = error.what();
+  } catch (const Error& error) {
+    if (error.kind() == ErrorKind::storage) throw;
+    report.no_estimate = error.what();
+  }
+}
+
+}  // namespace evet

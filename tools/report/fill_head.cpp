@@ -1,0 +1,102 @@
+#include "tools/report/fill_head.h"
+
+#include <algorithm>
+#include <set>
+
+#include "matcher/base/error.h"
+#include "matcher/base/moment.h"
+#include "matcher/base/version.h"
+#include "matcher/catalogue/calibration.h"
+#include "matcher/catalogue/photo_work.h"
+#include "matcher/catalogue/search_catalogue.h"
+#include "tools/words/costs_words.h"
+#include "tools/words/text.h"
+
+namespace evet {
+namespace {
+
+// The sheets in force that speak of the night there, and their rows that were left out.
+void tell_of_sheets(Catalogue& catalogue, const Identities& who, NightReport& report) {
+  std::set<std::string> sheets;
+  LedgerQuery nights_only;
+  nights_only.kind = NightIntake::kKind;
+  const std::vector<EntryId>& out = who.out_of_force;
+  for (const ListedEntry& listed : catalogue.ledger(nights_only)) {
+    if (std::binary_search(out.begin(), out.end(), listed.entry.id)) continue;
+    const NightIntake night = std::get<NightIntake>(body_of(listed.entry));
+    if (std::find(night.nights.begin(), night.nights.end(), report.night) == night.nights.end()) continue;
+    if (!night.visits.empty() &&
+        std::find(night.visits.begin(), night.visits.end(),
+                  NightIntake::Visit{report.site, report.pond, report.night}) == night.visits.end())
+      continue;
+    sheets.insert(night.sheet);
+    for (const std::string& sentence : night.refused) {
+      const size_t colon = std::min(sentence.find(", "), sentence.find(": "));
+      const bool has_line = sentence.starts_with("line ") && colon != std::string::npos;
+      report.refused_rows.push_back(
+          {has_line ? sentence.substr(0, colon) : "", has_line ? sentence.substr(colon + 2) : sentence});
+    }
+  }
+  for (const std::string& sheet : sheets) report.sheet += (report.sheet.empty() ? "" : ", ") + sheet;
+}
+
+}  // namespace
+
+void choose_night(const std::filesystem::path& catalogue, const Identities& who, const ReportRequest& request,
+                  NightReport& report) {
+  if (who.captures.empty())
+    throw Error(ErrorKind::not_found, catalogue.string(), "it holds no capture yet",
+                "take a night in with 'evet intake'");
+  report.night = request.night.empty() ? who.captures.back().facts.night : request.night;
+  std::set<std::pair<std::string, std::string>> places;
+  for (const CaptureState& capture : who.captures)
+    if (capture.facts.night == report.night && (request.site.empty() || capture.facts.site == request.site) &&
+        (request.pond.empty() || capture.facts.pond == request.pond))
+      places.insert({capture.facts.site, capture.facts.pond});
+  if (places.empty())
+    throw Error(ErrorKind::not_found, "night " + report.night, "the catalogue has no capture of it there",
+                "the newest night is " + who.captures.back().facts.night);
+  if (places.size() > 1) {
+    std::string list;
+    for (const auto& [site, pond] : places)
+      list += (list.empty() ? "" : "; ") + evet::quoted(site) +
+              (pond.empty() ? "" : " --pond " + evet::quoted(pond));
+    throw Error(ErrorKind::usage, "night " + report.night,
+                "it has captures from several places, and a report is of one",
+                "name it with --site: " + list);
+  }
+  std::tie(report.site, report.pond) = *places.begin();
+}
+
+void fill_head(Catalogue& catalogue, const Identities& who, const std::vector<const CaptureState*>& captures,
+               Env& env, NightReport& report) {
+  report.catalogue = catalogue.title();
+  std::set<std::string> observers, licences;
+  for (const CaptureState* capture : captures) {
+    if (!capture->facts.observer.empty()) observers.insert(capture->facts.observer);
+    if (!capture->facts.licence.empty()) licences.insert(capture->facts.licence);
+    report.photos_on_sheet += static_cast<int>(capture->photos.size());
+  }
+  report.observers.assign(observers.begin(), observers.end());
+  report.licences.assign(licences.begin(), licences.end());
+  report.captures_on_sheet = static_cast<int>(captures.size());
+  tell_of_sheets(catalogue, who, report);
+  report.ledger_head = catalogue.head_hash();
+  report.ledger_entries = static_cast<int>(catalogue.ledger().size());
+  report.made_at = to_text(env.now());
+  report.program = kProgram;
+  report.how = {{"Photos examined by", maker_of({})}};
+  const CalibrationInForce own = calibration_in_force(catalogue);
+  const SearchOptions search = search_options_of(catalogue);
+  report.how.emplace_back("Costs", in_words(costs_of(search)));
+  report.how.emplace_back(
+      "Calibration",
+      own.calibration
+          ? "this catalogue's own, of " + own.calibration_by.time.substr(0, 10) + ", learned from " +
+                counted(static_cast<size_t>(own.calibration->individuals), "individual")
+      : own.of_other_weights
+          ? "as shipped; this catalogue's own was learned with other weights of the matching model"
+          : "as shipped");
+}
+
+}  // namespace evet

@@ -1,0 +1,54 @@
+#include <cmath>
+
+#include "fmt/format.h"
+#include "matcher/base/error.h"
+#include "matcher/base/place.h"
+#include "tools/report/html.h"
+#include "tools/report/night_report.h"
+#include "tools/report/page_head.h"
+#include "tools/report/sections.h"
+
+namespace evet {
+namespace {
+
+void check_probability(double p, const ReportCapture& capture) {
+  if (!(p >= 0 && p <= 1))
+    throw Error(ErrorKind::conflict, "capture " + capture.name, fmt::format("{} is not a probability", p),
+                "rank the night again");
+}
+
+}  // namespace
+
+void NightReport::check() const {
+  const std::size_t told = recaptures.size() + newcomers.size() + looks.size() + unusable.size();
+  if (captures_on_sheet < 0 || told != static_cast<std::size_t>(captures_on_sheet))
+    throw Error(ErrorKind::conflict, "report of " + night,
+                fmt::format("{} captures are told of, but the sheet has {}", told, captures_on_sheet),
+                "each capture of the sheet belongs in exactly one list");
+  for (const ReportRecapture& r : recaptures) check_probability(r.match.probability, r.capture);
+  for (const ReportNew& n : newcomers) check_probability(n.probability, n.capture);
+  for (const ReportLook& l : looks) {
+    check_probability(l.new_probability, l.capture);
+    for (const ReportCandidate& c : l.candidates) check_probability(c.probability, l.capture);
+  }
+}
+
+std::string night_report_html(const NightReport& r) {
+  r.check();
+  using namespace report;
+  const std::string place = place_of(r.site, r.pond);
+  std::string page = page_head(r.program, "Night report: " + place + ", " + long_date(r.night));
+  page += head_section(r);
+  page += "<main>\n";
+  for (const std::string& section :
+       {glance_section(r), recaptures_section(r), newcomers_section(r), looks_section(r), unusable_section(r),
+        estimate_section(r), cautions_section(), how_section(r)})
+    page += section;
+  page += fmt::format(
+      "</main>\n<footer><p>Made {} by {} from {} ledger entries, head "
+      "<code>{}</code>.</p></footer>\n</body>\n</html>\n",
+      escaped(r.made_at), escaped(r.program), r.ledger_entries, escaped(r.ledger_head.substr(0, 16)));
+  return page;
+}
+
+}  // namespace evet

@@ -1,0 +1,13 @@
+// What a reader of histories should know of the identities behind them.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "matcher/catalogue/histories.h"
+
+namespace evet {
+
+// Why histories may say less than they seem to: sentences for the user; empty when all is settled.
+std::vector<std::string> cautions(const HistoriesReport& report);
+
+}  // namespace evet

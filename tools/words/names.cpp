@@ -1,0 +1,94 @@
+#include "tools/words/names.h"
+
+#include <algorithm>
+#include <tuple>
+#include <vector>
+
+#include "matcher/base/error.h"
+#include "tools/words/text.h"
+
+namespace evet {
+namespace {
+
+std::string with_night(const CaptureState& capture) {
+  return capture.facts.night + "/" + capture.facts.name;
+}
+
+// Text in pieces, so that numbers compare by value.
+std::vector<std::tuple<std::string, size_t, std::string>> pieces(const std::string& text) {
+  std::vector<std::tuple<std::string, size_t, std::string>> out;
+  const auto digit = [](char c) { return c >= '0' && c <= '9'; };
+  for (size_t at = 0; at < text.size();) {
+    std::string words, number;
+    while (at < text.size() && !digit(text[at])) words += text[at++];
+    while (at < text.size() && digit(text[at])) number += text[at++];
+    number.erase(0, std::min(number.find_first_not_of('0'), number.size()));
+    out.emplace_back(words, number.size(), number);
+  }
+  return out;
+}
+
+bool has_photo_named(const CaptureState& capture, const std::string& name) {
+  return std::any_of(capture.photos.begin(), capture.photos.end(),
+                     [&](const PhotoState& photo) { return photo.name == name; });
+}
+
+}  // namespace
+
+bool listed_before(const CaptureState& a, const CaptureState& b) {
+  const auto key = [](const CaptureState& c) {
+    return std::tuple(c.facts.night, c.facts.site, c.facts.pond, pieces(c.facts.name), c.id);
+  };
+  return key(a) < key(b);
+}
+
+Names::Names(const Identities& identities) : identities_(identities) {
+  for (const CaptureState& capture : identities.captures) {
+    ++captures_named_[capture.facts.name];
+    ++captures_named_[with_night(capture)];
+  }
+  for (const Individual& individual : identities.individuals) {
+    ++individuals_named_[individual.name];
+    for (const std::string& alias : individual.aliases) ++individuals_named_[alias];
+  }
+}
+
+std::string Names::of(const CaptureState& capture) const {
+  if (captures_named_.at(capture.facts.name) == 1) return capture.facts.name;
+  const std::string longer = with_night(capture);
+  return captures_named_.at(longer) == 1 ? longer : capture.id.value;
+}
+
+std::string Names::of(const Individual& individual) const {
+  return individuals_named_.at(individual.name) == 1 ? individual.name : individual.id.value;
+}
+
+std::string Names::of(const IndividualId& id) const {
+  const Individual* individual = identities_.individual(id);
+  return individual != nullptr ? of(*individual) : id.value;
+}
+
+const CaptureState& Names::capture(const std::string& text) const {
+  if (const CaptureState* by_id = identities_.capture(CaptureId(text))) return *by_id;
+  std::vector<const CaptureState*> found;
+  for (const CaptureState& capture : identities_.captures)
+    if (capture.facts.name == text || with_night(capture) == text) found.push_back(&capture);
+  if (found.empty())
+    for (const CaptureState& capture : identities_.captures)
+      if (has_photo_named(capture, text)) found.push_back(&capture);
+  if (found.size() == 1) return *found.front();
+  if (found.size() > 1) {
+    std::string which;
+    for (size_t i = 0; i < found.size() && i < 5; ++i) which += (i > 0 ? ", " : "") + of(*found[i]);
+    throw Error(ErrorKind::conflict, "capture " + evet::quoted(text),
+                "there are " + std::to_string(found.size()) + " of that name", "say which: " + which);
+  }
+  std::vector<std::string> known;
+  for (const CaptureState& capture : identities_.captures) known.push_back(of(capture));
+  const auto near = near_miss(text, known);
+  throw Error(ErrorKind::not_found, "capture " + evet::quoted(text), "there is none of that name",
+              near ? "did you mean " + evet::quoted(*near) + "?"
+                   : "name it as on the sheet, as NIGHT/NAME, or by one of its photos");
+}
+
+}  // namespace evet
