@@ -1,8 +1,9 @@
+#include "tools/review/capture_words.h"
+
 #include <algorithm>
 #include <cstdio>
 
 #include "matcher/base/place.h"
-#include "tools/review/views.h"
 
 namespace evet::review {
 namespace {

@@ -103,4 +103,9 @@ Actor person(const std::string& reader) {
   return {ActorKind::person, reader};
 }
 
+std::int64_t newest_position(const Catalogue& catalogue) {
+  const auto newest = catalogue.ledger({.limit = 1, .newest_first = true});
+  return newest.empty() ? 0 : newest.front().position;
+}
+
 }  // namespace evet::review

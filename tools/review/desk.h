@@ -55,6 +55,8 @@ bool is_photo_id(const std::string& text);
 std::string reason_in(const nlohmann::json& body);                   // "reason"; empty when it is missing
 const CaptureState& known_capture(Call& call, const CaptureId& id);  // errors: not_found
 
+std::int64_t newest_position(const Catalogue& catalogue);  // of the ledger; 0 for an empty one
+
 // The person who speaks. Errors: bad_input when the code is missing or is not one.
 Actor person(const std::string& reader);
 bool is_reader_code(const std::string& text);

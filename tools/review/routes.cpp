@@ -1,8 +1,8 @@
 #include "tools/review/routes.h"
 
 #include "matcher/base/error.h"
-#include "tools/review/acts.h"
-#include "tools/review/views.h"
+#include "tools/review/acts/acts.h"
+#include "tools/review/views/views.h"
 #include "tools/words/text.h"
 
 namespace evet::review {

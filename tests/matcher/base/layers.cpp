@@ -118,11 +118,19 @@ std::vector<std::string> own_includes(const std::string& source) {
   return list;
 }
 
-std::vector<std::string> circles(const std::map<std::string, std::string>& sources) {
+std::vector<std::string> own_imports(const std::string& path, const std::string& script) {
+  static const std::regex kImport(R"re(\b(?:from|import)\s*\(?\s*['"]\./([^'"]+)['"])re");
+  std::vector<std::string> list;
+  for (std::sregex_iterator at(script.begin(), script.end(), kImport), end; at != end; ++at)
+    list.push_back(path.substr(0, path.rfind('/') + 1) + (*at)[1].str());
+  return list;
+}
+
+std::vector<std::string> circles(const Includes& includes) {
   const auto without_ending = [](const std::string& path) { return path.substr(0, path.rfind('.')); };
   Graph graph;
-  for (const auto& [path, text] : sources)
-    for (const std::string& target : own_includes(text)) {
+  for (const auto& [path, targets] : includes)
+    for (const std::string& target : targets) {
       const auto [from, to] = where_ways_part(without_ending(path), without_ending(target));
       if (from != to) graph[from].insert(to);
     }

@@ -17,12 +17,17 @@ Rules rules_of(const std::string& readme);
 // One line a breach: "matcher/belly/x.cpp: includes ..., which ...".
 std::vector<std::string> breaches(const Rules& rules, const std::string& path, const std::string& source);
 
+// Path of a file -> paths of the files that it takes in.
+using Includes = std::map<std::string, std::vector<std::string>>;
+
 // The project's own files that a source includes: "matcher/base/error.h".
 std::vector<std::string> own_includes(const std::string& source);
+// The scripts beside it that a script imports, at its head or later on, by their paths.
+std::vector<std::string> own_imports(const std::string& path, const std::string& script);
 
 // Circles of includes. A header and its source file count as one, named without the ending; so does each
-// folder as seen from the one that it lies in. `sources`: path -> text. One line a circle, its members
-// sorted: "models/ask models/estimate"; sorted.
-std::vector<std::string> circles(const std::map<std::string, std::string>& sources);
+// folder as seen from the one that it lies in. One line a circle, its members sorted: "models/ask
+// models/estimate"; sorted.
+std::vector<std::string> circles(const Includes& includes);
 
 }  // namespace evet::layers

@@ -51,34 +51,41 @@ TEST(Layers, TheCheckerSeesABreach) {
 }
 
 TEST(Layers, TheCheckerSeesACircle) {
-  std::map<std::string, std::string> sources{
-      {"models/ask/answer.h", ""},
-      {"models/ask/answer.cpp", "#include \"models/ask/answer.h\"\n#include <vector>\n"},
-      {"models/estimate.cpp", "#include \"models/ask/answer.h\"\n#include \"models/estimate.h\"\n"},
-      {"models/estimate.h", ""}};
-  EXPECT_THAT(circles(sources), IsEmpty());
-  sources["models/ask/answer.h"] = "#include \"models/estimate.h\"\n";  // of a file and a folder
-  EXPECT_THAT(circles(sources), ElementsAre("models/ask models/estimate"));
-  sources = {{"tools/a/x.cpp", "#include \"tools/b/y.h\"\n"},  // of two folders, through four files
-             {"tools/b/z.cpp", "#include \"tools/a/w.h\"\n"}};
-  EXPECT_THAT(circles(sources), ElementsAre("tools/a tools/b"));
-  sources = {{"tools/a/x.h", "#include \"tools/a/y.h\"\n"},  // of three files in one folder
-             {"tools/a/y.cpp", "#include \"tools/a/z.h\"\n"},
-             {"tools/a/z.cpp", "#include \"tools/a/x.h\"\n"}};
-  EXPECT_THAT(circles(sources), ElementsAre("tools/a/x tools/a/y tools/a/z"));
+  Includes includes{{"models/estimate.cpp", {"models/ask/answer.h", "models/estimate.h"}},
+                    {"models/ask/answer.cpp", {"models/ask/answer.h"}}};
+  EXPECT_THAT(circles(includes), IsEmpty());
+  includes["models/ask/answer.h"] = {"models/estimate.h"};  // of a file and a folder
+  EXPECT_THAT(circles(includes), ElementsAre("models/ask models/estimate"));
+  includes = {{"tools/a/x.cpp", {"tools/b/y.h"}}, {"tools/b/z.cpp", {"tools/a/w.h"}}};  // of two folders
+  EXPECT_THAT(circles(includes), ElementsAre("tools/a tools/b"));
+  includes = {{"tools/a/x.h", {"tools/a/y.h"}},  // of three files in one folder
+              {"tools/a/y.cpp", {"tools/a/z.h"}},
+              {"tools/a/z.cpp", {"tools/a/x.h"}}};
+  EXPECT_THAT(circles(includes), ElementsAre("tools/a/x tools/a/y tools/a/z"));
+  EXPECT_THAT(own_includes("#include \"models/one.h\"\n#include <vector>\n  # include \"tools/a/b.h\"\n"),
+              ElementsAre("models/one.h", "tools/a/b.h"));
+  EXPECT_THAT(own_imports("page/app.js",
+                          "import { get } from './api.js';\nimport './dom.js';\nimport { min } from 'd3';\n"
+                          "const pages = { night: () => import('./night.js') };\n"),
+              ElementsAre("page/api.js", "page/dom.js", "page/night.js"));
 }
 
-// Path -> text of every file that the product is made of.
+// Path -> text of every file below `folder` with one of these endings.
+std::map<std::string, std::string> files_below(const fs::path& folder, const std::set<std::string>& endings) {
+  std::map<std::string, std::string> found;
+  for (const auto& entry : fs::recursive_directory_iterator(folder))
+    if (endings.contains(entry.path().extension().string()))
+      found[fs::relative(entry.path(), kRoot).generic_string()] = text_of(entry.path());
+  return found;
+}
+
+// Every file that the program is made of.
 const std::map<std::string, std::string>& sources() {
   static const std::map<std::string, std::string> files = [] {
-    std::map<std::string, std::string> found;
+    std::map<std::string, std::string> all;
     for (const char* top : {"matcher", "models", "tools"})
-      for (const auto& entry : fs::recursive_directory_iterator(kRoot / top)) {
-        const std::string extension = entry.path().extension().string();
-        if (extension == ".h" || extension == ".cpp")
-          found[fs::relative(entry.path(), kRoot).generic_string()] = text_of(entry.path());
-      }
-    return found;
+      all.merge(files_below(kRoot / top, {".h", ".cpp"}));
+    return all;
   }();
   return files;
 }
@@ -101,9 +108,20 @@ TEST(Layers, NothingStandsInACircle) {
       "tools/render/body tools/render/capture tools/render/develop tools/render/framing "
       "tools/render/individual tools/render/raster tools/render/scene tools/render/skin tools/render/studio",
       "tools/train/fit_best_of tools/train/fit_matching_model"};
-  std::vector<std::string> found = circles(sources());
+  Includes includes;
+  for (const auto& [path, text] : sources()) includes[path] = own_includes(text);
+  std::vector<std::string> found = circles(includes);
   std::erase_if(found, [&](const std::string& circle) { return known.contains(circle); });
   EXPECT_THAT(found, IsEmpty());
+}
+
+TEST(Layers, NoScriptOfThePageStandsInACircle) {
+  Includes imports;
+  for (const auto& [path, text] : files_below(kRoot / "tools" / "review" / "page", {".js"}))
+    imports[path] = own_imports(path, text);
+  EXPECT_GT(imports.size(), 20u);
+  EXPECT_FALSE(imports["tools/review/page/app.js"].empty());
+  EXPECT_THAT(circles(imports), IsEmpty());
 }
 
 TEST(Layers, NothingLinksOpenCvsPictureReadersOrWindows) {

@@ -1,7 +1,7 @@
+#include "tools/review/capture_words.h"
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
-
-#include "tools/review/views.h"
 
 namespace evet::review {
 namespace {

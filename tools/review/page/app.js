@@ -3,6 +3,7 @@ import { get, session } from './api.js';
 import { el, fill } from './dom.js';
 import { showKeys, useKeys } from './keys.js';
 import { flush, onSaved } from './outbox.js';
+import { framedBy } from './place.js';
 
 const pages = {
   night: () => import('./night.js'),
@@ -19,8 +20,6 @@ const pages = {
 const main = document.getElementById('page');
 let leave = null;
 let shownAt = 0;
-
-export const go = (path) => { location.hash = `#/${path}`; };
 
 async function route() {
   const [page = 'night', ...rest] = location.hash.replace(/^#\/?/, '').split('/').filter(Boolean);
@@ -57,14 +56,12 @@ function showPage(hash, ...children) {
   main.removeAttribute('aria-busy');
 }
 
-export function showError(error) {
+function showError(error) {
   const gone = error.status === 401;
   showPage('', el('h1', {}, gone ? 'The program was started anew' : 'This did not work'),
     el('p', { role: 'alert' }, error.message),
     !gone && el('button', { type: 'button', onclick: route }, 'Try again'));
 }
-
-export const reload = route;
 
 function askReader() {
   return new Promise((resolve) => {
@@ -108,11 +105,6 @@ function frame() {
     el('ul', {}, [...session.hello.warnings, ...session.hello.cautions].map((one) => el('li', {}, one))));
 }
 
-export async function refreshHello() {
-  session.hello = await get('/api/hello');
-  frame();
-}
-
 async function start() {
   theme();
   try {
@@ -135,4 +127,5 @@ async function start() {
   flush();
 }
 
+framedBy({ draw: route, drawFrame: frame });
 start();

@@ -1,12 +1,12 @@
 // Disputes: both readings with their reasons, the evidence, later photos, and the verdict of a third reader.
 import { get, session } from './api.js';
 import { agreementSection } from './agreement.js';
-import { refreshHello, reload } from './app.js';
 import { comparer } from './compare.js';
 import { button, el, fill } from './dom.js';
 import { useKeys } from './keys.js';
 import { say } from './outbox.js';
 import { ANSWERS, factsList } from './parts.js';
+import { refreshHello, reload } from './place.js';
 
 function readings(dispute) {
   return el('ul.readings', {}, dispute.readings.map((one) => el('li', {},

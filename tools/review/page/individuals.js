@@ -1,8 +1,8 @@
 // Everyone in the catalogue, one screen at a time.
 import { get } from './api.js';
-import { go } from './app.js';
 import { button, counted, el, fill } from './dom.js';
 import { useKeys } from './keys.js';
+import { go } from './place.js';
 
 export async function show(root, [find = '', fromText = '0'], still) {
   const wanted = decodeURIComponent(find === '-' ? '' : find), from = Number(fromText) || 0;

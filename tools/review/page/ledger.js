@@ -1,9 +1,9 @@
 // Who said what, when; and the catalogue as it stood on a chosen day.
 import { get } from './api.js';
-import { go } from './app.js';
 import { button, counted, el, fill } from './dom.js';
 import { useKeys } from './keys.js';
 import { ANSWERS } from './parts.js';
+import { go } from './place.js';
 
 const KINDS = { catalogue_made: 'catalogue made', night: 'sheet taken in', capture: 'capture', correction: 'correction', photo: 'photo', examination: 'photo examined', verdict: 'verdict', reading: 'photo read',
   label: 'label', withdrawal: 'taken back', merge: 'merged', calibration: 'calibration' };

@@ -1,7 +1,6 @@
 // One capture on the light table: its candidates one by one, a verdict, and on to the next.
 import { forgetAhead, load, lookAhead } from './ahead.js';
 import { get } from './api.js';
-import { go, refreshHello, reload } from './app.js';
 import { comparer } from './compare.js';
 import { button, el, fill, percent, refill } from './dom.js';
 import { judgedPanel, remember } from './judged.js';
@@ -9,6 +8,7 @@ import { addKeys, useKeys } from './keys.js';
 import { judgedInQueue, queueOf } from './night.js';
 import { say } from './outbox.js';
 import { ANSWERS, notesOf, undoButtons } from './parts.js';
+import { go, refreshHello, reload } from './place.js';
 
 let saving = Promise.resolve(); // the last verdict on its way
 

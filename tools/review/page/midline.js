@@ -1,11 +1,11 @@
 // A midline by hand, where the belly was found wrongly: throat fold first, vent last, and the strip beside it.
 import { forgetAhead } from './ahead.js';
 import { forgetPictures, get } from './api.js';
-import { refreshHello } from './app.js';
 import { button, el, fill } from './dom.js';
 import { useKeys } from './keys.js';
 import { say } from './outbox.js';
 import { sentence } from './parts.js';
+import { refreshHello } from './place.js';
 
 export async function show(root, [id, photoId]) {
   const capture = await get(`/api/capture/${id}`);

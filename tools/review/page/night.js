@@ -1,10 +1,10 @@
 // The night at a glance, and what is worth a look.
 import { get, session } from './api.js';
-import { go, refreshHello, reload } from './app.js';
 import { button, counted, dateInWords, el, fill, refill } from './dom.js';
 import { useKeys } from './keys.js';
 import { onSaved, say } from './outbox.js';
 import { notesOf, tableCaption, undoButtons } from './parts.js';
+import { go, refreshHello, reload } from './place.js';
 
 let last = null;
 

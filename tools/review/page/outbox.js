@@ -1,7 +1,7 @@
 // What the reader says, kept in the browser until the program has it on disk.
 //
 // Each item is written to local storage before it is sent and removed when it is answered; what a reload, a
-// closed lid or a killed program left is sent again. The program knows a retry by itself (see acts.h), so
+// closed lid or a killed program left is sent again. The program knows a retry by itself (see say_once.h), so
 // nothing is ever doubled. One window sends at a time.
 import { Refused, send, session } from './api.js';
 

@@ -1,12 +1,12 @@
 // Any two captures side by side: how individuals are joined and split, and how disputes are looked at.
 import { forgetAhead } from './ahead.js';
 import { get } from './api.js';
-import { refreshHello } from './app.js';
 import { comparer } from './compare.js';
 import { button, el, fill } from './dom.js';
 import { useKeys } from './keys.js';
 import { say } from './outbox.js';
 import { ANSWERS, factsList } from './parts.js';
+import { refreshHello } from './place.js';
 
 const photosOf = (capture) => capture.photos.filter((photo) => photo.usable).map((photo) => photo.photo);
 

@@ -1,9 +1,9 @@
 // Small pieces that several pages share.
 import { forgetAhead } from './ahead.js';
 import { forgetPictures } from './api.js';
-import { refreshHello, reload } from './app.js';
 import { button, el } from './dom.js';
 import { say } from './outbox.js';
+import { refreshHello, reload } from './place.js';
 
 export const tableCaption = (words, n) => [words, ' ', el('span.count', {}, String(n))];
 

@@ -1,8 +1,8 @@
 // The population: who was caught when, how discovery levels off, and what that says of numbers.
 import { get } from './api.js';
-import { go } from './app.js';
 import { counted, el, fill } from './dom.js';
 import { useKeys } from './keys.js';
+import { go } from './place.js';
 import { plot } from './plots.js';
 
 const shown = (value) => (value === null || value === undefined ? 'not known' : value === 'inf' ? 'no bound' : typeof value === 'number' ? value.toLocaleString('en', { maximumSignificantDigits: 4 }) : String(value));

@@ -1,10 +1,10 @@
 // A second reading, blind: first the photo alone, then the pair; neither score, rank nor anyone's verdict.
 import { get } from './api.js';
-import { refreshHello, reload } from './app.js';
 import { comparer } from './compare.js';
 import { button, counted, el, fill } from './dom.js';
 import { useKeys } from './keys.js';
 import { say } from './outbox.js';
+import { refreshHello, reload } from './place.js';
 
 export async function show(root) {
   const second = await get('/api/second');

@@ -2,8 +2,8 @@
 #include <map>
 
 #include "matcher/base/error.h"
-#include "tools/review/acts.h"
-#include "tools/review/views.h"
+#include "tools/review/capture_words.h"
+#include "tools/review/views/views.h"
 #include "tools/words/look_reasons.h"
 
 namespace evet::review {

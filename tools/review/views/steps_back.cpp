@@ -3,8 +3,8 @@
 #include <optional>
 #include <vector>
 
-#include "tools/review/acts.h"
-#include "tools/review/views.h"
+#include "tools/review/capture_words.h"
+#include "tools/review/views/views.h"
 
 namespace evet::review {
 namespace {

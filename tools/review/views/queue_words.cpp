@@ -1,8 +1,8 @@
-#include "tools/review/queue_words.h"
+#include "tools/review/views/queue_words.h"
 
 #include <algorithm>
 
-#include "tools/review/views.h"
+#include "tools/review/capture_words.h"
 #include "tools/words/look_reasons.h"
 #include "tools/words/text.h"
 

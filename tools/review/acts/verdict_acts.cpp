@@ -1,10 +1,11 @@
-#include "tools/review/acts.h"
+#include "tools/review/acts/acts.h"
 
 #include <algorithm>
 
 #include "matcher/base/error.h"
+#include "tools/review/acts/say_once.h"
+#include "tools/review/capture_words.h"
 #include "tools/review/second_reading.h"
-#include "tools/review/views.h"
 #include "tools/words/text.h"
 
 namespace evet::review {

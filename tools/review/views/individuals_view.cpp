@@ -2,8 +2,8 @@
 
 #include "matcher/base/error.h"
 #include "matcher/base/uuid.h"
-#include "tools/review/acts.h"
-#include "tools/review/views.h"
+#include "tools/review/capture_words.h"
+#include "tools/review/views/views.h"
 #include "tools/words/text.h"
 
 namespace evet::review {

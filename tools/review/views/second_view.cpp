@@ -1,8 +1,7 @@
 #include <algorithm>
 
-#include "tools/review/acts.h"
 #include "tools/review/second_reading.h"
-#include "tools/review/views.h"
+#include "tools/review/views/views.h"
 
 namespace evet::review {
 namespace {

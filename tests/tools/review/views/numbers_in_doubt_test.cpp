@@ -1,4 +1,4 @@
-#include "tools/review/numbers_in_doubt.h"
+#include "tools/review/views/numbers_in_doubt.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>

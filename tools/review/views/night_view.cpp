@@ -5,9 +5,9 @@
 #include "matcher/base/error.h"
 #include "matcher/base/moment.h"
 #include "matcher/base/place.h"
-#include "tools/review/acts.h"
-#include "tools/review/queue_words.h"
-#include "tools/review/views.h"
+#include "tools/review/capture_words.h"
+#include "tools/review/views/queue_words.h"
+#include "tools/review/views/views.h"
 #include "tools/words/costs_words.h"
 #include "tools/words/text.h"
 

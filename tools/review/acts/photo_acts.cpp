@@ -4,7 +4,8 @@
 
 #include "matcher/base/error.h"
 #include "matcher/catalogue/photo_work.h"
-#include "tools/review/acts.h"
+#include "tools/review/acts/acts.h"
+#include "tools/review/acts/say_once.h"
 #include "tools/words/text.h"
 
 namespace evet::review {

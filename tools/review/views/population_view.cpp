@@ -6,9 +6,8 @@
 #include "matcher/catalogue/histories.h"
 #include "models/base/input_error.h"
 #include "models/estimate.h"
-#include "tools/review/acts.h"
-#include "tools/review/numbers_in_doubt.h"
-#include "tools/review/views.h"
+#include "tools/review/views/numbers_in_doubt.h"
+#include "tools/review/views/views.h"
 
 namespace evet::review {
 namespace {

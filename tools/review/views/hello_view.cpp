@@ -1,7 +1,6 @@
 #include <map>
 
-#include "tools/review/acts.h"
-#include "tools/review/views.h"
+#include "tools/review/views/views.h"
 
 namespace evet::review {
 namespace {

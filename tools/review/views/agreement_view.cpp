@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "tools/review/views.h"
+#include "tools/review/views/views.h"
 
 namespace evet::review {
 namespace {

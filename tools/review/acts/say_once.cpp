@@ -1,7 +1,6 @@
-#include <algorithm>
+#include "tools/review/acts/say_once.h"
 
-#include "matcher/base/error.h"
-#include "tools/review/acts.h"
+#include <algorithm>
 
 namespace evet::review {
 namespace {
@@ -14,11 +13,6 @@ nlohmann::json comparable(const std::string& body) {
 }
 
 }  // namespace
-
-std::int64_t newest_position(const Catalogue& catalogue) {
-  const auto newest = catalogue.ledger({.limit = 1, .newest_first = true});
-  return newest.empty() ? 0 : newest.front().position;
-}
 
 std::optional<EntryId> said_before(Call& call, const Actor& actor, const Body& body) {
   Catalogue& catalogue = call.desk.catalogue;

@@ -1,9 +1,7 @@
 // What the page shows, as JSON; one file a view. Read-only: nothing here writes to the ledger.
 #pragma once
 #include <nlohmann/json.hpp>
-#include <optional>
 #include <string>
-#include <vector>
 
 #include "tools/review/desk.h"
 
@@ -38,13 +36,8 @@ Response estimates(Call& call);              // likewise; models::to_json of the
 Response estimates_in_doubt(Call& call);     // likewise; numbers_in_doubt.h as JSON
 nlohmann::json ledger_view(Call& call);      // ?before=, ?kind=, ?actor=, ?as_of=
 
-// Shared by the views.
-nlohmann::json facts_json(const CaptureFacts& facts);
-// A capture's photos with what was found wrong with each; usable ones first. `candidates` come without notes.
-nlohmann::json photos_json(Catalogue& catalogue, const CaptureState& capture, bool with_notes);
-std::optional<PhotoId> best_photo(const CaptureState& capture);
-std::string display_name(const CaptureFacts& facts);  // as on the sheet
-// What a person must look at again: sex, stage and length that do not fit, in sentences.
-std::vector<std::string> misfits(const CaptureFacts& earlier, const CaptureFacts& later);
+// What "undo" and "redo" would do now for this reader: {"undo": null | {"target", "sentence", "capture"},
+// "redo": likewise}. Part of night and capture.
+nlohmann::json steps_back(Catalogue& catalogue, const std::string& reader);
 
 }  // namespace evet::review

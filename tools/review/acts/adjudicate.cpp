@@ -1,0 +1,52 @@
+// A dispute decided by a reader who took no part in it.
+#include <algorithm>
+#include <set>
+
+#include "matcher/base/error.h"
+#include "tools/review/acts/acts.h"
+#include "tools/review/acts/say_once.h"
+#include "tools/review/dispute_parties.h"
+
+namespace evet::review {
+
+nlohmann::json adjudicate(Call& call) {
+  const Actor reader = person(call.reader);
+  Catalogue& catalogue = call.desk.catalogue;
+  Verdict verdict;
+  verdict.capture = capture_of(call.body, "capture");
+  verdict.other = capture_of(call.body, "other");
+  const auto answer = answer_named(text_of(call.body, "answer"));
+  if (!answer || *answer == Answer::new_individual)
+    throw Error(ErrorKind::bad_input, "field 'answer'", "it settles nothing",
+                "say same, different or cannot_tell");
+  verdict.answer = *answer;
+  verdict.reason = text_of(call.body, "reason", 1000);
+  if (verdict.reason.empty())
+    throw Error(ErrorKind::bad_input, "the reason", "it is empty", "say what decided it");
+  const auto settles = call.body.find("settles");
+  if (settles == call.body.end() || !settles->is_array() || settles->size() > 100)
+    throw Error(ErrorKind::bad_input, "field 'settles'", "it is not a list of entries");
+  for (const auto& one : *settles) verdict.settles.push_back(entry_of({{"entry", one}}, "entry"));
+
+  const Statements& said = catalogue.statements();
+  const Identities& who = catalogue.identities();
+  std::set<EntryId> open;
+  std::set<std::string> readers;
+  for (const Dispute& dispute : who.disputes) {
+    const Parties parties = parties_of(dispute, said);
+    const bool meant = std::all_of(verdict.settles.begin(), verdict.settles.end(),
+                                   [&](const EntryId& id) { return parties.entries.contains(id); });
+    if (!meant) continue;
+    open.insert(parties.entries.begin(), parties.entries.end());
+    readers.insert(parties.readers.begin(), parties.readers.end());
+  }
+  if (readers.contains(reader.name))
+    throw Error(ErrorKind::conflict, "reader " + reader.name, "is one of those who disagree",
+                "let a reader decide who gave none of these verdicts");
+  if (!said_before(call, reader, verdict) && (open.empty() || verdict.settles.empty()))
+    throw Error(ErrorKind::conflict, "the dispute", "it has been settled or has changed since",
+                "look at the disputes again");
+  return say_once(call, reader, {verdict});
+}
+
+}  // namespace evet::review
