@@ -25,6 +25,7 @@
 #include "matcher/search/likelihood.h"
 #include "tests/bench/weights_file.h"
 #include "tools/render/on_threads.h"
+#include "tools/render/photo_truth.h"
 #include "tools/train/rendered_set.h"
 #include "tools/trial/trial_run.h"
 #include "tools/trial/trial_text.h"
@@ -262,7 +263,9 @@ std::string photos_text(const std::map<std::uint32_t, trial::Trial>& trials,
 }
 
 const char* conditions_text(const Arguments& a) {
-  return a.spec.foreign ? ", foreign conditions" : "";
+  return a.spec.foreign                           ? ", foreign conditions"
+         : a.spec.drawing == render::World::solid ? ", solid world"
+                                                  : "";
 }
 
 // One difficulty: with each number of photos a searched capture.
@@ -335,6 +338,8 @@ int main(int argc, char** argv) {
       ->delimiter(',')
       ->check(CLI::IsMember({"gentle", "middle", "hardest"}));
   app.add_flag("--foreign", a.spec.foreign, "conditions kept back from training; worlds from 200 up");
+  std::string drawing = "drawn";
+  app.add_option("--world-kind", drawing, "the way to draw")->check(CLI::IsMember({"drawn", "solid"}));
   app.add_option("--strips", a.source)->check(CLI::IsMember({"truth", "pipeline"}));
   app.add_option("--width", a.spec.photo.width);
   app.add_option("--height", a.spec.photo.height);
@@ -347,6 +352,7 @@ int main(int argc, char** argv) {
   app.add_option("--threads", a.threads)->check(CLI::Range(1, 512));
   CLI11_PARSE(app, argc, argv);
   try {
+    a.spec.drawing = render::world_named(drawing);
     cv::setNumThreads(1);
     trial::RunOptions options;
     options.threads = a.threads;

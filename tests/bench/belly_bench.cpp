@@ -25,6 +25,7 @@
 #include "matcher/belly/geometry_provider.h"
 #include "matcher/belly/network_provider.h"
 #include "matcher/photo/read_file.h"
+#include "tools/render/photo_truth.h"
 #include "tools/render/scene.h"
 #include "tools/train/rendered_set.h"
 
@@ -158,6 +159,7 @@ struct Arguments {
   std::vector<std::string> providers{"product"};
   std::string csv;
   bool foreign = false;
+  std::string drawing = "drawn";
 };
 
 bool read_seeds(const std::string& text, Arguments& a) {
@@ -260,6 +262,7 @@ Scores measure(const Arguments& a) {
         spec.subject = set.subject;
         spec.conditions.difficulty = set.difficulty;
         spec.conditions.foreign = a.foreign;
+        spec.world = render::world_named(a.drawing);
         const int long_side = a.long_side, short_side = a.long_side * 3 / 4;
         spec.size = i % 3 == 2 ? cv::Size(short_side, long_side) : cv::Size(long_side, short_side);
         const render::RenderedPhoto rendered = render::render(spec);
@@ -287,7 +290,10 @@ void print_tables(const Arguments& a, const Scores& scores) {
       "photos "
       "without a strip or refused by a quality note; the errors are of all photos with a strip.\n",
       static_cast<unsigned long long>(a.first_seed), static_cast<unsigned long long>(a.last_seed),
-      a.foreign ? ", foreign conditions" : "", a.long_side);
+      a.foreign              ? ", foreign conditions"
+      : a.drawing == "solid" ? ", solid world"
+                             : "",
+      a.long_side);
   print_heading("provider, difficulty");
   for (const std::string& name : a.providers)
     for (const Set& set : kSets) {
@@ -338,6 +344,7 @@ int main(int argc, char** argv) {
   app.add_option("--providers", a.providers, "product, network, geometry or a network's FILE.onnx")
       ->delimiter(',');
   app.add_option("--size", a.long_side, "pixels on the long side")->check(CLI::Range(100, 10000));
+  app.add_option("--world-kind", a.drawing, "the way to draw")->check(CLI::IsMember({"drawn", "solid"}));
   app.add_flag("--foreign", a.foreign, "conditions kept back from training; seeds from 200 up");
   app.add_option("--csv", a.csv, "write one line a photo to this file");
   CLI11_PARSE(app, argc, argv);

@@ -3,8 +3,6 @@
 #include <cmath>
 #include <opencv2/imgproc.hpp>
 
-#include "tools/render/individual.h"
-
 namespace evet::render {
 
 cv::Mat3b overlay_truth(const RenderedPhoto& photo) {
@@ -34,22 +32,21 @@ cv::Mat3b contact_sheet(const std::vector<SheetCell>& cells, const SheetOptions&
   std::vector<cv::Mat3b> tiles;
   cv::Size tile(0, 0);
   for (const SheetCell& cell : cells) {
-    const Individual animal =
-        make_individual(cell.spec.world_seed, cell.spec.individual, cell.spec.conditions);
     cv::Mat3b picture;
+    std::string caption = cell.caption;
     if (options.skins) {
       const cv::Mat1b dark = skin_pattern(cell.spec.world_seed, cell.spec.individual, cell.spec.years,
-                                          {160, 448}, cell.spec.conditions);
+                                          {160, 448}, cell.spec.conditions, cell.spec.world);
       picture = cv::Mat3b(dark.size(), cv::Vec3b(40, 140, 240));
       picture.setTo(cv::Vec3b(20, 20, 20), dark);
     } else {
-      const RenderedPhoto photo = render(animal, cell.spec);
+      const RenderedPhoto photo = render(cell.spec);
+      if (caption.empty()) caption = photo.truth.mechanism;
       picture = options.overlay ? overlay_truth(photo) : photo.bgr;
     }
-    cv::putText(picture, cell.caption.empty() ? animal.mechanism : cell.caption, {4, picture.rows - 6},
-                cv::FONT_HERSHEY_PLAIN, 0.9, {255, 255, 255}, 2);
-    cv::putText(picture, cell.caption.empty() ? animal.mechanism : cell.caption, {4, picture.rows - 6},
-                cv::FONT_HERSHEY_PLAIN, 0.9, {0, 0, 0}, 1);
+    const cv::Point corner(4, picture.rows - 6);
+    cv::putText(picture, caption, corner, cv::FONT_HERSHEY_PLAIN, 0.9, {255, 255, 255}, 2);
+    cv::putText(picture, caption, corner, cv::FONT_HERSHEY_PLAIN, 0.9, {0, 0, 0}, 1);
     tile = {std::max(tile.width, picture.cols), std::max(tile.height, picture.rows)};
     tiles.push_back(picture);
   }

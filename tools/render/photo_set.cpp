@@ -40,6 +40,7 @@ nlohmann::ordered_json description(const PhotoSetOptions& o) {
         {"lights", c.without_lights}}}};
   // Only where it is so: sets begun before there were foreign conditions go on.
   if (c.foreign) about["foreign"] = true;
+  if (o.world != World::drawn) about["world_kind"] = name_of(o.world);
   return about;
 }
 
@@ -83,6 +84,7 @@ NightPhoto plan_photo(const PhotoSetOptions& o, const std::string& stem, double 
   p.spec.world_seed = o.world_seed;
   p.spec.size = o.size;
   p.spec.conditions = o.conditions;
+  p.spec.world = o.world;
   p.spec.years = years;
   p.site = "Rendered set";
   p.pond = "World " + std::to_string(o.world_seed);

@@ -23,6 +23,7 @@ struct PhotoSetOptions {
   int others = 0;  // backs, empty trays, leaves and small newts in turn
   cv::Size size{1600, 1200};
   Conditions conditions;
+  World world = World::drawn;
   bool known = false;        // write the individuals' names on the sheet
   bool coordinates = false;  // write body coordinates and masks
   int threads = 1;

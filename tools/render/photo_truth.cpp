@@ -20,6 +20,7 @@ const std::vector<std::pair<std::string, Subject>> kSubjects = {
     {"small_newt", Subject::small_newt}, {"blurred", Subject::blurred}};
 const std::vector<std::pair<std::string, Difficulty>> kDifficulties = {
     {"gentle", Difficulty::gentle}, {"middle", Difficulty::middle}, {"hardest", Difficulty::hardest}};
+const std::vector<std::pair<std::string, World>> kWorlds = {{"drawn", World::drawn}, {"solid", World::solid}};
 
 template <class T>
 std::string name_in(const std::vector<std::pair<std::string, T>>& all, T value) {
@@ -87,6 +88,13 @@ Difficulty difficulty_named(const std::string& name) {
   return value_in(kDifficulties, name, "difficulty");
 }
 
+std::string name_of(World world) {
+  return name_in(kWorlds, world);
+}
+World world_named(const std::string& name) {
+  return value_in(kWorlds, name, "kind of world");
+}
+
 nlohmann::ordered_json truth_json(const CaptureSpec& spec, const Truth& t) {
   const double clear_share =
       static_cast<double>(cv::countNonZero(t.clear)) / std::max(1, cv::countNonZero(t.belly));
@@ -94,28 +102,32 @@ nlohmann::ordered_json truth_json(const CaptureSpec& spec, const Truth& t) {
       spec.subject == Subject::belly || spec.subject == Subject::blurred || spec.subject == Subject::back;
   const nlohmann::ordered_json individual =
       of_the_individual ? nlohmann::ordered_json(spec.individual) : nullptr;
-  return {{"subject", name_of(spec.subject)},
-          {"world_seed", spec.world_seed},
-          {"individual", individual},
-          {"take", spec.capture},
-          {"years", thousandth(t.years)},
-          {"width_px", t.animal.cols},
-          {"height_px", t.animal.rows},
-          {"difficulty", spec.conditions.wild ? "wild" : name_of(spec.conditions.difficulty)},
-          {"length_px", tenth(t.length_px)},
-          {"bend_deg", tenth(t.bend_deg)},
-          {"roll", thousandth(t.roll)},
-          {"turn_deg", tenth(t.turn_deg)},
-          {"tilt_deg", tenth(t.tilt_deg)},
-          {"width_change", thousandth(t.width_change)},
-          {"covered_share", thousandth(t.covered_share)},
-          {"clear_share", thousandth(clear_share)},
-          {"cut_off", t.cut_off},
-          {"mechanism", t.mechanism},
-          {"background", t.background},
-          {"light", t.light},
-          {"midline", as_points(t.midline)},
-          {"outline", as_points(largest_outline(t.belly))}};
+  nlohmann::ordered_json about = {
+      {"subject", name_of(spec.subject)},
+      {"world_seed", spec.world_seed},
+      {"individual", individual},
+      {"take", spec.capture},
+      {"years", thousandth(t.years)},
+      {"width_px", t.animal.cols},
+      {"height_px", t.animal.rows},
+      {"difficulty", spec.conditions.wild ? "wild" : name_of(spec.conditions.difficulty)},
+      {"length_px", tenth(t.length_px)},
+      {"bend_deg", tenth(t.bend_deg)},
+      {"roll", thousandth(t.roll)},
+      {"turn_deg", tenth(t.turn_deg)},
+      {"tilt_deg", tenth(t.tilt_deg)},
+      {"width_change", thousandth(t.width_change)},
+      {"covered_share", thousandth(t.covered_share)},
+      {"clear_share", thousandth(clear_share)},
+      {"cut_off", t.cut_off},
+      {"mechanism", t.mechanism},
+      {"background", t.background},
+      {"light", t.light},
+      {"midline", as_points(t.midline)},
+      {"outline", as_points(largest_outline(t.belly))}};
+  // Only where it is so: the drawn world's files stay as they were.
+  if (spec.world != World::drawn) about["world_kind"] = name_of(spec.world);
+  return about;
 }
 
 void write_body_coordinates(const std::filesystem::path& stem, const Truth& t) {

@@ -12,6 +12,8 @@ std::string name_of(Difficulty difficulty);
 // Throw std::invalid_argument, naming the known ones.
 Subject subject_named(const std::string& name);
 Difficulty difficulty_named(const std::string& name);
+std::string name_of(World world);
+World world_named(const std::string& name);
 
 // Identity, geometry and circumstances; `take` is the renderer's number of the capture. Points are pixels of
 // the upright picture, rounded to 0.1. `midline` and `outline` (of the belly's largest part that lies in the

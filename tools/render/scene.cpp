@@ -6,18 +6,21 @@
 #include "tools/render/develop.h"
 #include "tools/render/mechanisms.h"
 #include "tools/render/other_things.h"
+#include "tools/render/solid/capture_plan.h"
+#include "tools/render/solid/pattern.h"
+#include "tools/render/solid/solid_world.h"
 #include "tools/render/studio.h"
 
 namespace evet::render {
 
-std::vector<std::string> mechanisms() {
-  return mechanism_names();
+std::vector<std::string> mechanisms(World world) {
+  return world == World::solid ? solid::rule_names() : mechanism_names();
 }
-std::vector<std::string> backgrounds() {
-  return background_names();
+std::vector<std::string> backgrounds(World world) {
+  return world == World::solid ? solid::setting_names() : background_names();
 }
-std::vector<std::string> lights() {
-  return light_names();
+std::vector<std::string> lights(World world) {
+  return world == World::solid ? solid::lighting_names() : light_names();
 }
 std::vector<std::string> foreign_mechanisms() {
   return foreign_mechanism_names();
@@ -155,11 +158,13 @@ RenderedPhoto render(const Individual& animal, const CaptureSpec& spec) {
 }
 
 RenderedPhoto render(const CaptureSpec& spec) {
+  if (spec.world == World::solid) return solid::photograph(spec);
   return render(make_individual(spec.world_seed, spec.individual, spec.conditions), spec);
 }
 
 cv::Mat1b skin_pattern(std::uint64_t world_seed, std::uint32_t individual, double years, cv::Size canvas,
-                       const Conditions& conditions) {
+                       const Conditions& conditions, World world) {
+  if (world == World::solid) return solid::pattern_of(world_seed, individual, years, canvas, conditions);
   const cv::Mat1f field = make_individual(world_seed, individual, conditions).pattern.at_years(years);
   cv::Mat1b dark(canvas);
   for (int r = 0; r < dark.rows; ++r)

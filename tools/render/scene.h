@@ -15,6 +15,10 @@ enum class Difficulty { gentle, middle, hardest };
 enum class BodyPart : std::uint8_t { none, head, trunk, fore_limb, hind_limb, tail };
 enum class Subject { belly, back, empty_tray, leaf, small_newt, blurred };
 
+// Two ways to draw that share nothing but the words of this file: one draws bent tubes (this folder), one
+// traces solid bodies (solid/). Individuals of one number differ between them.
+enum class World { drawn, solid };
+
 struct Individual;  // pattern mechanism, colours, body shape; see individual.h
 
 // Conditions that a fit may be told to leave out, for leave-one-condition-out scores. Empty lists mean "all".
@@ -27,13 +31,13 @@ struct Conditions {
   // at least as varied as hardest; `difficulty` is then ignored.
   bool wild = false;
   // Kept back, for scores alone: patterns, floors, lights, things and camera finishes of which fits and
-  // tuning see none. The lists above then hold names of the foreign lists below.
+  // tuning see none. The lists above then hold names of the foreign lists below. Of the drawn world only.
   bool foreign = false;
   void check() const;  // throws std::invalid_argument where wild and foreign meet
 };
-std::vector<std::string> mechanisms();
-std::vector<std::string> backgrounds();
-std::vector<std::string> lights();
+std::vector<std::string> mechanisms(World world = World::drawn);
+std::vector<std::string> backgrounds(World world = World::drawn);
+std::vector<std::string> lights(World world = World::drawn);
 std::vector<std::string> foreign_mechanisms();
 std::vector<std::string> foreign_backgrounds();
 std::vector<std::string> foreign_lights();
@@ -46,6 +50,7 @@ struct CaptureSpec {
   Subject subject = Subject::belly;
   cv::Size size{1600, 1200};  // of the picture as a viewer would see it
   Conditions conditions;
+  World world = World::drawn;
 };
 
 // Frame of all truth: the upright picture, x right, y down, pixel centres at +0.5. u, v as in matcher/belly.
@@ -76,7 +81,7 @@ struct RenderedPhoto {
 };
 
 // Subjects other than belly and blurred have an empty belly, clear and dark; a blurred belly has nothing
-// clear.
+// clear. Throws std::invalid_argument where the conditions are not of the world.
 RenderedPhoto render(const CaptureSpec& spec);
 
 // Years from one capture to the next under a difficulty: a season, to 1.2 years, to 3 years.
@@ -85,7 +90,7 @@ double draw_years_between(Difficulty difficulty, std::uint64_t seed);
 // The true pattern of an individual at an age, straight from its skin: rows = u (throat fold first), cols =
 // v.
 cv::Mat1b skin_pattern(std::uint64_t world_seed, std::uint32_t individual, double years, cv::Size canvas,
-                       const Conditions& conditions = {});
+                       const Conditions& conditions = {}, World world = World::drawn);
 
 // As a camera would have written it: JPEG of the given quality, stored turned as `orientation` (1..8) says,
 // with Exif orientation and time ("2031-05-14T22:41:07").

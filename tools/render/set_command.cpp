@@ -12,7 +12,7 @@ void add_set_command(CLI::App& program) {
   CLI::App* command = program.add_subcommand(
       "set", "Photos of many individuals with sheet and truth (photo_set.h); goes on where it stopped");
   struct Arguments {
-    std::string out, difficulty = "middle";
+    std::string out, difficulty = "middle", world = "drawn";
     PhotoSetOptions options;
   };
   auto a = std::make_shared<Arguments>();
@@ -21,6 +21,7 @@ void add_set_command(CLI::App& program) {
   command->add_option("--out", a->out, "folder")->required();
   command->add_option("--seed", o.world_seed, "of the world: 1-99 fit, 100-199 tune, 200 and up score")
       ->capture_default_str();
+  command->add_option("--world-kind", a->world, "the way to draw: drawn or solid")->capture_default_str();
   command->add_option("--first", o.first_individual, "first individual");
   command->add_option("--individuals", o.individuals)->capture_default_str();
   command->add_option("--captures", o.captures, "of each individual")->capture_default_str();
@@ -42,6 +43,7 @@ void add_set_command(CLI::App& program) {
   command->callback([a] {
     a->options.conditions.wild = a->difficulty == "wild";
     if (!a->options.conditions.wild) a->options.conditions.difficulty = difficulty_named(a->difficulty);
+    a->options.world = world_named(a->world);
     const auto start = std::chrono::steady_clock::now();
     const int rendered = write_photo_set(a->out, a->options);
     const double seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();

@@ -12,7 +12,7 @@ namespace evet::render {
 namespace {
 
 struct SheetArguments {
-  std::string out = "sheet.jpg", difficulty = "middle", subject = "belly", each;
+  std::string out = "sheet.jpg", difficulty = "middle", subject = "belly", world = "drawn", each;
   int count = 12, columns = 4, width = 480, height = 360;
   std::uint64_t seed = 1;
   std::uint32_t first = 0;
@@ -27,6 +27,7 @@ void make_sheet(const SheetArguments& a) {
   spec.size = {a.width, a.height};
   spec.years = a.years;
   spec.subject = subject_named(a.subject);
+  spec.world = world_named(a.world);
   spec.conditions.difficulty = difficulty_named(a.difficulty);
   spec.conditions.wild = a.wild;
   spec.conditions.foreign = a.foreign;
@@ -34,9 +35,9 @@ void make_sheet(const SheetArguments& a) {
   spec.conditions.only_backgrounds = a.only_backgrounds;
   spec.conditions.only_lights = a.only_lights;
   std::vector<std::string> values;
-  if (a.each == "mechanism") values = a.foreign ? foreign_mechanisms() : mechanisms();
-  if (a.each == "background") values = a.foreign ? foreign_backgrounds() : backgrounds();
-  if (a.each == "light") values = a.foreign ? foreign_lights() : lights();
+  if (a.each == "mechanism") values = a.foreign ? foreign_mechanisms() : mechanisms(spec.world);
+  if (a.each == "background") values = a.foreign ? foreign_backgrounds() : backgrounds(spec.world);
+  if (a.each == "light") values = a.foreign ? foreign_lights() : lights(spec.world);
   const int count = values.empty() ? a.count
                                    : static_cast<int>(values.size()) *
                                          std::max(1, a.count / static_cast<int>(values.size()));
@@ -70,6 +71,7 @@ void add_sheet_command(CLI::App& program) {
   command->add_option("--difficulty", a->difficulty)->check(CLI::IsMember({"gentle", "middle", "hardest"}));
   command->add_option("--subject", a->subject)
       ->check(CLI::IsMember({"belly", "back", "empty_tray", "leaf", "small_newt", "blurred"}));
+  command->add_option("--world-kind", a->world, "the way to draw")->check(CLI::IsMember({"drawn", "solid"}));
   command->add_option("--each", a->each, "as many of each")
       ->check(CLI::IsMember({"mechanism", "background", "light"}));
   command->add_option("--count", a->count);

@@ -2,12 +2,15 @@
 
 #include <array>
 #include <cmath>
+#include <functional>
+#include <memory>
 #include <opencv2/imgproc.hpp>
 
 #include "matcher/base/error.h"
 #include "matcher/pattern/examine.h"
 #include "tools/render/individual.h"
 #include "tools/render/on_threads.h"
+#include "tools/render/solid/solid_world.h"
 
 namespace evet::train {
 namespace {
@@ -94,6 +97,7 @@ std::string SetSpec::name() const {
   return "world" + std::to_string(world) + "-" + name_of(difficulty) + "-" + name_of(subject) + "-" +
          std::to_string(individuals) + "x" + std::to_string(captures) + (varied ? "varied" : "") +
          (look_alikes ? "alike" : "") + (foreign ? "foreign" : "") +
+         (drawing == render::World::solid ? "solid" : "") +
          (last_photos != 1 ? with("+", last_photos - 1) : "") + (first != 0 ? with("from", first) : "") +
          "-" + std::to_string(photo.width) + "x" + std::to_string(photo.height);
 }
@@ -159,6 +163,25 @@ std::vector<PlannedPhoto> planned_photos(const SetSpec& spec, std::uint32_t indi
   return out;
 }
 
+namespace {
+
+using RenderOne = std::function<render::RenderedPhoto(const render::CaptureSpec&)>;
+
+// Renders captures of one animal, or of another that looks like it, whatever their individual's number.
+RenderOne renderer_of(const SetSpec& spec, const render::CaptureSpec& of) {
+  if (spec.drawing == render::World::solid)
+    return [number = of.individual, alike = spec.look_alikes](render::CaptureSpec capture) {
+      capture.individual = number;
+      return render::solid::photograph(capture, alike);
+    };
+  const auto animal = std::make_shared<render::Individual>(
+      spec.look_alikes ? render::make_look_alike(of.world_seed, of.individual, of.conditions)
+                       : render::make_individual(of.world_seed, of.individual, of.conditions));
+  return [animal](const render::CaptureSpec& capture) { return render::render(*animal, capture); };
+}
+
+}  // namespace
+
 std::vector<SetPhoto> rendered_set(const SetSpec& spec, int threads) {
   if (spec.foreign && spec.world < kFirstScoredWorld)
     throw Error(ErrorKind::usage, "set " + spec.name(),
@@ -169,14 +192,13 @@ std::vector<SetPhoto> rendered_set(const SetSpec& spec, int threads) {
     wanted.world_seed = spec.world, wanted.individual = spec.first + static_cast<std::uint32_t>(i);
     wanted.subject = spec.subject, wanted.size = spec.photo, wanted.conditions.difficulty = spec.difficulty;
     wanted.conditions.foreign = spec.foreign;
-    const render::Individual animal =
-        spec.look_alikes ? render::make_look_alike(spec.world, wanted.individual, wanted.conditions)
-                         : render::make_individual(spec.world, wanted.individual, wanted.conditions);
+    wanted.world = spec.drawing;
+    const RenderOne render_one = renderer_of(spec, wanted);
     if (spec.look_alikes) wanted.individual += kLookAlikes;
     wanted.capture = 0;
     for (const PlannedPhoto& plan : planned_photos(spec, wanted.individual)) {
       wanted.years = plan.years;
-      const render::RenderedPhoto rendered = render::render(animal, wanted);
+      const render::RenderedPhoto rendered = render_one(wanted);
       SetPhoto photo;
       photo.facts = {wanted.individual, plan, rendered.truth.mechanism, rendered.truth.background,
                      rendered.truth.light};

@@ -25,6 +25,7 @@ struct SetSpec {
   render::Difficulty difficulty = render::Difficulty::middle;
   render::Subject subject = render::Subject::belly;
   bool foreign = false;  // conditions kept back from fits and tuning: worlds from 200 up only
+  render::World drawing = render::World::drawn;  // the way to draw
   cv::Size photo{1024, 768};
   std::string name() const;  // says all of the above; a file name
 };

@@ -10,7 +10,7 @@ import torch
 UV_SCALE = 8192.0
 BELLY, ANIMAL, CLEAR, KNOWN = 1, 2, 4, 8
 FACTS = ("difficulty", "subject", "mechanism", "background", "light", "world_seed", "individual", "capture",
-         "length", "bend", "roll", "width", "height")
+         "length", "bend", "roll", "width", "height", "world_kind")
 LEAVABLE = ("mechanism", "background", "light")  # facts whose values a training may be asked to do without
 MIDLINE = 16
 DIFFICULTIES = ("gentle", "middle", "hardest", "wild")

@@ -72,15 +72,16 @@ std::pair<render::CaptureSpec, render::CaptureSpec> draw_pair(std::uint32_t shar
     const int longest = 700 + static_cast<int>(dice.below(400));
     spec->size = {longest, longest * 3 / 4};
   }
+  first.world = second.world = dice.uniform() < 0.5 ? render::World::drawn : render::World::solid;
   return {first, second};
 }
 
 void add_facts(StripSample& sample, const render::CaptureSpec& spec, const render::Truth& truth) {
-  const cv::Mat1b pattern =
-      render::skin_pattern(spec.world_seed, spec.individual, spec.years, {kMapCols, kMapRows});
+  const cv::Mat1b pattern = render::skin_pattern(spec.world_seed, spec.individual, spec.years,
+                                                 {kMapCols, kMapRows}, {}, spec.world);
   sample.pattern.assign(pattern.datastart, pattern.dataend);
 
-  const std::vector<std::string> names = render::mechanisms();
+  const std::vector<std::string> names = render::mechanisms(spec.world);
   sample.facts.assign(kStripFacts, 0.F);
   sample.facts[kStripDifficulty] =
       spec.conditions.wild ? 3.F : static_cast<float>(spec.conditions.difficulty);
@@ -91,6 +92,7 @@ void add_facts(StripSample& sample, const render::CaptureSpec& spec, const rende
   sample.facts[kStripYears] = static_cast<float>(spec.years);
   sample.facts[kStripLength] = static_cast<float>(truth.length_px);
   sample.facts[kStripRoll] = static_cast<float>(truth.roll);
+  sample.facts[kStripWorldKind] = static_cast<float>(spec.world);
 }
 
 StripSample cut(const render::CaptureSpec& spec, const render::RenderedPhoto& photo) {

@@ -23,12 +23,13 @@ namespace evet::train {
 
 enum StripFact {
   kStripDifficulty,
-  kStripMechanism,
+  kStripMechanism,  // place in the world's render::mechanisms()
   kStripWorldSeed,
   kStripIndividual,
   kStripYears,
   kStripLength,
   kStripRoll,
+  kStripWorldKind,  // 0 drawn, 1 solid
   kStripFacts = 8
 };
 

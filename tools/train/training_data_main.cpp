@@ -5,10 +5,12 @@
 #include <filesystem>
 #include <iostream>
 #include <opencv2/core.hpp>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "matcher/base/error.h"
+#include "tools/render/photo_truth.h"
 #include "tools/train/found_strip.h"
 #include "tools/train/map_shard.h"
 #include "tools/train/pair_shard.h"
@@ -23,22 +25,27 @@ std::filesystem::path shard_path(const std::filesystem::path& folder, std::uint3
   return folder / name;
 }
 
+// Only this way to draw, where one is asked for: to leave the other out.
+using Drawing = std::optional<evet::render::World>;
+
 void make_belly_shard(const std::filesystem::path& path, std::uint32_t number, bool tuning,
-                      std::uint32_t samples) {
+                      std::uint32_t samples, const Drawing& drawing) {
   std::vector<evet::train::Sample> shard;
   for (std::uint32_t index = 0; index < samples; ++index) {
-    const evet::train::Draw drawn = evet::train::draw(number, index, tuning);
+    evet::train::Draw drawn = evet::train::draw(number, index, tuning);
+    if (drawing) drawn.spec.world = *drawing;
     shard.push_back(evet::train::pack(drawn, evet::render::render(drawn.spec)));
   }
   evet::train::write_shard(path, shard);
 }
 
 void make_strip_shard(const std::filesystem::path& path, std::uint32_t number, bool tuning,
-                      std::uint32_t samples) {
+                      std::uint32_t samples, const Drawing& drawing) {
   std::vector<evet::train::StripSample> shard;
   for (std::uint32_t index = 0; index < samples / 2; ++index) {
     const auto [first, second] = evet::train::draw_pair(number, index, tuning);
-    for (const evet::render::CaptureSpec& spec : {first, second}) {
+    for (evet::render::CaptureSpec spec : {first, second}) {
+      if (drawing) spec.world = *drawing;
       const evet::render::RenderedPhoto photo = evet::render::render(spec);
       auto found = evet::train::cut_as_found(spec, photo);
       shard.push_back(found ? std::move(*found) : evet::train::cut(spec, photo));
@@ -90,6 +97,9 @@ int main(int argc, char** argv) {
   app.add_option("--kind", kind,
                  "belly: whole photographs; strip: straightened bellies; pair: compared spot maps")
       ->check(CLI::IsMember({"belly", "strip", "pair"}));
+  std::string world = "both";
+  app.add_option("--world-kind", world, "belly and strip: the ways to draw")
+      ->check(CLI::IsMember({"both", "drawn", "solid"}));
   app.add_option("--maps", maps,
                  "pair: folder of spot maps (spot_maps.py), each --step-th file of which is used")
       ->check(CLI::ExistingDirectory);
@@ -114,10 +124,11 @@ int main(int argc, char** argv) {
       return 0;
     }
     const auto make = kind == "belly" ? make_belly_shard : make_strip_shard;
+    const Drawing drawing = world == "both" ? Drawing() : evet::render::world_named(world);
     for (std::uint32_t i = 0; i < std::max(count, tuning); ++i) {
       const std::uint32_t number = first + step * i, tuning_number = first_tuning + step * i;
-      if (i < count) make(shard_path(folder, number, false), number, false, samples);
-      if (i < tuning) make(shard_path(folder, tuning_number, true), tuning_number, true, samples);
+      if (i < count) make(shard_path(folder, number, false), number, false, samples, drawing);
+      if (i < tuning) make(shard_path(folder, tuning_number, true), tuning_number, true, samples, drawing);
     }
   } catch (const std::exception& error) {
     std::cerr << "evet-training-data: " << error.what() << '\n';

@@ -22,9 +22,10 @@ cv::Mat letterboxed(const cv::Mat& from, cv::Size inner, int side, const cv::Sca
   return canvas;
 }
 
-float place(const std::vector<std::string>& names, const std::string& name) {
+float place(const std::vector<std::string>& names, const std::string& name, render::World world) {
   const auto found = std::find(names.begin(), names.end(), name);
-  return found == names.end() ? -1.F : static_cast<float>(found - names.begin());
+  if (found == names.end()) return -1.F;
+  return static_cast<float>(found - names.begin()) + (world == render::World::solid ? kSolidNames : 0.F);
 }
 
 template <typename T>
@@ -68,6 +69,7 @@ Draw draw(std::uint32_t shard, std::uint32_t index, bool tuning) {
   drawn.oversampling = dice.uniform() < 0.8 ? 1.0 : 1.5;
   const double unit = kPicture * drawn.oversampling / std::max(shapes[shape].width, shapes[shape].height);
   spec.size = {cvRound(shapes[shape].width * unit), cvRound(shapes[shape].height * unit)};
+  spec.world = dice.uniform() < 0.5 ? render::World::drawn : render::World::solid;
   return drawn;
 }
 
@@ -122,9 +124,9 @@ Sample pack(const Draw& drawn, const render::RenderedPhoto& photo) {
   const render::CaptureSpec& spec = drawn.spec;
   sample.facts[kDifficulty] = spec.conditions.wild ? 3.F : static_cast<float>(spec.conditions.difficulty);
   sample.facts[kSubject] = static_cast<float>(spec.subject);
-  sample.facts[kMechanism] = place(render::mechanisms(), truth.mechanism);
-  sample.facts[kBackground] = place(render::backgrounds(), truth.background);
-  sample.facts[kLight] = place(render::lights(), truth.light);
+  sample.facts[kMechanism] = place(render::mechanisms(spec.world), truth.mechanism, spec.world);
+  sample.facts[kBackground] = place(render::backgrounds(spec.world), truth.background, spec.world);
+  sample.facts[kLight] = place(render::lights(spec.world), truth.light, spec.world);
   sample.facts[kWorldSeed] = static_cast<float>(spec.world_seed);
   sample.facts[kIndividual] = static_cast<float>(spec.individual);
   sample.facts[kCapture] = static_cast<float>(spec.capture);
@@ -133,6 +135,7 @@ Sample pack(const Draw& drawn, const render::RenderedPhoto& photo) {
   sample.facts[kRoll] = static_cast<float>(truth.roll);
   sample.facts[kWidth] = static_cast<float>(inner.width);
   sample.facts[kHeight] = static_cast<float>(inner.height);
+  sample.facts[kWorldKind] = static_cast<float>(spec.world);
   for (std::size_t i = 0; i < truth.midline.size() && i < kMidlinePoints; ++i) {
     sample.facts[kMidline + 2 * i] =
         static_cast<float>(truth.midline[i].x * scale + (kPicture - inner.width) / 2.0);

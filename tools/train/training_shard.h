@@ -25,10 +25,13 @@ inline constexpr int kTruth = kPicture / 2;
 inline constexpr float kUvScale = 8192;
 inline constexpr int kMidlinePoints = 65;
 
+inline constexpr float kSolidNames = 100;
+
 enum Fact {
   kDifficulty,  // 0 gentle, 1 middle, 2 hardest, 3 wild
   kSubject,     // as in render::Subject, 0 = belly
-  kMechanism,   // place in render::mechanisms(), -1 where there is none
+  kMechanism,   // place in the world's render::mechanisms(), -1 where there is none; kSolidNames added for
+                // the solid world, and so with the two below
   kBackground,
   kLight,
   kWorldSeed,
@@ -39,6 +42,7 @@ enum Fact {
   kRoll,    // half-widths
   kWidth,   // of the photo inside the letterbox, picture pixels
   kHeight,
+  kWorldKind,  // 0 drawn, 1 solid
   kMidline = 16,
   kFacts = kMidline + 2 * kMidlinePoints
 };

@@ -1,0 +1,73 @@
+// What light reaches the eye along a ray.
+#pragma once
+#include <opencv2/core.hpp>
+#include <optional>
+
+#include "tools/render/solid/ground.h"
+#include "tools/render/solid/lighting.h"
+#include "tools/render/solid/stage.h"
+
+namespace evet::render::solid {
+
+// A clear pane between the animal and the camera, with what lies on it.
+struct ClearPane {
+  float height = 0;
+  float drops = 0, drop_pitch = 0.1F, haze = 0, mirror = 1, bubbles = 0;
+  std::uint32_t seed = 0;
+};
+// A net held over everything.
+struct Net {
+  float height = 0.3F, pitch = 0.1F, thread = 0.08F, turn = 0;  // thread: width to pitch
+  Colour colour = Colour::Ones();
+  bool on_thread(const Point& at) const;
+};
+
+// Numbers in [0, 1) for one sample of a pixel, as different as can be from its neighbours' (gradient noise
+// after Jimenez 2014, stepped by the golden ratio), so that soft shadows look smooth with few samples.
+class Spread {
+ public:
+  Spread(int x, int y, int sample, std::uint32_t seed)
+      : x_(static_cast<float>(x) + static_cast<float>(seed % 64U)),
+        y_(static_cast<float>(y) + static_cast<float>(seed / 64U % 64U)),
+        sample_(static_cast<float>(sample)) {}
+  float next() {
+    const float inner =
+        0.06711056F * (x_ + 5.588238F * dimension_) + 0.00583715F * (y_ + 11.17F * dimension_);
+    const float base = 52.9829189F * (inner - std::floor(inner));
+    const float value = base + (sample_ + 0.37F * dimension_) * 0.61803399F;
+    dimension_ += 1;
+    return value - std::floor(value);
+  }
+
+ private:
+  float x_, y_, sample_, dimension_ = 0;
+};
+
+struct Seen {
+  Colour light = Colour::Zero();
+  float mirrored = 0;  // brightness of what is mirrored in wet skin or a pane
+};
+
+class Scenery {
+ public:
+  Stage trunk, limbs, things;
+  Ground ground;
+  Lighting lighting;
+  std::optional<ClearPane> pane;
+  std::optional<Net> net;
+
+  void measure_openness(int rays, const Dice& dice);
+  bool meet(const Point& eye, const Point& way, Touch& touch, const Mesh** mesh) const;
+  bool blocked(const Point& from, const Point& way, float far) const;
+  // 255 under drops of the pane and threads of the net.
+  bool hidden_by_cover(const Point& eye, const Point& way) const;
+  Seen look(const Point& eye, Point way, Spread& spread) const;
+
+ private:
+  Seen lit(const Surface& surface, const Point& at, const Point& way, float open, Spread& spread) const;
+  float ground_openness(const Flat& place) const;
+  float drop_at(const Point& at, Flat* tilt) const;  // 0: none, 1: middle
+  cv::Mat1f ground_open_;
+};
+
+}  // namespace evet::render::solid
