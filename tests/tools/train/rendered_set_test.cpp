@@ -46,6 +46,24 @@ TEST(RenderedSet, DrawsForeignConditionsForScoresOnly) {
   EXPECT_NE(ordinary.name(), spec.name());  // what is kept of the one is not read for the other
 }
 
+TEST(RenderedSet, OfTheSolidWorldIsAnotherSetOfOtherAnimals) {
+  SetSpec spec;
+  spec.individuals = 1, spec.captures = 2, spec.photo = {160, 120};
+  SetSpec solid = spec;
+  solid.drawing = render::World::solid;
+  EXPECT_NE(solid.name(), spec.name());
+  const std::vector<SetPhoto> set = rendered_set(solid, 1);
+  ASSERT_EQ(set.size(), 2U);
+  const auto rules = render::mechanisms(render::World::solid);
+  EXPECT_EQ(std::count(rules.begin(), rules.end(), set[0].facts.mechanism), 1);
+  EXPECT_EQ(set[0].facts.mechanism, set[1].facts.mechanism);
+  solid.look_alikes = true;
+  const std::vector<SetPhoto> alike = rendered_set(solid, 1);
+  EXPECT_EQ(alike[0].facts.mechanism, set[0].facts.mechanism);
+  EXPECT_EQ(alike[0].facts.individual, set[0].facts.individual + kLookAlikes);
+  EXPECT_NE(alike[0].jpeg, set[0].jpeg);
+}
+
 TEST(LookAlike, HasTheKindAndDarknessOfTheAnimalAndAnotherPattern) {
   for (std::uint32_t individual = 0; individual < 4; ++individual) {
     const render::Individual animal = render::make_individual(120, individual),

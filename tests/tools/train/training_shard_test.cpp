@@ -34,6 +34,27 @@ TEST(TrainingShard, KeepsFitTuneAndScoreSeedsApart) {
   EXPECT_EQ(subjects.size(), 6U) << "every kind of subject is drawn";
 }
 
+TEST(TrainingShard, HalfOfTheSamplesAreOfEachWorldAndSaySo) {
+  int solid = 0;
+  for (std::uint32_t index = 0; index < 400; ++index)
+    solid += draw(1, index, false).spec.world == render::World::solid;
+  EXPECT_GT(solid, 160);
+  EXPECT_LT(solid, 240);
+  for (const render::World world : {render::World::drawn, render::World::solid}) {
+    Draw drawn = gentle_belly();
+    drawn.spec.world = world;
+    drawn.spec.size = {224, 168};
+    const Sample sample = pack(drawn, render::render(drawn.spec));
+    const bool is_solid = world == render::World::solid;
+    EXPECT_EQ(sample.facts[kWorldKind], is_solid ? 1.F : 0.F);
+    // Names of the two worlds cannot be taken for each other.
+    for (const Fact fact : {kMechanism, kBackground, kLight}) {
+      EXPECT_EQ(sample.facts[fact] >= kSolidNames, is_solid);
+      EXPECT_GE(sample.facts[fact], 0);
+    }
+  }
+}
+
 TEST(TrainingShard, ASampleIsTheLetterboxedPhotoWithItsTruthOnTheSameFrame) {
   const Draw drawn = gentle_belly();
   const render::RenderedPhoto photo = render::render(drawn.spec);

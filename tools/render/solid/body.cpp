@@ -115,6 +115,30 @@ void outline_of(const Section& section, int round, std::vector<Flat>& out) {
   }
 }
 
+// s halfway between the skin's outermost places to the left and to the right, for an outline turned by
+// `angle`.
+float middle_seen(const std::vector<Flat>& outline, float angle) {
+  const float cosine = std::cos(angle), sine = std::sin(angle);
+  std::size_t left = 0, right = 0;
+  float least = 9, most = -9;
+  for (std::size_t k = 0; k < outline.size(); ++k) {
+    const float x = outline[k][0] * cosine + outline[k][1] * sine;
+    if (x < least) least = x, left = k;
+    if (x > most) most = x, right = k;
+  }
+  return static_cast<float>(left + right) / static_cast<float>(outline.size() - 1) - 1;
+}
+
+// The angle that brings the skin at `s` to the middle.
+float angle_for(const std::vector<Flat>& outline, float s) {
+  float low = -1.4F, high = 1.4F;
+  for (int i = 0; i < 20; ++i) {
+    const float middle = 0.5F * (low + high);
+    (middle_seen(outline, middle) > s ? low : high) = middle;
+  }
+  return 0.5F * (low + high);
+}
+
 // Curvature along the spine, radians a belly length; over the trunk its magnitude integrates to the bend.
 class Curvature {
  public:
@@ -219,13 +243,8 @@ void Body::wrap_skin(const Posture& posture, Dice dice) {
   const Build& b = animal_.build;
   const Sections sections(b, posture);
   std::vector<Flat> outline;
-  // The angle that brings the skin at v = -roll to the top.
   outline_of(sections.at(0.5F), kRound * 4, outline);
-  const float wanted = -posture.roll * b.belly_share;
-  const int top = static_cast<int>((wanted + 1) / 2 * static_cast<float>(kRound * 4));
-  const Flat tangent =
-      outline[static_cast<std::size_t>(top + 1)] - outline[static_cast<std::size_t>(top - 1)];
-  const float roll = std::atan2(tangent[1], tangent[0]);
+  const float roll = angle_for(outline, -posture.roll * b.belly_share);
 
   const std::uint32_t seed = animal_.seed, own = dice.bits();
   const float fold_phase = dice.between(0, 6);
@@ -273,14 +292,7 @@ void Body::wrap_skin(const Posture& posture, Dice dice) {
       skin_.push_back(at);
     }
     if (u > 0.1F && u < 0.9F) {
-      // Straight up is where the outline is level.
-      std::size_t best = 1;
-      float steepest = -9;
-      for (std::size_t k = 1; k + 1 < placed.size(); ++k) {
-        const Flat t = placed[k + 1] - placed[k - 1];
-        if (t[0] / t.norm() > steepest) steepest = t[0] / t.norm(), best = k;
-      }
-      faced += (2 * static_cast<float>(best) / kRound - 1) / b.belly_share;
+      faced += middle_seen(placed, 0) / b.belly_share;
       ++counted;
     }
   }

@@ -37,7 +37,7 @@ class Body {
   Mesh trunk() const;          // head and trunk; place = (u, s)
   Mesh tail() const;
   void turn_by(float angle);  // about the upright axis, counter-clockwise as seen
-  // -v of the skin that faces straight up, mean over the trunk.
+  // -v of the skin halfway between the sides as seen from above, mean over the trunk.
   float roll_seen() const { return roll_seen_; }
   float first_u() const { return rings_.front().u; }
   float last_u() const { return rings_.back().u; }

@@ -115,7 +115,7 @@ Texture stones(Dice dice, float size, bool flat) {
 }
 
 Texture greenery(Dice dice, bool lawn) {
-  const Colour light = paint(dice.between(55, 120), dice.between(0.25, 0.65), dice.between(0.35, 0.75)),
+  const Colour light = paint(dice.between(55, 115), dice.between(0.2, 0.5), dice.between(0.35, 0.75)),
                dark = light * dice.between(0.05, 0.3);
   const std::uint32_t seed = dice.bits();
   return [=](float x, float y) {

@@ -18,10 +18,12 @@ namespace {
 
 const std::vector<std::filesystem::path>& photos_in(const std::string& folder) {
   thread_local std::string listed;
+  thread_local std::filesystem::file_time_type listed_at;
   thread_local std::vector<std::filesystem::path> files;
-  if (listed == folder) return files;
-  files.clear();
   std::error_code error;
+  const auto changed_at = std::filesystem::last_write_time(folder, error);
+  if (listed == folder && listed_at == changed_at) return files;
+  files.clear();
   for (const auto& entry : std::filesystem::directory_iterator(folder, error))
     if (entry.path().extension() == ".jpg") files.push_back(entry.path());
   if (files.empty())
@@ -29,6 +31,7 @@ const std::vector<std::filesystem::path>& photos_in(const std::string& folder) {
                              ", which holds no .jpg file; tools/train/fetch_grounds.sh makes such a folder");
   std::sort(files.begin(), files.end());
   listed = folder;
+  listed_at = changed_at;
   return files;
 }
 
@@ -42,7 +45,12 @@ std::optional<GroundPhoto> GroundPhoto::draw(Dice dice) {
       files[static_cast<std::size_t>(dice.below(static_cast<int>(files.size())))];
   std::ifstream file(path, std::ios::binary);
   const std::vector<unsigned char> bytes{std::istreambuf_iterator<char>(file), {}};
-  const cv::Mat3b bgr = decode_jpeg(bytes);
+  cv::Mat3b bgr;
+  try {
+    bgr = decode_jpeg(bytes);
+  } catch (const std::runtime_error& error) {
+    throw std::runtime_error(path.string() + " cannot be read as a ground: " + error.what());
+  }
   GroundPhoto photo;
   Colour gain(dice.between(0.8, 1.2), dice.between(0.85, 1.15), dice.between(0.8, 1.2));
   gain *= dice.between(0.5, 1.2);

@@ -47,7 +47,7 @@ Hand draw_hand(bool gloved, bool wild, Dice dice) {
     Colour colour = wild && dice.odds(0.5)
                         ? paint(dice.between(0, 360), dice.between(0, 1), dice.between(0.1, 1))
                         : kColours[static_cast<std::size_t>(dice.below(7))];
-    const float gloss = dice.between(0.05, 0.6), wrinkle = dice.between(0.1, 0.5);
+    const float gloss = dice.between(0.05, 0.6), wrinkle = dice.between(0.05, 0.25);
     hand.look = [=](const Touch& touch) {
       Surface out;
       const Point& p = touch.at;
@@ -55,7 +55,7 @@ Hand draw_hand(bool gloved, bool wild, Dice dice) {
       out.gloss = gloss;
       out.spread = 0.3F;
       out.bleed = 0.1F;
-      out.normal = bumped(touch, wrinkle, 0.07F, seed + 1);
+      out.normal = bumped(touch, wrinkle, 0.11F, seed + 1);
       return out;
     };
     return hand;

@@ -56,7 +56,7 @@ void add_limb(const Animal& animal, const Body& body, const Posture& posture, co
               const Site& site, const HeightOver& height_over, Dice dice, std::vector<Mesh>& out) {
   const Build& b = animal.build;
   const float u = site.arm ? dice.between(0.04, 0.1) : dice.between(0.9, 0.97);
-  const Point root = body.at(u, site.side * 0.56F);
+  const Point root = body.at(u, site.side * 0.6F);
   const Point out_way = body.side(u) * site.side, head_way = -body.along(u);
   const auto way = [&](float angle) { return Point(out_way * std::cos(angle) + head_way * std::sin(angle)); };
   const float length = (site.arm ? b.arm_length : b.leg_length) * dice.between(0.92, 1.06), r = b.limb_radius;
@@ -81,7 +81,8 @@ void add_limb(const Animal& animal, const Body& body, const Posture& posture, co
     else
       k.at[2] = blend(root[2], lying, step(0.12F, 0.6F, t));
     // Limbs that are not laid over the trunk pass beneath it.
-    if (pose.lie != Lie::across && over >= 0 && t > 0.35F) k.at[2] = std::min(k.at[2], over - 1.3F * own);
+    if (pose.lie != Lie::across && over >= 0)
+      k.at[2] = std::min(k.at[2], over - (t > 0.35F ? 1.3F : 1.05F) * own);
   };
   for (std::size_t i = 0; i < path.size(); ++i)
     settle(path[i], static_cast<float>(i) / static_cast<float>(path.size() - 1));

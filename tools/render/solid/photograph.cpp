@@ -133,7 +133,7 @@ bool Photographer::covers_belly(const Flat& pixel, const Touch& skin) const {
   if (scenery_.hidden_by_cover(lens_->eye(), way)) return true;
   Touch other;
   for (const Stage* stage : {&scenery_.limbs, &scenery_.things})
-    if (stage->meet(lens_->eye(), way, other) && other.distance < skin.distance) return true;
+    if (stage->meet(lens_->eye(), way, other, skin.distance)) return true;
   return false;
 }
 
@@ -336,7 +336,7 @@ void Photographer::fill_truth() {
 
 void Photographer::trace() {
   scenery_.measure_openness(8, dice_.apart(kOpen));
-  const int longest = std::max(spec_.size.width, spec_.size.height), samples = longest <= 700 ? 3 : 2;
+  const int longest = std::max(spec_.size.width, spec_.size.height), samples = longest <= 500 ? 3 : 2;
   const std::uint32_t seed = dice_.apart(kRays).bits();
   light_.create(spec_.size);
   glare_.create(spec_.size);

@@ -36,15 +36,13 @@ bool Net::on_thread(const Point& at) const {
 }
 
 bool Scenery::meet(const Point& eye, const Point& way, Touch& touch, const Mesh** mesh) const {
-  bool any = false;
-  Touch here;
+  float nearest = std::numeric_limits<float>::infinity();
   for (const Stage* stage : {&trunk, &limbs, &things})
-    if (stage->meet(eye, way, here) && (!any || here.distance < touch.distance)) {
-      any = true;
-      touch = here;
-      *mesh = &stage->meshes()[static_cast<std::size_t>(here.mesh)];
+    if (stage->meet(eye, way, touch, nearest)) {
+      nearest = touch.distance;
+      *mesh = &stage->meshes()[static_cast<std::size_t>(touch.mesh)];
     }
-  return any;
+  return std::isfinite(nearest);
 }
 
 bool Scenery::blocked(const Point& from, const Point& way, float far) const {
@@ -114,15 +112,33 @@ Seen Scenery::lit(const Surface& surface, const Point& at, const Point& way, flo
   const float facing = std::max(0.05F, -n.dot(way));
   seen.light = surface.albedo * lighting.sky_on(n) * open;
   for (const Lamp& lamp : lighting.lamps) {
-    const float turn = 2 * kPi * spread.next(),
-                r = lamp.radius * std::sqrt(blend(lamp.hole * lamp.hole, 1.0F, spread.next()));
-    const Point axis = lamp.at.normalized(), right = axis.cross(Point(0.3F, 0.9F, 0.1F)).normalized();
-    const Point to = lamp.at + right * (r * std::cos(turn)) + axis.cross(right) * (r * std::sin(turn)) - at;
+    const Point axis = lamp.at.normalized(), right = axis.cross(Point(0.3F, 0.9F, 0.1F)).normalized(),
+                other = axis.cross(right);
+    const auto towards = [&] {
+      const float turn = 2 * kPi * spread.next(),
+                  r = lamp.radius * std::sqrt(blend(lamp.hole * lamp.hole, 1.0F, spread.next()));
+      return Point(lamp.at + right * (r * std::cos(turn)) + other * (r * std::sin(turn)) - at);
+    };
+    const auto is_dark = [&](const Point& to) {
+      const float far = to.norm();
+      return blocked(at + n * 4e-3F + to * (2e-3F / far), to / far, far);
+    };
+    const Point to = towards();
     const float far = to.norm();
     const Point l = to / far;
     const float level = n.dot(l), wrapped = (level + surface.bleed) / (1 + surface.bleed);
-    if (wrapped <= 0 || blocked(at + n * 4e-3F + l * 2e-3F, l, far)) continue;
-    const Colour arriving = lamp.arriving(at);
+    if (wrapped <= 0) continue;
+    // Two rays tell light from shadow; where they differ, it is half shadow and takes more.
+    int dark = is_dark(to), cast = 1;
+    if (lamp.radius > 0.02F * far) {
+      dark += is_dark(towards());
+      cast = 2;
+      if (dark == 1)
+        for (; cast < 7; ++cast) dark += is_dark(towards());
+    }
+    if (dark == cast) continue;
+    const float lit_share = static_cast<float>(cast - dark) / static_cast<float>(cast);
+    const Colour arriving = lamp.arriving(at) * lit_share;
     seen.light += surface.albedo * arriving * wrapped;
     if (surface.gloss > 0 && level > 0) {
       // Mirrored lobe (Trowbridge and Reitz 1975), widened by the lamp's size.

@@ -22,25 +22,22 @@ struct Net {
   bool on_thread(const Point& at) const;
 };
 
-// Numbers in [0, 1) for one sample of a pixel, as different as can be from its neighbours' (gradient noise
-// after Jimenez 2014, stepped by the golden ratio), so that soft shadows look smooth with few samples.
+// Numbers in [0, 1) for one sample of a pixel: quick, and the same whatever was drawn for other pixels (the
+// permuted congruential generator of O'Neill 2014).
 class Spread {
  public:
   Spread(int x, int y, int sample, std::uint32_t seed)
-      : x_(static_cast<float>(x) + static_cast<float>(seed % 64U)),
-        y_(static_cast<float>(y) + static_cast<float>(seed / 64U % 64U)),
-        sample_(static_cast<float>(sample)) {}
+      : state_(Dice::blended(static_cast<std::uint64_t>(x) << 32 | static_cast<std::uint32_t>(y),
+                             static_cast<std::uint64_t>(sample) << 32 | seed)) {}
   float next() {
-    const float inner =
-        0.06711056F * (x_ + 5.588238F * dimension_) + 0.00583715F * (y_ + 11.17F * dimension_);
-    const float base = 52.9829189F * (inner - std::floor(inner));
-    const float value = base + (sample_ + 0.37F * dimension_) * 0.61803399F;
-    dimension_ += 1;
-    return value - std::floor(value);
+    state_ = state_ * 6364136223846793005ULL + 1442695040888963407ULL;
+    const auto word = static_cast<std::uint32_t>(((state_ >> 18) ^ state_) >> 27);
+    const auto turn = static_cast<unsigned>(state_ >> 59);
+    return static_cast<float>((word >> turn | word << ((32 - turn) & 31U)) >> 8) * 0x1p-24F;
   }
 
  private:
-  float x_, y_, sample_, dimension_ = 0;
+  std::uint64_t state_;
 };
 
 struct Seen {

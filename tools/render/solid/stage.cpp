@@ -3,7 +3,6 @@
 #include <embree3/rtcore.h>
 
 #include <Eigen/Geometry>
-#include <limits>
 #include <stdexcept>
 
 namespace evet::render::solid {
@@ -72,11 +71,11 @@ void Stage::build() {
   rtcCommitScene(inside_->scene);
 }
 
-bool Stage::meet(const Point& eye, const Point& way, Touch& touch) const {
+bool Stage::meet(const Point& eye, const Point& way, Touch& touch, float most) const {
   RTCIntersectContext context;
   rtcInitIntersectContext(&context);
   RTCRayHit hit{};
-  hit.ray = ray_of(eye, way, 0, std::numeric_limits<float>::infinity());
+  hit.ray = ray_of(eye, way, 0, most);
   hit.hit.geomID = RTC_INVALID_GEOMETRY_ID;
   rtcIntersect1(inside_->scene, &context, &hit);
   if (hit.hit.geomID == RTC_INVALID_GEOMETRY_ID) return false;

@@ -1,6 +1,7 @@
 // Everything solid in a picture, for rays to meet; traced by Embree on one thread, with instructions that
 // every x86-64 host of the last decade has, so that results are the same on all of them.
 #pragma once
+#include <limits>
 #include <memory>
 #include <vector>
 
@@ -19,8 +20,9 @@ class Stage {
   void clear();
   void add(Mesh mesh);
   void build();  // after which nothing may be added
-  // The nearest thing on the ray from `eye`; false where it meets none.
-  bool meet(const Point& eye, const Point& way, Touch& touch) const;
+  // The nearest thing on the ray from `eye`, no farther than `most`; false where it meets none.
+  bool meet(const Point& eye, const Point& way, Touch& touch,
+            float most = std::numeric_limits<float>::infinity()) const;
   bool blocked(const Point& from, const Point& way, float far) const;
   // How open to the sky each corner lies, by `rays` rays of limited length; smoothed over neighbours.
   using Blocked = std::function<bool(const Point& from, const Point& way, float far)>;

@@ -2,12 +2,21 @@
 // that differ, difficulties that hold.
 #include "tools/render/solid/solid_world.h"
 
+#include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <cstdlib>
+#include <ctime>
+#include <filesystem>
+#include <fstream>
+#include <nlohmann/json.hpp>
 #include <opencv2/imgproc.hpp>
 #include <stdexcept>
 #include <thread>
 
+#include "tools/render/jpeg.h"
+#include "tools/render/photo_set.h"
+#include "tools/render/photo_truth.h"
 #include "tools/render/solid/capture_plan.h"
 #include "tools/render/solid/pattern.h"
 
@@ -128,6 +137,108 @@ TEST(SolidWorld, ALookAlikeIsOfTheSameKindButNotTheSame) {
   const RenderedPhoto own = solid::photograph(spec), other = solid::photograph(spec, true);
   EXPECT_EQ(own.truth.mechanism, other.truth.mechanism);
   EXPECT_FALSE(same(own.bgr, other.bgr));
+}
+
+// A picture of a training sample is to cost well under a second of one core; ten times that is a fault, also
+// in builds with checks.
+TEST(SolidWorld, APictureCostsSecondsAtMost) {
+  CaptureSpec spec = spec_of(8, Difficulty::hardest);
+  spec.size = {448, 336};
+  const std::clock_t start = std::clock();
+  for (spec.capture = 0; spec.capture < 4; ++spec.capture) render(spec);
+  const double seconds = static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC / 4;
+  RecordProperty("seconds_a_picture", std::to_string(seconds));
+  EXPECT_LT(seconds, 5);
+}
+
+TEST(SolidWorld, ASetSaysWhichWorldItIsOf) {
+  PhotoSetOptions options;
+  options.individuals = 1;
+  options.captures = 1;
+  options.size = {96, 72};
+  options.world = World::solid;
+  const std::filesystem::path folder = std::filesystem::path(::testing::TempDir()) / "solid_set";
+  std::filesystem::remove_all(folder);
+  EXPECT_EQ(write_photo_set(folder, options), 1);
+  const auto json = [](const std::filesystem::path& path) {
+    std::ifstream file(path);
+    return nlohmann::json::parse(file);
+  };
+  EXPECT_EQ(json(folder / "set.json").at("world_kind"), "solid");
+  EXPECT_EQ(json(folder / "truth" / "A0000-0.json").at("world_kind"), "solid");
+  options.world = World::drawn;
+  EXPECT_THROW(write_photo_set(folder, options), std::invalid_argument);
+  EXPECT_THROW(world_named("flat"), std::invalid_argument);
+  std::filesystem::remove_all(folder);
+}
+
+class GroundPhotos : public ::testing::Test {
+ protected:
+  void SetUp() override {
+    folder_ = std::filesystem::path(::testing::TempDir()) / "solid_grounds";
+    std::filesystem::remove_all(folder_);
+    std::filesystem::create_directories(folder_);
+  }
+  void TearDown() override {
+    unsetenv("EVET_GROUNDS");
+    std::filesystem::remove_all(folder_);
+  }
+  std::filesystem::path folder_;
+};
+
+TEST_F(GroundPhotos, LieUnderTheAnimalsOfSomePicturesAndChangeNoTruth) {
+  cv::Mat3b stripes(300, 400);
+  for (int y = 0; y < stripes.rows; ++y)
+    for (int x = 0; x < stripes.cols; ++x)
+      stripes(y, x) = x / 20 % 2 ? cv::Vec3b(230, 40, 200) : cv::Vec3b(20, 200, 30);
+  const std::vector<unsigned char> bytes = encode_jpeg(stripes, 90);
+  std::ofstream(folder_ / "stripes.jpg", std::ios::binary)
+      .write(reinterpret_cast<const char*>(bytes.data()), static_cast<std::streamsize>(bytes.size()));
+  int changed = 0;
+  for (std::uint32_t i = 0; i < 10; ++i) {
+    CaptureSpec spec = spec_of(i);
+    spec.size = {96, 72};
+    const RenderedPhoto without = render(spec);
+    setenv("EVET_GROUNDS", folder_.c_str(), 1);
+    const RenderedPhoto with = render(spec), again = render(spec);
+    unsetenv("EVET_GROUNDS");
+    EXPECT_TRUE(same(with.bgr, again.bgr));
+    EXPECT_TRUE(same(with.truth.belly, without.truth.belly));
+    EXPECT_TRUE(same(with.truth.dark, without.truth.dark));
+    changed += !same(with.bgr, without.bgr);
+  }
+  EXPECT_GT(changed, 2);
+  EXPECT_LT(changed, 10);
+}
+
+TEST_F(GroundPhotos, AFolderWithoutPicturesIsNamed) {
+  setenv("EVET_GROUNDS", folder_.c_str(), 1);
+  try {
+    for (std::uint32_t i = 0; i < 12; ++i) {
+      CaptureSpec spec = spec_of(i);
+      spec.size = {64, 48};
+      render(spec);
+    }
+    FAIL() << "an empty folder was taken";
+  } catch (const std::runtime_error& error) {
+    EXPECT_THAT(error.what(), ::testing::HasSubstr(folder_.string()));
+    EXPECT_THAT(error.what(), ::testing::HasSubstr("fetch_grounds.sh"));
+  }
+}
+
+TEST_F(GroundPhotos, ABrokenPictureIsNamed) {
+  std::ofstream(folder_ / "broken.jpg") << "no picture";
+  setenv("EVET_GROUNDS", folder_.c_str(), 1);
+  try {
+    for (std::uint32_t i = 0; i < 12; ++i) {
+      CaptureSpec spec = spec_of(i);
+      spec.size = {64, 48};
+      render(spec);
+    }
+    FAIL() << "a broken picture was taken";
+  } catch (const std::runtime_error& error) {
+    EXPECT_THAT(error.what(), ::testing::HasSubstr("broken.jpg"));
+  }
 }
 
 TEST(SolidWorld, WildPicturesHaveTruthAsWell) {
