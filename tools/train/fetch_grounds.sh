@@ -10,7 +10,7 @@ set -euo pipefail
 cd "$(dirname "$0")/../.."
 folder=${1:-build/grounds}
 packages=(scorched3d-data trigger-rally-data openarena-081-textures ufoai-textures extremetuxracer-data
-  gnome-backgrounds ukui-wallpapers lomiri-wallpapers-16.04)
+  ukui-wallpapers lomiri-wallpapers-16.04)
 most_of_each=130 most=800 most_bytes=$((25 * 1000 * 1000))
 for program in convert identify unzip dpkg-deb apt-get; do
   command -v "$program" >/dev/null || { echo "fetch_grounds.sh: $program is missing; install imagemagick and unzip" >&2; exit 2; }
@@ -24,12 +24,12 @@ licences=$folder/LICENCES.txt
 printf 'Pictures for training grounds. Reduced from files of these Debian packages; not for passing on.\n' >"$licences"
 
 # Maps of slopes and gloss, lights, letters and panels are no photographs.
-not_grounds='(_nm|_n|_norm|_normal|_bump|_spec|_gm|_glow|_local|_height|_alpha|_mask)\.|/(font|icon|gui|hud|menu|env|sky|skies|sfx|effects|decals|liquids|base_light|gfx|levelshots|icons)/'
+not_grounds='(_nm|_n|_norm|_normal|_bump|_spec|_gm|_glow|_local|_height|_alpha|_mask)\.|/(meshes|tanks|models|vehicles|players|weapons|maps|font|icon|gui|hud|menu|env|sky|skies|sfx|effects|decals|liquids|base_light|gfx|levelshots|icons)/'
 
 for package in "${packages[@]}"; do
   echo "fetch_grounds.sh: $package"
   mkdir -p "$work/$package/tree"
-  (cd "$work/$package" && apt-get download -q "$package" >/dev/null)
+  (cd "$work/$package" && apt-get download -q -o APT::Sandbox::User=root "$package" >/dev/null)
   deb=$(ls "$work/$package"/*.deb)
   dpkg-deb -x "$deb" "$work/$package/tree"
   find "$work/$package/tree" -name '*.pk3' -o -name '*.zip' | while read -r archive; do
@@ -48,11 +48,14 @@ for package in "${packages[@]}"; do
   kept=0
   while read -r key picture; do
     [ "$kept" -lt "$most_of_each" ] || break
-    # Large enough, opaque, neither flat nor a drawing of a few colours.
-    about=$(identify -format '%w %h %[opaque] %[fx:100*standard_deviation]\n' "$picture[0]" 2>/dev/null | head -n 1) || continue
-    read -r width height opaque spread <<<"$about" || continue
+    # Large enough and opaque; neither flat nor grey (maps of heights) nor for a good part black (sheets of pieces).
+    about=$(identify -format '%w %h %[opaque]\n' "$picture[0]" 2>/dev/null | head -n 1) || continue
+    read -r width height opaque <<<"$about" || continue
     { [ "${width:-0}" -ge 200 ] && [ "${height:-0}" -ge 200 ] && [ "${opaque,,}" = true ]; } || continue
-    awk -v s="${spread:-0}" 'BEGIN { exit !(s > 3.5) }' || continue
+    small=("$picture[0]" -resize '64x64!' -colorspace sRGB)
+    figures=$(convert "${small[@]}" -format '%[fx:100*standard_deviation] %[fx:100*(abs(mean.r-mean.g)+abs(mean.g-mean.b))] ' \
+      -write info: -channel RGB -threshold 6% -format '%[fx:mean]' info: 2>/dev/null) || continue
+    awk '{ exit !($1 > 1.7 && $2 > 0.3 && $3 > 0.85) }' <<<"$figures" || continue
     convert "$picture[0]" -colorspace sRGB -strip -resize '640x640>' -quality 70 "$folder/$package-$key.jpg" 2>/dev/null || continue
     printf '    %s-%s.jpg  %s\n' "$package" "$key" "${picture#"$work/$package/tree"}" >>"$licences"
     kept=$((kept + 1))

@@ -57,6 +57,7 @@ Colour Lamp::arriving(const Point& place) const {
 Colour Lighting::sky(const Point& way) const {
   Colour c = way[2] < 0 ? blend<Colour>(horizon, ground, step(0, 0.25F, -way[2]))
                         : blend<Colour>(horizon, zenith, std::sqrt(way[2]));
+  if (surroundings) c *= 0.3F + 2.5F * surroundings->at(way[0] * 2, way[1] * 2);
   for (const Pane& pane : panes) {
     const float ahead = way.dot(pane.towards);
     if (ahead <= 0.05F) continue;
@@ -123,6 +124,8 @@ Lighting draw_lighting(const std::string& name, const Point& eye, bool wild, Dic
   if (dice.odds(0.35))
     add_pane(light, from_height(dice.between(0, 2 * kPi), dice.between(35, 85)), dice.between(0.1, 0.4),
              dice.between(0.1, 0.5), warmth(tint) * dice.between(0.5, 3) * (0.3F + luminance(light.zenith)));
+  if (const auto photo = dice.odds(0.5) ? GroundPhoto::draw(dice.apart(5)) : std::nullopt)
+    light.surroundings = std::make_shared<const GroundPhoto>(*photo);
   if (wild) {
     const Colour cast = paint(dice.between(0, 360), dice.between(0, 0.45), 1);
     for (Lamp& lamp : light.lamps) lamp.power *= cast;

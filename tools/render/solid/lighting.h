@@ -1,9 +1,11 @@
 // Where light comes from: a sky with bright panes in it, and lamps.
 #pragma once
+#include <memory>
 #include <string>
 #include <vector>
 
 #include "tools/render/solid/dice.h"
+#include "tools/render/solid/ground_photos.h"
 #include "tools/render/solid/shapes.h"
 
 namespace evet::render::solid {
@@ -28,8 +30,9 @@ struct Lighting {
   std::vector<Lamp> lamps;
   Colour zenith = Colour::Ones(), horizon = Colour::Ones(), ground = Colour::Constant(0.3F);
   std::vector<Pane> panes;
-  Colour sky(const Point& way) const;        // radiance from there
-  Colour sky_on(const Point& normal) const;  // irradiance / pi of an open place, without the panes
+  std::shared_ptr<const GroundPhoto> surroundings;  // a photograph mirrored in what is wet, if there is one
+  Colour sky(const Point& way) const;               // radiance from there
+  Colour sky_on(const Point& normal) const;         // irradiance / pi of an open place, without the panes
 };
 
 Lighting draw_lighting(const std::string& name, const Point& eye, bool wild, Dice dice);

@@ -1,5 +1,9 @@
 #include "tools/render/solid/things.h"
 
+#include <memory>
+#include <optional>
+
+#include "tools/render/solid/ground_photos.h"
 #include "tools/render/solid/skin_look.h"
 #include "tools/render/solid/texture_noise.h"
 
@@ -175,6 +179,28 @@ Mesh stick(const Flat& from, const Flat& to, float radius, float base, Dice dice
   return mesh;
 }
 
+namespace {
+
+// A picture or a page lying about, where there are photographs to print on it.
+std::optional<Mesh> print(const Flat& at, Dice dice) {
+  const auto photo = GroundPhoto::draw(dice.apart(1));
+  if (!photo) return std::nullopt;
+  const Flat half(dice.between(0.2, 0.9), dice.between(0.15, 0.6));
+  const float gloss = dice.between(0, 0.5), rim = dice.between(0, 0.05);
+  return slab(at, dice.between(0, 2 * kPi), half, 0.012F,
+              [=, shown = std::make_shared<GroundPhoto>(*photo)](const Touch& touch) {
+                Surface out;
+                const Flat& p = touch.place;
+                const bool edge = half[0] - std::abs(p[0]) < rim || half[1] - std::abs(p[1]) < rim;
+                out.albedo = edge ? Colour::Constant(0.8F) : shown->at(2 * p[0], 2 * p[1]);
+                out.gloss = gloss;
+                out.normal = touch.normal;
+                return out;
+              });
+}
+
+}  // namespace
+
 std::vector<Mesh> things_beside(const Body& body, const Plan& plan, float level, Dice dice) {
   std::vector<Mesh> meshes;
   // A place some way off the trunk.
@@ -186,6 +212,13 @@ std::vector<Mesh> things_beside(const Body& body, const Plan& plan, float level,
   const float off = body.half_width() + 0.15F;
   if (dice.odds(0.25 * plan.clutter + 0.05))
     meshes.push_back(ruler(place(off + 0.3, 0.9), dice.between(0, 2 * kPi), dice.apart(1)));
+  if (!meshes.empty())
+    for (Point& p : meshes[0].points) p[2] += level;
+  if (dice.odds(0.35 * plan.clutter))
+    if (auto page = print(place(off + 0.3, 1.2), dice.apart(2))) {
+      for (Point& p : page->points) p[2] += level;
+      meshes.push_back(std::move(*page));
+    }
   const int count = static_cast<int>(plan.clutter * dice.between(0, 9));
   for (int i = 0; i < count; ++i) {
     Dice own = dice.apart(static_cast<std::uint64_t>(100 + i));

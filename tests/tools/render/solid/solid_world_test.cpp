@@ -208,7 +208,6 @@ TEST_F(GroundPhotos, LieUnderTheAnimalsOfSomePicturesAndChangeNoTruth) {
     changed += !same(with.bgr, without.bgr);
   }
   EXPECT_GT(changed, 2);
-  EXPECT_LT(changed, 10);
 }
 
 TEST_F(GroundPhotos, AFolderWithoutPicturesIsNamed) {
