@@ -11,6 +11,7 @@
 #include "matcher/base/error.h"
 #include "matcher/pattern/make_pattern.h"
 #include "matcher/search/llr_cost.h"
+#include "tools/render/photo_truth.h"
 #include "tools/train/fit_best_of.h"
 #include "tools/train/fit_matching_model.h"
 #include "tools/train/pairs_file.h"
@@ -20,6 +21,11 @@ namespace {
 
 using namespace evet;
 using namespace evet::train;
+
+// Animals of one seed and number are not the same in the two ways to draw.
+std::uint64_t named_apart(std::uint64_t world, render::World drawing) {
+  return drawing == render::World::solid ? world + 1'000'000 : world;
+}
 
 // Patterns of all worlds at all difficulties.
 std::vector<KnownPattern> known_patterns(SetSpec spec, const std::vector<std::uint64_t>& worlds,
@@ -31,20 +37,21 @@ std::vector<KnownPattern> known_patterns(SetSpec spec, const std::vector<std::ui
       spec.world = world, spec.difficulty = difficulty_named(difficulty);
       for (const SetStrip& s : kept_strips(spec, source, keep, threads))
         if (s.strip)
-          out.push_back(
-              {world, s.facts.individual, s.facts.plan.years, make_pattern(*s.strip, s.p_head_right), true});
+          out.push_back({named_apart(world, spec.drawing), s.facts.individual, s.facts.plan.years,
+                         make_pattern(*s.strip, s.p_head_right), true});
     }
   return out;
 }
 
 // Animals without photographs: the true patterns of skins that no set shows, for the gallery. More animals
 // that a photo must not be taken for, at little cost.
-void add_skins(std::vector<KnownPattern>& patterns, std::uint64_t world, std::uint32_t count) {
+void add_skins(std::vector<KnownPattern>& patterns, std::uint64_t world, render::World drawing,
+               std::uint32_t count) {
   constexpr std::uint32_t kFirst = 100000;
   for (std::uint32_t i = 0; i < count; ++i) {
-    SpotMap map{render::skin_pattern(world, kFirst + i, 0, {kMapCols, kMapRows}),
+    SpotMap map{render::skin_pattern(world, kFirst + i, 0, {kMapCols, kMapRows}, {}, drawing),
                 cv::Mat1b(kMapRows, kMapCols, uchar{255})};
-    patterns.push_back({world, kFirst + i, 0, pattern_of(std::move(map), 1), false});
+    patterns.push_back({named_apart(world, drawing), kFirst + i, 0, pattern_of(std::move(map), 1), false});
   }
 }
 
@@ -99,6 +106,9 @@ int main(int argc, char** argv) {
   FitOptions options;
   app.add_option("--fit-worlds", fit_worlds, "seeds to fit on (1 to 99)")->delimiter(',');
   app.add_option("--tune-worlds", tune_worlds, "seeds to show the fit on (100 to 199)")->delimiter(',');
+  std::string world_kind = "drawn";
+  app.add_option("--world-kind", world_kind, "the ways to draw: so many individuals of each")
+      ->check(CLI::IsMember({"drawn", "solid", "both"}));
   app.add_option("--individuals", spec.individuals, "of each world");
   app.add_option("--captures", spec.captures, "of each individual");
   app.add_option("--skins", skins, "animals without photographs in the gallery of each comparison");
@@ -121,12 +131,19 @@ int main(int argc, char** argv) {
       throw Error(ErrorKind::usage, "--out",
                   "name a file for the weights, or one for pairs (--compare-only)");
     const StripSource from = source == "truth" ? StripSource::truth : StripSource::pipeline;
+    std::vector<render::World> drawings = {render::World::drawn, render::World::solid};
+    if (world_kind != "both") drawings = {render::world_named(world_kind)};
     const auto compared = [&](const std::vector<std::uint64_t>& worlds,
                               const std::vector<std::string>& files) {
       if (!files.empty()) return read_pairs(std::vector<std::filesystem::path>(files.begin(), files.end()));
-      std::vector<KnownPattern> patterns =
-          known_patterns(spec, worlds, difficulties, from, keep, options.threads);
-      add_skins(patterns, worlds.at(0), skins);
+      std::vector<KnownPattern> patterns;
+      for (const render::World drawing : drawings) {
+        SetSpec own = spec;
+        own.drawing = drawing;
+        for (KnownPattern& known : known_patterns(own, worlds, difficulties, from, keep, options.threads))
+          patterns.push_back(std::move(known));
+        add_skins(patterns, worlds.at(0), drawing, skins / static_cast<std::uint32_t>(drawings.size()));
+      }
       return compare_pairs(patterns, options);
     };
     const std::vector<ComparedPair> fit = compared(fit_worlds, fit_pairs);

@@ -106,10 +106,11 @@ StripErrors fit_strip_errors(const std::vector<std::vector<double>>& examples, i
 
 std::vector<std::vector<double>> rendered_examples(std::uint64_t world, render::Difficulty difficulty,
                                                    std::uint32_t individuals, std::uint32_t captures,
-                                                   int threads) {
+                                                   int threads, render::World drawing) {
   std::vector<std::optional<std::vector<double>>> examples(static_cast<size_t>(individuals) * captures);
   render::on_threads(examples.size(), threads, [&](size_t i) {
     render::CaptureSpec spec;
+    spec.world = drawing;
     spec.world_seed = world, spec.size = SetSpec{}.photo, spec.conditions.difficulty = difficulty;
     spec.individual = static_cast<std::uint32_t>(i) / captures;
     spec.capture = static_cast<std::uint32_t>(i) % captures;

@@ -28,6 +28,7 @@ StripErrors fit_strip_errors(const std::vector<std::vector<double>>& examples, i
 // order, whatever the number of threads.
 std::vector<std::vector<double>> rendered_examples(std::uint64_t world, render::Difficulty difficulty,
                                                    std::uint32_t individuals, std::uint32_t captures,
-                                                   int threads = 2);
+                                                   int threads = 2,
+                                                   render::World drawing = render::World::drawn);
 
 }  // namespace evet::train

@@ -4,8 +4,10 @@
 #include <fstream>
 #include <iostream>
 #include <opencv2/core.hpp>
+#include <utility>
 
 #include "matcher/base/error.h"
+#include "tools/render/photo_truth.h"
 #include "tools/train/fit_strip_errors.h"
 #include "tools/train/rendered_set.h"
 
@@ -18,6 +20,9 @@ int main(int argc, char** argv) {
   double rest = 0.004;
   std::string out;
   app.add_option("--world", world, "seed to fit on (1 to 99)");
+  std::string world_kind = "drawn";
+  app.add_option("--world-kind", world_kind, "the ways to draw: so many individuals of each")
+      ->check(CLI::IsMember({"drawn", "solid", "both"}));
   app.add_option("--hardest", hardest, "individuals at the hardest difficulty, two photos each");
   app.add_option("--middle", middle, "individuals at middle difficulty, two photos each");
   app.add_option("--modes", modes, "directions kept")->check(CLI::Range(1, 2 * kNodes));
@@ -27,9 +32,14 @@ int main(int argc, char** argv) {
   CLI11_PARSE(app, argc, argv);
   try {
     cv::setNumThreads(1);
-    auto examples = train::rendered_examples(world, render::Difficulty::hardest, hardest, 2, threads);
-    for (auto& example : train::rendered_examples(world, render::Difficulty::middle, middle, 2, threads))
-      examples.push_back(std::move(example));
+    std::vector<render::World> drawings = {render::World::drawn, render::World::solid};
+    if (world_kind != "both") drawings = {render::world_named(world_kind)};
+    std::vector<std::vector<double>> examples;
+    for (const render::World drawing : drawings)
+      for (const auto& [difficulty, individuals] :
+           {std::pair(render::Difficulty::hardest, hardest), std::pair(render::Difficulty::middle, middle)})
+        for (auto& example : train::rendered_examples(world, difficulty, individuals, 2, threads, drawing))
+          examples.push_back(std::move(example));
     const StripErrors errors = train::fit_strip_errors(examples, modes, rest);
     std::cout << examples.size() << " strips\n";
     std::ofstream file(out);
