@@ -54,9 +54,8 @@ std::string design_of(const std::vector<ModelChoice>& models, const std::string&
 }
 
 // What an empty set of histories, or one occasion, allows to be said.
-Estimate nothing_to_estimate(const CaptureHistories& histories, const std::string& parameter, double level) {
-  Estimate estimate;
-  estimate.parameter = parameter;
+Estimate nothing_to_estimate(const CaptureHistories& histories, Quantity quantity, double level) {
+  Estimate estimate = estimate_of({quantity});
   estimate.undefined = histories.animals.empty()
                            ? "no animal was caught"
                            : "there is one occasion, so no animal could be caught again";
@@ -115,8 +114,8 @@ EstimateReport estimate(const CaptureHistories& histories, const EstimateRequest
     report.time = time_between(histories, report.design == "robust", card.survival_per);
   if (report.design == "robust") data.robust();  // refuses histories without primary periods
   if (histories.animals.empty() || histories.occasion_count() < 2) {
-    report.answer = {
-        nothing_to_estimate(histories, report.design == "closed" ? "N" : "survival", report.level)};
+    report.answer = {nothing_to_estimate(
+        histories, report.design == "closed" ? Quantity::number : Quantity::survival, report.level)};
     report.warnings = {histories.animals.empty()
                            ? "No animal was caught: there is nothing to estimate from."
                            : "There is one occasion: survey again to estimate numbers."};

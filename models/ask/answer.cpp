@@ -4,42 +4,21 @@
 #include <cmath>
 #include <set>
 
+#include "models/choice/averaged_limits.h"
 #include "models/choice/information.h"
 
 namespace evet::models {
 namespace {
 
 constexpr const char* kNoFiniteEstimate = "it has no finite estimate";
+constexpr double kEnoughToTell = 0.5;  // of the weight, for a figure that not every model can tell
 
-// "survival 3: male" is survival, 3, male; a missing number is 0.
-struct Name {
-  std::string base, level;
-  int number = 0;
-
-  explicit Name(std::string text) {
-    if (const std::size_t colon = text.find(": "); colon != std::string::npos) {
-      level = text.substr(colon + 2);
-      text.resize(colon);
-    }
-    const std::size_t space = text.rfind(' ');
-    if (space != std::string::npos && space + 1 < text.size() &&
-        text.find_first_not_of("0123456789", space + 1) == std::string::npos) {
-      number = std::stoi(text.substr(space + 1));
-      text.resize(space);
-    }
-    base = text;
-  }
-  std::string text(int with_number, const std::string& with_level) const {
-    return base + (with_number ? " " + std::to_string(with_number) : "") +
-           (with_level.empty() ? "" : ": " + with_level);
-  }
-  bool is_slope() const { return level.starts_with("slope on") || level.starts_with("shift for"); }
-};
-
-const std::vector<std::string>& quantities_of(const std::string& family) {
-  static const std::vector<std::string> number = {"N"}, survival = {"survival", "recapture"},
-                                        ever = {"N ever", "N"}, growth = {"growth rate"},
-                                        robust = {"survival", "N"};
+const std::vector<Quantity>& quantities_of(const std::string& family) {
+  static const std::vector<Quantity> number = {Quantity::number},
+                                     survival = {Quantity::survival, Quantity::recapture},
+                                     ever = {Quantity::number_ever, Quantity::number},
+                                     growth = {Quantity::growth_rate},
+                                     robust = {Quantity::survival, Quantity::number};
   if (family == "survival") return survival;
   if (family == "super-population") return ever;
   if (family == "growth") return growth;
@@ -47,56 +26,60 @@ const std::vector<std::string>& quantities_of(const std::string& family) {
   return number;
 }
 
-// Names of a quantity at the finest grain that any averaged row of the family has.
-std::vector<std::string> names_of(const std::vector<const ModelRow*>& rows, const std::string& quantity) {
-  std::set<int> numbers;
-  std::vector<std::string> levels;
+// A quantity at the finest grain that any averaged row of the family has.
+std::vector<Parameter> parameters_of(const std::vector<const ModelRow*>& rows, Quantity quantity) {
+  std::set<std::optional<int>> indices;
+  std::vector<std::vector<std::pair<std::string, std::string>>> levels;
   bool found = false;
   for (const ModelRow* row : rows)
     for (const Estimate& estimate : row->estimates) {
-      const Name name(estimate.parameter);
-      if (name.base != quantity || name.is_slope()) continue;
+      const Parameter& what = estimate.what;
+      if (what.quantity != quantity || what.kind != Parameter::Kind::value) continue;
       found = true;
-      if (name.number) numbers.insert(name.number);
-      if (!name.level.empty() && std::find(levels.begin(), levels.end(), name.level) == levels.end())
-        levels.push_back(name.level);
+      if (what.index) indices.insert(what.index);
+      if (!what.groups.empty() && std::find(levels.begin(), levels.end(), what.groups) == levels.end())
+        levels.push_back(what.groups);
     }
-  std::vector<std::string> names;
-  if (!found) return names;
-  if (numbers.empty()) numbers.insert(0);
+  std::vector<Parameter> parameters;
+  if (!found) return parameters;
+  if (indices.empty()) indices.insert(std::nullopt);
   // The total comes before its parts; a probability has no total.
-  if (levels.empty() || quantity == "N") levels.insert(levels.begin(), "");
-  for (const std::string& level : levels)
-    for (const int number : numbers) names.push_back(Name(quantity).text(number, level));
-  return names;
+  if (levels.empty() || is_count(quantity)) levels.insert(levels.begin(), {{}});
+  for (const auto& level : levels)
+    for (const auto& index : indices) parameters.push_back({quantity, index, level});
+  return parameters;
 }
 
 bool usable(const Estimate* estimate) {
-  return estimate && std::isfinite(estimate->value) && std::isfinite(estimate->standard_error);
+  return estimate && std::isfinite(estimate->value) && estimate->undefined.empty() &&
+         !estimate->intervals.empty();
 }
 
-Interval averaged_interval(const std::string& quantity, double value, double se, double floor, double level) {
-  if (quantity == "N" || quantity == "N ever") return log_normal_interval(value, se, floor, level);
-  const double z = normal_point(level);
-  if (quantity == "growth rate") {
-    const double half = z * se / std::max(1e-300, value);
-    return {value * std::exp(-half), value * std::exp(half), level, "normal on the log scale"};
-  }
-  const double centre = std::log(value / (1 - value)), half = z * se / (value * (1 - value));
-  return {1 / (1 + std::exp(half - centre)), 1 / (1 + std::exp(-half - centre)), level,
-          "normal on the logit scale"};
+Range range_of(Quantity quantity) {
+  if (is_count(quantity)) return Range::above;
+  return quantity == Quantity::growth_rate ? Range::positive : Range::from_0_to_1;
 }
 
-// A probability of 0 or 1: its standard error is no guide to an interval.
-bool at_end(const std::string& quantity, double value) {
-  const bool probability = quantity == "survival" || quantity == "recapture";
-  return probability && (value < 5e-5 || value > 1 - 5e-5);
+// At the end of its range a standard error is 0 or none: there the interval says how sure the row is.
+double error_of(const Estimate& estimate) {
+  if (estimate.standard_error > 0) return estimate.standard_error;
+  const Interval& interval = estimate.intervals.front();
+  const double half = std::max(interval.upper - estimate.value, estimate.value - interval.lower);
+  return std::isfinite(half) ? half / normal_point(interval.level) : 0;
 }
 
 // What was counted, below which a number cannot lie: the lowest limit of the rows' intervals.
 double floor_of(const Estimate& estimate) {
   const auto counted = estimate.details.find("counted");
   return counted == estimate.details.end() ? 0 : counted->second;
+}
+
+bool tells_nothing(const ModelRow& row) {
+  const std::vector<Quantity>& wanted = quantities_of(row.family);
+  return std::none_of(row.estimates.begin(), row.estimates.end(), [&](const Estimate& estimate) {
+    return std::isfinite(estimate.value) &&
+           std::find(wanted.begin(), wanted.end(), estimate.what.quantity) != wanted.end();
+  });
 }
 
 std::string why_not_averaged(const FittedRow& fitted, const std::vector<FittedRow*>& family) {
@@ -106,7 +89,7 @@ std::string why_not_averaged(const FittedRow& fitted, const std::vector<FittedRo
   const double first = row.estimates.front().value;
   if (std::isinf(first)) return kNoFiniteEstimate;
   const bool of_a_number = row.family != "survival" && row.family != "robust" && row.family != "growth";
-  if (std::isnan(first) && of_a_number) return "the data cannot tell its number apart from the rest of it";
+  if (of_a_number && tells_nothing(row)) return "the data cannot tell its number apart from the rest of it";
   for (const FittedRow* other : family)
     if (other != &fitted && other->row.not_averaged.empty() &&
         std::abs(other->row.log_likelihood - row.log_likelihood) < 1e-3 &&
@@ -127,45 +110,65 @@ double unbounded_share(const std::vector<const ModelRow*>& rows) {
   return all > 0 ? unbounded / all : 0;
 }
 
-Estimate average_of(const std::string& parameter, const std::vector<const ModelRow*>& rows, double level) {
-  std::vector<double> values, errors, weights;
-  double weight = 0;
-  const Estimate* only = nullptr;
-  Interval widest{kUndefined, kUndefined, level, "widest of the models'"};
+// No model of enough weight can tell it: its own reason where there is one.
+Estimate untold(const Parameter& what, const std::vector<const ModelRow*>& rows, double told, double level) {
+  Estimate estimate = estimate_of(what);
+  const Estimate* best = nullptr;
+  double weight = -1;
   for (const ModelRow* row : rows) {
-    const Estimate* one = find_estimate(*row, parameter);
+    const Estimate* one = find_estimate(*row, what);
+    if (!one || usable(one) || row->weight <= weight) continue;
+    best = one;
+    weight = row->weight;
+  }
+  if (best) {
+    estimate.details = best->details;
+    estimate.intervals = best->intervals;
+    estimate.undefined = best->undefined;
+    if (!(told > 0)) estimate.value = best->value;
+  }
+  if (estimate.undefined.empty()) estimate.undefined = "no model of the table gives it a finite estimate";
+  if (estimate.intervals.empty())
+    estimate.intervals = {{0,
+                           is_count(what.quantity) || what.quantity == Quantity::growth_rate ? kInfinity : 1,
+                           level, "no information"}};
+  if (told > 0)
+    estimate.undefined +=
+        " (models that can tell it hold " + std::to_string(std::lround(100 * told)) + " % of the weight)";
+  return estimate;
+}
+
+Estimate average_of(const Parameter& what, const std::vector<const ModelRow*>& rows, double level) {
+  std::vector<double> values, errors, weights;
+  std::vector<WeighedLimits> limits;
+  double weight = 0, all = 0;
+  const Estimate* only = nullptr;
+  for (const ModelRow* row : rows) {
+    all += row->weight;
+    const Estimate* one = find_estimate(*row, what);
     if (!usable(one) || !(row->weight > 0)) continue;
     values.push_back(one->value);
-    errors.push_back(one->standard_error);
+    errors.push_back(error_of(*one));
     weights.push_back(row->weight);
     weight += row->weight;
     if (!only || row->weight >= *std::max_element(weights.begin(), weights.end())) only = one;
-    if (one->intervals.empty()) continue;
     const Interval& its = one->intervals.front();
-    widest.lower = std::fmin(widest.lower, its.lower);
-    widest.upper = std::fmax(widest.upper, its.upper);
+    limits.push_back({row->weight, one->value, its.lower, its.upper});
   }
-  Estimate mean;
-  mean.parameter = parameter;
-  const std::string quantity = Name(parameter).base;
-  if (!only) {
-    const Estimate* first = rows.empty() ? nullptr : find_estimate(*rows.front(), parameter);
-    if (first) {
-      mean = *first;
-      mean.parameter = parameter;
-    }
-    if (mean.undefined.empty()) mean.undefined = "no model of the table gives it a finite estimate";
-    return mean;
-  }
+  if (!only || weight < kEnoughToTell * all) return untold(what, rows, only ? weight / all : 0, level);
+  Estimate mean = estimate_of(what);
   for (double& w : weights) w /= weight;
+  for (WeighedLimits& one : limits) one.weight /= weight;
   const Averaged average_value = average(values, errors, weights);
   mean.value = average_value.value;
   mean.standard_error = average_value.se_sum_of_roots;
-  mean.intervals = {averaged_interval(quantity, mean.value, mean.standard_error, floor_of(*only), level)};
-  if (values.size() == 1)
+  mean.intervals = {averaged_limits(limits, range_of(what.quantity), floor_of(*only), level)};
+  mean.intervals.front().lower = std::min(mean.intervals.front().lower, mean.value);
+  mean.intervals.front().upper = std::max(mean.intervals.front().upper, mean.value);
+  if (values.size() == 1) {
     mean.intervals = only->intervals;
-  else if (at_end(quantity, mean.value))
-    mean.intervals = {widest};
+    mean.standard_error = only->standard_error;
+  }
   mean.source =
       "Burnham & Anderson (2002), Model Selection and Multimodel Inference, 2nd ed., sections 4.2-4.3";
   double low = kInfinity, high = -kInfinity;
@@ -179,20 +182,21 @@ Estimate average_of(const std::string& parameter, const std::vector<const ModelR
                   {"lowest", low},
                   {"highest", high},
                   {"counted", floor_of(*only)}};
-  if (weight < 0.95)
+  mean.at = only->at;
+  if (weight < 0.95 * all)
     mean.warnings.push_back(
-        "Models with " + std::to_string(static_cast<int>(std::lround(100 * (1 - weight)))) +
-        " % of the weight give no finite estimate of " + parameter + " and are left out of it.");
+        "Models with " + std::to_string(static_cast<int>(std::lround(100 * (1 - weight / all)))) +
+        " % of the weight give no finite estimate of " + mean.parameter + " and are left out of it.");
   return mean;
 }
 
 // When the models that set no upper limit fit best, the averaged answer has none either.
-void open_upwards(std::vector<Estimate>& answer, const std::string& quantity,
+void open_upwards(std::vector<Estimate>& answer, Quantity quantity,
                   const std::vector<const ModelRow*>& rows) {
   const double share = unbounded_share(rows);
   if (share < 0.05) return;
   for (Estimate& estimate : answer) {
-    if (estimate.parameter != quantity || !std::isfinite(estimate.value)) continue;
+    if (estimate.what != Parameter{quantity} || !std::isfinite(estimate.value)) continue;
     estimate.warnings.push_back(
         "Models without a finite estimate would hold " + std::to_string(std::lround(100 * share)) +
         " % of the weight: " +
@@ -240,15 +244,9 @@ void weigh_rows(std::vector<FittedRow>& rows, double overdispersion, bool is_est
   }
 }
 
-const Estimate* find_estimate(const ModelRow& row, const std::string& parameter) {
-  const Name name(parameter);
-  for (const std::string& wanted :
-       {parameter, name.text(0, name.level), name.text(name.number, ""), name.text(0, "")}) {
-    // A group's number is no part of what another model says of the total.
-    if (name.base.starts_with("N") && wanted != parameter) continue;
-    for (const Estimate& estimate : row.estimates)
-      if (estimate.parameter == wanted) return &estimate;
-  }
+const Estimate* find_estimate(const ModelRow& row, const Parameter& what) {
+  for (const Estimate& estimate : row.estimates)
+    if (answers(estimate.what, what)) return &estimate;
   return nullptr;
 }
 
@@ -269,7 +267,8 @@ const FittedRow* best_row(const std::vector<FittedRow>& rows) {
 }
 
 std::vector<Estimate> averaged_answer(const std::vector<FittedRow>& rows, double level) {
-  std::vector<std::string> families, done;
+  std::vector<std::string> families;
+  std::vector<Quantity> done;
   for (const FittedRow& fitted : rows)
     if (fitted.row.has_likelihood &&
         std::find(families.begin(), families.end(), fitted.row.family) == families.end())
@@ -279,16 +278,16 @@ std::vector<Estimate> averaged_answer(const std::vector<FittedRow>& rows, double
     std::vector<const ModelRow*> members;
     for (const FittedRow& fitted : rows)
       if (fitted.row.has_likelihood && fitted.row.family == family) members.push_back(&fitted.row);
-    for (const std::string& quantity : quantities_of(family)) {
+    for (const Quantity quantity : quantities_of(family)) {
       if (std::find(done.begin(), done.end(), quantity) != done.end()) continue;
       done.push_back(quantity);
       std::vector<const ModelRow*> weighty;
       for (const ModelRow* row : members)
         if (row->weight > 0) weighty.push_back(row);
-      for (const std::string& parameter :
-           names_of(weighty.empty() ? std::vector<const ModelRow*>{members.front()} : weighty, quantity))
-        answer.push_back(average_of(parameter, weighty.empty() ? members : weighty, level));
-      if (quantity == "N" || quantity == "N ever") open_upwards(answer, quantity, members);
+      for (const Parameter& what :
+           parameters_of(weighty.empty() ? std::vector<const ModelRow*>{members.front()} : weighty, quantity))
+        answer.push_back(average_of(what, weighty.empty() ? members : weighty, level));
+      if (is_count(quantity)) open_upwards(answer, quantity, members);
     }
   }
   if (answer.empty() && !rows.empty()) {

@@ -22,7 +22,8 @@ std::vector<Estimate> averaged_answer(const std::vector<FittedRow>& rows, double
 const FittedRow* best_row(const std::vector<FittedRow>& rows);
 const FittedRow* best_row(const std::vector<FittedRow>& rows, const std::string& family);
 
-// An estimate of a row by name, where "survival" also answers for "survival 3" and "survival 3: male".
-const Estimate* find_estimate(const ModelRow& row, const std::string& parameter);
+// An estimate of a row by what it is; survival that is the same throughout also answers for one interval and
+// for one group.
+const Estimate* find_estimate(const ModelRow& row, const Parameter& what);
 
 }  // namespace evet::models

@@ -85,7 +85,7 @@ void add_lost_at_first(Estimate& estimate, const CaptureHistories& histories) {
 
 // A ratio may come out below the number of animals in hand: then that number is the estimate.
 void raise_to_seen(Estimate& estimate, double seen) {
-  if (estimate.parameter != "N" || !(estimate.value < seen)) return;
+  if (estimate.what != Parameter{Quantity::number} || !(estimate.value < seen)) return;
   estimate.details["as_computed"] = estimate.value;
   estimate.value = seen;
   for (Interval& interval : estimate.intervals)
@@ -124,6 +124,8 @@ Fitted fit_likelihood(SurveyData& data, const ModelChoice& choice, const ModelOp
     terms.survival_by_occasion = by_occasion("survival");
     terms.capture_by_occasion = by_occasion("capture");
     terms.ends_known = choice.ends_certain;
+    // Rows compare by the likelihood given capture: what is set in one of them then moves no weight.
+    terms.conditional = true;
     return {"super-population", fit_super_population(data.releases(), terms, options)};
   }
   if (choice.name == "growth") {

@@ -7,6 +7,13 @@
 
 namespace evet::models {
 
+Estimate estimate_of(const Parameter& what) {
+  Estimate estimate;
+  estimate.what = what;
+  estimate.parameter = what.name();
+  return estimate;
+}
+
 double normal_point(double level) {
   if (!(level > 0 && level < 1))
     throw InputError("confidence level", "it is " + std::to_string(level), "give a number between 0 and 1");

@@ -5,6 +5,8 @@
 #include <string>
 #include <vector>
 
+#include "models/base/parameter.h"
+
 namespace evet::models {
 
 inline constexpr double kInfinity = std::numeric_limits<double>::infinity();
@@ -19,16 +21,19 @@ struct Interval {
 };
 
 struct Estimate {
-  std::string parameter;  // "N", "survival 2", ...
+  Parameter what;
+  std::string parameter;  // its name: "N", "survival 2", ...
   double value = kUndefined;
   double standard_error = kUndefined;
   std::vector<Interval> intervals;        // the recommended one first
   std::vector<std::string> assumptions;   // one sentence each
   std::vector<std::string> warnings;      // in a surveyor's words
   std::string source;                     // the published source of the method
+  std::map<std::string, double> at;       // covariates of the animals at which it is given
   std::string undefined;                  // why value or standard_error is not a number; else empty
   std::map<std::string, double> details;  // further named figures of the method, e.g. a second standard error
 };
+Estimate estimate_of(const Parameter& what);  // nothing but named
 
 // Interval for a number N of which `seen` have been seen: f0 = N - seen, C = exp(z sqrt(ln(1 + se^2/f0^2))),
 // [seen + f0/C, seen + f0 C]. Burnham, Anderson, White, Brownie & Pollock (1987), Am. Fish. Soc. Monogr. 5.

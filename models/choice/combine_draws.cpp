@@ -8,7 +8,7 @@ namespace evet::models {
 Estimate combine_draws(const std::vector<Estimate>& draws, double level) {
   Estimate out;
   out.source = "Rubin (1987), Multiple Imputation for Nonresponse in Surveys, sections 3.1-3.3";
-  if (!draws.empty()) out.parameter = draws.front().parameter;
+  if (!draws.empty()) out.what = draws.front().what, out.parameter = draws.front().parameter;
   std::vector<double> logs;
   double within = 0;
   for (const Estimate& draw : draws) {

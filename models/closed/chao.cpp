@@ -11,8 +11,7 @@ double frequency(const ClosedCounts& counts, std::size_t k) {
 }
 
 Estimate bound(const ClosedCounts& counts, double value, double variance, double level, const char* source) {
-  Estimate estimate;
-  estimate.parameter = "N";
+  Estimate estimate = estimate_of({Quantity::number});
   estimate.value = value;
   estimate.standard_error = std::sqrt(variance);
   estimate.source = source;

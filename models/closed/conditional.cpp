@@ -88,10 +88,9 @@ struct Model {
   }
 };
 
-Estimate number(const std::string& parameter, const Model& model, const FittedModel& fitted,
+Estimate number(const Parameter& what, const Model& model, const FittedModel& fitted,
                 const std::vector<std::size_t>& animals, const Units& units, double level) {
-  Estimate n;
-  n.parameter = parameter;
+  Estimate n = estimate_of(what);
   const double seen = static_cast<double>(animals.size());
   n.details["counted"] = seen;
   const auto total = [&](const VectorXd& theta) {
@@ -134,12 +133,12 @@ FittedModel fit_conditional(const CaptureHistories& histories, const Terms& capt
   const ClosedCounts counts = closed_counts(histories);
   const double start =
       std::clamp(counts.captures() / (counts.occasions * (counts.seen + guess_unseen(counts))), 0.01, 0.9);
-  auto model = std::make_shared<Model>(Model{
-      sums_of(histories, units),
-      Predictor("p", capture, histories, units, 0, histories.occasion_count(), start, fitted.likelihood),
-      -1});
+  auto model = std::make_shared<Model>(Model{sums_of(histories, units),
+                                             Predictor(chance_of_capture(), capture, histories, units, 0,
+                                                       histories.occasion_count(), start, fitted.likelihood),
+                                             -1});
   if (capture.response) {
-    model->response = fitted.likelihood.add("response", Link::identity, 0);
+    model->response = fitted.likelihood.add(inner("response"), Link::identity, 0);
     fitted.likelihood.lower[model->response] = -20;
     fitted.likelihood.upper[model->response] = 20;
     fitted.likelihood.low_end[model->response] = -10;
@@ -152,7 +151,7 @@ FittedModel fit_conditional(const CaptureHistories& histories, const Terms& capt
 
   std::vector<std::size_t> everyone(histories.animal_count());
   for (std::size_t i = 0; i < everyone.size(); ++i) everyone[i] = i;
-  Estimate n = number("N", *model, fitted, everyone, units, options.level);
+  Estimate n = number({Quantity::number}, *model, fitted, everyone, units, options.level);
   n.warnings = fitted.fit.warnings();
   n.assumptions = {"Chances of capture differed only as the model says: " + capture.words() + "."};
   n.source = "Huggins (1989), Biometrika 76:133-140; Alho (1990), Biometrics 46:623-635";
@@ -162,7 +161,7 @@ FittedModel fit_conditional(const CaptureHistories& histories, const Terms& capt
     for (const std::size_t i : everyone) by_level[histories.groups.at(name)[i]].push_back(i);
     for (const auto& [level, animals] : by_level)
       fitted.estimates.push_back(
-          number("N: " + name + " " + level, *model, fitted, animals, units, options.level));
+          number({Quantity::number, {}, {{name, level}}}, *model, fitted, animals, units, options.level));
   }
   for (Index i = 0; i < fitted.fit.theta.size(); ++i) {
     Estimate estimate = natural_estimate(fitted.likelihood, fitted.fit, i, options.level, options.profile);
@@ -177,8 +176,7 @@ FittedModel fit_conditional(const CaptureHistories& histories, const Terms& capt
   }
   if (capture.response && !capture.occasion && capture.groups.empty() && capture.covariates.empty() &&
       capture.occasion_covariates.empty()) {
-    Estimate again;
-    again.parameter = "c";
+    Estimate again = estimate_of(chance_again());
     again.value = logistic(fitted.fit.theta[0] + fitted.fit.theta[1]);
     again.standard_error =
         std::sqrt(delta_variance(fitted.fit, [](const VectorXd& x) { return logistic(x[0] + x[1]); }));

@@ -15,7 +15,7 @@ FittedModel fit_constant(const ClosedCounts& counts, const ModelOptions& options
   for (const double before : counts.lost_before) lost += before;
   const double guess = guess_unseen(counts);
   add_population_size(model.likelihood, seen, guess);
-  model.likelihood.add("p", Link::logit, captures / (t * (seen + guess)));
+  model.likelihood.add(chance_of_capture(), Link::logit, captures / (t * (seen + guess)));
   const auto log_likelihood = [=](const auto& theta) {
     using std::exp;
     const auto unseen = exp(theta[0]);

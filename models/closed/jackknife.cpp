@@ -95,8 +95,7 @@ Jackknife jackknife_orders(const ClosedCounts& counts) {
 Estimate jackknife(const ClosedCounts& counts, double level) {
   const Jackknife orders = jackknife_orders(counts);
   const auto at = static_cast<std::size_t>(orders.selected - 1);
-  Estimate estimate;
-  estimate.parameter = "N";
+  Estimate estimate = estimate_of({Quantity::number});
   estimate.value = std::max(counts.seen, orders.n[at]);
   estimate.standard_error = orders.standard_error[at];
   estimate.intervals = {log_normal_interval(estimate.value, estimate.standard_error, counts.seen, level)};

@@ -37,6 +37,10 @@ void add_shape_starts(Likelihood& likelihood, Index share, Index low, Index high
   }
 }
 
+Parameter of_group(const std::string& word, std::optional<int> occasion = {}) {
+  return {Quantity::capture, occasion, {}, Parameter::Kind::inner, {}, word};
+}
+
 // The group that is harder to catch first, whichever way the search labelled them.
 void order_groups(FittedModel& model, Index share, Index low, Index high) {
   if (model.fit.theta[low] <= model.fit.theta[high]) return;
@@ -48,14 +52,13 @@ void order_groups(FittedModel& model, Index share, Index low, Index high) {
   model.fit.theta = swap * sign.cwiseProduct(model.fit.theta);
   for (Eigen::MatrixXd* matrix : {&model.fit.covariance, &model.fit.information})
     *matrix = swap * (sign.asDiagonal() * *matrix * sign.asDiagonal()) * swap.transpose();
-  std::vector<bool> boundary = model.fit.boundary;
-  boundary[static_cast<std::size_t>(low)] = model.fit.boundary[static_cast<std::size_t>(high)];
-  boundary[static_cast<std::size_t>(high)] = model.fit.boundary[static_cast<std::size_t>(low)];
-  model.fit.boundary = boundary;
+  for (auto* flags : {&model.fit.boundary, &model.fit.unidentified})
+    std::vector<bool>::swap((*flags)[static_cast<std::size_t>(low)],
+                            (*flags)[static_cast<std::size_t>(high)]);
   for (auto* names : {&model.fit.at_boundary, &model.fit.not_estimable})
     for (std::string& name : *names) {
-      const std::string low_name = model.likelihood.names[static_cast<std::size_t>(low)];
-      const std::string high_name = model.likelihood.names[static_cast<std::size_t>(high)];
+      const std::string low_name = model.likelihood.parameters[static_cast<std::size_t>(low)].name();
+      const std::string high_name = model.likelihood.parameters[static_cast<std::size_t>(high)].name();
       name = name == low_name ? high_name : name == high_name ? low_name : name;
     }
 }
@@ -87,9 +90,9 @@ FittedModel fit_mixture(const ClosedCounts& counts, const ModelOptions& options)
   const double p = counts.captures() / (counts.occasions * (counts.seen + guess));
   const double centre = std::log(p / (1 - std::min(p, 1 - 1e-9)));
   add_population_size(model.likelihood, counts.seen, guess);
-  const Index share = model.likelihood.add("share of the group harder to catch", Link::logit, 0.5);
-  const Index low = model.likelihood.add("p low", Link::logit, logistic(centre - 0.7));
-  const Index high = model.likelihood.add("p high", Link::logit, logistic(centre + 0.7));
+  const Index share = model.likelihood.add(inner("share of the group harder to catch"), Link::logit, 0.5);
+  const Index low = model.likelihood.add(of_group("p low"), Link::logit, logistic(centre - 0.7));
+  const Index high = model.likelihood.add(of_group("p high"), Link::logit, logistic(centre + 0.7));
   add_shape_starts(model.likelihood, share, low, high, centre);
   const auto log_likelihood = [counts](const auto& theta) {
     using std::exp;
@@ -124,14 +127,14 @@ FittedModel fit_occasion_mixture(const ClosedCounts& counts, const ModelOptions&
   const std::size_t t = counts.caught.size();
   const double guess = guess_unseen(counts);
   add_population_size(model.likelihood, counts.seen, guess);
-  const Index share = model.likelihood.add("share of the group harder to catch", Link::logit, 0.5);
-  const Index gap = model.likelihood.add("gap between the groups", Link::log, 1.4);
+  const Index share = model.likelihood.add(inner("share of the group harder to catch"), Link::logit, 0.5);
+  const Index gap = model.likelihood.add(inner("gap between the groups"), Link::log, 1.4);
   model.likelihood.upper[gap] = 3;
   model.likelihood.high_end[gap] = 2.7;
   model.likelihood.lower[gap] = -10;
   model.likelihood.low_end[gap] = -5;
   for (std::size_t j = 0; j < t; ++j)
-    model.likelihood.add("p low " + std::to_string(j + 1), Link::logit,
+    model.likelihood.add(of_group("p low", static_cast<int>(j) + 1), Link::logit,
                          (counts.caught[j] + 0.1) / (counts.seen + guess + 0.2) / 2);
   for (const auto& [weight, wide, drop] :
        {std::tuple{1.0, 0.7, 0.3}, {-1.0, 0.7, 1.5}, {3.0, 1.3, 0.1}, {0.0, -1.0, 0.2}}) {
@@ -179,10 +182,10 @@ FittedModel fit_response_mixture(const ClosedCounts& counts, const ModelOptions&
   const double p = counts.captures() / (counts.occasions * (counts.seen + guess));
   const double centre = std::log(p / (1 - std::min(p, 1 - 1e-9)));
   add_population_size(model.likelihood, counts.seen, guess);
-  const Index share = model.likelihood.add("share of the group harder to catch", Link::logit, 0.5);
-  const Index low = model.likelihood.add("p low", Link::logit, logistic(centre - 0.7));
-  const Index high = model.likelihood.add("p high", Link::logit, logistic(centre + 0.7));
-  const Index shift = model.likelihood.add("response", Link::identity, 0);
+  const Index share = model.likelihood.add(inner("share of the group harder to catch"), Link::logit, 0.5);
+  const Index low = model.likelihood.add(of_group("p low"), Link::logit, logistic(centre - 0.7));
+  const Index high = model.likelihood.add(of_group("p high"), Link::logit, logistic(centre + 0.7));
+  const Index shift = model.likelihood.add(inner("response"), Link::identity, 0);
   model.likelihood.lower[shift] = -20;
   model.likelihood.upper[shift] = 20;
   model.likelihood.low_end[shift] = -10;

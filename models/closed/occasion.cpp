@@ -25,7 +25,7 @@ FittedModel fit_occasion(const ClosedCounts& counts, const ModelOptions& options
   const double guess = guess_unseen(counts);
   add_population_size(model.likelihood, seen, guess);
   for (std::size_t j = 0; j < t; ++j)
-    model.likelihood.add("p " + std::to_string(j + 1), Link::logit,
+    model.likelihood.add(chance_of_capture(static_cast<int>(j) + 1), Link::logit,
                          (counts.caught[j] + 0.1) / (seen + guess + 0.2));
   const auto log_likelihood = [counts, seen, t](const auto& theta) {
     using std::exp;

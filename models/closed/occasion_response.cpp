@@ -25,9 +25,9 @@ FittedModel fit_occasion_response(const ClosedCounts& counts, const ModelOptions
   const double guess = guess_unseen(counts);
   add_population_size(model.likelihood, seen, guess);
   for (std::size_t j = 0; j < t; ++j)
-    model.likelihood.add("p " + std::to_string(j + 1), Link::logit,
+    model.likelihood.add(chance_of_capture(static_cast<int>(j) + 1), Link::logit,
                          (counts.caught[j] + 0.1) / (seen + guess + 0.2));
-  model.likelihood.add("response", Link::identity, 0);
+  model.likelihood.add(inner("response"), Link::identity, 0);
   const auto shift = static_cast<Eigen::Index>(t) + 1;
   model.likelihood.lower[shift] = -20;
   model.likelihood.upper[shift] = 20;

@@ -21,6 +21,12 @@ bool is_level(const Fit& fit, Index which, double seen) {
   return fit.theta[which] > std::log(seen + 1) + 4 && fit.covariance(which, which) > 100;
 }
 
+// A chance of capture before the first one, of all animals or of one kind of them.
+bool is_first_capture(const Likelihood& likelihood, std::size_t at) {
+  const Parameter& parameter = likelihood.parameters[at];
+  return likelihood.links[at] == Link::logit && parameter.quantity == Quantity::capture;
+}
+
 double slope_of_log_ways(double seen, double unseen) {
   if (unseen < 50) return boost::math::digamma(unseen + seen + 1) - boost::math::digamma(unseen + 1);
   return std::log1p(seen / unseen) + digamma_tail(unseen + seen) - digamma_tail(unseen);
@@ -39,8 +45,18 @@ Var log_ways(double seen, const Var& unseen) {
   return unary(log_ways(seen, unseen.value), unseen, slope_of_log_ways(seen, unseen.value));
 }
 
+Parameter chance_of_capture(std::optional<int> occasion) {
+  return {Quantity::capture, occasion, {}, Parameter::Kind::value, {}, "p"};
+}
+Parameter chance_again() {
+  return {Quantity::recapture, {}, {}, Parameter::Kind::value, {}, "c"};
+}
+Parameter inner(const std::string& word, std::optional<int> occasion) {
+  return {Quantity::other, occasion, {}, Parameter::Kind::inner, {}, word};
+}
+
 Index add_population_size(Likelihood& likelihood, double seen, double unseen_start) {
-  const Index i = likelihood.add("N", Link::log, std::max(0.5, unseen_start));
+  const Index i = likelihood.add({Quantity::number}, Link::log, std::max(0.5, unseen_start));
   likelihood.lower[i] = -19;
   likelihood.low_end[i] = -9;
   likelihood.high_end[i] = std::log(seen + 1) + 9;
@@ -57,14 +73,12 @@ double guess_unseen(const ClosedCounts& counts) {
 
 Estimate population_estimate(const FittedModel& model, Index which, double seen, const ModelOptions& options,
                              double textbook_se) {
-  Estimate estimate;
-  estimate.parameter = "N";
+  Estimate estimate = estimate_of({Quantity::number});
   estimate.details["counted"] = seen;
   const Fit& fit = model.fit;
   const double coordinate = fit.theta[which];
   const double unseen = std::exp(coordinate);
-  const bool estimable =
-      std::find(fit.not_estimable.begin(), fit.not_estimable.end(), "N") == fit.not_estimable.end();
+  const bool estimable = !fit.unidentified[static_cast<std::size_t>(which)];
   estimate.warnings = fit.warnings();
   const auto profile = [&] {
     const Interval on_scale = profile_interval(model.likelihood, fit, which, options.level);
@@ -97,11 +111,12 @@ Estimate population_estimate(const FittedModel& model, Index which, double seen,
     const double observed = unseen * std::sqrt(std::max(0.0, fit.covariance(which, which)));
     estimate.standard_error = textbook_se >= 0 ? textbook_se : observed;
     estimate.details["se_observed_information"] = observed;
-    estimate.intervals.push_back(
-        log_normal_interval(estimate.value, estimate.standard_error, seen, options.level));
-    // A profile by many parameters takes long, and with several at their ends says little.
+    // The profile is the better one, above all for few animals; by many parameters it takes long, and with
+    // several at their ends it says little.
     if (options.profile && fit.at_boundary.size() <= 2 && fit.theta.size() <= 40)
       estimate.intervals.push_back(profile());
+    estimate.intervals.push_back(
+        log_normal_interval(estimate.value, estimate.standard_error, seen, options.level));
     return estimate;
   }
   const bool profiled = std::isinf(estimate.value) && options.profile && fit.at_boundary.size() <= 3;
@@ -112,14 +127,15 @@ Estimate population_estimate(const FittedModel& model, Index which, double seen,
 
 void finish_closed(FittedModel& model, const ClosedCounts& counts, const ModelOptions& options) {
   // Far out the likelihood is all but level in the number: a second search starts from few animals unseen.
-  if (!model.likelihood.names.empty() && model.likelihood.names.front() == "N" &&
+  if (!model.likelihood.parameters.empty() &&
+      model.likelihood.parameters.front().quantity == Quantity::number &&
       model.likelihood.start[0] < model.likelihood.high_end[0]) {
     Eigen::VectorXd start = model.likelihood.start;
     const double more = (counts.seen + std::exp(start[0])) / (counts.seen + 0.3);
     start[0] = std::log(0.3);
     for (Index i = 1; i < start.size(); ++i) {
       const auto at = static_cast<std::size_t>(i);
-      if (model.likelihood.links[at] != Link::logit || !model.likelihood.names[at].starts_with("p")) continue;
+      if (!is_first_capture(model.likelihood, at)) continue;
       const double p = std::min(0.98, more * logistic(start[i]));
       start[i] = std::log(p / (1 - p));
     }

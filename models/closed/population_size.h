@@ -10,6 +10,12 @@ namespace evet::models {
 double log_ways(double seen, double unseen);
 Var log_ways(double seen, const Var& unseen);
 
+// What closed models call their chances: of a capture, of one after the first, and what has no name of its
+// own.
+Parameter chance_of_capture(std::optional<int> occasion = {});
+Parameter chance_again();
+Parameter inner(const std::string& word, std::optional<int> occasion = {});
+
 // Adds ln(N - seen) to a likelihood. Below 1e-4 unseen animals N counts as equal to the number seen; beyond
 // 8000 times the number seen it counts as infinite.
 Eigen::Index add_population_size(Likelihood& likelihood, double seen, double unseen_start);

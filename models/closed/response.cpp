@@ -84,8 +84,9 @@ FittedModel fit_response(const ClosedCounts& counts, const ModelOptions& options
   }
   const double guess = guess_unseen(counts);
   add_population_size(model.likelihood, sums.caught, guess);
-  model.likelihood.add("p", Link::logit, sums.caught / (sums.passes * (sums.caught + guess) - sums.spared));
-  model.likelihood.add("c", Link::logit, (again + 0.1) / (chances + 0.2));
+  model.likelihood.add(chance_of_capture(), Link::logit,
+                       sums.caught / (sums.passes * (sums.caught + guess) - sums.spared));
+  model.likelihood.add(chance_again(), Link::logit, (again + 0.1) / (chances + 0.2));
   if (removal_criterion(counts.newly) <= 0) send_to_infinity(model.likelihood);
   const auto log_likelihood = [=](const auto& theta) {
     return first_capture_part(sums, theta[0], theta[1]) + again * log_logistic(theta[2]) +
@@ -120,7 +121,7 @@ FittedModel fit_removal(const std::vector<double>& catches, const ModelOptions& 
   model.name = "removal";
   model.description = "animals taken out as they were caught, the same chance of capture on every pass";
   add_population_size(model.likelihood, sums.caught, sums.caught / 4);
-  model.likelihood.add("p", Link::logit, 0.3);
+  model.likelihood.add(chance_of_capture(), Link::logit, 0.3);
   if (removal_criterion(catches) <= 0) send_to_infinity(model.likelihood);
   model.likelihood.minus_log_likelihood = [=](const Eigen::VectorXd& x, Eigen::VectorXd* gradient) {
     return evaluate([&](const auto& theta) { return -first_capture_part(sums, theta[0], theta[1]); }, x,

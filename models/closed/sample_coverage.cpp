@@ -45,8 +45,7 @@ Estimate sample_coverage(const ClosedCounts& counts, int which, bool by_occasion
     pairs = cross > 0 ? counts.captures() * counts.captures() / cross : 0;
   }
   const Figures figures = figures_of(counts.frequencies, t, which, pairs);
-  Estimate estimate;
-  estimate.parameter = "N";
+  Estimate estimate = estimate_of({Quantity::number});
   estimate.source = "Chao, Lee & Jeng (1992), Biometrics 48:201-216";
   estimate.assumptions = {
       by_occasion

@@ -41,8 +41,7 @@ Sums sums_of(const BatchCounts& counts) {
 }
 
 Estimate start(const Sums& sums, const char* source) {
-  Estimate estimate;
-  estimate.parameter = "N";
+  Estimate estimate = estimate_of({Quantity::number});
   estimate.source = source;
   estimate.assumptions = {"No animal entered, left, was born or died while sampling went on.",
                           "On each occasion every animal, marked or not, had the same chance of capture.",

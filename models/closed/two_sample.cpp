@@ -25,8 +25,7 @@ void check(const TwoSampleCounts& counts) {
 
 Estimate start(const TwoSampleCounts& counts, const char* source) {
   check(counts);
-  Estimate estimate;
-  estimate.parameter = "N";
+  Estimate estimate = estimate_of({Quantity::number});
   estimate.source = source;
   estimate.assumptions = {"No animal entered, left, was born or died between the two occasions.",
                           "Every animal had the same chance of capture on at least one of the two occasions.",

@@ -26,6 +26,7 @@ std::string joined(const std::vector<std::string>& names) {
 void read_information(const Likelihood& likelihood, Fit& fit) {
   const Index n = fit.theta.size();
   fit.boundary.assign(static_cast<std::size_t>(n), false);
+  fit.unidentified.assign(static_cast<std::size_t>(n), false);
   fit.covariance = MatrixXd::Zero(n, n);
   fit.flat.resize(n, 0);
   std::vector<Index> free;
@@ -33,7 +34,7 @@ void read_information(const Likelihood& likelihood, Fit& fit) {
     const auto at = static_cast<std::size_t>(i);
     if (fit.theta[i] < likelihood.low_end[i] || fit.theta[i] > likelihood.high_end[i]) {
       fit.boundary[at] = true;
-      fit.at_boundary.push_back(likelihood.names[at]);
+      fit.at_boundary.push_back(likelihood.parameters[at].name());
     } else {
       free.push_back(i);
     }
@@ -70,8 +71,10 @@ void read_information(const Likelihood& likelihood, Fit& fit) {
   }
   for (Index a = 0; a < m; ++a) {
     const Index i = free[static_cast<std::size_t>(a)];
-    if (flat[static_cast<std::size_t>(a)])
-      fit.not_estimable.push_back(likelihood.names[static_cast<std::size_t>(i)]);
+    if (flat[static_cast<std::size_t>(a)]) {
+      fit.unidentified[static_cast<std::size_t>(i)] = true;
+      fit.not_estimable.push_back(likelihood.parameters[static_cast<std::size_t>(i)].name());
+    }
     for (Index b = 0; b < m; ++b)
       fit.covariance(i, free[static_cast<std::size_t>(b)]) = unit[a] * inverse(a, b) * unit[b];
   }
@@ -189,8 +192,8 @@ class Profile {
 
 }  // namespace
 
-Index Likelihood::add(const std::string& name, Link link, double natural_start) {
-  names.push_back(name);
+Index Likelihood::add(const Parameter& parameter, Link link, double natural_start) {
+  parameters.push_back(parameter);
   links.push_back(link);
   const Index i = start.size();
   for (VectorXd* values : {&start, &lower, &upper, &low_end, &high_end}) values->conservativeResize(i + 1);
@@ -253,12 +256,10 @@ Estimate natural_estimate(const Likelihood& likelihood, const Fit& fit, Index wh
                           bool profile) {
   const auto at = static_cast<std::size_t>(which);
   const Link link = likelihood.links[at];
-  Estimate estimate;
-  estimate.parameter = likelihood.names[at];
+  Estimate estimate = estimate_of(likelihood.parameters[at]);
   estimate.value = natural(link, fit.theta[which]);
   if (link == Link::logit && fit.boundary[at]) estimate.value = std::round(estimate.value);
-  const bool estimable = std::find(fit.not_estimable.begin(), fit.not_estimable.end(), estimate.parameter) ==
-                         fit.not_estimable.end();
+  const bool estimable = !fit.unidentified[at];
   if (!estimable || !fit.converged) {
     estimate.undefined = estimable ? kNotSettled : kNotDetermined;
     estimate.intervals = {{natural(link, -kInfinity), natural(link, kInfinity), level, "no information"}};

@@ -16,9 +16,9 @@ namespace evet::models {
 enum class Link { logit, log, identity };
 
 struct Likelihood {
-  std::vector<std::string> names;  // of the natural parameters, one a coordinate
-  std::vector<Link> links;         // coordinate = link(natural parameter)
-  Objective minus_log_likelihood;  // of the coordinates
+  std::vector<Parameter> parameters;  // the natural ones, one a coordinate
+  std::vector<Link> links;            // coordinate = link(natural parameter)
+  Objective minus_log_likelihood;     // of the coordinates
   Eigen::VectorXd start;
   Eigen::VectorXd lower, upper;       // limits of the search
   Eigen::VectorXd low_end, high_end;  // beyond these a parameter counts as being at its boundary
@@ -26,7 +26,7 @@ struct Likelihood {
   int random_starts = 0;
 
   // Adds a coordinate starting at a natural value, with the limits that its link suggests; returns its index.
-  Eigen::Index add(const std::string& name, Link link, double natural_start);
+  Eigen::Index add(const Parameter& parameter, Link link, double natural_start);
 };
 
 struct Fit {
@@ -39,6 +39,7 @@ struct Fit {
   std::vector<std::string> not_estimable;  // names that only occur together with others
   std::vector<std::string> at_boundary;    // names whose estimate lies at the end of its range
   std::vector<bool> boundary;              // by coordinate
+  std::vector<bool> unidentified;          // by coordinate: in not_estimable
   Eigen::MatrixXd flat;                    // columns: directions of theta that leave the likelihood as it is
   double overdispersion = 1;               // taken into the covariance already
 

@@ -95,14 +95,14 @@ Units make_units(const CaptureHistories& histories, const std::vector<Terms>& te
   return units;
 }
 
-Predictor::Predictor(const std::string& what, const Terms& terms, const CaptureHistories& histories,
+Predictor::Predictor(const Parameter& what, const Terms& terms, const CaptureHistories& histories,
                      const Units& units, std::size_t from, std::size_t columns, double start,
                      Likelihood& likelihood)
     : first_(likelihood.start.size()), columns_(static_cast<Index>(columns)) {
   const Index n = static_cast<Index>(units.first_animal.size());
   std::vector<VectorXd> column_parts, unit_parts;
-  const auto add = [&](const std::string& name, Link link, double natural_start, double scale) {
-    const Index i = likelihood.add(name, link, natural_start);
+  const auto add = [&](const Parameter& parameter, Link link, double natural_start, double scale) {
+    const Index i = likelihood.add(parameter, link, natural_start);
     if (link == Link::identity) {
       likelihood.lower[i] = -20;
       likelihood.upper[i] = 20;
@@ -111,11 +111,27 @@ Predictor::Predictor(const std::string& what, const Terms& terms, const CaptureH
     }
     scale_.push_back(scale);
   };
+  const auto by_occasion = [&](std::size_t j) {
+    Parameter one = what;
+    one.index = static_cast<int>(from + j) + 1;
+    return one;
+  };
+  const auto of_cell = [&](std::size_t j, const std::vector<std::string>& key) {
+    Parameter one = by_occasion(j);
+    for (std::size_t g = 0; g < key.size(); ++g) one.groups.emplace_back(terms.groups[g], key[g]);
+    return one;
+  };
+  const auto further = [&](Parameter::Kind kind, const std::string& about) {
+    Parameter one = what;
+    one.kind = kind;
+    one.about = about;
+    return one;
+  };
   // Order of coordinates: those by column, those by unit, then cells of groups by occasion.
   if (terms.occasion && !terms.group_by_occasion) {
     for (std::size_t j = 0; j < columns; ++j) {
       column_parts.push_back(VectorXd::Unit(columns_, static_cast<Index>(j)));
-      add(what + " " + std::to_string(from + j + 1), Link::logit, start, 1);
+      add(by_occasion(j), Link::logit, start, 1);
     }
   } else if (!terms.group_by_occasion) {
     column_parts.push_back(VectorXd::Ones(columns_));
@@ -127,7 +143,7 @@ Predictor::Predictor(const std::string& what, const Terms& terms, const CaptureH
     for (Index j = 0; j < columns_; ++j) x[j] = values[from + static_cast<std::size_t>(j)];
     const auto [mean, sd] = centre_and_spread(x);
     column_parts.push_back((x.array() - mean) / sd);
-    add(what + ": slope on " + name, Link::identity, 0, sd);
+    add(further(Parameter::Kind::slope, name), Link::identity, 0, sd);
   }
   std::vector<std::map<std::string, std::size_t>> levels;
   for (const std::string& name : terms.groups) {
@@ -143,9 +159,10 @@ Predictor::Predictor(const std::string& what, const Terms& terms, const CaptureH
       for (Index u = 0; u < n; ++u)
         x[u] = histories.groups.at(name)[units.first_animal[static_cast<std::size_t>(u)]] == level ? 1 : 0;
       unit_parts.push_back(x);
-      add(what + ": shift for " + name + " " + level, Link::identity, 0, 1);
+      add(further(Parameter::Kind::shift, name + " " + level), Link::identity, 0, 1);
     }
   }
+  group_columns_ = static_cast<Index>(unit_parts.size());
   for (const std::string& name : terms.covariates) {
     const std::vector<double>& values = histories.covariates.at(name);
     const auto [mean, sd] =
@@ -154,7 +171,8 @@ Predictor::Predictor(const std::string& what, const Terms& terms, const CaptureH
     for (Index u = 0; u < n; ++u)
       x[u] = (values[units.first_animal[static_cast<std::size_t>(u)]] - mean) / sd;
     unit_parts.push_back(x);
-    add(what + ": slope on " + name, Link::identity, 0, sd);
+    means_.emplace_back(name, mean);
+    add(further(Parameter::Kind::slope, name), Link::identity, 0, sd);
   }
   by_column_.resize(columns_, static_cast<Index>(column_parts.size()));
   for (std::size_t c = 0; c < column_parts.size(); ++c)
@@ -172,8 +190,7 @@ Predictor::Predictor(const std::string& what, const Terms& terms, const CaptureH
     std::size_t number = 0;
     for (auto& [key, index] : combinations) {
       index = number++;
-      for (std::size_t j = 0; j < columns; ++j)
-        add(what + " " + std::to_string(from + j + 1) + ": " + joined(key, " "), Link::logit, start, 1);
+      for (std::size_t j = 0; j < columns; ++j) add(of_cell(j, key), Link::logit, start, 1);
     }
     cells_ = static_cast<Index>(number);
     for (std::size_t u = 0; u < units.first_animal.size(); ++u) {
@@ -184,6 +201,12 @@ Predictor::Predictor(const std::string& what, const Terms& terms, const CaptureH
     }
   }
   size_ = likelihood.start.size() - first_;
+}
+
+MatrixXd Predictor::eta_at_means(const VectorXd& theta) const {
+  VectorXd without = theta;
+  without.segment(first_ + by_column_.cols() + group_columns_, by_unit_.cols() - group_columns_).setZero();
+  return eta(without);
 }
 
 MatrixXd Predictor::eta(const VectorXd& theta) const {

@@ -37,16 +37,19 @@ Units make_units(const CaptureHistories& histories, const std::vector<Terms>& te
 // histories.
 class Predictor {
  public:
-  // Adds its coordinates to the likelihood, named "<what> 3", "<what>: shift for sex male", "<what>: slope on
-  // svl_mm".
-  Predictor(const std::string& what, const Terms& terms, const CaptureHistories& histories,
-            const Units& units, std::size_t from, std::size_t columns, double start, Likelihood& likelihood);
+  // Adds its coordinates to the likelihood: of `what` by occasion, shifts for groups, slopes on covariates.
+  Predictor(const Parameter& what, const Terms& terms, const CaptureHistories& histories, const Units& units,
+            std::size_t from, std::size_t columns, double start, Likelihood& likelihood);
 
   Eigen::MatrixXd eta(const Eigen::VectorXd& theta) const;  // units x columns
+  // The same with every covariate of animals at its mean over the animals.
+  Eigen::MatrixXd eta_at_means(const Eigen::VectorXd& theta) const;
   // Adds to `gradient` what follows from d value / d eta.
   void chain(const Eigen::MatrixXd& slope, Eigen::VectorXd& gradient) const;
   Eigen::Index first() const { return first_; }
   Eigen::Index size() const { return size_; }
+  // The mean of a covariate over the animals, at which it counts as nought.
+  const std::vector<std::pair<std::string, double>>& means() const { return means_; }
   // The coordinate of a slope is per standard deviation of its covariate; this one is per unit of it.
   double scale(Eigen::Index coordinate) const {
     return scale_[static_cast<std::size_t>(coordinate - first_)];
@@ -58,7 +61,9 @@ class Predictor {
   Eigen::MatrixXd by_unit_;                // units x coordinates of this kind
   std::vector<std::size_t> cell_of_unit_;  // combination of levels, for group_by_occasion
   Eigen::Index cells_ = 0, columns_ = 0;
+  Eigen::Index group_columns_ = 0;  // of by_unit_; those of covariates follow
   std::vector<double> scale_;
+  std::vector<std::pair<std::string, double>> means_;
 };
 
 }  // namespace evet::models

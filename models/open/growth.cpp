@@ -57,29 +57,38 @@ FittedModel fit_growth(const MArray& array, const GrowthTerms& terms, const Mode
   FittedModel model;
   model.name = "growth";
   const auto words = [](bool by_occasion) { return std::string(by_occasion ? "by occasion" : "constant"); };
-  const std::string what = terms.form == GrowthForm::growth        ? "growth rate"
-                           : terms.form == GrowthForm::recruitment ? "recruitment"
-                                                                   : "seniority";
+  const Quantity what = terms.form == GrowthForm::growth        ? Quantity::growth_rate
+                        : terms.form == GrowthForm::recruitment ? Quantity::recruitment
+                                                                : Quantity::seniority;
   model.description = "survival " + words(terms.survival_by_occasion) + ", capture " +
-                      words(terms.capture_by_occasion) + ", " + what + " " + words(terms.growth_by_occasion);
+                      words(terms.capture_by_occasion) + ", " + word_of(what) + " " +
+                      words(terms.growth_by_occasion);
   Likelihood& likelihood = model.likelihood;
-  const auto add = [&](const std::string& name, bool by_occasion, std::size_t count, Link link,
-                       double start) {
-    for (std::size_t i = 0; i < (by_occasion ? count : 1); ++i)
-      likelihood.add(by_occasion ? name + " " + std::to_string(i + 1) : name, link, start);
+  const auto of_interval = [](Quantity quantity, bool by_occasion, std::size_t i) -> Parameter {
+    if (!by_occasion) return {quantity};
+    return {quantity, static_cast<int>(i) + 1};
   };
-  add("survival", terms.survival_by_occasion, k - 1, Link::logit,
+  const auto add = [&](Quantity quantity, bool by_occasion, std::size_t count, Link link, double start) {
+    for (std::size_t i = 0; i < (by_occasion ? count : 1); ++i)
+      likelihood.add(of_interval(quantity, by_occasion, i), link, start);
+  };
+  add(Quantity::survival, terms.survival_by_occasion, k - 1, Link::logit,
       start_per_unit(0.6, options.interval_lengths));
-  Layout at{k, likelihood.names.size(), 0, terms, options.interval_lengths};
-  add("capture", terms.capture_by_occasion, k, Link::logit, 0.5);
-  at.growth = likelihood.names.size();
+  Layout at{k, likelihood.parameters.size(), 0, terms, options.interval_lengths};
+  add(Quantity::capture, terms.capture_by_occasion, k, Link::logit, 0.5);
+  at.growth = likelihood.parameters.size();
   if (terms.form == GrowthForm::seniority)
     add(what, terms.growth_by_occasion, k - 1, Link::logit, start_per_unit(0.6, at.lengths));
   else
     add(what, terms.growth_by_occasion, k - 1, Link::log,
         terms.form == GrowthForm::growth ? 1.0 : 1 - start_per_unit(0.6, at.lengths));
   const double seen = array.newly.sum();
-  const auto log_likelihood = [array, at, seen, k](const auto& theta) {
+  std::vector<double> lost_share(k, 0.0);  // of the animals caught on an occasion
+  for (std::size_t i = 0; i + 1 < k; ++i) {
+    const auto row = static_cast<Index>(i);
+    if (array.caught[row] > 0) lost_share[i] = 1 - array.released[row] / array.caught[row];
+  }
+  const auto log_likelihood = [array, at, seen, k, lost_share](const auto& theta) {
     using std::log;
     using T = std::decay_t<decltype(theta[0])>;
     T number = T(1.0), psi = T(1.0), total = T(0.0), sum = T(0.0);
@@ -91,9 +100,11 @@ FittedModel fit_growth(const MArray& array, const GrowthTerms& terms, const Mode
       const double newly = array.newly[static_cast<Index>(i)];
       if (newly > 0) sum += newly * log(first);  // not-a-number where growth is below survival: out of range
       if (i + 1 == k) break;
+      // Animals lost on capture neither survive nor bring others in (Pradel 1996, with losses).
+      const T remaining = number * (1.0 - lost_share[i] * logistic(eta));
       const T survival = logistic(at.interval_survival_eta(theta, i)),
-              next = number * at.interval_growth(theta, i);
-      psi = psi * logistic(-eta) * survival + next - survival * number;
+              next = remaining * at.interval_growth(theta, i);
+      psi = psi * logistic(-eta) * survival + next - survival * remaining;
       number = next;
       if (!(value_of(psi) >= 0)) return T(kUndefined);  // more animals gone than were there: out of range
       s.push_back(at.interval_survival_eta(theta, i));
@@ -110,14 +121,13 @@ FittedModel fit_growth(const MArray& array, const GrowthTerms& terms, const Mode
   model.sample_size = array.caught.sum();
 
   const bool constant = !terms.survival_by_occasion && !terms.growth_by_occasion;
-  const auto derived = [&](const std::string& name, std::size_t i,
+  const auto derived = [&](Quantity quantity, std::size_t i,
                            const std::function<double(double, double)>& of_survival_and_lambda) {
     const auto function = [=](const VectorXd& x) {
       const std::vector<double> theta = as_vector(x);
       return of_survival_and_lambda(logistic(at.survival_eta(theta, i)), at.lambda(theta, i));
     };
-    Estimate estimate;
-    estimate.parameter = constant ? name : name + " " + std::to_string(i + 1);
+    Estimate estimate = estimate_of(of_interval(quantity, !constant, i));
     estimate.undefined = why_undefined(model.fit, function);
     if (!estimate.undefined.empty()) {
       estimate.intervals = {{0, kInfinity, options.level, "no information"}};
@@ -135,15 +145,16 @@ FittedModel fit_growth(const MArray& array, const GrowthTerms& terms, const Mode
     return estimate;
   };
   for (std::size_t i = 0; i < (constant ? 1 : k - 1); ++i)
-    model.estimates.push_back(derived("growth rate", i, [](double, double lambda) { return lambda; }));
+    model.estimates.push_back(
+        derived(Quantity::growth_rate, i, [](double, double lambda) { return lambda; }));
   for (std::size_t i = 0; i < at.growth; ++i)
     model.estimates.push_back(
         natural_estimate(likelihood, model.fit, static_cast<Index>(i), options.level, false));
   for (std::size_t i = 0; i < (constant ? 1 : k - 1); ++i) {
     model.estimates.push_back(
-        derived("recruitment", i, [](double survival, double lambda) { return lambda - survival; }));
+        derived(Quantity::recruitment, i, [](double survival, double lambda) { return lambda - survival; }));
     model.estimates.push_back(
-        derived("seniority", i, [](double survival, double lambda) { return survival / lambda; }));
+        derived(Quantity::seniority, i, [](double survival, double lambda) { return survival / lambda; }));
   }
   Estimate& first = model.estimates.front();
   first.warnings = model.fit.warnings();
@@ -157,7 +168,9 @@ FittedModel fit_growth(const MArray& array, const GrowthTerms& terms, const Mode
   if (array.next.rowwise().sum().sum() + array.never_again().sum() <
       array.caught.head(static_cast<Index>(k) - 1).sum())
     first.warnings.push_back(
-        "Animals were lost on capture: growth here is that of the population with these losses left in.");
+        "Animals were lost on capture: growth here is from those left after an occasion to those there at "
+        "the "
+        "next.");
   return model;
 }
 

@@ -84,9 +84,9 @@ JollySeber jolly_seber(const MArray& array) {
 std::vector<Estimate> jolly_seber_estimates(const MArray& array, double level) {
   const JollySeber js = jolly_seber(array);
   std::vector<Estimate> estimates;
-  const auto add = [&](const std::string& name, double value, double se, double floor, bool log_scale) {
-    Estimate estimate;
-    estimate.parameter = name;
+  const auto add = [&](Quantity quantity, std::size_t index, double value, double se, double floor,
+                       bool log_scale) {
+    Estimate estimate = estimate_of({quantity, static_cast<int>(index)});
     estimate.value = value;
     estimate.standard_error = se;
     if (std::isnan(value) || std::isnan(se)) {
@@ -99,12 +99,12 @@ std::vector<Estimate> jolly_seber_estimates(const MArray& array, double level) {
     estimates.push_back(estimate);
   };
   for (std::size_t i = 0; i < js.N.size(); ++i)
-    add("N " + std::to_string(i + 2), js.adjusted_N[i], js.se_N[i],
+    add(Quantity::number, i + 2, js.adjusted_N[i], js.se_N[i],
         std::min(js.adjusted_N[i], array.caught[static_cast<Eigen::Index>(i) + 1]), true);
   for (std::size_t i = 0; i < js.phi.size(); ++i)
-    add("survival " + std::to_string(i + 1), js.adjusted_phi[i], js.se_phi[i], 0, false);
+    add(Quantity::survival, i + 1, js.adjusted_phi[i], js.se_phi[i], 0, false);
   for (std::size_t i = 0; i < js.B.size(); ++i)
-    add("births " + std::to_string(i + 2), js.adjusted_B[i], js.se_B[i], -kInfinity, false);
+    add(Quantity::births, i + 2, js.adjusted_B[i], js.se_B[i], -kInfinity, false);
   Estimate& first = estimates.front();
   first.source =
       "Jolly (1965), Biometrika 52:225-247; Seber (1965), Biometrika 52:249-259; adjusted and with variances "

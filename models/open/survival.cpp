@@ -50,10 +50,9 @@ struct Model {
 };
 
 // A probability by its linear predictor: standard error by the delta method, interval on the logit scale.
-Estimate probability(const std::string& name, const Fit& fit,
-                     const std::function<double(const VectorXd&)>& eta, double level) {
-  Estimate estimate;
-  estimate.parameter = name;
+Estimate probability(const Parameter& what, const Fit& fit, const std::function<double(const VectorXd&)>& eta,
+                     double level) {
+  Estimate estimate = estimate_of(what);
   estimate.undefined = why_undefined(fit, eta);
   if (!estimate.undefined.empty()) {
     estimate.intervals = {{0, 1, level, "no information"}};
@@ -89,16 +88,16 @@ bool plain(const Terms& terms) {
   return terms.groups.empty() && terms.covariates.empty() && terms.occasion_covariates.empty();
 }
 
-std::string level_words(const Terms& terms, const CaptureHistories& histories, std::size_t animal) {
-  std::string text;
+Parameter of_animal(Parameter what, const Terms& terms, const CaptureHistories& histories,
+                    std::size_t animal) {
   for (const std::string& name : terms.groups)
-    text += (text.empty() ? ": " : " ") + histories.groups.at(name)[animal];
-  return text;
+    what.groups.emplace_back(name, histories.groups.at(name)[animal]);
+  return what;
 }
 
-void add_probabilities(FittedModel& fitted, const std::string& what, const Terms& terms,
-                       const Predictor& predictor, const CaptureHistories& histories, const Units& units,
-                       std::size_t from, const ModelOptions& options) {
+void add_probabilities(FittedModel& fitted, Quantity what, const Terms& terms, const Predictor& predictor,
+                       const CaptureHistories& histories, const Units& units, std::size_t from,
+                       const ModelOptions& options) {
   const double level = options.level;
   const bool profile = options.profile;
   if (plain(terms)) {
@@ -107,24 +106,24 @@ void add_probabilities(FittedModel& fitted, const std::string& what, const Terms
     return;
   }
   const bool varies = terms.occasion || terms.group_by_occasion || !terms.occasion_covariates.empty();
-  if (terms.covariates.empty()) {
-    std::vector<std::string> done;
-    for (std::size_t u = 0; u < units.first_animal.size(); ++u) {
-      const std::string words = level_words(terms, histories, units.first_animal[u]);
-      if (std::find(done.begin(), done.end(), words) != done.end()) continue;
-      done.push_back(words);
-      const Index columns = predictor.eta(fitted.fit.theta).cols();
-      for (Index j = 0; j < (varies ? columns : 1); ++j) {
-        const std::string number = varies ? " " + std::to_string(from + static_cast<std::size_t>(j) + 1) : "";
-        const auto eta = [&](const VectorXd& x) { return predictor.eta(x)(static_cast<Index>(u), j); };
-        fitted.estimates.push_back(probability(what + number + words, fitted.fit, eta, level));
-        profile_at_end(fitted.estimates.back(), fitted, eta, options);
-      }
+  // One value for each level of the groups, at the mean of every covariate of the animals.
+  std::vector<Parameter> done;
+  for (std::size_t u = 0; u < units.first_animal.size(); ++u) {
+    const Parameter of_level = of_animal({what}, terms, histories, units.first_animal[u]);
+    if (std::find(done.begin(), done.end(), of_level) != done.end()) continue;
+    done.push_back(of_level);
+    const Index columns = predictor.eta(fitted.fit.theta).cols();
+    for (Index j = 0; j < (varies ? columns : 1); ++j) {
+      Parameter one = of_level;
+      if (varies) one.index = static_cast<int>(from) + static_cast<int>(j) + 1;
+      const auto eta = [&](const VectorXd& x) { return predictor.eta_at_means(x)(static_cast<Index>(u), j); };
+      fitted.estimates.push_back(probability(one, fitted.fit, eta, level));
+      for (const auto& [covariate, mean] : predictor.means()) fitted.estimates.back().at[covariate] = mean;
+      profile_at_end(fitted.estimates.back(), fitted, eta, options);
     }
   }
   for (Index i = predictor.first(); i < predictor.first() + predictor.size(); ++i) {
-    if (fitted.likelihood.links[static_cast<std::size_t>(i)] != Link::identity && terms.covariates.empty())
-      continue;
+    if (fitted.likelihood.links[static_cast<std::size_t>(i)] != Link::identity) continue;
     Estimate slope = natural_estimate(fitted.likelihood, fitted.fit, i, level, profile);
     const double scale = predictor.scale(i);
     slope.value /= scale;
@@ -137,18 +136,16 @@ void add_probabilities(FittedModel& fitted, const std::string& what, const Terms
 
 // Survival and recapture by occasion: only their last product is known.
 void add_last_product(FittedModel& fitted, Index survival, Index recapture, double length, double level) {
-  for (const char* word : {"survival", "recapture"}) {
-    const Index i = std::string(word) == "survival" ? survival : recapture;
-    std::string& name = fitted.likelihood.names[static_cast<std::size_t>(i)];
-    if (std::find(fitted.fit.not_estimable.begin(), fitted.fit.not_estimable.end(), name) ==
-        fitted.fit.not_estimable.end())
-      return;
-  }
+  for (const Index i : {survival, recapture})
+    if (!fitted.fit.unidentified[static_cast<std::size_t>(i)]) return;
+  Parameter last{Quantity::survival};
+  last.kind = Parameter::Kind::product;
+  last.word = "survival x recapture, last";
   const auto product = [=](const VectorXd& x) {
     const double log_product = length * log_logistic(x[survival]) + log_logistic(x[recapture]);
     return log_product - log1m_exp(log_product);  // logit of the product
   };
-  fitted.estimates.push_back(probability("survival x recapture, last", fitted.fit, product, level));
+  fitted.estimates.push_back(probability(last, fitted.fit, product, level));
 }
 
 FittedModel finish(const std::shared_ptr<Model>& model, Likelihood likelihood, const Terms& survival,
@@ -193,14 +190,14 @@ FittedModel fit_survival(const CaptureHistories& histories, const Terms& surviva
   const std::size_t intervals = histories.occasion_count() - 1;
   std::vector<MArray> arrays = m_arrays(histories, units);
   Likelihood likelihood;
-  Predictor s("survival", survival, histories, units, 0, intervals,
+  Predictor s({Quantity::survival}, survival, histories, units, 0, intervals,
               start_per_unit(0.7, options.interval_lengths), likelihood);
-  Predictor r("recapture", recapture, histories, units, 1, intervals, 0.5, likelihood);
+  Predictor r({Quantity::recapture}, recapture, histories, units, 1, intervals, 0.5, likelihood);
   auto model =
       std::make_shared<Model>(Model{std::move(arrays), std::move(s), std::move(r), options.interval_lengths});
   FittedModel fitted = finish(model, std::move(likelihood), survival, recapture, options);
-  add_probabilities(fitted, "survival", survival, model->survival, histories, units, 0, options);
-  add_probabilities(fitted, "recapture", recapture, model->recapture, histories, units, 1, options);
+  add_probabilities(fitted, Quantity::survival, survival, model->survival, histories, units, 0, options);
+  add_probabilities(fitted, Quantity::recapture, recapture, model->recapture, histories, units, 1, options);
   if (plain(survival) && plain(recapture) && survival.occasion && recapture.occasion)
     add_last_product(fitted, model->recapture.first() - 1, fitted.fit.theta.size() - 1,
                      model->length(static_cast<Index>(intervals) - 1), options.level);
@@ -218,13 +215,13 @@ FittedModel fit_survival(const MArray& array, bool survival_by_occasion, bool re
   recapture.occasion = recapture_by_occasion;
   const std::size_t intervals = labels.occasion_count() - 1;
   Likelihood likelihood;
-  Predictor s("survival", survival, labels, units, 0, intervals,
+  Predictor s({Quantity::survival}, survival, labels, units, 0, intervals,
               start_per_unit(0.7, options.interval_lengths), likelihood);
-  Predictor r("recapture", recapture, labels, units, 1, intervals, 0.5, likelihood);
+  Predictor r({Quantity::recapture}, recapture, labels, units, 1, intervals, 0.5, likelihood);
   auto model = std::make_shared<Model>(Model{{array}, std::move(s), std::move(r), options.interval_lengths});
   FittedModel fitted = finish(model, std::move(likelihood), survival, recapture, options);
-  add_probabilities(fitted, "survival", survival, model->survival, labels, units, 0, options);
-  add_probabilities(fitted, "recapture", recapture, model->recapture, labels, units, 1, options);
+  add_probabilities(fitted, Quantity::survival, survival, model->survival, labels, units, 0, options);
+  add_probabilities(fitted, Quantity::recapture, recapture, model->recapture, labels, units, 1, options);
   if (survival_by_occasion && recapture_by_occasion)
     add_last_product(fitted, model->recapture.first() - 1, fitted.fit.theta.size() - 1,
                      model->length(static_cast<Index>(intervals) - 1), options.level);

@@ -30,36 +30,46 @@ void add(std::vector<Plot>& plots, const std::string& title, std::string svg) {
   if (!svg.empty()) plots.push_back({title, std::move(svg)});
 }
 
-// Groups for which the quantity has estimates of its own: "survival 2: male" or "survival: male".
-std::vector<std::string> groups_of(const std::vector<Estimate>& estimates, const std::string& quantity) {
-  std::vector<std::string> groups = {""};
-  for (const Estimate& estimate : estimates) {
-    const std::size_t colon = estimate.parameter.find(": ");
-    if (!estimate.parameter.starts_with(quantity) || colon == std::string::npos) continue;
-    const std::string group = estimate.parameter.substr(colon);
-    if (std::find(groups.begin(), groups.end(), group) == groups.end()) groups.push_back(group);
-  }
+using Levels = std::vector<std::pair<std::string, std::string>>;
+
+bool is_value_of(const Estimate& estimate, Quantity quantity) {
+  return estimate.what.quantity == quantity && estimate.what.kind == Parameter::Kind::value;
+}
+
+// Groups for which the quantity has estimates of its own, all animals first.
+std::vector<Levels> groups_of(const std::vector<Estimate>& estimates, Quantity quantity) {
+  std::vector<Levels> groups = {{}};
+  for (const Estimate& estimate : estimates)
+    if (is_value_of(estimate, quantity) &&
+        std::find(groups.begin(), groups.end(), estimate.what.groups) == groups.end())
+      groups.push_back(estimate.what.groups);
   return groups;
+}
+
+std::string words_of(const Levels& levels) {
+  std::string text;
+  for (const auto& [group, level] : levels) text += (text.empty() ? "" : " ") + level;
+  return text;
 }
 
 // A series "survival 1", "survival 2", ... of the estimates, each with the label of its occasion; one drawing
 // a group, and one over the groups where the quantity is the same on all occasions.
-void add_series(std::vector<Plot>& plots, const std::vector<Estimate>& estimates, const std::string& quantity,
+void add_series(std::vector<Plot>& plots, const std::vector<Estimate>& estimates, Quantity quantity,
                 const std::string& title, const std::string& up, const std::vector<std::string>& labels,
                 double level) {
   const std::string about = "Estimates with " + percent(level) +
                             " intervals; an arrow marks an interval without end on the drawing.";
   std::vector<IntervalPoint> by_group;
-  for (const std::string& group : groups_of(estimates, quantity)) {
+  for (const Levels& group : groups_of(estimates, quantity)) {
     std::vector<IntervalPoint> points;
     for (const Estimate& estimate : estimates) {
-      for (std::size_t i = 0; i < labels.size(); ++i)
-        if (estimate.parameter == quantity + " " + std::to_string(i + 1) + group)
-          points.push_back(point_of(labels[i], estimate));
-      if (!group.empty() && estimate.parameter == quantity + group)
-        by_group.push_back(point_of(group.substr(2), estimate));
+      if (!is_value_of(estimate, quantity) || estimate.what.groups != group) continue;
+      const int index = estimate.what.index.value_or(0);
+      if (index >= 1 && index <= static_cast<int>(labels.size()))
+        points.push_back(point_of(labels[static_cast<std::size_t>(index) - 1], estimate));
+      if (!group.empty() && !estimate.what.index) by_group.push_back(point_of(words_of(group), estimate));
     }
-    const std::string name = title + group;
+    const std::string name = title + (group.empty() ? "" : ": " + words_of(group));
     if (points.size() >= 2 && any_value(points))
       add(plots, name, interval_chart({name, about, "occasion", up}, points, true));
   }
@@ -72,9 +82,10 @@ void add_series(std::vector<Plot>& plots, const std::vector<Estimate>& estimates
 void add_by_model(std::vector<Plot>& plots, const EstimateReport& report) {
   std::vector<IntervalPoint> points;
   for (const ModelRow& row : report.table)
-    if (row.estimates.front().parameter == "N") points.push_back(point_of(row.name, row.estimates.front()));
+    if (row.estimates.front().what == Parameter{Quantity::number})
+      points.push_back(point_of(row.name, row.estimates.front()));
   if (points.size() < 2 || !any_value(points)) return;
-  if (report.answer.front().parameter == "N" && report.table.size() > 2)
+  if (report.answer.front().what == Parameter{Quantity::number} && report.table.size() > 2)
     points.push_back(point_of("answer", report.answer.front()));
   const std::string title = "Number of animals by model";
   add(plots, title,
@@ -89,7 +100,11 @@ void add_by_model(std::vector<Plot>& plots, const EstimateReport& report) {
 void add_profile(std::vector<Plot>& plots, const FittedRow& best, double level) {
   const FittedModel& model = *best.model;
   const Link link = model.likelihood.links.front();
-  const Estimate& estimate = best.row.estimates.front();
+  const auto found =
+      std::find_if(best.row.estimates.begin(), best.row.estimates.end(),
+                   [&](const Estimate& one) { return one.what == model.likelihood.parameters.front(); });
+  if (found == best.row.estimates.end()) return;
+  const Estimate& estimate = *found;
   if (!model.fit.converged || model.fit.at_boundary.size() > 2 || model.fit.theta.size() > 40 ||
       model.fit.boundary.front() || !(model.fit.covariance(0, 0) > 0))
     return;
@@ -176,16 +191,17 @@ void add_open_residuals(std::vector<Plot>& plots, const std::vector<FittedRow>& 
   if (!best) return;
   const MArray& releases = data.releases();
   const Eigen::Index k = releases.occasions();
-  const auto value = [&](const char* what, Eigen::Index number) {
-    const Estimate* estimate = find_estimate(best->row, what + (" " + std::to_string(number)));
+  const auto value = [&](Quantity what, Eigen::Index number) {
+    const Estimate* estimate = find_estimate(best->row, {what, static_cast<int>(number)});
     return estimate ? estimate->value : kUndefined;
   };
   std::vector<Residual> cells;
   std::vector<double> seen(static_cast<std::size_t>(k), 0.0), expected(static_cast<std::size_t>(k), 0.0);
   std::vector<double> survival, recapture;
   for (Eigen::Index i = 1; i < k; ++i) {
-    survival.push_back(std::pow(value("survival", i), length_of(lengths, static_cast<std::size_t>(i) - 1)));
-    recapture.push_back(value("recapture", i + 1));
+    survival.push_back(
+        std::pow(value(Quantity::survival, i), length_of(lengths, static_cast<std::size_t>(i) - 1)));
+    recapture.push_back(value(Quantity::recapture, i + 1));
   }
   const Eigen::MatrixXd chances = release_cells(survival, recapture);
   if (!chances.allFinite()) return;
@@ -237,8 +253,8 @@ std::vector<Plot> make_plots(const EstimateReport& report, const std::vector<Fit
     for (const FittedRow& fitted : rows)
       if (fitted.row.name == "occasion") by_occasion = &fitted;
     if (by_occasion)
-      add_series(plots, by_occasion->row.estimates, "p", "Chance of capture by occasion", "chance of capture",
-                 occasions, report.level);
+      add_series(plots, by_occasion->row.estimates, Quantity::capture, "Chance of capture by occasion",
+                 "chance of capture", occasions, report.level);
     if (best) add_closed_residuals(plots, *best, data);
   } else {
     const std::vector<std::string> labels =
@@ -246,13 +262,14 @@ std::vector<Plot> make_plots(const EstimateReport& report, const std::vector<Fit
     const auto per = [&](const std::string& what) {
       return report.time.unit == "interval" ? what : what + " per " + report.time.unit;
     };
-    add_series(plots, report.answer, "N", "Number of animals by occasion", "animals", labels, report.level);
-    add_series(plots, report.answer, "survival", "Survival to the next occasion", per("survival"), labels,
+    add_series(plots, report.answer, Quantity::number, "Number of animals by occasion", "animals", labels,
                report.level);
-    add_series(plots, report.answer, "recapture", "Chance of recapture by occasion", "chance of recapture",
+    add_series(plots, report.answer, Quantity::survival, "Survival to the next occasion", per("survival"),
                labels, report.level);
-    add_series(plots, report.answer, "growth rate", "Growth rate to the next occasion", per("growth rate"),
-               labels, report.level);
+    add_series(plots, report.answer, Quantity::recapture, "Chance of recapture by occasion",
+               "chance of recapture", labels, report.level);
+    add_series(plots, report.answer, Quantity::growth_rate, "Growth rate to the next occasion",
+               per("growth rate"), labels, report.level);
     if (report.design == "open") add_open_residuals(plots, rows, data, report.time.lengths);
     if (const FittedRow* number = best_row(rows, "super-population")) best = number;
   }

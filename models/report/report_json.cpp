@@ -21,12 +21,40 @@ json to_json(const Interval& interval) {
           {"method", interval.method}};
 }
 
+const char* kind_of(const Parameter& what) {
+  switch (what.kind) {
+    case Parameter::Kind::value:
+      return "value";
+    case Parameter::Kind::slope:
+      return "slope";
+    case Parameter::Kind::shift:
+      return "shift";
+    case Parameter::Kind::product:
+      return "product";
+    case Parameter::Kind::inner:
+      break;
+  }
+  return "inner";
+}
+
+json to_json(const Parameter& what) {
+  json groups = json::object();
+  for (const auto& [group, level] : what.groups) groups[group] = level;
+  return {{"quantity", word_of(what.quantity)},
+          {"kind", kind_of(what)},
+          {"index", what.index ? json(*what.index) : json(nullptr)},
+          {"groups", groups},
+          {"about", what.about}};
+}
+
 json to_json(const Estimate& estimate) {
   json intervals = json::array();
   for (const Interval& interval : estimate.intervals) intervals.push_back(to_json(interval));
   json details = json::object();
   for (const auto& [name, value] : estimate.details) details[name] = number(value);
   return {{"parameter", estimate.parameter},
+          {"of", to_json(estimate.what)},
+          {"at", estimate.at},
           {"value", number(estimate.value)},
           {"standard_error", number(estimate.standard_error)},
           {"intervals", intervals},

@@ -126,12 +126,12 @@ void add_families(std::string& out, const EstimateReport& report) {
 }
 
 // The estimate of a quantity that is constant in its model, from the best such model that is averaged.
-const Estimate* weightiest_constant(const EstimateReport& report, const std::string& quantity) {
+const Estimate* weightiest_constant(const EstimateReport& report, Quantity quantity) {
   const Estimate* found = nullptr;
   double weight = 0;
   for (const ModelRow& row : report.table)
     for (const Estimate& estimate : row.estimates)
-      if (estimate.parameter == quantity && row.weight > weight && std::isfinite(estimate.value) &&
+      if (estimate.what == Parameter{quantity} && row.weight > weight && std::isfinite(estimate.value) &&
           !estimate.intervals.empty()) {
         found = &estimate;
         weight = row.weight;
@@ -147,13 +147,13 @@ std::string time_text(const EstimateReport& report, std::size_t width) {
                      figure_text(time.shortest_days) + " to " + figure_text(time.longest_days) +
                      " days apart.";
   const double units = units_a_year(time.unit);
-  for (const char* quantity : {"survival", "growth rate"}) {
+  for (const Quantity quantity : {Quantity::survival, Quantity::growth_rate}) {
     const Estimate* constant = weightiest_constant(report, quantity);
     if (units == 0 || !constant) continue;
     const auto year = [&](double value) { return figure_text(std::pow(value, units)); };
     const Interval& interval = constant->intervals.front();
-    text += std::string(" A constant ") + quantity + " of " + figure_text(constant->value) + " per " +
-            time.unit + ", kept up all year, comes to " + year(constant->value) + " a year (" +
+    text += std::string(" A constant ") + word_of(quantity) + " of " + figure_text(constant->value) +
+            " per " + time.unit + ", kept up all year, comes to " + year(constant->value) + " a year (" +
             year(interval.lower) + " to " + year(interval.upper) + ").";
   }
   return wrapped(text, width, "  ", "  ");

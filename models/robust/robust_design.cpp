@@ -159,25 +159,30 @@ FittedModel fit_robust(const RobustCounts& counts, const RobustTerms& terms, con
   at.terms = terms;
   at.lengths = options.interval_lengths;
   Likelihood& likelihood = model.likelihood;
-  const auto add = [&](const std::string& name, bool many, std::size_t count, double start) {
-    for (std::size_t i = 0; i < (many ? count : 1); ++i)
-      likelihood.add(many ? name + " " + std::to_string(i + 1) : name, Link::logit, start);
+  const auto add = [&](const Parameter& what, bool many, std::size_t count, double start) {
+    for (std::size_t i = 0; i < (many ? count : 1); ++i) {
+      Parameter one = what;
+      if (many) one.index = static_cast<int>(i) + 1;
+      likelihood.add(one, Link::logit, start);
+    }
   };
-  add("survival", terms.survival_by_period, k - 1, start_per_unit(0.7, at.lengths));
-  at.capture = likelihood.names.size();
+  add({Quantity::survival}, terms.survival_by_period, k - 1, start_per_unit(0.7, at.lengths));
+  at.capture = likelihood.parameters.size();
   std::size_t occasions = 0;
   for (std::size_t i = 0; i < k; ++i) {
     at.first_occasion.push_back(occasions);
     occasions += counts.captures[i].size();
   }
-  add("capture", terms.capture_by_occasion || terms.capture_by_period,
+  add({Quantity::capture}, terms.capture_by_occasion || terms.capture_by_period,
       terms.capture_by_occasion ? occasions : k, 0.3);
-  at.leaving = likelihood.names.size();
-  if (terms.emigration == Emigration::random) add("absent", terms.emigration_by_period, k - 1, 0.2);
+  at.leaving = likelihood.parameters.size();
+  if (terms.emigration == Emigration::random)
+    add({Quantity::leaving, {}, {}, Parameter::Kind::value, {}, "absent"}, terms.emigration_by_period, k - 1,
+        0.2);
   if (terms.emigration == Emigration::markov) {
-    add("leaving", false, 1, 0.2);
-    at.staying = likelihood.names.size();
-    add("staying away", false, 1, 0.5);
+    add({Quantity::leaving}, false, 1, 0.2);
+    at.staying = likelihood.parameters.size();
+    add({Quantity::staying_away}, false, 1, 0.5);
     VectorXd start = likelihood.start;
     start[static_cast<Index>(at.staying)] = 1.5;
     likelihood.further_starts = {start};
@@ -200,8 +205,7 @@ FittedModel fit_robust(const RobustCounts& counts, const RobustTerms& terms, con
     const auto number = [=](const VectorXd& x) {
       return n / -std::expm1(at.log_missed(as_vector(x), i, secondary));
     };
-    Estimate estimate;
-    estimate.parameter = "N " + std::to_string(i + 1);
+    Estimate estimate = estimate_of({Quantity::number, static_cast<int>(i) + 1});
     estimate.details["counted"] = n;
     if (n > 0) estimate.undefined = why_undefined(model.fit, number);
     if (!estimate.undefined.empty()) {
@@ -240,8 +244,7 @@ std::vector<Estimate> closed_by_period(const RobustCounts& counts, double level)
       exposed += counts.exposed[i][j];
     }
     const double s = static_cast<double>(counts.captures[i].size());
-    Estimate estimate;
-    estimate.parameter = "N " + std::to_string(i + 1);
+    Estimate estimate = estimate_of({Quantity::number, static_cast<int>(i) + 1});
     estimate.source = "Pollock (1982), J. Wildl. Manage. 46:752-757; Huggins (1989), Biometrika 76:133-140";
     if (i == 0)
       estimate.assumptions = {
@@ -250,7 +253,8 @@ std::vector<Estimate> closed_by_period(const RobustCounts& counts, double level)
           "No animal lost its identity: each recapture was recognised as one."};
     estimate.intervals = {{n, kInfinity, level, "no information"}};
     Likelihood likelihood;
-    likelihood.add("p", Link::logit, std::clamp(captures / std::max(1.0, 1.3 * exposed), 0.02, 0.95));
+    likelihood.add({Quantity::capture}, Link::logit,
+                   std::clamp(captures / std::max(1.0, 1.3 * exposed), 0.02, 0.95));
     likelihood.minus_log_likelihood = [=](const VectorXd& x, VectorXd* gradient) {
       return evaluate(
           [&](const auto& theta) {

@@ -17,6 +17,7 @@
 #include <string>
 #include <vector>
 
+#include "coverage_tally.h"
 #include "models/base/random.h"
 #include "models/closed/conditional.h"
 #include "models/closed/full_likelihood.h"
@@ -34,48 +35,6 @@
 namespace evet::models {
 namespace {
 
-struct Count {
-  int sets = 0, covered = 0, too_low = 0, too_high = 0, endless = 0, none = 0;
-};
-
-// By quantity and kind of interval.
-class Tally {
- public:
-  void add(const std::string& quantity, const Estimate& estimate, double truth) {
-    for (const Interval& interval : estimate.intervals) {
-      if (interval.method == "no information") {
-        ++counts_[{quantity, "first"}].none;
-        continue;
-      }
-      // Which interval a probability gets follows from the data; numbers get several, each told apart.
-      const bool number = quantity.starts_with("N");
-      if (!number && &interval != &estimate.intervals.front()) continue;
-      Count& count = counts_[{quantity, number ? interval.method : "the one given"}];
-      ++count.sets;
-      if (interval.upper < truth)
-        ++count.too_low;
-      else if (interval.lower > truth)
-        ++count.too_high;
-      else
-        ++count.covered;
-      if (std::isinf(interval.upper)) ++count.endless;
-    }
-  }
-  const std::map<std::pair<std::string, std::string>, Count>& counts() const { return counts_; }
-
- private:
-  std::map<std::pair<std::string, std::string>, Count> counts_;
-};
-
-struct Family {
-  std::string name, truth;
-  std::string theory;  // empty: 95 % is promised; else why it is not
-  std::function<void(Random&, Tally&)> run;
-};
-
-std::vector<double> repeated(double value, std::size_t times) {
-  return std::vector<double>(times, value);
-}
 const std::vector<double> kNights = {0.15, 0.25, 0.2, 0.3, 0.1, 0.25};
 
 CaptureHistories drawn(Random& random, int animals, const std::vector<double>& p,
@@ -361,7 +320,12 @@ std::string processor_name() {
 
 void print_rows(const Family& family, const Tally& tally) {
   for (const auto& [key, count] : tally.counts()) {
-    if (count.sets == 0) continue;
+    if (count.sets == 0) {
+      if (count.none > 0)
+        std::printf("| %s | %s | %s | - | - | - | - | - | 0 | not given; %s |\n", family.name.c_str(),
+                    family.truth.c_str(), key.first.c_str(), family.theory.c_str());
+      continue;
+    }
     using boost::math::binomial;
     const double n = count.sets, k = count.covered, share = 100 * k / n;
     const double low = 100 * binomial::find_lower_bound_on_p(n, k, 0.025),
@@ -410,6 +374,7 @@ int main(int argc, char** argv) {
       "|---|---|---|---|---|---|---|---|---|---|\n");
   std::vector<Family> families = closed_families();
   for (const Family& family : open_families()) families.push_back(family);
+  for (const Family& family : answer_families()) families.push_back(family);
   for (std::size_t f = 0; f < families.size(); ++f) {
     if (families[f].name.find(only) == std::string::npos) continue;
     Tally tally;

@@ -1,0 +1,62 @@
+#include "models/base/parameter.h"
+
+#include <algorithm>
+
+namespace evet::models {
+
+const char* word_of(Quantity quantity) {
+  switch (quantity) {
+    case Quantity::number:
+      return "N";
+    case Quantity::number_ever:
+      return "N ever";
+    case Quantity::births:
+      return "births";
+    case Quantity::entry:
+      return "entry";
+    case Quantity::survival:
+      return "survival";
+    case Quantity::recapture:
+      return "recapture";
+    case Quantity::capture:
+      return "capture";
+    case Quantity::growth_rate:
+      return "growth rate";
+    case Quantity::recruitment:
+      return "recruitment";
+    case Quantity::seniority:
+      return "seniority";
+    case Quantity::leaving:
+      return "leaving";
+    case Quantity::staying_away:
+      return "staying away";
+    case Quantity::other:
+      break;
+  }
+  return "other";
+}
+
+bool is_count(Quantity quantity) {
+  return quantity == Quantity::number || quantity == Quantity::number_ever || quantity == Quantity::births;
+}
+
+std::string Parameter::name() const {
+  std::string text = word.empty() ? word_of(quantity) : word;
+  if (index) text += " " + std::to_string(*index);
+  for (std::size_t i = 0; i < groups.size(); ++i)
+    text += (i == 0 ? ": " : " ") + (is_count(quantity) ? groups[i].first + " " : "") + groups[i].second;
+  if (kind == Kind::slope) text += ": slope on " + about;
+  if (kind == Kind::shift) text += ": shift for " + about;
+  return text;
+}
+
+bool answers(const Parameter& told, const Parameter& wanted) {
+  if (told.quantity != wanted.quantity || told.kind != wanted.kind) return false;
+  if (is_count(told.quantity)) return told.index == wanted.index && told.groups == wanted.groups;
+  if (told.index && told.index != wanted.index) return false;
+  return std::all_of(told.groups.begin(), told.groups.end(), [&](const auto& level) {
+    return std::find(wanted.groups.begin(), wanted.groups.end(), level) != wanted.groups.end();
+  });
+}
+
+}  // namespace evet::models

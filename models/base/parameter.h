@@ -1,0 +1,56 @@
+// What an estimate is of: a quantity, where in time, of which animals. Names for people are made from it, and
+// nothing reads them back.
+#pragma once
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace evet::models {
+
+enum class Quantity {
+  other,
+  number,       // of animals: all of a closed population, or those present on an occasion or in a period
+  number_ever,  // of all animals that were ever there
+  births,       // animals that came in after an occasion
+  entry,        // chance that an animal came in just before an occasion
+  survival,
+  recapture,  // chance of capture of a marked animal
+  capture,    // chance of capture of any animal
+  growth_rate,
+  recruitment,
+  seniority,
+  leaving,       // chance of being away after having been there
+  staying_away,  // chance of being away after having been away
+};
+
+// "growth rate", as a card and the JSON document say it.
+const char* word_of(Quantity quantity);
+// Numbers have totals and parts, which never stand for each other.
+bool is_count(Quantity quantity);
+
+struct Parameter {
+  enum class Kind {
+    value,    // the quantity itself
+    slope,    // on the logit scale, for each unit of a covariate
+    shift,    // on the logit scale, of a group's level from its first
+    product,  // of this quantity and another that the data cannot tell apart from it
+    inner,    // a parameter of the model that is no quantity of its own
+  };
+  Quantity quantity = Quantity::other;
+  std::optional<int> index =
+      {};  // occasion, interval or period, from 1; an entry from 0; empty: the same for all
+  std::vector<std::pair<std::string, std::string>> groups = {};  // group and level; empty: all animals
+  Kind kind = Kind::value;
+  std::string about = {};  // covariate of a slope; "sex male" of a shift
+  std::string word = {};   // instead of the quantity's own word
+
+  std::string name() const;  // "survival 3: male"
+  bool operator==(const Parameter&) const = default;
+};
+
+// Does a value given as `told` answer for `wanted`? What is told for all occasions or all animals answers for
+// one of them, except in counts.
+bool answers(const Parameter& told, const Parameter& wanted);
+
+}  // namespace evet::models

@@ -1,0 +1,194 @@
+// Rows of the coverage benchmark on default answers: whole surveys with dates, drawn animal by animal, given
+// to estimate() as a user would give them, every figure of the answer held to what was so in that very
+// survey.
+#include <cstdio>
+#include <optional>
+
+#include "coverage_tally.h"
+#include "models/estimate.h"
+#include "models/fit/tape.h"
+
+namespace evet::models {
+namespace {
+
+int poisson(Random& random, double mean) {
+  int count = -1;
+  for (double sum = 0; sum < mean; ++count) sum -= std::log1p(-random.uniform());
+  return count;
+}
+
+std::string date_after(int days) {
+  static const int lengths[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+  int year = 2031, month = 2, day = days;  // from 1 March
+  while (day >= lengths[month]) {
+    day -= lengths[month];
+    if (++month == 12) month = 0, ++year;
+  }
+  char text[40];
+  std::snprintf(text, sizeof text, "%04d-%02d-%02d", year, month + 1, day + 1);
+  return text;
+}
+
+// A survey to draw: what is expected of animals that come in, live and are caught.
+struct Season {
+  std::vector<double> entrants;  // mean of a Poisson count before each occasion
+  std::vector<double> survival;  // k - 1
+  std::vector<double> capture;   // k
+  std::vector<int> days = {};    // of each occasion; empty: 30 apart
+  double lost = 0;               // share of captures that are not released
+  double passing = 0;            // share of entrants that are gone after their first occasion
+  bool sexes = false;            // males survive better by 0.5 on the logit scale, in a group of their own
+  bool lengths = false;          // animals have a length, on which nothing depends
+};
+
+struct Drawn {
+  CaptureHistories histories;
+  std::vector<double> present;  // just before each occasion
+  double ever = 0;
+};
+
+Drawn drawn(const Season& season, Random& r) {
+  const std::size_t k = season.capture.size();
+  Drawn out;
+  out.present.assign(k, 0.0);
+  CaptureHistories& h = out.histories;
+  for (std::size_t j = 0; j < k; ++j) {
+    h.occasions.push_back(date_after(season.days.empty() ? 30 * static_cast<int>(j) : season.days[j]));
+    h.dates.push_back(h.occasions.back());
+  }
+  for (std::size_t entry = 0; entry < k; ++entry)
+    for (int left = poisson(r, season.entrants[entry]); left > 0; --left) {
+      ++out.ever;
+      const bool male = r.chance(0.5), passes = r.chance(season.passing);
+      std::vector<std::uint8_t> row(k, 0);
+      bool lost = false, caught = false;
+      for (std::size_t j = entry; j < k && !lost; ++j) {
+        if (j > entry) {
+          double s = season.survival[j - 1];
+          if (season.sexes) s = logistic(std::log(s / (1 - s)) + (male ? 0.5 : -0.5));
+          if (passes || !r.chance(s)) break;
+        }
+        ++out.present[j];
+        row[j] = r.chance(season.capture[j]) ? 1 : 0;
+        caught = caught || row[j];
+        lost = row[j] && r.chance(season.lost);
+      }
+      if (!caught) continue;
+      h.animals.push_back(std::to_string(h.animals.size() + 1));
+      h.caught.insert(h.caught.end(), row.begin(), row.end());
+      if (season.lost > 0) h.lost.push_back(lost ? 1 : 0);
+      if (season.sexes) h.groups["sex"].push_back(male ? "male" : "female");
+      if (season.lengths) h.covariates["svl_mm"].push_back(70 + 5 * r.normal());
+    }
+  return out;
+}
+
+// Growth is of what is expected, numbers and survival are of the survey that was drawn.
+double expected_growth(const Season& season, std::size_t interval) {
+  double present = season.entrants[0];
+  for (std::size_t j = 0;; ++j) {
+    const double remaining = present * (1 - season.capture[j] * season.lost);
+    const double next = remaining * season.survival[j] + season.entrants[j + 1];
+    if (j == interval) return next / remaining;
+    present = next;
+  }
+}
+
+std::optional<double> truth_of(const Parameter& what, const Season& season, const Drawn& survey) {
+  const auto at = static_cast<std::size_t>(what.index.value_or(1)) - 1;
+  switch (what.quantity) {
+    case Quantity::number_ever:
+      return survey.ever;
+    case Quantity::number:
+      return what.groups.empty() ? std::optional(survey.present[what.index ? at : 0]) : std::nullopt;
+    case Quantity::survival:
+      if (what.groups.empty()) return season.sexes ? std::nullopt : std::optional(season.survival[at]);
+      return logistic(std::log(season.survival[at] / (1 - season.survival[at])) +
+                      (what.groups.front().second == "male" ? 0.5 : -0.5));
+    case Quantity::recapture:
+      return season.capture[at];
+    case Quantity::growth_rate:
+      return expected_growth(season, at);
+    default:
+      return std::nullopt;
+  }
+}
+
+Family season_family(const std::string& name, const std::string& truth, const Season& season,
+                     const std::string& theory = "", const nlohmann::json& card = nullptr) {
+  return {name, truth, theory, [=](Random& r, Tally& tally) {
+            const Drawn survey = drawn(season, r);
+            EstimateRequest request;
+            request.plots = false;
+            request.card = card;
+            for (const Estimate& estimate : estimate(survey.histories, request).answer)
+              if (const auto value = truth_of(estimate.what, season, survey))
+                tally.add_answer(estimate.parameter, estimate, *value);
+          }};
+}
+
+}  // namespace
+
+std::vector<Family> answer_families() {
+  std::vector<Family> all;
+  const auto closed = [&](const std::string& name, const std::string& truth, std::vector<double> p,
+                          double again, double spread) {
+    all.push_back({"answer, closed, " + name, truth, "", [=](Random& r, Tally& tally) {
+                     CaptureHistories h;
+                     const int animals = 150;
+                     for (std::size_t j = 0; j < p.size(); ++j) h.occasions.push_back(std::to_string(j + 1));
+                     for (int i = 0; i < animals; ++i) {
+                       const double shift = spread * r.normal();
+                       std::vector<std::uint8_t> row(p.size(), 0);
+                       bool caught = false;
+                       for (std::size_t j = 0; j < p.size(); ++j) {
+                         const double eta = std::log(p[j] / (1 - p[j])) + shift + (caught ? again : 0);
+                         row[j] = r.chance(logistic(eta)) ? 1 : 0;
+                         caught = caught || row[j];
+                       }
+                       if (!caught) continue;
+                       h.animals.push_back(std::to_string(i));
+                       h.caught.insert(h.caught.end(), row.begin(), row.end());
+                     }
+                     EstimateRequest request;
+                     request.plots = false;
+                     tally.add_answer("N", estimate(h, request).answer.at(0), animals);
+                   }});
+  };
+  const std::vector<double> nights = {0.15, 0.25, 0.2, 0.3, 0.1, 0.25};
+  closed("all alike", "N 150, 6 nights, p 0.25", repeated(0.25, 6), 0, 0);
+  closed("unequal nights", "N 150, p 0.15 0.25 0.2 0.3 0.1 0.25", nights, 0, 0);
+  closed("response", "N 150, 6 nights, p 0.25, 0.8 more on the logit scale once caught", repeated(0.25, 6),
+         0.8, 0);
+  closed("unequal animals", "N 150, 8 nights, p 0.2, normal on the logit scale with SD 0.8", repeated(0.2, 8),
+         0, 0.8);
+
+  const Season steady{{200, 60, 60, 60, 60, 60}, repeated(0.7, 5), repeated(0.4, 6)};
+  all.push_back(
+      season_family("answer, open", "200 at first, 60 more before each of 6, survival 0.7, p 0.4", steady));
+  const Season early{{200, 40, 30, 0, 0, 0}, repeated(0.8, 5), repeated(0.4, 6)};
+  all.push_back(
+      season_family("answer, open, no late entry", "200, 40, 30, then none; survival 0.8, p 0.4", early));
+  Season uneven = steady;
+  uneven.capture = {0.3, 0.5, 0.2, 0.6, 0.35, 0.5};
+  all.push_back(season_family("answer, open, unequal nights", "as open, p 0.3 0.5 0.2 0.6 0.35 0.5", uneven,
+                              "what capture by occasion cannot tell is not given"));
+  Season losses = steady;
+  losses.lost = 0.2;
+  all.push_back(season_family("answer, open, losses", "as open, a fifth of the caught not released", losses));
+  Season sexes = steady;
+  sexes.sexes = sexes.lengths = true;
+  all.push_back(season_family("answer, open, groups and covariates",
+                              "as open, males survive better, a length without effect", sexes, "",
+                              nlohmann::json::parse(R"({"design": "open", "models": [
+        {"model": "survival", "survival": {"varies_by": ["sex"]}},
+        {"model": "survival", "survival": {"varies_by": ["sex"], "linear_in": ["svl_mm"]}},
+        {"model": "survival", "survival": {"linear_in": ["svl_mm"]}}]})")));
+  Season passing = steady;
+  passing.passing = 0.4;
+  all.push_back(
+      season_family("answer, open, passing through", "as open, 40 % of the animals pass through", passing));
+  return all;
+}
+
+}  // namespace evet::models
