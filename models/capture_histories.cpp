@@ -43,6 +43,12 @@ std::chrono::sys_days parse_date(const std::string& text) {
 
 }  // namespace
 
+std::size_t CaptureHistories::first_unsettled() const {
+  const auto open =
+      std::find_if(unsettled.begin(), unsettled.end(), [](int captures) { return captures > 0; });
+  return unsettled.empty() ? occasions.size() : static_cast<std::size_t>(open - unsettled.begin());
+}
+
 int CaptureHistories::primary_count() const {
   return primary.empty() ? static_cast<int>(occasions.size()) : primary.back() + 1;
 }
@@ -75,6 +81,7 @@ void CaptureHistories::check() const {
                          "start with 0");
     }
   }
+  if (!unsettled.empty()) check_length("the unsettled captures", unsettled.size(), k, "occasions");
   for (const auto& [name, values] : occasion_covariates) check_length(name, values.size(), k, "occasions");
   if (!lost.empty()) check_length("the losses on capture", lost.size(), n, "animals");
   for (const auto& [name, levels] : groups) check_length(name, levels.size(), n, "animals");
@@ -152,6 +159,7 @@ CaptureHistories select_occasions(const CaptureHistories& histories, std::size_t
   cut(part.occasions);
   cut(part.dates);
   cut(part.primary);
+  cut(part.unsettled);
   if (!part.primary.empty()) {
     const int base = part.primary.front();
     for (int& period : part.primary) period -= base;

@@ -17,6 +17,9 @@ struct CaptureHistories {
   std::vector<std::string> dates;      // ISO 8601 dates, or empty when not known
   std::vector<int> primary;            // primary period 0, 1, ... of each occasion, or empty
   std::map<std::string, std::vector<double>> occasion_covariates;  // "effort", "temperature", ...
+  // Captures of each occasion that nobody has settled yet, or empty. Such an occasion shows fewer animals
+  // than were caught: estimate() stops before the first one, so that what is open never counts as not seen.
+  std::vector<int> unsettled;
   // One entry an animal.
   std::vector<std::string> animals;                        // labels, unique
   std::vector<std::uint8_t> lost;                          // 1: not released after its last capture; or empty
@@ -31,6 +34,8 @@ struct CaptureHistories {
     return caught[animal * occasions.size() + occasion] != 0;
   }
   bool was_lost(std::size_t animal) const { return !lost.empty() && lost[animal] != 0; }
+  // The first occasion with captures that are not settled; the number of occasions where there is none.
+  std::size_t first_unsettled() const;
   int primary_count() const;  // number of primary periods; every occasion is its own when none are given
 
   // Throws InputError naming the animal, occasion or column that does not fit. Needs at least one occasion;

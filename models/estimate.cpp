@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "models/ask/answer.h"
 #include "models/ask/assumption_tests.h"
@@ -10,6 +11,7 @@
 #include "models/ask/warnings.h"
 #include "models/base/input_error.h"
 #include "models/choice/bootstrap.h"
+#include "models/periods.h"
 #include "models/report/plots.h"
 
 namespace evet::models {
@@ -73,12 +75,77 @@ void measure_fit(EstimateReport& report, SurveyData& data, const ModelCard& card
   const FitTest fit = fit_test(rows);
   report.tests = open_tests(fit);
   report.overdispersion =
-      measured_overdispersion(fit, robust ? data.robust().periods : data.releases(), *card.seed);
+      measured_overdispersion(fit, robust ? data.robust().periods : data.releases(), robust, *card.seed);
   if (card.overdispersion) {
     report.overdispersion.used = *card.overdispersion;
     report.overdispersion.says = "The overdispersion was given, not measured.";
   }
   if (report.overdispersion.used > 1) report.criterion = "QAICc";
+}
+
+// Occasions by their labels, periods by their first and last occasion.
+std::vector<std::string> moments_of(const CaptureHistories& histories, bool by_period) {
+  if (!by_period || histories.primary.empty()) return histories.occasions;
+  const std::vector<std::string>& labels = histories.dates.empty() ? histories.occasions : histories.dates;
+  std::vector<std::string> moments;
+  for (std::size_t j = 0, first = 0; j < labels.size(); ++j) {
+    if (histories.primary[j] != histories.primary[first]) first = j;
+    const std::string words = first == j ? labels[j] : labels[first] + " to " + labels[j];
+    if (first == j)
+      moments.push_back(words);
+    else
+      moments.back() = words;
+  }
+  return moments;
+}
+
+// First of all warnings: what is open is not counted as not seen.
+void say_where_it_stops(EstimateReport& report, const CaptureHistories& given) {
+  if (report.stopped_before.empty()) return;
+  const std::size_t open = given.first_unsettled();
+  const int captures = given.unsettled[open];
+  report.warnings.insert(report.warnings.begin(), "The figures stop before " + report.stopped_before +
+                                                      ", of which " + std::to_string(captures) +
+                                                      (captures == 1 ? " capture is" : " captures are") +
+                                                      " not settled: they use " + std::to_string(open) +
+                                                      " of " + std::to_string(given.occasion_count()) +
+                                                      " occasions. Settle what is open to take in the rest.");
+}
+
+EstimateReport nothing_settled(const CaptureHistories& given, double level) {
+  EstimateReport report;
+  report.design = "closed";
+  report.level = level;
+  report.stopped_before = given.occasions.front();
+  report.answer = {estimate_of({Quantity::number})};
+  report.answer.front().undefined = "captures of the first occasion are not settled";
+  report.answer.front().intervals = {{0, kInfinity, level, "no information"}};
+  say_where_it_stops(report, given);
+  return report;
+}
+
+// Gathers the occasions into periods where the design may want them, and says so.
+std::string find_periods(CaptureHistories& histories, const std::string& design,
+                         const EstimateRequest& request) {
+  if (!(request.period_gap_days >= 0 && request.period_gap_days < 1e6))
+    throw InputError("period gap", "it is " + std::to_string(request.period_gap_days),
+                     "give a number of days, or 0");
+  if (!histories.primary.empty() || design == "closed" || design == "open") return {};
+  if (histories.dates.empty()) {
+    if (request.period_gap_days > 0)
+      throw InputError("period gap", "the occasions have no dates", "give dates, or periods");
+    return {};
+  }
+  std::optional<Periods> periods;
+  if (request.period_gap_days > 0)
+    periods = periods_by_gap(histories.dates, request.period_gap_days);
+  else if (design == "robust" ||
+           days_between(histories.dates.front(), histories.dates.back()) > kLongestClosedDays)
+    periods = periods_that_stand_out(histories.dates);
+  if (!periods || periods->primary.back() == 0) return {};
+  histories.primary = periods->primary;
+  return "The nights fall into " + words_of(*periods) +
+         ": closed within periods, open between. Ask for the open design to take every night by itself.";
 }
 
 }  // namespace
@@ -92,11 +159,16 @@ std::vector<std::string> model_names(const std::string& design) {
   return names;
 }
 
-EstimateReport estimate(const CaptureHistories& histories, const EstimateRequest& request) {
-  histories.check();
+EstimateReport estimate(const CaptureHistories& given, const EstimateRequest& request) {
+  given.check();
   const ModelCard card = card_of(request);
+  const std::size_t settled = given.first_unsettled();
+  if (settled == 0) return nothing_settled(given, *card.level);
+  CaptureHistories histories = settled < given.occasion_count() ? select_occasions(given, 0, settled) : given;
+  const std::string about_periods = find_periods(histories, design_of(card.models, card.design), request);
   EstimateReport report;
   report.level = *card.level;
+  if (settled < given.occasion_count()) report.stopped_before = given.occasions[settled];
   report.animals = static_cast<double>(histories.animal_count());
   report.occasions = static_cast<double>(histories.occasion_count());
   report.captures = static_cast<double>(std::count(histories.caught.begin(), histories.caught.end(), 1));
@@ -105,10 +177,11 @@ EstimateReport estimate(const CaptureHistories& histories, const EstimateRequest
   if (report.design.empty()) {
     const Suited suited = suited_design(histories);
     report.design = suited.design;
-    report.why = suited.why;
+    report.why = about_periods.empty() ? suited.why : about_periods;
   } else if (!chosen) {
     report.why = "The " + report.design + " design was asked for.";
   }
+  report.moments = moments_of(histories, report.design == "robust");
   SurveyData data(histories);
   if (report.design != "closed")
     report.time = time_between(histories, report.design == "robust", card.survival_per);
@@ -119,6 +192,7 @@ EstimateReport estimate(const CaptureHistories& histories, const EstimateRequest
     report.warnings = {histories.animals.empty()
                            ? "No animal was caught: there is nothing to estimate from."
                            : "There is one occasion: survey again to estimate numbers."};
+    say_where_it_stops(report, given);
     return report;
   }
   std::vector<ModelChoice> choices = card.models;
@@ -157,6 +231,7 @@ EstimateReport estimate(const CaptureHistories& histories, const EstimateRequest
   for (const FittedRow& fitted : rows) report.table.push_back(fitted.row);
   report.assumptions = report_assumptions(report);
   report.warnings = report_warnings(report, data);
+  say_where_it_stops(report, given);
   if (request.plots) report.plots = make_plots(report, rows, data);
   return report;
 }

@@ -1,10 +1,13 @@
 #include "models/histories_csv.h"
 
 #include <algorithm>
+#include <cctype>
 #include <charconv>
 #include <cmath>
 #include <iomanip>
+#include <map>
 #include <optional>
+#include <set>
 #include <sstream>
 
 #include "models/base/csv.h"
@@ -14,11 +17,14 @@
 namespace evet::models {
 namespace {
 
+constexpr std::size_t kMostColumns = 4000;
+
 struct OccasionColumn {
   std::size_t column;
   std::string label;
   std::string date;
   std::optional<int> period;
+  int number = 0;  // of the occasion, within its period where there is one; not of a date
 };
 
 bool all_digits(const std::string& text) {
@@ -28,6 +34,21 @@ bool all_digits(const std::string& text) {
 bool looks_like_date(const std::string& text) {
   return text.size() == 10 && text[4] == '-' && text[7] == '-' && all_digits(text.substr(0, 4)) &&
          all_digits(text.substr(5, 2)) && all_digits(text.substr(8, 2));
+}
+
+bool has_control_sign(const std::string& text) {
+  return std::any_of(text.begin(), text.end(),
+                     [](char sign) { return static_cast<unsigned char>(sign) < 0x20 || sign == 0x7f; });
+}
+
+// Meant for a number, and none that can be used: "NaN", "inf", "60,5", "1e999".
+bool looks_like_number(const std::string& text) {
+  std::string low;
+  for (const char sign : text) low += static_cast<char>(std::tolower(static_cast<unsigned char>(sign)));
+  if (low.starts_with('-') || low.starts_with('+')) low.erase(0, 1);
+  if (low == "nan" || low == "inf" || low == "infinity") return true;
+  return !low.empty() && std::isdigit(static_cast<unsigned char>(low[0])) &&
+         low.find_first_not_of("0123456789,.e+-") == std::string::npos;
 }
 
 std::optional<OccasionColumn> occasion_of(const std::string& header, std::size_t column) {
@@ -40,9 +61,11 @@ std::optional<OccasionColumn> occasion_of(const std::string& header, std::size_t
   if (looks_like_date(name))
     occasion.date = name;
   else if (dot != std::string::npos && all_digits(name.substr(0, dot)) && all_digits(name.substr(dot + 1)))
-    occasion.period = std::stoi(name.substr(0, dot));
+    occasion.period = std::stoi(name.substr(0, dot)), occasion.number = std::stoi(name.substr(dot + 1));
   else if (!all_digits(name))
     return std::nullopt;
+  else
+    occasion.number = std::stoi(name);
   return occasion;
 }
 
@@ -85,12 +108,20 @@ Sheet split(const std::vector<CsvRow>& rows, Complaints& complaints) {
   if (rows.empty())
     throw InputError("capture histories", "the text is empty",
                      "give a header with 'animal' and the occasions");
+  if (rows[0].cells.size() > kMostColumns)
+    throw InputError(
+        "capture histories", "there are " + std::to_string(rows[0].cells.size()) + " columns",
+        "give at most " + std::to_string(kMostColumns) + "; one row an animal, one column an occasion");
   Sheet sheet;
   sheet.header = rows[0];
   std::optional<std::size_t> animal;
+  std::map<std::string, int> times;
+  for (const std::string& name : sheet.header.cells) ++times[name];
   for (std::size_t c = 0; c < sheet.header.cells.size(); ++c) {
     const std::string& name = sheet.header.cells[c];
-    if (std::count(sheet.header.cells.begin(), sheet.header.cells.end(), name) > 1)
+    if (has_control_sign(name))
+      complaints.add(1, "a column's name holds a sign that cannot be printed", "write it without");
+    if (times[name] > 1)
       complaints.add(1, "column '" + name + "' stands there twice", "give each column its own name");
     if (name == "animal")
       animal = c;
@@ -117,6 +148,27 @@ Sheet split(const std::vector<CsvRow>& rows, Complaints& complaints) {
   return sheet;
 }
 
+// Time order, and one way of naming occasions.
+void check_headers(const Sheet& sheet, Complaints& complaints) {
+  const auto is_number = [](const OccasionColumn& one) { return one.date.empty() && !one.period; };
+  for (std::size_t j = 1; j < sheet.occasions.size(); ++j) {
+    const OccasionColumn &before = sheet.occasions[j - 1], &one = sheet.occasions[j];
+    if (before.date.empty() != one.date.empty() || before.period.has_value() != one.period.has_value()) {
+      complaints.add(1,
+                     "occasions '" + before.label + "' and '" + one.label + "' are headed in different ways",
+                     "head all with dates, all with numbers, or all with period.occasion");
+      return;
+    }
+    const bool falls = is_number(one) ? one.number <= before.number
+                       : one.period   ? *one.period < *before.period ||
+                                          (*one.period == *before.period && one.number <= before.number)
+                                    : one.date < before.date;
+    if (falls)
+      complaints.add(1, "occasion '" + one.label + "' stands after '" + before.label + "'",
+                     "put the occasions in time order");
+  }
+}
+
 void read_about_occasions(const Sheet& sheet, CaptureHistories& histories, Complaints& complaints) {
   const std::size_t k = sheet.occasions.size();
   std::vector<int> periods;
@@ -126,8 +178,13 @@ void read_about_occasions(const Sheet& sheet, CaptureHistories& histories, Compl
     if (sheet.occasions[j].period) periods.push_back(*sheet.occasions[j].period);
   }
   if (histories.dates.size() != k) histories.dates.clear();
+  std::set<std::string> told;
   for (const CsvRow& row : sheet.about_occasions) {
     const std::string name = row.cells[sheet.animal_column].substr(1);
+    if (!told.insert(name).second) {
+      complaints.add(row.line, "row #" + name + " stands there twice", "keep one");
+      continue;
+    }
     std::vector<double> values;
     for (const OccasionColumn& occasion : sheet.occasions) {
       const std::string& cell = row.cells[occasion.column];
@@ -147,7 +204,21 @@ void read_about_occasions(const Sheet& sheet, CaptureHistories& histories, Compl
       for (const OccasionColumn& occasion : sheet.occasions)
         histories.dates.push_back(row.cells[occasion.column]);
     } else if (name == "period") {
-      periods.assign(values.begin(), values.end());
+      periods.clear();
+      for (std::size_t j = 0; j < values.size(); ++j) {
+        const bool whole = values[j] >= 0 && values[j] < 100000 && values[j] == std::floor(values[j]);
+        if (!whole)
+          complaints.add(row.line,
+                         "period '" + row.cells[sheet.occasions[j].column] + "' is no number of a period",
+                         "write a whole number from 0");
+        periods.push_back(whole ? static_cast<int>(values[j]) : 0);
+      }
+    } else if (name == "unsettled") {
+      for (const double value : values) {
+        if (!(value >= 0 && value < 1e6 && value == std::floor(value)))
+          complaints.add(row.line, "#unsettled is no number of captures", "write 0 or a whole number");
+        histories.unsettled.push_back(static_cast<int>(std::clamp(value, 0.0, 1e6)));
+      }
     } else {
       histories.occasion_covariates[name] = values;
     }
@@ -167,6 +238,8 @@ void read_about_occasions(const Sheet& sheet, CaptureHistories& histories, Compl
 void read_animals(const Sheet& sheet, CaptureHistories& histories, Complaints& complaints) {
   for (const CsvRow& row : sheet.animals) {
     const std::string& label = row.cells[sheet.animal_column];
+    if (has_control_sign(label))
+      complaints.add(row.line, "the animal's name holds a sign that cannot be printed", "write it without");
     if (label.empty()) complaints.add(row.line, "the animal has no name", "fill in column 'animal'");
     histories.animals.push_back(label);
     bool ever = false;
@@ -188,8 +261,8 @@ void read_animals(const Sheet& sheet, CaptureHistories& histories, Complaints& c
   }
 }
 
-void read_further_columns(const Sheet& sheet, const HistoriesCsvOptions& options,
-                          CaptureHistories& histories) {
+void read_further_columns(const Sheet& sheet, const HistoriesCsvOptions& options, CaptureHistories& histories,
+                          Complaints& complaints) {
   for (std::size_t c = 0; c < sheet.header.cells.size(); ++c) {
     const std::string& name = sheet.header.cells[c];
     const bool is_occasion = std::any_of(sheet.occasions.begin(), sheet.occasions.end(),
@@ -198,12 +271,23 @@ void read_further_columns(const Sheet& sheet, const HistoriesCsvOptions& options
         name.empty())
       continue;
     bool numbers = std::count(options.group_columns.begin(), options.group_columns.end(), name) == 0;
-    bool any = false;
+    const bool may_be_numbers = numbers;
+    bool any = false, any_number = false, any_word = false;
     for (const CsvRow& row : sheet.animals) {
-      any = any || !row.cells[c].empty();
-      numbers = numbers && (row.cells[c].empty() || number_of(row.cells[c]));
+      const std::string& cell = row.cells[c];
+      if (cell.empty()) continue;
+      any = true;
+      numbers = numbers && number_of(cell);
+      any_number = any_number || number_of(cell) || looks_like_number(cell);
+      any_word = any_word || !looks_like_number(cell);
     }
     if (!any) continue;
+    // A column of numbers with a cell that is none must not become a group without a word.
+    if (may_be_numbers && !numbers && any_number && !any_word)
+      for (const CsvRow& row : sheet.animals)
+        if (!row.cells[c].empty() && !number_of(row.cells[c]))
+          complaints.add(row.line, "column '" + name + "' holds '" + row.cells[c] + "'",
+                         "write a number with a point, as 60.5, or leave the cell empty");
     for (const CsvRow& row : sheet.animals) {
       if (numbers)
         histories.covariates[name].push_back(number_of(row.cells[c]).value_or(kUndefined));
@@ -226,10 +310,11 @@ CaptureHistories read_histories_csv(std::istream& input, const HistoriesCsvOptio
   Complaints complaints;
   const Sheet sheet = split(read_csv(input), complaints);
   CaptureHistories histories;
+  check_headers(sheet, complaints);
   read_about_occasions(sheet, histories, complaints);
   read_animals(sheet, histories, complaints);
+  read_further_columns(sheet, options, histories, complaints);
   complaints.raise();
-  read_further_columns(sheet, options, histories);
   histories.check();
   return histories;
 }
@@ -252,6 +337,8 @@ void write_histories_csv(const CaptureHistories& histories, std::ostream& output
   if (!histories.dates.empty()) about("date", histories.dates, [](const std::string& date) { return date; });
   if (!histories.primary.empty())
     about("period", histories.primary, [](int period) { return std::to_string(period + 1); });
+  if (histories.first_unsettled() < histories.occasion_count())
+    about("unsettled", histories.unsettled, [](int captures) { return std::to_string(captures); });
   for (const auto& [name, values] : histories.occasion_covariates) about(name, values, shortest);
   for (std::size_t i = 0; i < histories.animal_count(); ++i) {
     output << csv_cell(histories.animals[i]);

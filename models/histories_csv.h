@@ -9,7 +9,8 @@
 //   every other column is a covariate when all its cells are numbers or empty, else a group (sex, site,
 //   stage).
 // Rows may stand before the animals that describe the occasions: their `animal` cell starts with '#':
-//   #date, #period (primary period, a whole number), and any other name (#effort, #temperature) as a number.
+//   #date, #period (primary period, a whole number), #unsettled (captures of the night that nobody has
+//   settled: estimates stop before it), and any other name (#effort, #temperature) as a number.
 //
 //   animal,2026-04-12,2026-04-13,sex,svl_mm
 //   #effort,20,24,,

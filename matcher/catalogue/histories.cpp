@@ -130,6 +130,18 @@ std::vector<int> periods(const std::vector<std::string>& nights, int gap_days) {
   return primary;
 }
 
+void mark_open_nights(CatalogueHistories& out) {
+  std::map<std::string, int> open;
+  for (const NotedCapture& capture : out.report.unsettled)
+    if (capture.usable || capture.disputed) ++open[capture.night];
+  if (open.empty()) return;
+  for (const std::string& night : out.histories.occasions) {
+    const auto at = open.find(night);
+    out.histories.unsettled.push_back(at == open.end() ? 0 : at->second);
+    if (at != open.end()) out.report.open_nights.push_back(night);
+  }
+}
+
 void add_effort(const HistoriesOptions& options, models::CaptureHistories& histories) {
   std::vector<double> effort;
   for (const std::string& night : histories.occasions)
@@ -183,6 +195,7 @@ CatalogueHistories capture_histories(const Statements& statements, const Identit
   models::CaptureHistories& histories = out.histories;
   histories.occasions.assign(nights.begin(), nights.end());
   histories.dates = histories.occasions;
+  mark_open_nights(out);
   if (options.period_gap_days > 0) histories.primary = periods(histories.dates, options.period_gap_days);
   std::set_difference(nights.begin(), nights.end(), caught.begin(), caught.end(),
                       std::back_inserter(out.report.empty_nights));

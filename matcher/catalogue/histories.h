@@ -3,7 +3,10 @@
 // Occasions are the nights on which something was caught at the chosen place, and the nights that a night
 // intake in force names for it although nothing was caught (a night without a catch is data). An animal
 // caught twice in one night counts once. A capture that belongs to no individual is left out, never guessed;
-// what was left out, and what rests on shaky ground, is named in the report beside the histories.
+// what was left out, and what rests on shaky ground, is named in the report beside the histories. A night
+// with captures that can still be settled is marked (`unsettled` in the histories), for it is no night on
+// which the rest was not caught. A capture that no photo can settle is a capture missed: the night stands
+// without it.
 //
 // The individual's groups and covariates are those of its first capture in the window ("sex": of all its
 // captures; a level is "unknown" where nothing was noted, and what nobody noted of any animal is left out),
@@ -50,6 +53,7 @@ struct HistoriesReport {
   std::vector<NotedCapture> by_program;   // placed by the program alone; no person has looked
   int same_night = 0;                     // catches of an animal already caught that night: counted once
   std::vector<std::string> empty_nights;  // occasions on which nothing was caught
+  std::vector<std::string> open_nights;   // occasions with captures that can still be settled
   std::vector<IndividualId> at_several_places;  // their group "site" or "pond" is that of the first capture
   std::vector<IndividualId> seen_after_loss;    // noted as not released, and caught later: not counted lost
 };

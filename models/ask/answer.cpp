@@ -5,6 +5,7 @@
 #include <set>
 
 #include "models/choice/averaged_limits.h"
+#include "models/choice/effective_error.h"
 #include "models/choice/information.h"
 
 namespace evet::models {
@@ -58,14 +59,6 @@ bool usable(const Estimate* estimate) {
 Range range_of(Quantity quantity) {
   if (is_count(quantity)) return Range::above;
   return quantity == Quantity::growth_rate ? Range::positive : Range::from_0_to_1;
-}
-
-// At the end of its range a standard error is 0 or none: there the interval says how sure the row is.
-double error_of(const Estimate& estimate) {
-  if (estimate.standard_error > 0) return estimate.standard_error;
-  const Interval& interval = estimate.intervals.front();
-  const double half = std::max(interval.upper - estimate.value, estimate.value - interval.lower);
-  return std::isfinite(half) ? half / normal_point(interval.level) : 0;
 }
 
 // What was counted, below which a number cannot lie: the lowest limit of the rows' intervals.
@@ -148,7 +141,7 @@ Estimate average_of(const Parameter& what, const std::vector<const ModelRow*>& r
     const Estimate* one = find_estimate(*row, what);
     if (!usable(one) || !(row->weight > 0)) continue;
     values.push_back(one->value);
-    errors.push_back(error_of(*one));
+    errors.push_back(effective_error(*one));
     weights.push_back(row->weight);
     weight += row->weight;
     if (!only || row->weight >= *std::max_element(weights.begin(), weights.end())) only = one;

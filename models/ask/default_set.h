@@ -4,12 +4,9 @@
 #include <vector>
 
 #include "models/ask/fit_choice.h"
+#include "models/periods.h"
 
 namespace evet::models {
-
-// The longest survey, in days, that is still taken for closed: adult newts stay in the water for longer than
-// that. Common practice, no source.
-inline constexpr double kLongestClosedDays = 45;
 
 struct Suited {
   std::string design;

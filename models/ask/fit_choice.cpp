@@ -6,11 +6,13 @@
 
 #include "models/base/input_error.h"
 #include "models/closed/conditional.h"
+#include "models/closed/exact_distinct.h"
 #include "models/closed/full_likelihood.h"
 #include "models/closed/heterogeneity.h"
 #include "models/closed/two_sample.h"
 #include "models/open/entry_models.h"
 #include "models/open/jolly_seber.h"
+#include "models/open/release_effects.h"
 #include "models/open/survival.h"
 
 namespace evet::models {
@@ -105,6 +107,14 @@ struct Fitted {
   FittedModel model;
 };
 
+ReleaseEffects effects_of(const Terms& survival, const Terms& recapture) {
+  for (const Terms* terms : {&survival, &recapture})
+    if (!terms->groups.empty() || !terms->covariates.empty() || !terms->occasion_covariates.empty())
+      throw InputError("after_capture", "the model has groups or covariates as well",
+                       "name one or the other; fit groups apart for both");
+  return {survival.occasion, recapture.occasion, survival.response, recapture.response};
+}
+
 Fitted fit_likelihood(SurveyData& data, const ModelChoice& choice, const ModelOptions& options) {
   for (const FullModel& full : full_models())
     if (choice.name == full.name) return {"closed", full.fit(data.closed(), options)};
@@ -117,6 +127,8 @@ Fitted fit_likelihood(SurveyData& data, const ModelChoice& choice, const ModelOp
     const Terms survival = terms_of(part_of(choice, "survival"), data.histories());
     const Terms recapture = terms_of(part_of(choice, "recapture"), data.histories());
     data.releases();  // refuses a single occasion
+    if (survival.response || recapture.response)
+      return {"survival", fit_release_effects(data.histories(), effects_of(survival, recapture), options)};
     return {"survival", fit_survival(data.histories(), survival, recapture, options)};
   }
   if (choice.name == "super-population") {
@@ -197,6 +209,8 @@ FittedRow fit_choice(SurveyData& data, const ModelChoice& choice, const ModelOpt
     if (row.name == "lincoln-petersen" || row.name == "chapman" || row.name == "bailey")
       add_lost_at_first(row.estimates.front(), data.histories());
     raise_to_seen(row.estimates.front(), static_cast<double>(data.histories().animal_count()));
+    if (row.estimates.front().what == Parameter{Quantity::number})
+      widen_if_certain(row.estimates.front(), data.closed().caught, data.closed().seen, options.level);
     row.warnings = row.estimates.front().warnings;
     return fitted;
   }
@@ -225,6 +239,13 @@ std::vector<ModelChoice> usual_variants(const ModelChoice& choice, SurveyData& d
     for (const char* survival : {"", "occasion"})
       for (const char* recapture : {"", "occasion"})
         variants.push_back(variant(name, {{"survival", survival}, {"recapture", recapture}}));
+    // Animals that pass through, and an answer to capture.
+    if (data.histories().occasion_count() >= 4)
+      for (const char* recapture : {"", "occasion"})
+        for (const char* part : {"survival", "recapture"}) {
+          variants.push_back(variant(name, {{"survival", ""}, {"recapture", recapture}}));
+          variants.back().parts[part].after_capture = true;
+        }
     for (const auto& [group, levels] : data.histories().groups) {
       // One level alone says nothing.
       if (std::adjacent_find(levels.begin(), levels.end(), std::not_equal_to<>()) == levels.end()) continue;

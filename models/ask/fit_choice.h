@@ -3,10 +3,10 @@
 #include <memory>
 #include <optional>
 
+#include "models/ask/estimate_report.h"
 #include "models/ask/model_card.h"
 #include "models/closed/closed_counts.h"
 #include "models/closed/schnabel.h"
-#include "models/estimate.h"
 #include "models/fit/fitted_model.h"
 #include "models/open/m_array.h"
 #include "models/robust/robust_design.h"

@@ -180,8 +180,8 @@ class Reader {
               "leave it out, or use conditional or survival");
       if (part.each_combination) wrong(where + ", each_combination", "there are no groups", "leave it out");
     }
-    if (part.after_capture && kind.name != "conditional")
-      wrong(where + ", after_capture", "only the conditional model has it", "leave it out");
+    if (part.after_capture && kind.name != "conditional" && kind.name != "survival")
+      wrong(where + ", after_capture", "only the conditional and the survival model have it", "leave it out");
     if (part.each_combination && kind.freedom == ModelKind::Freedom::full &&
         (part.varies_by.size() < 2 || !part.by("occasion")))
       wrong(where + ", each_combination", "it needs the occasion and a group",

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <cstdio>
 
+#include "models/base/figure_text.h"
+#include "models/base/told_name.h"
 #include "models/closed/population_size.h"
 
 namespace evet::models {
@@ -75,8 +77,7 @@ std::vector<std::string> report_warnings(const EstimateReport& report, SurveyDat
   std::vector<std::string> list;
   const CaptureHistories& histories = data.histories();
   if (report.design == "closed") {
-    for (const std::string& sentence : thin_data_warnings(data.closed()))
-      if (!sentence.starts_with("Nothing was caught")) add(list, sentence);
+    for (const std::string& sentence : thin_data_warnings(data.closed())) add(list, sentence);
   } else if (report.design == "robust") {
     thin_open_data(list, histories, data.robust().periods);
   } else if (histories.occasion_count() >= 2) {
@@ -85,8 +86,8 @@ std::vector<std::string> report_warnings(const EstimateReport& report, SurveyDat
   thin_occasions(list, histories);
   uneven_intervals(list, report.time);
   for (const AssumptionTest& test : report.tests)
-    if (test.p_value < 0.05 && (test.name == "closure" || test.name.find("all") != std::string::npos))
-      add(list, "Test of " + test.name + " (p = " + whole(test.p_value) + "): " + test.says);
+    if (test.p_value < 0.05 && test.is_summary)
+      add(list, "Test of " + test.name + " (p " + p_text(test.p_value) + "): " + test.says);
   if (report.overdispersion.used > 3) add(list, report.overdispersion.says);
   for (const Estimate& estimate : report.answer) {
     for (const std::string& sentence : estimate.warnings) add(list, sentence);
@@ -94,7 +95,7 @@ std::vector<std::string> report_warnings(const EstimateReport& report, SurveyDat
     if (low != estimate.details.end() && high != estimate.details.end() && low->second > 0 &&
         high->second > 1.3 * low->second)
       add(list, "Models that the data cannot choose between give from " + whole(low->second) + " to " +
-                    whole(high->second) + " for " + estimate.parameter +
+                    whole(high->second) + " for " + told_name(estimate.what, report.moments) +
                     ": quote the range with the average.");
   }
   for (const ModelRow& row : report.table) {
@@ -105,10 +106,7 @@ std::vector<std::string> report_warnings(const EstimateReport& report, SurveyDat
     if (!row.at_boundary.empty())
       add(list, "At the end of the possible range in the model \"" + row.description +
                     "\": " + joined(row.at_boundary) + ".");
-    for (const std::string& sentence : row.warnings)
-      if (!sentence.starts_with("The data cannot tell these apart") &&
-          !sentence.starts_with("At the end of the possible"))
-        add(list, sentence);
+    for (const std::string& sentence : row.warnings) add(list, sentence);
   }
   return list;
 }

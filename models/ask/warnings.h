@@ -3,8 +3,8 @@
 #include <string>
 #include <vector>
 
+#include "models/ask/estimate_report.h"
 #include "models/ask/fit_choice.h"
-#include "models/estimate.h"
 
 namespace evet::models {
 

@@ -5,6 +5,7 @@
 #include <memory>
 
 #include "models/closed/closed_counts.h"
+#include "models/closed/exact_distinct.h"
 #include "models/closed/population_size.h"
 #include "models/fit/tape.h"
 
@@ -89,7 +90,8 @@ struct Model {
 };
 
 Estimate number(const Parameter& what, const Model& model, const FittedModel& fitted,
-                const std::vector<std::size_t>& animals, const Units& units, double level) {
+                const std::vector<std::size_t>& animals, const CaptureHistories& histories,
+                const Units& units, double level) {
   Estimate n = estimate_of(what);
   const double seen = static_cast<double>(animals.size());
   n.details["counted"] = seen;
@@ -117,6 +119,10 @@ Estimate number(const Parameter& what, const Model& model, const FittedModel& fi
     n.value = n.standard_error = kUndefined;
   }
   n.intervals = {log_normal_interval(n.value, n.standard_error, seen, level)};
+  std::vector<double> catches(histories.occasion_count(), 0.0);
+  for (const std::size_t i : animals)
+    for (std::size_t j = 0; j < catches.size(); ++j) catches[j] += histories.was_caught(i, j) ? 1 : 0;
+  widen_if_certain(n, catches, seen, level);
   if ((log_star.array() - log_star[0]).abs().maxCoeff() < 1e-14) n.details["p_star"] = std::exp(log_star[0]);
   return n;
 }
@@ -151,7 +157,7 @@ FittedModel fit_conditional(const CaptureHistories& histories, const Terms& capt
 
   std::vector<std::size_t> everyone(histories.animal_count());
   for (std::size_t i = 0; i < everyone.size(); ++i) everyone[i] = i;
-  Estimate n = number({Quantity::number}, *model, fitted, everyone, units, options.level);
+  Estimate n = number({Quantity::number}, *model, fitted, everyone, histories, units, options.level);
   n.warnings = fitted.fit.warnings();
   n.assumptions = {"Chances of capture differed only as the model says: " + capture.words() + "."};
   n.source = "Huggins (1989), Biometrika 76:133-140; Alho (1990), Biometrics 46:623-635";
@@ -160,8 +166,8 @@ FittedModel fit_conditional(const CaptureHistories& histories, const Terms& capt
     std::map<std::string, std::vector<std::size_t>> by_level;
     for (const std::size_t i : everyone) by_level[histories.groups.at(name)[i]].push_back(i);
     for (const auto& [level, animals] : by_level)
-      fitted.estimates.push_back(
-          number({Quantity::number, {}, {{name, level}}}, *model, fitted, animals, units, options.level));
+      fitted.estimates.push_back(number({Quantity::number, {}, {{name, level}}}, *model, fitted, animals,
+                                        histories, units, options.level));
   }
   for (Index i = 0; i < fitted.fit.theta.size(); ++i) {
     Estimate estimate = natural_estimate(fitted.likelihood, fitted.fit, i, options.level, options.profile);

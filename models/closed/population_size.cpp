@@ -155,10 +155,6 @@ std::vector<std::string> thin_data_warnings(const ClosedCounts& counts) {
   else if (recaptures < 10)
     warnings.push_back(
         "Fewer than ten recaptures in all: every estimate here is rough, and most are too low.");
-  for (std::size_t j = 0; j < counts.caught.size(); ++j)
-    if (counts.caught[j] == 0)
-      warnings.push_back("Nothing was caught on occasion " + std::to_string(j + 1) +
-                         ": it adds no recaptures.");
   if (counts.captures() < 0.1 * counts.seen * counts.occasions)
     warnings.push_back(
         "Each animal was caught on fewer than a tenth of the occasions: more occasions or traps would help "

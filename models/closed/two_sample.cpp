@@ -46,10 +46,11 @@ Estimate start(const TwoSampleCounts& counts, const char* source) {
 void add_intervals(Estimate& estimate, const TwoSampleCounts& counts, double level) {
   const double seen = estimate.details["distinct_animals"];
   const bool bounded = counts.recaptured > 0;
-  if (bounded)
-    estimate.intervals.push_back(log_normal_interval(estimate.value, estimate.standard_error, seen, level));
+  // The exact limits hold what they promise however few the recaptures.
   if (counts.caught > 0 && counts.marked > 0)
     estimate.intervals.push_back(hypergeometric_interval(counts, level));
+  if (bounded)
+    estimate.intervals.push_back(log_normal_interval(estimate.value, estimate.standard_error, seen, level));
   if (bounded) estimate.intervals.push_back(normal_interval(estimate.value, estimate.standard_error, level));
   if (estimate.intervals.empty()) estimate.intervals.push_back({seen, kInfinity, level, "no information"});
 }

@@ -16,12 +16,6 @@ using Eigen::VectorXd;
 constexpr const char* kNotSettled = "the search for the best fit did not settle";
 constexpr const char* kNotDetermined = "the data cannot tell it apart from other parameters";
 
-std::string joined(const std::vector<std::string>& names) {
-  std::string text;
-  for (std::size_t i = 0; i < names.size(); ++i) text += (i ? ", " : "") + names[i];
-  return text;
-}
-
 // Covariance from the information, without the directions in which the likelihood is flat.
 void read_information(const Likelihood& likelihood, Fit& fit) {
   const Index n = fit.theta.size();
@@ -243,12 +237,6 @@ Fit fit(const Likelihood& likelihood, const FitOptions& options) {
 std::vector<std::string> Fit::warnings() const {
   std::vector<std::string> text;
   if (!converged) text.push_back("The search for the best fit did not settle: do not rely on these figures.");
-  if (!not_estimable.empty())
-    text.push_back("The data cannot tell these apart, so none of them has a standard error of its own: " +
-                   joined(not_estimable) + ".");
-  if (!at_boundary.empty())
-    text.push_back("At the end of the possible range, where the standard error means nothing: " +
-                   joined(at_boundary) + ".");
   return text;
 }
 

@@ -175,7 +175,7 @@ void add_closed_residuals(std::vector<Plot>& plots, const FittedRow& best, Surve
 
 bool plain(const ModelChoice& choice) {
   for (const auto& [name, part] : choice.parts)
-    if (!part.linear_in.empty() || part.each_combination ||
+    if (!part.linear_in.empty() || part.each_combination || part.after_capture ||
         part.varies_by.size() > (part.by("occasion") ? 1 : 0))
       return false;
   return true;

@@ -2,8 +2,8 @@
 #pragma once
 #include <vector>
 
+#include "models/ask/estimate_report.h"
 #include "models/ask/fit_choice.h"
-#include "models/estimate.h"
 
 namespace evet::models {
 

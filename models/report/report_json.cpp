@@ -1,7 +1,9 @@
 // The JSON shape of a report; no other file knows it.
+#include "models/report/report_json.h"
+
 #include <cmath>
 
-#include "models/estimate.h"
+#include "models/report/plain_answer.h"
 
 namespace evet::models {
 namespace {
@@ -47,24 +49,6 @@ json to_json(const Parameter& what) {
           {"about", what.about}};
 }
 
-json to_json(const Estimate& estimate) {
-  json intervals = json::array();
-  for (const Interval& interval : estimate.intervals) intervals.push_back(to_json(interval));
-  json details = json::object();
-  for (const auto& [name, value] : estimate.details) details[name] = number(value);
-  return {{"parameter", estimate.parameter},
-          {"of", to_json(estimate.what)},
-          {"at", estimate.at},
-          {"value", number(estimate.value)},
-          {"standard_error", number(estimate.standard_error)},
-          {"intervals", intervals},
-          {"assumptions", estimate.assumptions},
-          {"warnings", estimate.warnings},
-          {"source", estimate.source},
-          {"undefined", estimate.undefined},
-          {"details", details}};
-}
-
 json to_json(const std::vector<Estimate>& estimates) {
   json list = json::array();
   for (const Estimate& estimate : estimates) list.push_back(to_json(estimate));
@@ -93,6 +77,24 @@ json to_json(const ModelRow& row) {
 
 }  // namespace
 
+json to_json(const Estimate& estimate) {
+  json intervals = json::array();
+  for (const Interval& interval : estimate.intervals) intervals.push_back(to_json(interval));
+  json details = json::object();
+  for (const auto& [name, value] : estimate.details) details[name] = number(value);
+  return {{"parameter", estimate.parameter},
+          {"of", to_json(estimate.what)},
+          {"at", estimate.at},
+          {"value", number(estimate.value)},
+          {"standard_error", number(estimate.standard_error)},
+          {"intervals", intervals},
+          {"assumptions", estimate.assumptions},
+          {"warnings", estimate.warnings},
+          {"source", estimate.source},
+          {"undefined", estimate.undefined},
+          {"details", details}};
+}
+
 json to_json(const EstimateReport& report) {
   json table = json::array();
   for (const ModelRow& row : report.table) table.push_back(to_json(row));
@@ -102,6 +104,7 @@ json to_json(const EstimateReport& report) {
                      {"statistic", number(test.statistic)},
                      {"degrees_of_freedom", test.degrees_of_freedom},
                      {"p_value", number(test.p_value)},
+                     {"code", test.code},
                      {"says", test.says}});
   json plots = json::array();
   for (const Plot& plot : report.plots) plots.push_back({{"title", plot.title}, {"svg", plot.svg}});
@@ -120,6 +123,8 @@ json to_json(const EstimateReport& report) {
           {"animals", report.animals},
           {"occasions", report.occasions},
           {"captures", report.captures},
+          {"plain", plain_answer(report)},
+          {"moments", report.moments},
           {"survival_per", report.time.unit},
           {"interval_lengths", report.time.lengths},
           {"criterion", report.criterion},
@@ -134,6 +139,7 @@ json to_json(const EstimateReport& report) {
           {"nested", nested},
           {"assumptions", report.assumptions},
           {"warnings", report.warnings},
+          {"stopped_before", report.stopped_before.empty() ? json(nullptr) : json(report.stopped_before)},
           {"plots", plots}};
 }
 

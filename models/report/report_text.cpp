@@ -4,74 +4,18 @@
 #include <cmath>
 #include <cstdio>
 
-#include "models/report/svg.h"
+#include "models/base/figure_text.h"
+#include "models/base/told_name.h"
+#include "models/report/plain_answer.h"
+#include "models/report/text_layout.h"
 
 namespace evet::models {
 namespace {
-
-std::string wrapped(const std::string& text, std::size_t width, const std::string& first,
-                    const std::string& later) {
-  std::string out = first, word;
-  std::size_t column = first.size();
-  bool empty = true;
-  const auto put = [&] {
-    if (word.empty()) return;
-    if (!empty && column + 1 + word.size() > width) {
-      out += "\n" + later;
-      column = later.size();
-      empty = true;
-    }
-    if (!empty) {
-      out += ' ';
-      ++column;
-    }
-    out += word;
-    column += word.size();
-    empty = false;
-    word.clear();
-  };
-  for (const char c : text) {
-    if (c == ' ' || c == '\n')
-      put();
-    else
-      word += c;
-  }
-  put();
-  return out + "\n";
-}
-
-std::string p_text(double p) {
-  char text[20];
-  if (p < 0.001) return "< 0.001";
-  std::snprintf(text, sizeof text, "%.3f", p);
-  return text;
-}
 
 std::string interval_text(const Estimate& estimate) {
   if (estimate.intervals.empty()) return "no interval";
   const Interval& interval = estimate.intervals.front();
   return figure_text(interval.lower) + " to " + figure_text(interval.upper);
-}
-
-// Columns set out by their widest cell, the first to the left, figures to the right.
-std::string columns(const std::vector<std::vector<std::string>>& rows, std::size_t left_columns) {
-  std::vector<std::size_t> widths;
-  for (const auto& row : rows)
-    for (std::size_t c = 0; c < row.size(); ++c) {
-      if (widths.size() <= c) widths.push_back(0);
-      widths[c] = std::max(widths[c], row[c].size());
-    }
-  std::string out;
-  for (const auto& row : rows) {
-    std::string line = " ";
-    for (std::size_t c = 0; c < row.size(); ++c) {
-      const std::string pad(widths[c] - row[c].size(), ' ');
-      line += " " + (c < left_columns ? row[c] + pad : pad + row[c]) + (c + 1 < row.size() ? " " : "");
-    }
-    line.erase(line.find_last_not_of(' ') + 1);
-    out += line + "\n";
-  }
-  return out;
 }
 
 std::string value_text(const Estimate& estimate) {
@@ -97,7 +41,7 @@ void add_families(std::string& out, const EstimateReport& report) {
     std::stable_sort(members.begin(), members.end(),
                      [](const ModelRow* a, const ModelRow* b) { return a->aicc < b->aicc; });
     std::vector<std::vector<std::string>> rows = {
-        {"model", report.criterion, "delta", "weight", "parameters", "-2 ln L",
+        {"model", "parameters", "-2 ln L", report.criterion, "difference", "weight",
          members.front()->estimates.front().parameter, "SE",
          std::to_string(std::lround(100 * report.level)) + " % interval"}};
     std::vector<std::string> left_out;
@@ -113,9 +57,9 @@ void add_families(std::string& out, const EstimateReport& report) {
                               row->name == "robust" || row->name == "conditional"
                           ? row->description
                           : row->name,
+                      std::to_string(row->parameters), fixed(-2 * row->log_likelihood, 2),
                       fixed(row->aicc, 2), fixed(row->delta, 2),
-                      row->not_averaged.empty() ? fixed(row->weight, 3) : "-",
-                      std::to_string(row->parameters), fixed(-2 * row->log_likelihood, 2), value_text(first),
+                      row->not_averaged.empty() ? fixed(row->weight, 3) : "-", value_text(first),
                       figure_text(first.standard_error), interval_text(first)});
       if (!row->not_averaged.empty())
         left_out.push_back(rows.back()[0] + ": not averaged, for " + row->not_averaged + ".");
@@ -123,6 +67,36 @@ void add_families(std::string& out, const EstimateReport& report) {
     out += "\nModels (" + family + ")\n" + columns(rows, 1);
     for (const std::string& line : left_out) out += wrapped(line, 100, "  ", "    ");
   }
+}
+
+// What is the same on every occasion is said once.
+bool same_figures(const Estimate& one, const Estimate& other) {
+  return !is_count(one.what.quantity) && one.what.quantity == other.what.quantity &&
+         one.what.kind == other.what.kind && one.what.groups == other.what.groups && one.what.index &&
+         other.what.index && std::abs(one.value - other.value) < 1e-9 && one.undefined == other.undefined &&
+         !one.intervals.empty() && !other.intervals.empty() &&
+         std::abs(one.intervals.front().upper - other.intervals.front().upper) < 1e-6;
+}
+
+void add_answer(std::string& out, const EstimateReport& report, const std::string& interval,
+                std::size_t width) {
+  std::vector<std::vector<std::string>> rows = {{"quantity", "estimate", "SE", interval, "kind of interval"}};
+  std::vector<std::string> undefined;
+  for (std::size_t i = 0; i < report.answer.size(); ++i) {
+    const Estimate& estimate = report.answer[i];
+    std::size_t last = i;
+    while (last + 1 < report.answer.size() && same_figures(estimate, report.answer[last + 1])) ++last;
+    Parameter what = estimate.what;
+    if (last > i) what.index.reset();
+    const std::string name =
+        last > i ? what.name() + ", the same throughout" : told_name(what, report.moments);
+    rows.push_back({name, value_text(estimate), figure_text(estimate.standard_error), interval_text(estimate),
+                    estimate.intervals.empty() ? "" : estimate.intervals.front().method});
+    if (!estimate.undefined.empty()) undefined.push_back(name + ": " + estimate.undefined + ".");
+    i = last;
+  }
+  out += "\nAnswer\n" + columns(rows, 1);
+  for (const std::string& reason : undefined) out += wrapped(reason, width, "  ", "    ");
 }
 
 // The estimate of a quantity that is constant in its model, from the best such model that is averaged.
@@ -164,22 +138,13 @@ std::string time_text(const EstimateReport& report, std::size_t width) {
 std::string to_text(const EstimateReport& report, std::size_t width) {
   std::string out;
   char text[120];
-  std::snprintf(text, sizeof text, "%.0f animals, %.0f captures, %.0f occasions; %s design\n", report.animals,
-                report.captures, report.occasions, report.design.c_str());
+  out += wrapped(plain_answer(report), width, "", "");
+  std::snprintf(text, sizeof text, "\n%.0f animals, %.0f captures, %.0f occasions; %s design\n",
+                report.animals, report.captures, report.occasions, report.design.c_str());
   out += text;
   if (!report.why.empty()) out += wrapped(report.why, width, "", "");
   const std::string interval = std::to_string(std::lround(100 * report.level)) + " % interval";
-  std::vector<std::vector<std::string>> rows = {{"quantity", "estimate", "SE", interval, "kind of interval"}};
-  std::vector<std::string> undefined;
-  for (const Estimate& estimate : report.answer) {
-    rows.push_back({estimate.parameter, value_text(estimate), figure_text(estimate.standard_error),
-                    interval_text(estimate),
-                    estimate.intervals.empty() ? "" : estimate.intervals.front().method});
-    if (!estimate.undefined.empty())
-      undefined.push_back(estimate.parameter + ": " + estimate.undefined + ".");
-  }
-  out += "\nAnswer\n" + columns(rows, 1);
-  for (const std::string& reason : undefined) out += wrapped(reason, width, "  ", "    ");
+  add_answer(out, report, interval, width);
   out += time_text(report, width);
   add_list(out, "Mind", report.warnings, width);
   add_families(out, report);
@@ -187,7 +152,7 @@ std::string to_text(const EstimateReport& report, std::size_t width) {
   for (const ModelRow& row : report.table)
     if (!row.has_likelihood)
       for (const Estimate& estimate : row.estimates)
-        others.push_back({row.name, estimate.parameter, value_text(estimate),
+        others.push_back({row.name, told_name(estimate.what, report.moments), value_text(estimate),
                           figure_text(estimate.standard_error), interval_text(estimate)});
   if (others.size() > 1) out += "\nBeside the models\n" + columns(others, 2);
   if (!report.tests.empty()) {

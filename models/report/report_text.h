@@ -2,7 +2,7 @@
 #pragma once
 #include <string>
 
-#include "models/estimate.h"
+#include "models/ask/estimate_report.h"
 
 namespace evet::models {
 

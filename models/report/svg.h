@@ -7,6 +7,8 @@
 #include <utility>
 #include <vector>
 
+#include "models/base/figure_text.h"
+
 namespace evet::models {
 
 class Svg {
@@ -31,8 +33,6 @@ class Svg {
 
 // Places on an axis from `low` to `high` at round figures, three to eight of them.
 std::vector<double> round_ticks(double low, double high);
-// A figure without needless digits.
-std::string figure_text(double value);
 std::string xml_escaped(const std::string& text);
 
 }  // namespace evet::models

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "models/base/input_error.h"
+#include "models/closed/exact_distinct.h"
 #include "models/fit/tape.h"
 #include "models/open/time_between.h"
 
@@ -110,6 +111,7 @@ RobustCounts robust_counts(const CaptureHistories& histories) {
   by_period.occasions.clear();
   by_period.dates.clear();
   by_period.primary.clear();
+  by_period.unsettled.clear();
   by_period.occasion_covariates.clear();
   by_period.caught.assign(histories.animal_count() * k, 0);
   for (std::size_t i = 0; i < k; ++i) by_period.occasions.push_back(std::to_string(i + 1));
@@ -217,6 +219,7 @@ FittedModel fit_robust(const RobustCounts& counts, const RobustTerms& terms, con
     const double star = n > 0 ? n / estimate.value : 1;
     estimate.standard_error = std::sqrt(n * (1 - star) / (star * star) + delta_variance(model.fit, number));
     estimate.intervals = {log_normal_interval(estimate.value, estimate.standard_error, n, options.level)};
+    widen_if_certain(estimate, counts.captures[i], n, options.level);
     if (n == 0) estimate.warnings = {"Nothing was caught in this period."};
     model.estimates.push_back(estimate);
   }
@@ -271,6 +274,7 @@ std::vector<Estimate> closed_by_period(const RobustCounts& counts, double level)
       estimate.value = n / star;
       estimate.standard_error = std::sqrt(n * (1 - star) / (star * star) + delta_variance(one, number));
       estimate.intervals = {log_normal_interval(estimate.value, estimate.standard_error, n, level)};
+      widen_if_certain(estimate, counts.captures[i], n, level);
       estimate.details["p"] = logistic(one.theta[0]);
     } else {
       estimate.undefined = "no animal was caught twice within this period";

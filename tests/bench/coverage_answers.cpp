@@ -85,12 +85,12 @@ Drawn drawn(const Season& season, Random& r) {
 
 // Growth is of what is expected, numbers and survival are of the survey that was drawn.
 double expected_growth(const Season& season, std::size_t interval) {
-  double present = season.entrants[0];
+  double residents = season.entrants[0] * (1 - season.passing);
   for (std::size_t j = 0;; ++j) {
-    const double remaining = present * (1 - season.capture[j] * season.lost);
-    const double next = remaining * season.survival[j] + season.entrants[j + 1];
-    if (j == interval) return next / remaining;
-    present = next;
+    const double released = 1 - season.capture[j] * season.lost;
+    const double remaining = (residents + season.entrants[j] * season.passing) * released;
+    residents = residents * released * season.survival[j] + season.entrants[j + 1] * (1 - season.passing);
+    if (j == interval) return (residents + season.entrants[j + 1] * season.passing) / remaining;
   }
 }
 
@@ -124,6 +124,49 @@ Family season_family(const std::string& name, const std::string& truth, const Se
             for (const Estimate& estimate : estimate(survey.histories, request).answer)
               if (const auto value = truth_of(estimate.what, season, survey))
                 tally.add_answer(estimate.parameter, estimate, *value);
+          }};
+}
+
+// Periods of four nights; animals may stay away for a period.
+Family robust_family(const std::string& name, const std::string& truth, double leaving, double staying,
+                     const std::string& theory = "") {
+  return {name, truth, theory, [=](Random& r, Tally& tally) {
+            constexpr std::size_t kPeriods = 6, kNights = 4;
+            constexpr double kSurvival = 0.8, kCapture = 0.3;
+            CaptureHistories h;
+            std::vector<double> present(kPeriods, 0.0);
+            for (std::size_t i = 0; i < kPeriods; ++i)
+              for (std::size_t j = 0; j < kNights; ++j) {
+                h.occasions.push_back(date_after(static_cast<int>(365 * i + j)));
+                h.dates.push_back(h.occasions.back());
+              }
+            for (std::size_t entry = 0; entry < kPeriods; ++entry)
+              for (int left = poisson(r, entry == 0 ? 150 : 40); left > 0; --left) {
+                std::vector<std::uint8_t> row(kPeriods * kNights, 0);
+                bool there = true, caught = false;
+                for (std::size_t i = entry; i < kPeriods; ++i) {
+                  if (i > entry && !r.chance(kSurvival)) break;
+                  there = i == entry || !r.chance(there ? leaving : staying);
+                  if (!there) continue;
+                  ++present[i];
+                  for (std::size_t j = 0; j < kNights; ++j) {
+                    row[i * kNights + j] = r.chance(kCapture) ? 1 : 0;
+                    caught = caught || row[i * kNights + j];
+                  }
+                }
+                if (!caught) continue;
+                h.animals.push_back(std::to_string(h.animals.size() + 1));
+                h.caught.insert(h.caught.end(), row.begin(), row.end());
+              }
+            EstimateRequest request;
+            request.plots = false;
+            for (const Estimate& estimate : estimate(h, request).answer) {
+              if (estimate.what.quantity == Quantity::survival)
+                tally.add_answer(estimate.parameter, estimate, kSurvival);
+              else if (estimate.what.quantity == Quantity::number && estimate.what.index)
+                tally.add_answer(estimate.parameter, estimate,
+                                 present[static_cast<std::size_t>(*estimate.what.index) - 1]);
+            }
           }};
 }
 
@@ -188,6 +231,12 @@ std::vector<Family> answer_families() {
   passing.passing = 0.4;
   all.push_back(
       season_family("answer, open, passing through", "as open, 40 % of the animals pass through", passing));
+  const std::string periods = "periods of 4 nights found in the dates, survival 0.8, p 0.3";
+  all.push_back(robust_family("answer, robust, none away", periods, 0, 0));
+  all.push_back(robust_family("answer, robust, away at random", periods + ", 0.3 away", 0.3, 0.3));
+  all.push_back(robust_family("answer, robust, away by the period before",
+                              periods + ", 0.2 leave, 0.6 stay away", 0.2, 0.6,
+                              "the chance of staying away is poorly known"));
   return all;
 }
 

@@ -117,5 +117,38 @@ TEST(CaptureHistories, AWindowOfOccasionsKeepsOnlyWhatWasCaughtInIt) {
             (std::vector<std::uint8_t>{0, 0}));  // caught again later, so released within the window
 }
 
+// What would be read in silence, or wrongly: each named with its line.
+TEST(HistoriesCsv, EveryWrongThingIsNamed) {
+  const auto complaint = [](const std::string& text) -> std::string {
+    std::istringstream input(text);
+    try {
+      read_histories_csv(input);
+    } catch (const InputError& error) {
+      return error.what();
+    }
+    return "taken";
+  };
+  const std::string nul("animal,1,2\na\0b,1,0\n", 19);
+  for (const auto& [text, says] : {
+           std::pair<std::string, std::string>{"animal,2,1\na,1,0\n", "occasion '1' stands after '2'"},
+           {"animal,2031-05-02,2031-05-01\na,1,0\n", "occasion '2031-05-01' stands after '2031-05-02'"},
+           {"animal,1.2,1.1\na,1,0\n", "occasion '1.1' stands after '1.2'"},
+           {"animal,2031-05-02,3\na,1,0\n", "are headed in different ways"},
+           {"animal,1,2\n#period,1.2,2\na,1,0\n", "period '1.2' is no number of a period"},
+           {"animal,1,2\n#period,1,1e300\na,1,0\n", "period '1e300' is no number of a period"},
+           {"animal,1,2\n#effort,1,2\n#effort,1,2\na,1,0\n", "row #effort stands there twice"},
+           {"animal,1,2,svl_mm\na,1,0,60.5\nb,1,0,NaN\n", "column 'svl_mm' holds 'NaN'"},
+           {"animal,1,2,svl_mm\na,1,0,60.5\nb,1,0,inf\n", "column 'svl_mm' holds 'inf'"},
+           {"animal;1;2;svl_mm\na;1;0;60,5\nb;1;0;61,5\n", "column 'svl_mm' holds '60,5'"},
+           {"animal,1,2\n#unsettled,0,1.5\na,1,0\n", "#unsettled is no number of captures"},
+           {nul, "a sign that cannot be printed"},
+       })
+    EXPECT_NE(complaint(text).find(says), std::string::npos) << text << complaint(text);
+  EXPECT_EQ(complaint("animal,1,2,pond\na,1,0,1\nb,1,0,A\n"), "taken") << "a group may have a level '1'";
+  std::string wide = "animal";
+  for (int j = 0; j < 100000; ++j) wide += "," + std::to_string(j + 1);
+  EXPECT_NE(complaint(wide + "\n").find("100001 columns"), std::string::npos);
+}
+
 }  // namespace
 }  // namespace evet::models

@@ -1,4 +1,4 @@
-#include "models/choice/combine_draws.h"
+#include "models/identity/combine_draws.h"
 
 #include <gtest/gtest.h>
 
@@ -85,6 +85,26 @@ TEST(CombineDraws, IntervalsCoverTheTruth) {
   EXPECT_GT(covered, 0.935 * studies);
   EXPECT_LT(covered, 0.97 * studies);
   RecordProperty("covered", covered);
+}
+
+TEST(CombineDraws, ChancesAtTheirEndKeepAWidth) {
+  std::vector<Estimate> draws(20, estimate_of({Quantity::survival}));
+  for (Estimate& draw : draws) {
+    draw.value = 1, draw.standard_error = 0;
+    draw.intervals = {{0.7, 1, 0.95, "profile likelihood"}};
+  }
+  const Estimate out = combine_draws(draws);
+  EXPECT_NEAR(out.value, 1, 1e-12);
+  EXPECT_LE(out.value, 1);
+  EXPECT_NEAR(out.intervals.front().lower, 0.7, 0.01);
+  EXPECT_EQ(out.intervals.front().upper, 1);
+  for (Estimate& draw : draws) {
+    draw.value = 0.8, draw.standard_error = 0.05;
+    draw.intervals = {{0.68, 0.88, 0.95, "normal on the logit scale"}};
+  }
+  const Estimate inside = combine_draws(draws);
+  EXPECT_NEAR(inside.value, 0.8, 1e-9);
+  EXPECT_NEAR(inside.standard_error, 0.05, 1e-9);
 }
 
 }  // namespace

@@ -109,8 +109,10 @@ TEST(EstimateReport, OpenDesignAnswersSurvivalNumbersAndGrowth) {
   EstimateRequest request;
   request.design = "open";
   const EstimateReport report = estimate(open_population(), request);
-  EXPECT_EQ(report.criterion, "QAICc");
-  EXPECT_GT(report.overdispersion.used, 1);
+  // A factor of a little more than 1 that chance gives often widens nothing.
+  EXPECT_EQ(report.criterion, "AICc");
+  EXPECT_GT(report.overdispersion.pooled, 1);
+  EXPECT_EQ(report.overdispersion.used, 1);
   EXPECT_GT(report.overdispersion.bootstrap, 0);
   for (const char* name : {"survival 1", "N ever", "N 3", "growth rate 1"}) {
     const Estimate& one = answer_of(report, name);
@@ -119,9 +121,28 @@ TEST(EstimateReport, OpenDesignAnswersSurvivalNumbersAndGrowth) {
     EXPECT_GT(one.intervals.at(0).upper, one.value) << name;
   }
   EXPECT_NEAR(answer_of(report, "survival 2").value, 0.83, 0.04);
+}
+
+TEST(EstimateReport, OverdispersionWidensTheErrors) {
+  // Every animal three times over: groups of three that live and are caught together.
+  const CaptureHistories once = open_population();
+  CaptureHistories thrice = once;
+  for (int copy = 1; copy < 3; ++copy)
+    for (std::size_t i = 0; i < once.animal_count(); ++i) {
+      thrice.animals.push_back(once.animals[i] + "-" + std::to_string(copy));
+      const auto row = once.caught.begin() + static_cast<std::ptrdiff_t>(i * once.occasion_count());
+      thrice.caught.insert(thrice.caught.end(), row,
+                           row + static_cast<std::ptrdiff_t>(once.occasion_count()));
+    }
+  EstimateRequest request;
+  request.design = "open";
+  const EstimateReport report = estimate(thrice, request);
+  EXPECT_EQ(report.criterion, "QAICc");
+  EXPECT_GT(report.overdispersion.used, 2);
   // Standard errors are widened by the root of the factor, and the row tells what a card would say.
   const ModelRow& constant = report.table.front();
-  EXPECT_NEAR(constant.estimates[0].standard_error, 0.04597319 * std::sqrt(report.overdispersion.used), 1e-6);
+  EXPECT_NEAR(constant.estimates[0].standard_error, 0.04597319 * std::sqrt(report.overdispersion.used / 3),
+              1e-6);
   EXPECT_EQ(constant.card_entry.at("survival"), "constant");
   request.card = {{"models", {constant.card_entry}}, {"overdispersion", 1}};
   const EstimateReport again = estimate(open_population(), request);

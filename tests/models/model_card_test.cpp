@@ -38,6 +38,7 @@ TEST(ModelCard, EveryWrongFieldIsNamedWithWhatWouldBeRight) {
       R"({"design": "half-open", "level": 95, "modles": [], "seed": -1, "bootstrap": 1.5, "survival_per": "moon",
       "models": [17, "guess", {"model": "survival", "survivel": "constant", "recapture": {"varies_by": "occasion"}},
                  {"model": "growth", "survival": {"linear_in": ["svl_mm"]}, "recruitment": "constant",
+                  "capture": {"after_capture": true},
                   "seniority": "constant"},
                  {"model": "robust", "emigration": "sometimes", "capture": {"varies_by": ["sex"]}},
                  {"model": "survival", "survival": {"after_capture": true, "each_combination": "yes"}}]})"));
@@ -48,7 +49,7 @@ TEST(ModelCard, EveryWrongFieldIsNamedWithWhatWouldBeRight) {
         "model 'guess' is not known", "entry 3, survivel", "use survival or recapture",
         "entry 3, recapture, varies_by", "cannot vary by 'sex'", "takes no covariates",
         "more than one of growth rate, recruitment and seniority", "emigration: it is \"sometimes\"",
-        "only the conditional model has it", "each_combination: it is \"yes\""})
+        "only the conditional and the survival model have it", "each_combination: it is \"yes\""})
     EXPECT_NE(text.find(words), std::string::npos) << words << " in" << text;
 }
 

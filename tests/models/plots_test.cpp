@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include "models/base/estimate_value.h"
+#include "models/estimate.h"
 #include "models/report/chart.h"
 #include "models/report/svg.h"
 

@@ -1,3 +1,5 @@
+#include <algorithm>
+#include <cctype>
 #include <filesystem>
 #include <ostream>
 #include <span>
@@ -9,14 +11,20 @@
 #include "models/estimate.h"
 #include "models/histories_csv.h"
 #include "models/report/report_text.h"
+#include "models/report/tidy_csv.h"
 #include "tools/evet/commands.h"
 #include "tools/evet/histories_wanted.h"
+#include "tools/numbers/numbers_in_doubt.h"
 #include "tools/words/history_cautions.h"
 
 namespace evet {
 namespace {
 
 std::string text_of(const std::string& path, size_t max_bytes) {
+  std::error_code failed;
+  if (std::filesystem::is_regular_file(path, failed) && std::filesystem::file_size(path, failed) == 0 &&
+      !failed)
+    throw Error(ErrorKind::bad_input, path, "the file is empty (0 bytes)", "write it again and name it here");
   const Bytes file = read_file(path, path, max_bytes);
   return {reinterpret_cast<const char*>(file.data()), file.size()};
 }
@@ -30,14 +38,62 @@ nlohmann::json card_from(const std::string& path) {
   }
 }
 
-// One SVG a plot; their names.
+// "Number of animals by model" -> "number_of_animals_by_model"
+std::string file_name(const std::string& title) {
+  std::string name;
+  for (const char sign : title) {
+    const auto letter = static_cast<unsigned char>(sign);
+    if (std::isalnum(letter))
+      name += static_cast<char>(std::tolower(letter));
+    else if (!name.empty() && name.back() != '_')
+      name += '_';
+  }
+  while (!name.empty() && name.back() == '_') name.pop_back();
+  return name.empty() ? "plot" : name;
+}
+
+std::vector<std::string> write_tables(const models::EstimateReport& report, const std::string& folder,
+                                      Env& env) {
+  std::vector<std::string> files;
+  env.make_folders(folder);
+  for (const auto& [name, text] : {std::pair{"estimates.csv", models::estimates_csv(report)},
+                                   {"models.csv", models::models_csv(report)},
+                                   {"tests.csv", models::tests_csv(report)}}) {
+    files.push_back((std::filesystem::path(folder) / name).string());
+    write_file_durably(env, files.back(), std::as_bytes(std::span(text)));
+  }
+  return files;
+}
+
+// A model that is not known, or two of different designs, is a slip on the command line.
+void check_models(const models::EstimateRequest& request) {
+  std::string design = request.design == "auto" ? "" : request.design, known;
+  for (const char* one : {"closed", "open", "robust"})
+    if (design.empty() || design == one)
+      for (const std::string& name : models::model_names(one)) known += (known.empty() ? "" : ", ") + name;
+  for (const std::string& name : request.models) {
+    std::string of;
+    for (const char* one : {"closed", "open", "robust"})
+      for (const std::string& other : models::model_names(one))
+        if (name == other) of = one;
+    if (of.empty() || (!design.empty() && of != design))
+      throw Error(ErrorKind::usage, "--model '" + name + "'",
+                  of.empty() ? "it is not known" : "it is for a population that is " + of + ", not " + design,
+                  "use " + known);
+    design = of;
+  }
+}
+
+// One SVG a plot, named for what it shows; their names.
 std::vector<std::string> write_plots(const models::EstimateReport& report, const std::string& folder,
                                      Env& env) {
   std::vector<std::string> files;
   env.make_folders(folder);
   for (const models::Plot& plot : report.plots) {
-    const std::string file =
-        (std::filesystem::path(folder) / ("plot-" + std::to_string(files.size() + 1) + ".svg")).string();
+    const std::filesystem::path stem = std::filesystem::path(folder) / file_name(plot.title);
+    std::string file = stem.string() + ".svg";
+    for (int more = 2; std::find(files.begin(), files.end(), file) != files.end(); ++more)
+      file = stem.string() + "_" + std::to_string(more) + ".svg";
     write_file_durably(env, file, std::as_bytes(std::span(plot.svg)));
     files.push_back(file);
   }
@@ -55,7 +111,8 @@ int run_estimate(const Args& args, Console& console) {
       "evet estimate alder-fen --from 2031-03-01 --to 2031-06-30\n"
       "  evet estimate --csv histories.csv --design closed --model chapman,schnabel\n"
       "  evet estimate alder-fen --card model.json --plots plots");
-  std::string catalogue_folder, csv, card, plots;
+  std::string catalogue_folder, csv, card, plots, tables;
+  std::int64_t seed = 1;
   models::EstimateRequest request;
   HistoriesWanted wanted;
   line.app().add_option("CATALOGUE", catalogue_folder, "Folder of the catalogue");
@@ -65,6 +122,7 @@ int run_estimate(const Args& args, Console& console) {
   wanted.add_options(line.app());
   line.app()
       .add_option("--design", request.design, "auto, closed (no births, deaths or moves), open or robust")
+      ->check(CLI::IsMember({"auto", "closed", "open", "robust"}))
       ->capture_default_str()
       ->type_name("DESIGN");
   line.app()
@@ -76,47 +134,80 @@ int run_estimate(const Args& args, Console& console) {
       .add_option("--card", card, "A model card: JSON that states design and models")
       ->type_name("FILE");
   line.app().add_option("--plots", plots, "Folder for the plots, as SVG")->type_name("FOLDER");
-  line.app().add_option("--level", request.level, "Of every interval")->capture_default_str()->type_name("P");
   line.app()
-      .add_option("--seed", request.seed, "Of the random starts")
+      .add_option("--tables", tables, "Folder for the tables, as CSV: one row an estimate, a model, a test")
+      ->type_name("FOLDER");
+  line.app()
+      .add_option("--level", request.level, "Of every interval")
+      ->check(CLI::Range(0.5, 0.9999))
+      ->capture_default_str()
+      ->type_name("P");
+  line.app()
+      .add_option("--seed", seed, "Of the random starts and draws")
+      ->check(CLI::NonNegativeNumber)
       ->capture_default_str()
       ->type_name("N");
+  bool certain = false;
+  line.app().add_flag("--certain", certain,
+                      "Take every settled identity for certain; leave out the doubt about them");
+  line.take_threads();
   if (const auto done = line.parse(args, console)) return *done;
   if (catalogue_folder.empty() == csv.empty())
     throw Error(ErrorKind::usage, "estimate",
                 csv.empty() ? "there is nothing to estimate from" : "there are two sources",
                 "name a catalogue, or --csv FILE");
-  if (!csv.empty() && wanted.any())
+  if (!csv.empty() && wanted.any_but_gap())
     throw Error(ErrorKind::usage, "--csv", "place and time can be chosen from a catalogue only",
-                "leave --site, --pond, --from, --to, --stage, --nights and --gap out");
+                "leave --site, --pond, --from, --to, --stage and --nights out");
+  request.period_gap_days = wanted.gap_days();
+  check_models(request);
+  request.seed = static_cast<std::uint64_t>(seed);
   if (!card.empty()) request.card = card_from(card);
   request.plots = line.json() || !plots.empty();
   if (!plots.empty()) check_can_make_folder(console.env, plots);
+  if (!tables.empty()) check_can_make_folder(console.env, tables);
 
-  models::CaptureHistories histories;
-  std::vector<std::string> about_identities;
+  models::EstimateInDoubt both;
+  std::vector<std::string> about_identities, occasions;
+  std::size_t animals = 0;
   if (csv.empty()) {
     Catalogue catalogue = open_catalogue(catalogue_folder, console, Access::read);
     const Identities who = catalogue.identities();
-    CatalogueHistories made = capture_histories(catalogue.statements(), who, wanted.options());
+    const Statements said = catalogue.statements();
+    const HistoriesOptions where = wanted.options();
+    const CatalogueHistories made = capture_histories(said, who, where);
     about_identities = cautions(made.report);
-    histories = std::move(made.histories);
+    occasions = made.histories.occasions;
+    animals = made.histories.animal_count();
+    std::vector<Doubt> doubts;
+    if (!certain) doubts = doubts_of(catalogue, said, who, where, line.threads());
+    both = numbers_of(said, who, doubts, where, request);
+    if (certain) both.why = "Every settled identity was taken for certain, as asked.";
   } else {
     std::istringstream text(text_of(csv, 64u << 20));
-    histories = models::read_histories_csv(text);
+    const models::CaptureHistories histories = models::read_histories_csv(text);
+    occasions = histories.occasions;
+    animals = histories.animal_count();
+    both.report = models::estimate(histories, request);
   }
-  const models::EstimateReport report = models::estimate(histories, request);
+  const models::EstimateReport& report = both.report;
   std::vector<std::string> files;
   if (!plots.empty()) files = write_plots(report, plots, console.env);
+  if (!tables.empty()) {
+    const std::vector<std::string> more = write_tables(report, tables, console.env);
+    files.insert(files.end(), more.begin(), more.end());
+  }
   if (line.json()) {
     nlohmann::json document = models::to_json(report);
-    document["histories"] = {{"animals", histories.animal_count()}, {"occasions", histories.occasions}};
+    document["histories"] = {{"animals", animals}, {"occasions", occasions}};
+    document["identities"] = models::to_json_of_doubt(both);
     document["about_identities"] = about_identities;
     document["plot_files"] = files;
     print(console, document);
     return kDone;
   }
   console.out << models::to_text(report);
+  if (csv.empty()) console.out << models::to_text_of_doubt(both);
   if (!about_identities.empty()) console.out << "\nAbout the identities\n";
   for (const std::string& caution : about_identities) console.out << "  - " << caution << "\n";
   for (const std::string& file : files) console.out << "Wrote " << file << "\n";

@@ -34,6 +34,7 @@ nlohmann::json to_json(const CatalogueHistories& made, const std::vector<std::st
                              {"disputed", made.report.disputed.size()},
                              {"by_program", made.report.by_program.size()},
                              {"empty_nights", made.report.empty_nights},
+                             {"open_nights", made.report.open_nights},
                              {"warnings", warnings}};
   for (const auto& [name, values] : h.occasion_covariates) document[name] = values;
   return document;

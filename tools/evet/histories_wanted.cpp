@@ -38,9 +38,9 @@ HistoriesOptions HistoriesWanted::options() const {
   return options;
 }
 
-bool HistoriesWanted::any() const {
+bool HistoriesWanted::any_but_gap() const {
   return !(options_.site.empty() && options_.pond.empty() && options_.from.empty() && options_.to.empty() &&
-           options_.stages.empty() && nights_.empty() && options_.period_gap_days == 0);
+           options_.stages.empty() && nights_.empty());
 }
 
 std::map<std::string, double> read_nights_worked(std::string_view text, const std::string& item) {

@@ -13,7 +13,8 @@ class HistoriesWanted {
   void add_options(CLI::App& app);
   // Errors: those of the nights file.
   HistoriesOptions options() const;
-  bool any() const;  // whether any of the options was given
+  bool any_but_gap() const;  // whether any of the options was given, the gap aside
+  int gap_days() const { return options_.period_gap_days; }  // 0: none was given
 
  private:
   HistoriesOptions options_;

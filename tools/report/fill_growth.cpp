@@ -8,10 +8,22 @@
 #include "matcher/catalogue/histories.h"
 #include "models/base/input_error.h"
 #include "models/estimate.h"
+#include "tools/numbers/numbers_in_doubt.h"
 #include "tools/words/history_cautions.h"
 #include "tools/words/text.h"
 
 namespace evet {
+namespace {
+
+// The model behind the answer: the table's first where it stands alone, else the average.
+std::string model_words(const models::EstimateReport& fitted) {
+  if (fitted.table.empty()) return "No model";
+  const models::ModelRow& first = fitted.table.front();
+  if (!first.has_likelihood) return first.name + ": " + first.description;
+  return "Average over closed models, each by its Akaike weight";
+}
+
+}  // namespace
 
 std::vector<DiscoveryPoint> discovery(const Identities& who, const NightReport& report) {
   std::vector<DiscoveryPoint> points;
@@ -30,12 +42,13 @@ std::vector<DiscoveryPoint> discovery(const Identities& who, const NightReport& 
   return points;
 }
 
-void estimate_numbers(Catalogue& catalogue, const Identities& who, NightReport& report) {
+void estimate_numbers(Catalogue& catalogue, const Identities& who, int threads, NightReport& report) {
   HistoriesOptions options;
   options.site = report.site, options.pond = report.pond;
   options.from = report.night.substr(0, 4) + "-01-01", options.to = report.night;
   try {
-    const CatalogueHistories made = capture_histories(catalogue.statements(), who, options);
+    const Statements said = catalogue.statements();
+    const CatalogueHistories made = capture_histories(said, who, options);
     const models::CaptureHistories& histories = made.histories;
     if (histories.occasion_count() < 2) {
       report.no_estimate =
@@ -45,21 +58,21 @@ void estimate_numbers(Catalogue& catalogue, const Identities& who, NightReport& 
     }
     models::EstimateRequest request;
     request.design = "closed", request.plots = false;
-    const models::EstimateReport fitted = models::estimate(histories, request);
-    if (fitted.answer.empty()) return;
+    const models::EstimateInDoubt both =
+        numbers_of(said, who, doubts_of(catalogue, said, who, options, threads), options, request);
+    const models::EstimateReport& fitted = both.report;
+    if (fitted.answer.empty() && both.rows.empty()) return;
     ReportEstimate one;
     one.what = "Large newts at " + place_of(report.site, report.pond) + ", " + histories.dates.front() +
                " to " + report.night;
-    for (const models::ModelRow& row : fitted.table)
-      if (!row.estimates.empty() && row.estimates.front().value == fitted.answer.front().value)
-        one.model = row.name + ": " + row.description;
-    if (one.model.empty()) one.model = "Average over closed models, each by its Akaike weight";
-    one.naive = fitted.answer.front();
+    one.model = model_words(fitted);
+    one.naive = fitted.answer.empty() ? both.rows.front().certain : fitted.answer.front();
     one.naive.warnings.insert(one.naive.warnings.end(), fitted.warnings.begin(), fitted.warnings.end());
     for (const std::string& caution : cautions(made.report)) one.naive.warnings.push_back(caution + ".");
-    std::set<std::string> said;
-    std::erase_if(one.naive.warnings, [&](const std::string& w) { return !said.insert(w).second; });
-    one.correction = "The figure takes every settled identity for true; it does not allow for wrong ones.";
+    std::set<std::string> told;
+    std::erase_if(one.naive.warnings, [&](const std::string& w) { return !told.insert(w).second; });
+    if (!both.rows.empty()) one.corrected = both.rows.front().in_doubt;
+    one.correction = both.differ + (both.differ.empty() ? "" : " ") + both.why;
     report.estimates.push_back(std::move(one));
   } catch (const models::InputError& error) {
     report.no_estimate = error.what();

@@ -10,6 +10,6 @@ std::vector<DiscoveryPoint> discovery(const Identities& who, const NightReport& 
 
 // Fills `estimates`, or `no_estimate` with the reason: from the nights of the same calendar year at the same
 // place, up to and with this one.
-void estimate_numbers(Catalogue& catalogue, const Identities& who, NightReport& report);
+void estimate_numbers(Catalogue& catalogue, const Identities& who, int threads, NightReport& report);
 
 }  // namespace evet

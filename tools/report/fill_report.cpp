@@ -41,7 +41,7 @@ class Filling {
     }
     tell_looks();
     r_.discovery = discovery(who_, r_);
-    estimate_numbers(catalogue_, who_, r_);
+    estimate_numbers(catalogue_, who_, threads_, r_);
     return std::move(r_);
   }
 

@@ -27,6 +27,11 @@ std::vector<std::string> cautions(const HistoriesReport& report) {
   say(doubtful, "is", "are",
       "in dispute: verdicts about " + it(doubtful) + " contradict each other; settle that on the page of " +
           "'evet review'");
+  for (const std::string& night : report.open_nights)
+    out.push_back(
+        "the night of " + night +
+        " is not settled: it is no night without a catch, and figures stop before it unless who was "
+        "caught is drawn");
   say(report.by_program.size(), "was", "were", "placed by the program alone; no person has looked");
   if (const size_t n = report.seen_after_loss.size(); n > 0)
     out.push_back(counted(n, "animal") + " noted as not released " + (n == 1 ? "was" : "were") +

@@ -30,8 +30,8 @@ function table(head, rows) {
 }
 
 const limits = (interval) => (interval ? `${shown(interval.lower)} to ${shown(interval.upper)} (${Math.round(interval.level * 100)}\u00a0%)` : 'none');
-const isNumber = (estimate) => /^N\b/.test(estimate.parameter);
-const keyOf = (row) => `${row.model}: ${row.description}`;
+const isNumber = (estimate) => ['N', 'N ever'].includes(estimate.of?.quantity);
+const keyOf = (row, estimate) => `${row.model}: ${row.description}: ${estimate.parameter}`;
 const bar = (name, { value, intervals }, doubt) => ({ name, value, lower: intervals?.[0]?.lower, upper: intervals?.[0]?.upper, doubt });
 const isBounded = (one) => [one.value, one.lower, one.upper].every((x) => typeof x === 'number');
 
@@ -65,13 +65,13 @@ async function drawEstimates(node, query, still) {
   const all = [...fits.keys()].sort((one, other) => (other === quoted) - (one === quoted))
     .flatMap((row) => row.estimates.slice(0, 1).map((estimate) => ({ row, estimate })));
   const numbers = all.filter(({ estimate }) => isNumber(estimate)); // one axis holds numbers of animals alone: survival and growth stand in the table
-  const inDoubt = new Map(numbers.map(({ row }) => [keyOf(row), el('span', {}, '…')]));
+  const inDoubt = new Map(numbers.map(({ row, estimate }) => [keyOf(row, estimate), el('span', {}, '…')]));
   const ofFits = all.flatMap(({ row, estimate }) => [...new Set([...(row.warnings ?? []), ...(estimate.warnings ?? [])])].map((words) => `${fits.get(row)}: ${words}`));
   const drawn = el('div.plot'), about = el('p.why', { role: 'status' }, 'Estimating with the doubt about identities…');
   const certain = numbers.map(({ row, estimate }) => bar(fits.get(row), estimate)).filter(isBounded);
-  fill(node, report.why && el('p.why', {}, report.why), certain.length ? drawn : null,
+  fill(node, report.plain && el('p', {}, el('strong', {}, report.plain)), report.why && el('p.why', {}, report.why), certain.length ? drawn : null,
     table(['Model', 'Of what', 'Identities as certain', 'Standard error', 'Interval', 'Identities in doubt', 'Source'], all.map(({ row, estimate }) => [row === quoted ? el('strong', {}, 'To quote') : `${fits.get(row)}: ${row.description}`, estimate.parameter,
-      shown(estimate.value), shown(estimate.standard_error), limits(estimate.intervals?.[0]), inDoubt.get(keyOf(row)) ?? '', estimate.source ?? ''])),
+      shown(estimate.value), shown(estimate.standard_error), limits(estimate.intervals?.[0]), inDoubt.get(keyOf(row, estimate)) ?? '', estimate.source ?? ''])),
     about,
     report.warnings?.length ? el('ul.cautious', { 'aria-label': 'Cautions about these figures' }, report.warnings.map((one) => el('li', {}, one))) : null,
     ofFits.length ? el('details', {}, el('summary', {}, `Cautions about single models, ${ofFits.length}`), el('ul', {}, ofFits.map((one) => el('li', {}, one)))) : null,
@@ -81,13 +81,13 @@ async function drawEstimates(node, query, still) {
   const doubt = await get(`/api/estimates/doubt${query}`).catch((error) => ({ rows: [], why: error.message }));
   if (!still()) return;
   for (const cell of inDoubt.values()) cell.textContent = '';
-  const found = new Map(doubt.rows.map((row) => [keyOf(row), row.in_doubt]));
+  const found = new Map(doubt.rows.map((row) => [keyOf(row, row.certain), row.in_doubt]));
   for (const [key, estimate] of found) {
     const cell = inDoubt.get(key);
     if (cell) cell.textContent = estimate.undefined || `${shown(estimate.value)}, ${limits(estimate.intervals?.[0])}`;
   }
-  about.textContent = `${doubt.why}${doubt.rows.length ? '' : ' So there is no second figure.'}`;
-  const bars = numbers.flatMap(({ row, estimate }) => [bar(fits.get(row), estimate), ...(found.has(keyOf(row)) ? [bar(`${fits.get(row)}, in doubt`, found.get(keyOf(row)), true)] : [])]).filter(isBounded);
+  about.textContent = `${doubt.differ ? `${doubt.differ} ` : ''}${doubt.why}${doubt.rows.length ? '' : ' So there is no second figure.'}`;
+  const bars = numbers.flatMap(({ row, estimate }) => [bar(fits.get(row), estimate), ...(found.has(keyOf(row, estimate)) ? [bar(`${fits.get(row)}, in doubt`, found.get(keyOf(row, estimate)), true)] : [])]).filter(isBounded);
   if (found.size && bars.length) await drawNumbers(drawn, bars);
 }
 
@@ -103,7 +103,7 @@ export async function show(root, [where = ''], still) {
   const gridNode = el('div.plot'), curveNode = el('div.plot'), estimateNode = el('div', {}, el('p.waiting', {}, 'Estimating…'));
   fill(root, heading,
     el('p', {}, `${counted(population.animals, 'individual')} on ${counted(population.nights.length, 'night')}: ${population.used} of ${counted(population.captures, 'capture')} count.`,
-      population.unsettled > population.unmatchable ? ` ${population.unsettled - population.unmatchable} not settled yet are left out.` : '',
+      population.unsettled > population.unmatchable ? ` ${population.unsettled - population.unmatchable} not settled yet are left out.${population.open_nights?.length ? ` Figures stop before ${population.open_nights[0]}, which is not settled.` : ''}` : '',
       population.unmatchable ? ` ${population.unmatchable} without a photo that can be matched are left out.` : '', population.by_program ? ` ${population.by_program} rest on the program alone.` : '', population.disputed ? ` ${population.disputed} in dispute.` : ''),
     el('h2', {}, 'How many there are'), estimateNode,
     el('h2', {}, 'Discovery'), curveNode,

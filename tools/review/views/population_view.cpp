@@ -6,7 +6,7 @@
 #include "matcher/catalogue/histories.h"
 #include "models/base/input_error.h"
 #include "models/estimate.h"
-#include "tools/review/views/numbers_in_doubt.h"
+#include "tools/numbers/numbers_in_doubt.h"
 #include "tools/review/views/views.h"
 
 namespace evet::review {
@@ -73,6 +73,7 @@ nlohmann::json population_view(Call& call) {
   out["unsettled"] = made.report.unsettled.size();
   out["unmatchable"] = unmatchable;  // of these
   out["disputed"] = made.report.disputed.size();
+  out["open_nights"] = made.report.open_nights;  // no figure takes them for nights without a catch
   out["by_program"] = made.report.by_program.size();
   return out;
 }
@@ -109,10 +110,12 @@ Response estimates_in_doubt(Call& call) {
     who = call.desk.catalogue.identities();
     doubts = placed_by_program(said, who);
     placed = doubts.size();
+    const std::string open = first_open_night(who, asked(call));
+    const auto ranked = open.empty() ? nullptr : call.desk.ranked.of(open);
     for (const CaptureState& capture : who.captures) {
-      if (capture.individual) continue;
-      const auto ranked = call.desk.ranked.of(capture.facts.night);
-      if (ranked == nullptr || !ranked->evidence.contains(capture.id)) continue;
+      if (capture.individual || capture.facts.night != open || ranked == nullptr ||
+          !ranked->evidence.contains(capture.id))
+        continue;
       made_of += "\n" + capture.id.value + " " + std::to_string(ranked->generation);
       doubts.push_back({.capture = capture.id, .evidence = ranked->evidence.at(capture.id)});
     }
@@ -124,18 +127,14 @@ Response estimates_in_doubt(Call& call) {
   }
   bind_to(doubts, said, who);
   std::erase_if(doubts, [](const Doubt& doubt) { return !doubt.evidence.new_probability; });
-  const Numbers numbers = numbers_of(said, doubts, asked(call));
-  nlohmann::json rows = nlohmann::json::array();
-  for (const NumberRow& row : numbers.rows) {
-    models::EstimateReport both;
-    both.answer = {row.certain, row.in_doubt};
-    const nlohmann::json pair = models::to_json(both)["answer"];
-    rows.push_back({{"model", row.model},
-                    {"description", row.description},
-                    {"certain", pair[0]},
-                    {"in_doubt", pair[1]}});
+  models::EstimateRequest request;
+  request.plots = false;
+  try {
+    call.desk.in_doubt.answer = models::to_json_of_doubt(numbers_of(said, who, doubts, asked(call), request));
+  } catch (const models::InputError& error) {
+    call.desk.in_doubt.answer = {{"rows", nlohmann::json::array()}, {"why", error.what()}, {"differ", ""}};
   }
-  call.desk.in_doubt.answer = {{"rows", rows}, {"why", numbers.why}, {"doubtful", doubts.size()}};
+  call.desk.in_doubt.answer["doubtful"] = doubts.size();
   call.desk.in_doubt.made_of = made_of;
   return json_answer(call.desk.in_doubt.answer);
 }

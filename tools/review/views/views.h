@@ -33,7 +33,7 @@ nlohmann::json individuals_view(Call& call);  // ?find=, ?from=: one screen at a
 nlohmann::json individual_view(Call& call);
 nlohmann::json population_view(Call& call);  // ?site=, ?pond=, ?from=, ?to=
 Response estimates(Call& call);              // likewise; models::to_json of the report
-Response estimates_in_doubt(Call& call);     // likewise; numbers_in_doubt.h as JSON
+Response estimates_in_doubt(Call& call);     // likewise; models/identity/estimate_in_doubt.h as JSON
 nlohmann::json ledger_view(Call& call);      // ?before=, ?kind=, ?actor=, ?as_of=
 
 // What "undo" and "redo" would do now for this reader: {"undo": null | {"target", "sentence", "capture"},

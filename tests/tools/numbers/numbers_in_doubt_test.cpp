@@ -1,4 +1,4 @@
-#include "tools/review/views/numbers_in_doubt.h"
+#include "tools/numbers/numbers_in_doubt.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -9,7 +9,7 @@
 #include "models/base/random.h"
 #include "tests/matcher/catalogue/hand_ledger.h"
 
-namespace evet::review {
+namespace evet {
 namespace {
 
 using namespace try_out;
@@ -69,8 +69,8 @@ struct Pond : HandLedger {
   }
 };
 
-const NumberRow& row_of(const Numbers& numbers, const std::string& model) {
-  for (const NumberRow& row : numbers.rows)
+const models::BothFigures& row_of(const models::EstimateInDoubt& numbers, const std::string& model) {
+  for (const models::BothFigures& row : numbers.rows)
     if (row.model == model) return row;
   throw std::runtime_error("no row " + model + ": " + numbers.why);
 }
@@ -85,8 +85,9 @@ TEST(NumbersInDoubt, CarryTheDoubtThatTheProgramHas) {
   };
   for (int study = 0; study < studies; ++study) {
     const Pond pond(animals, 0.4, 0.8, random);
-    const Numbers numbers = numbers_of(pond.statements(), pond.doubts, {});
-    const NumberRow& row = row_of(numbers, "constant");  // the model that is true here
+    const models::EstimateInDoubt numbers =
+        numbers_of(pond.statements(), pond.fold(), pond.doubts, {}, {.plots = false});
+    const models::BothFigures& row = row_of(numbers, "constant");  // the model that is true here
     certain_bias += std::log(row.certain.value / animals) / studies;
     doubt_bias += std::log(row.in_doubt.value / animals) / studies;
     certain_covered += covers(row.certain), doubt_covered += covers(row.in_doubt);
@@ -104,14 +105,16 @@ TEST(NumbersInDoubt, CarryTheDoubtThatTheProgramHas) {
 TEST(NumbersInDoubt, AreTheSameWhereTheProgramHasNone) {
   models::Random random(12);
   const Pond pond(40, 0.4, 1, random);
-  const Numbers numbers = numbers_of(pond.statements(), pond.doubts, {});
+  const models::EstimateInDoubt numbers =
+      numbers_of(pond.statements(), pond.fold(), pond.doubts, {}, {.plots = false});
   ASSERT_GT(numbers.rows.size(), 4u);
-  for (const NumberRow& row : numbers.rows) {
+  for (const models::BothFigures& row : numbers.rows) {
     if (!std::isfinite(row.certain.standard_error)) continue;
     EXPECT_NEAR(row.in_doubt.value, row.certain.value, 1e-6 * row.certain.value) << row.model;
     EXPECT_NEAR(row.in_doubt.standard_error, row.certain.standard_error, 1e-6 * row.certain.value);
   }
-  const Numbers without = numbers_of(pond.statements(), {}, {});
+  const models::EstimateInDoubt without =
+      numbers_of(pond.statements(), pond.fold(), {}, {}, {.plots = false});
   EXPECT_TRUE(without.rows.empty());
   EXPECT_THAT(without.why, testing::HasSubstr("rests on the program alone"));
 }
@@ -133,6 +136,41 @@ TEST(NumbersInDoubt, TakeInUnsettledCapturesByTheirRanking) {
   EXPECT_NEAR(joined, 750, 50);  // 3.7 standard deviations
 }
 
+TEST(NumbersInDoubt, ANightThatIsNotSettledTakesPartAndCountsAsNoZero) {
+  // Twelve animals on four nights; who was caught on the third is known to the program alone, and not
+  // settled.
+  HandLedger ledger;
+  std::vector<Doubt> doubts;
+  std::vector<CaptureId> first;
+  for (int i = 0; i < 12; ++i) {
+    first.push_back(ledger.capture(kNights[0], "a" + std::to_string(i)));
+    ledger.fresh(first.back());
+  }
+  for (int i = 0; i < 8; ++i)
+    ledger.same(ledger.capture(kNights[1], "b" + std::to_string(i)), first[static_cast<std::size_t>(i)]);
+  for (int i = 0; i < 9; ++i) {
+    const CaptureId open = ledger.capture(kNights[2], "c" + std::to_string(i));
+    ledger.say(person("OB1"), photo_of(PhotoId("p" + std::to_string(i)), open, "c.jpg", true));
+    Evidence evidence;
+    evidence.maker = "test", evidence.new_probability = 0.05;
+    evidence.shown = {shown_as(first[static_cast<std::size_t>(i)], 0.95)};
+    doubts.push_back({.capture = open, .evidence = evidence});
+  }
+  for (int i = 2; i < 10; ++i)
+    ledger.same(ledger.capture(kNights[3], "d" + std::to_string(i)), first[static_cast<std::size_t>(i)]);
+  const Statements said = ledger.statements();
+  const CatalogueHistories made = capture_histories(said, ledger.fold(), {});
+  EXPECT_THAT(made.report.open_nights, testing::ElementsAre(kNights[2]));
+  EXPECT_EQ(first_open_night(ledger.fold(), {}), kNights[2]);
+  const models::EstimateInDoubt numbers = numbers_of(said, ledger.fold(), doubts, {}, {.plots = false});
+  EXPECT_EQ(numbers.report.stopped_before, kNights[2]);
+  EXPECT_EQ(numbers.report.occasions, 2);
+  ASSERT_FALSE(numbers.rows.empty());
+  EXPECT_GT(numbers.rows.front().in_doubt.value, 11.9);
+  EXPECT_LT(numbers.rows.front().in_doubt.value, 14.5);
+  EXPECT_THAT(numbers.differ, testing::HasSubstr(kNights[2]));
+}
+
 TEST(NumbersInDoubt, LetStandWhatPeopleSaid) {
   HandLedger ledger;
   const CaptureId a = ledger.capture("2031-05-01", "a"), b = ledger.capture("2031-05-04", "b");
@@ -148,4 +186,4 @@ TEST(NumbersInDoubt, LetStandWhatPeopleSaid) {
 }
 
 }  // namespace
-}  // namespace evet::review
+}  // namespace evet

@@ -1,0 +1,43 @@
+// Both figures side by side, as JSON and for people; no other file knows these shapes.
+#include <cmath>
+
+#include "models/base/figure_text.h"
+#include "models/base/told_name.h"
+#include "models/identity/estimate_in_doubt.h"
+#include "models/report/text_layout.h"
+
+namespace evet::models {
+namespace {
+
+std::string figure(const Estimate& estimate) {
+  if (std::isnan(estimate.value)) return "not told";
+  const std::string value = std::isinf(estimate.value) ? "infinite" : figure_text(estimate.value);
+  if (estimate.intervals.empty()) return value;
+  const Interval& interval = estimate.intervals.front();
+  return value + " (" + figure_text(interval.lower) + " to " + figure_text(interval.upper) + ")";
+}
+
+}  // namespace
+
+nlohmann::json to_json_of_doubt(const EstimateInDoubt& both) {
+  nlohmann::json rows = nlohmann::json::array();
+  for (const BothFigures& row : both.rows)
+    rows.push_back({{"model", row.model},
+                    {"description", row.description},
+                    {"certain", to_json(row.certain)},
+                    {"in_doubt", to_json(row.in_doubt)}});
+  return {{"rows", rows}, {"draws", both.draws}, {"why", both.why}, {"differ", both.differ}};
+}
+
+std::string to_text_of_doubt(const EstimateInDoubt& both, std::size_t width) {
+  std::string out = "\nWho is who\n";
+  std::vector<std::vector<std::string>> rows = {{"quantity", "identities as certain", "with their doubt"}};
+  for (const BothFigures& row : both.rows)
+    if (row.model.empty())
+      rows.push_back({told_name(row.certain.what, both.moments), figure(row.certain), figure(row.in_doubt)});
+  if (rows.size() > 1) out += columns(rows, 1);
+  if (!both.differ.empty()) out += wrapped(both.differ, width, "  ", "  ");
+  return out + wrapped(both.why, width, "  ", "  ");
+}
+
+}  // namespace evet::models

@@ -1,0 +1,169 @@
+#include "models/identity/estimate_in_doubt.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "models/base/input_error.h"
+#include "models/identity/combine_draws.h"
+
+namespace evet::models {
+namespace {
+
+constexpr std::size_t kManyCells = 20000;      // animals x occasions from which on an estimate takes seconds
+constexpr std::size_t kTooManyCells = 400000;  // and minutes
+constexpr int kDraws = 20, kFewDraws = 5;
+constexpr double kLeastWeight = 0.01;  // of a model that is fitted to the draws
+
+std::size_t cells_of(const CaptureHistories& histories) {
+  return histories.animal_count() * histories.occasion_count();
+}
+
+// Models that have some weight among their like or are the simplest of them: the rest would take most of the
+// time for nothing.
+std::vector<const ModelRow*> rows_to_draw(const EstimateReport& report) {
+  std::vector<const ModelRow*> rows;
+  std::vector<std::string> families;
+  for (const ModelRow& row : report.table) {
+    const bool first =
+        row.has_likelihood && std::find(families.begin(), families.end(), row.family) == families.end();
+    if (first) families.push_back(row.family);
+    if (!row.has_likelihood || first || row.weight >= kLeastWeight) rows.push_back(&row);
+  }
+  return rows;
+}
+
+const Estimate* found(const std::vector<Estimate>& estimates, const Parameter& what) {
+  for (const Estimate& estimate : estimates)
+    if (estimate.what == what) return &estimate;
+  return nullptr;
+}
+
+// What a report gives for a row of both figures; only named where it has none.
+Estimate estimate_like(const BothFigures& wanted, const Parameter& what, const EstimateReport& report) {
+  if (wanted.model.empty()) {
+    const Estimate* one = found(report.answer, what);
+    return one ? *one : estimate_of(what);
+  }
+  for (const ModelRow& row : report.table)
+    if (row.name == wanted.model && row.description == wanted.description)
+      if (const Estimate* one = found(row.estimates, what)) return *one;
+  return estimate_of(what);
+}
+
+double seen_of(const CaptureHistories& histories) {
+  return static_cast<double>(histories.animal_count());
+}
+
+std::string counted(int count, const char* one, const char* many) {
+  return std::to_string(count) + " " + (count == 1 ? one : many);
+}
+
+// One sentence on what sets the two figures apart.
+std::string why_they_differ(const EstimateReport& certain, double seen_certain, double seen_drawn) {
+  if (!certain.stopped_before.empty())
+    return "The first figure stops before " + certain.stopped_before +
+           ", for captures of it are not settled; the second takes all occasions in, with those identities "
+           "drawn "
+           "from the program's probabilities.";
+  if (seen_drawn > 1.01 * seen_certain)
+    return "The draws hold more different animals than the record: some captures placed with a known animal "
+           "may "
+           "be of another, and the first figure counts these as one.";
+  if (seen_drawn < 0.99 * seen_certain)
+    return "The draws hold fewer different animals than the record: some captures taken for new animals may "
+           "be "
+           "of known ones, and the first figure counts these twice.";
+  return "The draws hold as many different animals as the record; what the identities leave open shows in "
+         "the "
+         "second interval alone.";
+}
+
+// The certain figures, by the design that the drawn histories call for.
+EstimateReport certain_report(const DoubtfulHistories& histories, const EstimateRequest& request,
+                              std::string& refused) {
+  EstimateReport report;
+  if (!histories.certain) {
+    refused = "Nothing is settled yet.";
+    return report;
+  }
+  try {
+    return estimate(*histories.certain, request);
+  } catch (const InputError& error) {
+    refused = error.what();
+  }
+  return report;
+}
+
+}  // namespace
+
+EstimateInDoubt estimate_in_doubt(const DoubtfulHistories& histories, const EstimateRequest& request) {
+  EstimateInDoubt both;
+  if (!histories.drawn) {
+    if (histories.certain) both.report = estimate(*histories.certain, request);
+    both.why = "No capture rests on the program alone, and none that it has ranked waits to be settled.";
+    return both;
+  }
+  const CaptureHistories first = histories.drawn(0);
+  if (cells_of(first) > kTooManyCells) {
+    if (histories.certain) both.report = estimate(*histories.certain, request);
+    both.why =
+        "There are too many histories to estimate them over and over: choose one place or fewer nights.";
+    return both;
+  }
+  EstimateRequest quiet = request;
+  quiet.plots = false;
+  // Every draw is fitted by the same models, those that suit the first.
+  const EstimateReport full = estimate(first, quiet);
+  if (quiet.card.is_null()) quiet.card = nlohmann::json::object();
+  EstimateRequest same = request;
+  if (same.design == "auto" && (request.card.is_null() || !request.card.contains("design")))
+    same.design = full.design;
+  both.moments = full.moments;
+  std::string refused;
+  both.report = certain_report(histories, same, refused);
+  const std::vector<const ModelRow*> drawn_rows = rows_to_draw(full);
+  if (!drawn_rows.empty()) {
+    quiet.models.clear();
+    quiet.card["design"] = full.design;
+    quiet.card["models"] = nlohmann::json::array();
+    for (const ModelRow* row : drawn_rows) quiet.card["models"].push_back(row->card_entry);
+  }
+  for (const Estimate& estimate : full.answer) both.rows.push_back({{}, {}, estimate_of(estimate.what), {}});
+  for (const ModelRow* row : drawn_rows)
+    if (!row->estimates.empty())
+      both.rows.push_back({row->name, row->description, estimate_of(row->estimates.front().what), {}});
+  for (BothFigures& row : both.rows) {
+    row.certain = estimate_like(row, row.certain.what, both.report);
+    if (row.certain.intervals.empty() && row.certain.undefined.empty())
+      row.certain.undefined = refused.empty() ? "its occasion is not settled" : refused;
+  }
+  both.draws = cells_of(first) > kManyCells ? kFewDraws : kDraws;
+  std::vector<std::vector<Estimate>> drawn_of(both.rows.size());
+  double seen = 0;
+  for (int draw = 0; draw < both.draws; ++draw) {
+    EstimateReport report;
+    try {
+      const CaptureHistories one = draw == 0 ? first : histories.drawn(draw);
+      seen += seen_of(one) / both.draws;
+      report = estimate(one, quiet);
+    } catch (const InputError&) {  // this draw has no estimate, and is counted so
+    }
+    for (std::size_t k = 0; k < both.rows.size(); ++k)
+      drawn_of[k].push_back(estimate_like(both.rows[k], both.rows[k].certain.what, report));
+  }
+  for (std::size_t k = 0; k < both.rows.size(); ++k)
+    both.rows[k].in_doubt = combine_draws(drawn_of[k], request.level);
+  both.why =
+      "In doubt: who is who was drawn " + std::to_string(both.draws) +
+      " times from the probabilities of the program, for " +
+      counted(histories.captures_in_doubt, "capture", "captures") +
+      " that no person has settled; each draw was estimated by itself, and the estimates were combined "
+      "(Rubin 1987). What people said and sheets know is taken as certain.";
+  if (!full.stopped_before.empty())
+    both.why += " Captures of " + full.stopped_before +
+                " have no ranking to be drawn from: every draw stops before it.";
+  both.differ = why_they_differ(both.report, histories.certain ? seen_of(*histories.certain) : 0, seen);
+  return both;
+}
+
+}  // namespace evet::models

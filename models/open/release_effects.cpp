@@ -1,0 +1,216 @@
+#include "models/open/release_effects.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "models/base/input_error.h"
+#include "models/fit/tape.h"
+#include "models/open/time_between.h"
+
+namespace evet::models {
+namespace {
+
+using Eigen::Index;
+using Eigen::VectorXd;
+
+struct Layout {
+  std::size_t intervals = 0, recapture = 0;
+  std::size_t first_shift = 0, after_shift = 0;
+  ReleaseEffects effects;
+  std::vector<double> lengths;  // of the intervals; empty: one each
+
+  template <class T>
+  T survival_eta(const std::vector<T>& theta, std::size_t i, bool first) const {
+    T eta = theta[effects.survival_by_occasion ? i : 0];
+    if (first && effects.own_first_interval) eta = eta + theta[first_shift];
+    return over_time(eta, length_of(lengths, i));
+  }
+  // On the occasion that ends interval i.
+  template <class T>
+  T recapture_eta(const std::vector<T>& theta, std::size_t i, bool after) const {
+    T eta = theta[recapture + (effects.recapture_by_occasion ? i : 0)];
+    if (after && effects.own_after_capture) eta = eta + theta[after_shift];
+    return eta;
+  }
+};
+
+// Releases of animals caught for the first time, and of all others.
+struct Releases {
+  MArray first, again;
+};
+
+Releases releases_of(const CaptureHistories& histories) {
+  const auto k = static_cast<Index>(histories.occasion_count());
+  const MArray empty{VectorXd::Zero(k - 1), Eigen::MatrixXd::Zero(k - 1, k), VectorXd::Zero(k),
+                     VectorXd::Zero(k)};
+  Releases releases{empty, empty};
+  for (std::size_t a = 0; a < histories.animal_count(); ++a) {
+    Index before = -1;
+    bool is_first = true;
+    const auto release = [&](Index next) {
+      MArray& array = is_first ? releases.first : releases.again;
+      if (before < 0 || before >= k - 1) return;
+      ++array.released[before];
+      if (next >= 0) ++array.next(before, next);
+      is_first = false;
+    };
+    for (Index j = 0; j < k; ++j) {
+      if (!histories.was_caught(a, static_cast<std::size_t>(j))) continue;
+      release(j);
+      before = j;
+    }
+    if (!histories.was_lost(a)) release(-1);
+  }
+  return releases;
+}
+
+template <class T>
+T log_likelihood_of(const Releases& releases, const Layout& at, const std::vector<T>& theta) {
+  using std::exp;
+  using std::log;
+  const std::size_t n = at.intervals;
+  std::vector<T> log_missed_on(n, T(0.0)), log_seen(n, T(0.0)), never(n + 1, T(1.0));
+  for (std::size_t i = n; i-- > 0;) {  // not just caught, and not caught for the first time
+    const T s = at.survival_eta(theta, i, false), p = at.recapture_eta(theta, i, false);
+    log_missed_on[i] = log_logistic(s) + log_logistic(-p);
+    log_seen[i] = log_logistic(s) + log_logistic(p);
+    never[i] = logistic(-s) + logistic(s) * logistic(-p) * never[i + 1];
+  }
+  T sum = T(0.0);
+  for (const bool first : {true, false}) {
+    const MArray& array = first ? releases.first : releases.again;
+    const VectorXd lost_sight = array.never_again();
+    for (std::size_t i = 0; i < n; ++i) {
+      const auto row = static_cast<Index>(i);
+      if (array.released[row] == 0) continue;
+      const T s = at.survival_eta(theta, i, first), p = at.recapture_eta(theta, i, true);
+      if (lost_sight[row] > 0)
+        sum += lost_sight[row] * log(logistic(-s) + logistic(s) * logistic(-p) * never[i + 1]);
+      T passed = log_logistic(s) + log_logistic(-p);
+      for (std::size_t j = i + 1; j <= n; ++j) {
+        const double m = array.next(row, static_cast<Index>(j));
+        if (m > 0) sum += m * (j == i + 1 ? log_logistic(s) + log_logistic(p) : passed + log_seen[j - 1]);
+        if (j > i + 1) passed += log_missed_on[j - 1];
+      }
+    }
+  }
+  return sum;
+}
+
+std::string words_of(const ReleaseEffects& effects) {
+  const auto words = [](bool by_occasion) { return std::string(by_occasion ? "by occasion" : "constant"); };
+  return "survival " + words(effects.survival_by_occasion) +
+         (effects.own_first_interval ? ", its own after the first capture" : "") + "; recapture " +
+         words(effects.recapture_by_occasion) +
+         (effects.own_after_capture ? ", its own just after a capture" : "");
+}
+
+Parameter numbered(Quantity quantity, bool many, std::size_t i) {
+  if (!many) return {quantity};
+  return {quantity, static_cast<int>(i)};
+}
+
+Parameter shift_of(Quantity quantity, const char* about) {
+  return {quantity, {}, {}, Parameter::Kind::shift, about};
+}
+
+void add_shift(Likelihood& likelihood, const Parameter& what) {
+  const Index i = likelihood.add(what, Link::identity, 0);
+  likelihood.lower[i] = -20;
+  likelihood.upper[i] = 20;
+  likelihood.low_end[i] = -10;
+  likelihood.high_end[i] = 10;
+}
+
+// A chance on its logit scale, by the delta method.
+Estimate chance(const Parameter& what, const FittedModel& model,
+                const std::function<double(const VectorXd&)>& eta, double level) {
+  Estimate estimate = estimate_of(what);
+  estimate.undefined = why_undefined(model.fit, eta);
+  estimate.intervals = {{0, 1, level, "no information"}};
+  if (!estimate.undefined.empty()) return estimate;
+  const double x = eta(model.fit.theta), sd = std::sqrt(delta_variance(model.fit, eta)),
+               half = normal_point(level) * sd;
+  estimate.value = logistic(x);
+  estimate.standard_error = logistic(x) * logistic(-x) * sd;
+  if (sd > 0)
+    estimate.intervals = {{logistic(x - half), logistic(x + half), level, "normal on the logit scale"}};
+  return estimate;
+}
+
+}  // namespace
+
+FittedModel fit_release_effects(const CaptureHistories& histories, const ReleaseEffects& effects,
+                                const ModelOptions& options) {
+  histories.check();
+  if (histories.occasion_count() < 3)
+    throw InputError("survival after the first capture", "there are fewer than three occasions",
+                     "give at least three, or leave after_capture out");
+  const Releases releases = releases_of(histories);
+  FittedModel model;
+  model.name = "survival";
+  model.description = words_of(effects);
+  Layout at;
+  at.intervals = histories.occasion_count() - 1;
+  at.effects = effects;
+  at.lengths = options.interval_lengths;
+  Likelihood& likelihood = model.likelihood;
+  for (std::size_t i = 0; i < (effects.survival_by_occasion ? at.intervals : 1); ++i)
+    likelihood.add(numbered(Quantity::survival, effects.survival_by_occasion, i + 1), Link::logit,
+                   start_per_unit(0.7, at.lengths));
+  at.recapture = likelihood.parameters.size();
+  for (std::size_t i = 0; i < (effects.recapture_by_occasion ? at.intervals : 1); ++i)
+    likelihood.add(numbered(Quantity::recapture, effects.recapture_by_occasion, i + 2), Link::logit, 0.5);
+  at.first_shift = likelihood.parameters.size();
+  if (effects.own_first_interval)
+    add_shift(likelihood, shift_of(Quantity::survival, "the interval after the first capture"));
+  at.after_shift = likelihood.parameters.size();
+  if (effects.own_after_capture)
+    add_shift(likelihood, shift_of(Quantity::recapture, "the occasion after a capture"));
+  likelihood.minus_log_likelihood = [=](const VectorXd& x, VectorXd* gradient) {
+    return evaluate([&](const auto& theta) { return -log_likelihood_of(releases, at, theta); }, x, gradient);
+  };
+  model.fit = fit(likelihood, {options.seed, true, options.overdispersion});
+  model.parameters = model.fit.rank;
+  model.log_likelihood = model.fit.log_likelihood;
+  model.sample_size = releases.first.released.sum() + releases.again.released.sum();
+
+  for (Index i = 0; i < model.fit.theta.size(); ++i)
+    model.estimates.push_back(natural_estimate(likelihood, model.fit, i, options.level, options.profile));
+  if (effects.own_first_interval) {
+    Parameter what{Quantity::survival};
+    what.kind = Parameter::Kind::inner;
+    what.word = "survival after the first capture";
+    model.estimates.push_back(chance(
+        what, model, [&](const VectorXd& x) { return x[0] + x[static_cast<Index>(at.first_shift)]; },
+        options.level));
+  }
+  if (effects.own_after_capture) {
+    Parameter what{Quantity::recapture};
+    what.kind = Parameter::Kind::inner;
+    what.word = "recapture just after a capture";
+    model.estimates.push_back(chance(
+        what, model,
+        [&](const VectorXd& x) {
+          return x[static_cast<Index>(at.recapture)] + x[static_cast<Index>(at.after_shift)];
+        },
+        options.level));
+  }
+  Estimate& first = model.estimates.front();
+  first.warnings = model.fit.warnings();
+  first.source =
+      "Pradel, Hines, Lebreton & Nichols (1997), Biometrics 53:60-72; Cormack (1964), Biometrika 51:429-438";
+  first.assumptions = {
+      "Every marked animal alive on an occasion had the same chance of recapture, as far as the model does "
+      "not say otherwise.",
+      effects.own_first_interval
+          ? "After their first interval all marked animals were residents, with the same chance of surviving "
+            "to "
+            "the next occasion."
+          : "Every marked animal alive just after an occasion had the same chance of surviving to the next.",
+      "Leaving for good counts as death; an animal that left did not come back.",
+      "No animal lost its identity, and occasions were short against the time between them."};
+  return model;
+}
+
+}  // namespace evet::models

@@ -1,0 +1,85 @@
+#include "models/periods.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace evet::models {
+namespace {
+
+constexpr double kTimesAsLong = 4;
+constexpr double kShortestGapDays = 10;
+
+std::vector<double> gaps_of(const std::vector<std::string>& dates) {
+  std::vector<double> gaps;
+  for (std::size_t j = 0; j + 1 < dates.size(); ++j) gaps.push_back(days_between(dates[j], dates[j + 1]));
+  return gaps;
+}
+
+std::vector<int> sizes_of(const std::vector<int>& primary) {
+  std::vector<int> sizes;
+  for (const int period : primary) {
+    if (period >= static_cast<int>(sizes.size())) sizes.push_back(0);
+    ++sizes.back();
+  }
+  return sizes;
+}
+
+bool periods_are_short(const std::vector<std::string>& dates, const std::vector<int>& primary) {
+  for (std::size_t first = 0, j = 0; j < dates.size(); ++j) {
+    if (primary[j] != primary[first]) first = j;
+    if (days_between(dates[first], dates[j]) > kLongestClosedDays) return false;
+  }
+  return true;
+}
+
+std::string days(double count) {
+  return std::to_string(std::lround(count)) + (std::lround(count) == 1 ? " day" : " days");
+}
+
+}  // namespace
+
+Periods periods_by_gap(const std::vector<std::string>& dates, double gap_days) {
+  Periods periods;
+  periods.shortest_between_days = 1e9;
+  const std::vector<double> gaps = gaps_of(dates);
+  for (std::size_t j = 0; j < dates.size(); ++j) {
+    const bool new_period = j > 0 && gaps[j - 1] > gap_days;
+    periods.primary.push_back(j == 0 ? 0 : periods.primary.back() + (new_period ? 1 : 0));
+    if (j == 0) continue;
+    double& bound = new_period ? periods.shortest_between_days : periods.longest_within_days;
+    bound = new_period ? std::min(bound, gaps[j - 1]) : std::max(bound, gaps[j - 1]);
+  }
+  return periods;
+}
+
+std::optional<Periods> periods_that_stand_out(const std::vector<std::string>& dates) {
+  std::vector<double> gaps = gaps_of(dates);
+  std::sort(gaps.begin(), gaps.end());
+  std::optional<Periods> best;
+  double best_ratio = kTimesAsLong;
+  for (std::size_t i = 0; i + 1 < gaps.size(); ++i) {
+    const double ratio = gaps[i + 1] / std::max(1.0, gaps[i]);
+    if (ratio < best_ratio || gaps[i + 1] < kShortestGapDays) continue;
+    const Periods periods = periods_by_gap(dates, gaps[i]);
+    int gathered = 0, several = 0;
+    for (const int nights : sizes_of(periods.primary))
+      if (nights >= 2) gathered += nights, ++several;
+    if (several < 2 || 3 * gathered < 2 * static_cast<int>(dates.size())) continue;
+    if (!periods_are_short(dates, periods.primary)) continue;
+    best = periods;
+    best_ratio = ratio;
+  }
+  return best;
+}
+
+std::string words_of(const Periods& periods) {
+  const std::vector<int> sizes = sizes_of(periods.primary);
+  std::string text = std::to_string(sizes.size()) + (sizes.size() == 1 ? " period of " : " periods of ");
+  for (std::size_t i = 0; i < sizes.size(); ++i)
+    text += (i == 0 ? "" : i + 1 == sizes.size() ? " and " : ", ") + std::to_string(sizes[i]);
+  text += " nights (up to " + days(periods.longest_within_days) + " apart within a period";
+  if (sizes.size() > 1) text += ", " + days(periods.shortest_between_days) + " or more between";
+  return text + ")";
+}
+
+}  // namespace evet::models
