@@ -7,7 +7,7 @@
 # serve as photographs that show no animal when the program is scored (opencv-doc, mate-backgrounds,
 # plasma-workspace-wallpapers) are left out on purpose.
 set -euo pipefail
-cd "$(dirname "$0")/../.."
+cd "${0%/*}/../.."
 folder=${1:-build/grounds}
 packages=(scorched3d-data trigger-rally-data openarena-081-textures ufoai-textures extremetuxracer-data
   ukui-wallpapers lomiri-wallpapers-16.04)

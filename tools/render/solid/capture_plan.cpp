@@ -101,7 +101,7 @@ Plan draw_plan(const CaptureSpec& spec, const Dice& dice) {
   plan.colour_cast = limits.colour_cast.draw(own);
   plan.jpeg_quality = limits.jpeg_quality.draw(own);
   if (spec.subject == Subject::blurred) {
-    plan.blur = own.between(0.012, 0.03);
+    plan.blur = own.between(0.022, 0.05);
     plan.motion = own.odds(0.5) ? own.between(0.01, 0.05) : 0;
   }
   return plan;

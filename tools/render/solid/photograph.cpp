@@ -1,78 +1,10 @@
-#include <limits>
-#include <opencv2/imgproc.hpp>
 #include <stdexcept>
 
 #include "tools/render/solid/film.h"
-#include "tools/render/solid/framing.h"
-#include "tools/render/solid/shading.h"
-#include "tools/render/solid/skin_look.h"
+#include "tools/render/solid/photographer.h"
 #include "tools/render/solid/solid_world.h"
-#include "tools/render/solid/things.h"
 
 namespace evet::render::solid {
-
-namespace {
-
-bool shows_belly(Subject subject) {
-  return subject == Subject::belly || subject == Subject::blurred;
-}
-
-class Photographer {
- public:
-  Photographer(const CaptureSpec& spec, bool look_alike);
-  RenderedPhoto shoot();
-
- private:
-  enum : std::uint64_t {
-    kPlan = 1,
-    kKind,
-    kPosture,
-    kBody,
-    kFrame,
-    kLimbs,
-    kOver,
-    kBeside,
-    kGround,
-    kLight,
-    kHand,
-    kPane,
-    kOpen,
-    kRays,
-    kFilm,
-    kWild,
-    kInstead
-  };
-  void choose_subject();
-  void pose();
-  void lay_things();
-  void add_eyes();
-  void fill_truth();
-  void trace();
-  float height_over(const Flat& place) const;
-  float share_covered() const;
-  bool covers_belly(const Flat& pixel, const Touch& skin) const;
-  bool on_belly(const Touch& skin) const {
-    return skin.place[0] >= 0 && skin.place[0] <= 1 && std::abs(v_of(skin)) <= 1;
-  }
-  float v_of(const Touch& skin) const { return skin.place[1] / animal_.build.belly_share; }
-  bool has_animal() const { return has_animal_; }
-
-  const CaptureSpec& spec_;
-  Dice dice_;
-  Plan plan_;
-  Animal animal_;
-  Hand hand_;
-  SkinState state_;
-  Posture posture_;
-  std::optional<Body> body_;
-  std::optional<Lens> lens_;
-  Scenery scenery_;
-  bool has_animal_ = true, counts_as_animal_ = true;
-  RenderedPhoto photo_;
-  cv::Mat3f light_;
-  cv::Mat1f glare_;
-  cv::Mat1b covered_;
-};
 
 Photographer::Photographer(const CaptureSpec& spec, bool look_alike)
     : spec_(spec),
@@ -128,28 +60,6 @@ float Photographer::height_over(const Flat& place) const {
   return scenery_.trunk.meet(Point(place[0], place[1], 5), Point(0, 0, -1), touch) ? touch.at[2] : -1;
 }
 
-bool Photographer::covers_belly(const Flat& pixel, const Touch& skin) const {
-  const Point way = lens_->way_of(pixel);
-  if (scenery_.hidden_by_cover(lens_->eye(), way)) return true;
-  Touch other;
-  for (const Stage* stage : {&scenery_.limbs, &scenery_.things})
-    if (stage->meet(lens_->eye(), way, other, skin.distance)) return true;
-  return false;
-}
-
-float Photographer::share_covered() const {
-  int belly = 0, hidden = 0;
-  const float apart = std::max(3.0F, lens_->diagonal() / 140);
-  for (float y = 0.5F; y < static_cast<float>(spec_.size.height); y += apart)
-    for (float x = 0.5F; x < static_cast<float>(spec_.size.width); x += apart) {
-      Touch skin;
-      if (!scenery_.trunk.meet(lens_->eye(), lens_->way_of({x, y}), skin) || !on_belly(skin)) continue;
-      ++belly;
-      hidden += covers_belly({x, y}, skin);
-    }
-  return belly > 0 ? static_cast<float>(hidden) / static_cast<float>(belly) : 0;
-}
-
 void Photographer::add_eyes() {
   Dice dice = dice_.apart(kBody).apart(5);
   const float l = animal_.build.head_length, u = -dice.between(0.5, 0.66) * l,
@@ -182,156 +92,102 @@ void Photographer::pose() {
   scenery_.trunk.build();
 }
 
-void Photographer::lay_things() {
-  Dice dice = dice_.apart(kPane);
-  hand_ = draw_hand(plan_.setting == "glove" || (plan_.setting == "fingers" && dice.odds(0.5)), plan_.wild,
-                    dice_.apart(kHand));
+void Photographer::light_and_ground() {
   scenery_.lighting = draw_lighting(plan_.lighting, lens_->eye(), plan_.wild, dice_.apart(kLight));
   scenery_.ground = draw_ground(plan_.setting, animal_.paints.ground, plan_.wild, dice_.apart(kGround));
-  if (posture_.on_glass) {
-    ClearPane pane;
-    pane.height = kPane;
-    pane.seed = dice.bits();
-    pane.drops = plan_.covered > 0 && dice.odds(0.6) ? dice.between(0, 0.5) * plan_.gloss : 0;
-    pane.drop_pitch = dice.between(0.04, 0.16);
-    pane.haze = dice.odds(0.5) ? dice.between(0, 0.06) : 0;
-    pane.mirror = dice.between(0.1, 0.5 + plan_.gloss);
-    scenery_.pane = pane;
-  }
-  std::vector<Mesh> fixed =
-      things_beside(*body_, plan_, posture_.on_glass ? scenery_.ground.level : 0.0F, dice_.apart(kBeside));
-  const bool held = plan_.setting == "bare-hand" || plan_.setting == "glove";
-  if (held) {
-    fixed.clear();
-    for (Mesh& mesh : hand_below(hand_, dice_.apart(kHand).apart(1))) fixed.push_back(std::move(mesh));
-  }
+  if (!posture_.on_glass) return;
+  Dice dice = dice_.apart(kPane);
+  ClearPane pane;
+  pane.height = kPane;
+  pane.seed = dice.bits();
+  pane.drops = plan_.covered > 0 && dice.odds(0.6) ? dice.between(0, 0.5) * plan_.gloss : 0;
+  pane.drop_pitch = dice.between(0.04, 0.16);
+  pane.haze = dice.odds(0.5) ? dice.between(0, 0.06) : 0;
+  pane.mirror = dice.between(0.1, 0.5 + plan_.gloss);
+  scenery_.pane = pane;
+}
+
+std::vector<Mesh> Photographer::things_that_stay() {
+  std::vector<Mesh> fixed;
+  if (in_hand())
+    fixed = hand_below(hand_, dice_.apart(kHand).apart(1));
+  else
+    fixed =
+        things_beside(*body_, plan_, posture_.on_glass ? scenery_.ground.level : 0.0F, dice_.apart(kBeside));
   if (spec_.subject == Subject::leaf && !has_animal_)
     for (Mesh& mesh : things_instead(hand_, dice_.apart(kInstead))) fixed.push_back(std::move(mesh));
+  return fixed;
+}
 
-  // As much over the belly as the allowance bears: limbs first, then things.
-  Dice over = dice_.apart(kOver);
-  int across =
-      plan_.covered > 0 ? over.below(4) : over.below(2) * (plan_.gentle ? 0 : 1) * (plan_.covered > 0);
-  const bool netted = plan_.covered > 0 && !posture_.on_glass && over.odds(0.12);
-  std::vector<Mesh> extra;
+std::vector<Mesh> Photographer::things_that_cover(Dice& over) {
+  const auto height = [this](const Flat& p) { return height_over(p); };
+  std::vector<Mesh> extra = things_over(*body_, plan_, height, hand_, over.apart(1));
+  if (plan_.setting == "fingers" || (in_hand() && over.odds(0.5))) {
+    // Held at the tail, the head or the flank, off the belly.
+    const float u = over.odds(0.5) ? over.between(1.15, 1.5) : over.between(-0.2, -0.05);
+    const float end = std::min(u, body_->last_u() - 0.05F), side = over.side();
+    const Point tip = body_->spine(end) + body_->side(end) * (0.3F * side * body_->half_width());
+    const Point from = tip + body_->side(end) * side + body_->along(end) * (u > 1 ? 0.7F : -0.7F);
+    extra.insert(extra.begin(), finger_to(hand_, {tip[0], tip[1]}, 0.1F, {from[0], from[1]}, over.apart(2)));
+  }
+  if (plan_.covered > 0 && !posture_.on_glass && over.odds(0.12)) {
+    Net net;
+    net.height = 0.42F;
+    net.pitch = over.between(0.05, 0.16);
+    net.thread = over.between(0.05, 0.1);
+    net.turn = over.between(0, kPi);
+    net.colour = over.odds(0.6) ? paint(over.between(80, 170), over.between(0.2, 0.8), over.between(0.3, 0.8))
+                                : Colour::Constant(over.between(0.02, 0.8));
+    scenery_.net = net;
+  }
+  return extra;
+}
+
+void Photographer::set_up(int across, const std::vector<Mesh>& fixed, const std::vector<Mesh>& extra,
+                          std::size_t kept) {
+  scenery_.limbs.clear();
+  scenery_.things.clear();
   if (has_animal_) {
-    extra = things_over(
-        *body_, plan_, [this](const Flat& p) { return height_over(p); }, hand_, over.apart(1));
-    if (plan_.setting == "fingers" || (held && over.odds(0.5))) {
-      // Held at the tail, the head or the flank, off the belly.
-      const float u = over.odds(0.5) ? over.between(1.15, 1.5) : over.between(-0.2, -0.05);
-      const float end = std::min(u, body_->last_u() - 0.05F), side = over.side();
-      const Point tip = body_->spine(end) + body_->side(end) * (0.3F * side * body_->half_width());
-      const Point from = tip + body_->side(end) * side + body_->along(end) * (u > 1 ? 0.7F : -0.7F);
-      extra.insert(extra.begin(),
-                   finger_to(hand_, {tip[0], tip[1]}, 0.1F, {from[0], from[1]}, over.apart(2)));
+    Mesh tail = body_->tail();
+    tail.look = trunk_look(animal_, state_);
+    scenery_.limbs.add(std::move(tail));
+    add_eyes();
+    const auto height = [this](const Flat& p) { return height_over(p); };
+    for (Mesh& mesh : limbs_of(animal_, *body_, posture_, plan_, across, height, dice_.apart(kLimbs))) {
+      mesh.look = limb_look(animal_, state_);
+      scenery_.limbs.add(std::move(mesh));
     }
   }
-  Net net;
-  net.height = 0.42F;
-  net.pitch = over.between(0.05, 0.16);
-  net.thread = over.between(0.05, 0.1);
-  net.turn = over.between(0, kPi);
-  net.colour = over.odds(0.6) ? paint(over.between(80, 170), over.between(0.2, 0.8), over.between(0.3, 0.8))
-                              : Colour::Constant(over.between(0.02, 0.8));
-  if (netted) scenery_.net = net;
+  for (const Mesh& mesh : fixed) scenery_.things.add(mesh);
+  for (std::size_t i = 0; i < kept; ++i) scenery_.things.add(extra[i]);
+  scenery_.limbs.build();
+  scenery_.things.build();
+}
 
-  for (std::size_t kept = extra.size();; --kept) {
-    scenery_.limbs.clear();
-    scenery_.things.clear();
-    if (has_animal_) {
-      Mesh tail = body_->tail();
-      tail.look = trunk_look(animal_, state_);
-      scenery_.limbs.add(std::move(tail));
-      add_eyes();
-      for (Mesh& mesh : limbs_of(
-               animal_, *body_, posture_, plan_, across, [this](const Flat& p) { return height_over(p); },
-               dice_.apart(kLimbs))) {
-        mesh.look = limb_look(animal_, state_);
-        scenery_.limbs.add(std::move(mesh));
-      }
-    }
-    for (const Mesh& mesh : fixed) scenery_.things.add(mesh);
-    for (std::size_t i = 0; i < kept; ++i) scenery_.things.add(extra[i]);
-    scenery_.limbs.build();
-    scenery_.things.build();
-    if (!has_animal_ || share_covered() <= plan_.covered || (kept == 0 && across == 0)) break;
-    if (kept == 0) {
-      --across;
+// As much over the belly as the allowance bears: limbs first, then things.
+void Photographer::lay_things() {
+  Dice dice = dice_.apart(kHand);
+  hand_ = draw_hand(plan_.setting == "glove" || (plan_.setting == "fingers" && dice.odds(0.5)), plan_.wild,
+                    dice.apart(2));
+  light_and_ground();
+  const std::vector<Mesh> fixed = things_that_stay();
+  Dice over = dice_.apart(kOver);
+  int across = plan_.covered > 0 ? over.below(4) : 0;
+  std::vector<Mesh> extra;
+  if (has_animal_) extra = things_that_cover(over);
+  for (std::size_t kept = extra.size();;) {
+    set_up(across, fixed, extra, kept);
+    if (!has_animal_ || share_covered() <= plan_.covered) return;
+    // The last thing goes first, then the net, then limb by limb.
+    if (kept > 0)
+      --kept;
+    else if (scenery_.net)
       scenery_.net.reset();
-      kept = 1;
-    }
+    else if (across > 0)
+      --across;
+    else
+      return;
   }
-}
-
-BodyPart part_named(Part part, float u) {
-  switch (part) {
-    case Part::none:
-      return BodyPart::none;
-    case Part::head:
-      return BodyPart::head;
-    case Part::trunk:
-      return u < 0 ? BodyPart::head : u <= 1 ? BodyPart::trunk : BodyPart::tail;
-    case Part::arm:
-      return BodyPart::fore_limb;
-    case Part::leg:
-      return BodyPart::hind_limb;
-    case Part::tail:
-      break;
-  }
-  return BodyPart::tail;
-}
-
-void Photographer::fill_truth() {
-  Truth& t = photo_.truth;
-  const float nan = std::numeric_limits<float>::quiet_NaN();
-  for (cv::Mat1b* mask : {&t.animal, &t.part, &t.belly, &t.clear, &t.dark})
-    *mask = cv::Mat1b(spec_.size, std::uint8_t{0});
-  covered_ = cv::Mat1b(spec_.size, std::uint8_t{0});
-  t.uv = cv::Mat2f(spec_.size, cv::Vec2f(nan, nan));
-  const bool belly = shows_belly(spec_.subject);
-  int area = 0, hidden = 0;
-  for (int y = 0; y < spec_.size.height && counts_as_animal_; ++y)
-    for (int x = 0; x < spec_.size.width; ++x) {
-      const Flat pixel(static_cast<float>(x) + 0.5F, static_cast<float>(y) + 0.5F);
-      const Point way = lens_->way_of(pixel);
-      Touch skin, limb;
-      const bool on_skin = scenery_.trunk.meet(lens_->eye(), way, skin),
-                 on_limb = scenery_.limbs.meet(lens_->eye(), way, limb);
-      if (!on_skin && !on_limb) continue;
-      t.animal(y, x) = 255;
-      const bool limb_first = on_limb && (!on_skin || limb.distance < skin.distance);
-      const Part part =
-          limb_first ? scenery_.limbs.meshes()[static_cast<std::size_t>(limb.mesh)].part : Part::trunk;
-      t.part(y, x) = static_cast<std::uint8_t>(part_named(part, limb_first ? limb.place[0] : skin.place[0]));
-      if (!on_skin || !belly || skin.place[0] < 0 || skin.place[0] > 1) continue;
-      const float v = v_of(skin);
-      t.uv(y, x) = {skin.place[0], v};
-      if (std::abs(v) > 1) continue;
-      t.belly(y, x) = 255;
-      if (animal_.pattern.edge_distance(skin.place[0], v, state_.years) < 0) t.dark(y, x) = 255;
-      ++area;
-      if (covers_belly(pixel, skin)) {
-        covered_(y, x) = 255;
-        ++hidden;
-      }
-    }
-  t.covered_share = area > 0 ? static_cast<double>(hidden) / area : 0;
-  if (belly) {
-    t.midline = midline_of(*body_, *lens_);
-    t.length_px = length_of(t.midline);
-    t.bend_deg = posture_.bend;
-    t.roll = body_->roll_seen();
-    for (const cv::Point2d& p : {t.midline.front(), t.midline.back()})
-      t.cut_off = t.cut_off || p.x < 0 || p.y < 0 || p.x > spec_.size.width || p.y > spec_.size.height;
-  }
-  t.years = spec_.years;
-  t.turn_deg = posture_.turn;
-  t.tilt_deg = plan_.tilt;
-  t.width_change = plan_.width_change;
-  t.mechanism = animal_.rule;
-  t.background = plan_.setting;
-  t.light = plan_.lighting;
 }
 
 void Photographer::trace() {
@@ -379,8 +235,6 @@ RenderedPhoto Photographer::shoot() {
   photo_.bgr = develop_film(light_, exposure, plan_, lamps, dice_.apart(kFilm).apart(2));
   return std::move(photo_);
 }
-
-}  // namespace
 
 RenderedPhoto photograph(const CaptureSpec& spec, bool look_alike) {
   spec.conditions.check();
