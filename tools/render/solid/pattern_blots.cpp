@@ -139,6 +139,9 @@ void few_huge(Canvas& canvas, const Manner& manner, Dice dice) {
       ink.drop({spot + radius * Flat(dice.gauss(), dice.gauss()) * 0.5F, radius * dice.between(0.4, 0.9),
                 dice.between(0.7, 1.8), dice.between(0, kPi)});
   }
+  // Specks between them, for few blots alone would not tell many animals apart.
+  for (const Flat& spot : darts(canvas, 0.6F * manner.scale, dice))
+    if (dice.odds(0.45)) ink.drop({spot, manner.scale * dice.between(0.07, 0.17), 1, 0});
   ink.finish();
 }
 
