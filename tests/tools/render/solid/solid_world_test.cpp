@@ -11,6 +11,7 @@
 #include <fstream>
 #include <nlohmann/json.hpp>
 #include <opencv2/imgproc.hpp>
+#include <regex>
 #include <stdexcept>
 #include <thread>
 
@@ -238,6 +239,33 @@ TEST_F(GroundPhotos, ABrokenPictureIsNamed) {
   } catch (const std::runtime_error& error) {
     EXPECT_THAT(error.what(), ::testing::HasSubstr("broken.jpg"));
   }
+}
+
+// What has learnt one world can be scored on the other only as long as they are drawn apart.
+TEST(SolidWorld, SharesNothingWithTheDrawnWorldButItsWordsAndFiles) {
+  const std::filesystem::path render = std::filesystem::path(EVET_SOURCE_DIR) / "tools" / "render";
+  const std::regex include(R"re(#include "(tools/render/[^"]+)")re");
+  int solid_files = 0;
+  for (const auto& entry : std::filesystem::recursive_directory_iterator(render)) {
+    const std::string ending = entry.path().extension();
+    if (ending != ".cpp" && ending != ".h") continue;
+    const bool in_solid = entry.path().parent_path().filename() == "solid";
+    solid_files += in_solid;
+    std::ifstream file(entry.path());
+    for (std::string line; std::getline(file, line);) {
+      std::smatch match;
+      if (!std::regex_search(line, match, include)) continue;
+      const std::string target = match[1];
+      const bool of_solid = target.rfind("tools/render/solid/", 0) == 0;
+      if (in_solid) {
+        EXPECT_TRUE(of_solid || target == "tools/render/scene.h" || target == "tools/render/jpeg.h")
+            << entry.path() << " includes " << target;
+      } else if (entry.path().filename() != "worlds.cpp") {
+        EXPECT_FALSE(of_solid) << entry.path() << " includes " << target;
+      }
+    }
+  }
+  EXPECT_GT(solid_files, 30);
 }
 
 TEST(SolidWorld, WildPicturesHaveTruthAsWell) {
