@@ -8,6 +8,8 @@
 #include "models/ask/assumption_tests.h"
 #include "models/ask/default_set.h"
 #include "models/ask/fit_choice.h"
+#include "models/ask/model_card.h"
+#include "models/ask/registry.h"
 #include "models/ask/warnings.h"
 #include "models/base/input_error.h"
 #include "models/choice/bootstrap.h"
@@ -40,13 +42,11 @@ ModelCard card_of(const EstimateRequest& request) {
 std::string design_of(const std::vector<ModelChoice>& models, const std::string& asked) {
   std::string design = asked == "auto" ? "" : asked;
   for (const ModelChoice& choice : models) {
-    const ModelKind* kind = nullptr;
-    for (const ModelKind& one : model_kinds())
-      if (one.name == choice.name) kind = &one;
+    const ModelEntry* kind = find_model(choice.name);
     const std::string known_for = design.empty() ? "any design" : "a " + design + " population";
     if (!kind || (!design.empty() && kind->design != design)) {
       std::string right = "use";
-      for (const ModelKind& one : model_kinds())
+      for (const ModelEntry& one : registry())
         if (design.empty() || one.design == design) right += " " + one.name;
       throw InputError("model '" + choice.name + "'", "it is not known for " + known_for, right);
     }
@@ -154,7 +154,7 @@ std::vector<std::string> model_names(const std::string& design) {
   if (design != "closed" && design != "open" && design != "robust")
     throw InputError("design '" + design + "'", "it is not known", "use auto, closed, open or robust");
   std::vector<std::string> names;
-  for (const ModelKind& kind : model_kinds())
+  for (const ModelEntry& kind : registry())
     if (kind.design == design) names.push_back(kind.name);
   return names;
 }

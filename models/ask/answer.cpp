@@ -4,6 +4,7 @@
 #include <cmath>
 #include <set>
 
+#include "models/ask/registry.h"
 #include "models/choice/averaged_limits.h"
 #include "models/choice/effective_error.h"
 #include "models/choice/information.h"
@@ -14,16 +15,11 @@ namespace {
 constexpr const char* kNoFiniteEstimate = "it has no finite estimate";
 constexpr double kEnoughToTell = 0.5;  // of the weight, for a figure that not every model can tell
 
+// What an averaged answer gives of a family.
 const std::vector<Quantity>& quantities_of(const std::string& family) {
-  static const std::vector<Quantity> number = {Quantity::number},
-                                     survival = {Quantity::survival, Quantity::recapture},
-                                     ever = {Quantity::number_ever, Quantity::number},
-                                     growth = {Quantity::growth_rate},
-                                     robust = {Quantity::survival, Quantity::number};
-  if (family == "survival") return survival;
-  if (family == "super-population") return ever;
-  if (family == "growth") return growth;
-  if (family == "robust") return robust;
+  static const std::vector<Quantity> number = {Quantity::number};
+  for (const ModelEntry& entry : registry())
+    if (entry.family == family) return entry.quantities;
   return number;
 }
 

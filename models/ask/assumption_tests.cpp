@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstdio>
 
+#include "models/ask/registry.h"
 #include "models/choice/information.h"
 #include "models/closed/closure_test.h"
 #include "models/closed/seen_once.h"
@@ -65,13 +66,9 @@ bool within(const PartChoice& smaller, const PartChoice& larger) {
 
 bool is_case_of(const ModelChoice& smaller, const ModelChoice& larger) {
   if (smaller.name != larger.name) {
-    static const std::vector<std::pair<std::string, std::string>> pairs = {
-        {"constant", "occasion"},          {"constant", "response"},
-        {"constant", "mixture"},           {"constant", "beta-binomial"},
-        {"occasion", "occasion-response"}, {"occasion", "occasion-mixture"},
-        {"response", "occasion-response"}, {"response", "response-mixture"},
-        {"mixture", "occasion-mixture"},   {"mixture", "response-mixture"}};
-    return std::find(pairs.begin(), pairs.end(), std::pair{smaller.name, larger.name}) != pairs.end();
+    const ModelEntry* entry = find_model(smaller.name);
+    return entry &&
+           std::find(entry->case_of.begin(), entry->case_of.end(), larger.name) != entry->case_of.end();
   }
   if (smaller.ends_certain != larger.ends_certain) return false;
   const auto rank = [](const std::string& emigration) {

@@ -2,14 +2,33 @@
 
 #include <algorithm>
 
+#include "models/ask/registry.h"
+
 namespace evet::models {
 namespace {
 
-std::vector<ModelChoice> named(const std::vector<std::string>& names) {
+// Beyond so many occasions, models by occasion need this many captures an occasion: else they take minutes to
+// say that the data are too few for them.
+constexpr std::size_t kManyOccasions = 20;
+constexpr double kCapturesAnOccasion = 10;
+
+bool too_thin_by_occasion(const CaptureHistories& histories) {
+  if (histories.occasion_count() <= kManyOccasions) return false;
+  const auto captures = std::count(histories.caught.begin(), histories.caught.end(), 1);
+  return static_cast<double>(captures) <
+         kCapturesAnOccasion * static_cast<double>(histories.occasion_count());
+}
+
+// Models of the registry that suit so many occasions.
+std::vector<ModelChoice> suited_models(const std::string& design, const CaptureHistories& histories) {
+  const int occasions = static_cast<int>(histories.occasion_count());
+  const bool thin = too_thin_by_occasion(histories);
   std::vector<ModelChoice> choices;
-  for (const std::string& name : names) {
+  for (const ModelEntry& entry : registry()) {
+    if (entry.design != design || entry.default_from == 0 || (thin && entry.by_occasion)) continue;
+    if (occasions < entry.default_from || occasions > entry.default_until) continue;
     ModelChoice choice;
-    choice.name = name;
+    choice.name = entry.name;
     choices.push_back(choice);
   }
   return choices;
@@ -52,51 +71,36 @@ Suited suited_design(const CaptureHistories& histories) {
 DefaultSet default_set(const std::string& design, SurveyData& data) {
   const CaptureHistories& histories = data.histories();
   const std::size_t occasions = histories.occasion_count();
+  DefaultSet set;
+  if (occasions < 2) return set;
+  set.models = suited_models(design, histories);
   if (design == "robust") {
-    DefaultSet set;
-    set.models = named({"robust", "closed-by-period"});
     set.why =
         "Survival between the periods, with animals always there, away at random, or away depending on the "
         "period before; capture the same throughout or by period; and each period alone beside them.";
-    return set;
-  }
-  if (design == "open") {
-    DefaultSet set;
-    if (occasions < 2) return set;
-    set.models = named({"survival", "super-population", "growth"});
+  } else if (design == "open") {
     set.why =
-        "Survival and recapture, each constant or by occasion (and by each group that is named); numbers "
-        "from "
-        "the super-population; the growth rate";
-    if (occasions >= 3) {
-      set.models.push_back(named({"jolly-seber"}).front());
-      set.why += "; the closed forms of Jolly and Seber beside them";
-    }
+        "Survival and recapture, each constant or by occasion (and by each group that is named), with "
+        "animals that "
+        "only pass through or answer to capture; numbers from the super-population; the growth rate";
+    if (occasions >= 3) set.why += "; the closed forms of Jolly and Seber beside them";
     set.why += ".";
-    return set;
+  } else if (occasions == 2) {
+    set.why = "Two occasions: the two-sample estimate, corrected for bias, with the plain ratio beside it.";
+  } else {
+    set.why = "Every animal and occasion alike, occasions unlike, and animals that answer to being caught";
+    if (occasions >= 4) set.why += ", and animals unlike, alone and together with unlike occasions";
+    if (occasions >= 5) set.why += " or with an answer to capture";
+    set.why +=
+        "; beside them, not averaged: a lower bound, the jackknife and sample coverage for unequal "
+        "catchability, and the two batch estimates.";
   }
-  if (occasions == 1) return {{}, ""};
-  if (occasions == 2)
-    return {named({"chapman", "lincoln-petersen"}),
-            "Two occasions: the two-sample estimate, corrected for bias, with the plain ratio beside it."};
-  std::vector<std::string> names = {"constant", "occasion", "response"};
-  std::string why =
-      "Every animal and occasion alike, occasions unlike, and animals that answer to being caught";
-  if (occasions >= 4) {
-    names.insert(names.end(), {"occasion-response", "mixture", "beta-binomial", "occasion-mixture"});
-    why += ", and animals unlike, alone and together with unlike occasions";
-  }
-  if (occasions >= 5) {
-    names.push_back("response-mixture");
-    why += " or with an answer to capture";
-  }
-  names.insert(names.end(),
-               {"chao-corrected", "jackknife", "sample-coverage", "schnabel", "schumacher-eschmeyer"});
-  why +=
-      "; beside them, not averaged: a lower bound, the jackknife and sample coverage for unequal "
-      "catchability, "
-      "and the two batch estimates.";
-  return {named(names), why};
+  if (too_thin_by_occasion(histories) && design != "robust")
+    set.why +=
+        " With so many occasions and so few captures, models with a chance for each occasion are left out; "
+        "name them "
+        "to fit them.";
+  return set;
 }
 
 }  // namespace evet::models

@@ -1,35 +1,13 @@
-// From a model as said to a row of the table: the one place that knows which function fits which name.
+// From a model as said to a row of the table, by the registry of models.
 #pragma once
 #include <memory>
-#include <optional>
 
 #include "models/ask/estimate_report.h"
-#include "models/ask/model_card.h"
-#include "models/closed/closed_counts.h"
-#include "models/closed/schnabel.h"
+#include "models/ask/model_choice.h"
+#include "models/ask/survey_data.h"
 #include "models/fit/fitted_model.h"
-#include "models/open/m_array.h"
-#include "models/robust/robust_design.h"
 
 namespace evet::models {
-
-// What the families need of the histories, each made when first asked for.
-class SurveyData {
- public:
-  explicit SurveyData(const CaptureHistories& histories) : histories_(histories) {}
-  const CaptureHistories& histories() const { return histories_; }
-  const ClosedCounts& closed();
-  const BatchCounts& batch();
-  const MArray& releases();
-  const RobustCounts& robust();
-
- private:
-  const CaptureHistories& histories_;
-  std::optional<ClosedCounts> closed_;
-  std::optional<BatchCounts> batch_;
-  std::optional<MArray> releases_;
-  std::optional<RobustCounts> robust_;
-};
 
 struct FittedRow {
   ModelRow row;

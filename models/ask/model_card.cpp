@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "models/ask/registry.h"
 #include "models/base/input_error.h"
 
 namespace evet::models {
@@ -95,9 +96,9 @@ class Reader {
       wrong(where, "it names no model", R"(write a name, or {"model": "survival", ...})");
       return;
     }
-    const ModelKind* kind = nullptr;
+    const ModelEntry* kind = nullptr;
     std::vector<std::string> names;
-    for (const ModelKind& one : model_kinds()) {
+    for (const ModelEntry& one : registry()) {
       names.push_back(one.name);
       if (one.name == choice.name) kind = &one;
     }
@@ -119,7 +120,7 @@ class Reader {
     card.models.push_back(choice);
   }
 
-  void model_field(ModelChoice& choice, const ModelKind& kind, const std::string& where,
+  void model_field(ModelChoice& choice, const ModelEntry& kind, const std::string& where,
                    const std::string& key, const json& value) {
     const std::string here = where + ", " + key;
     if (kind.name == "robust" && key == "emigration") {
@@ -144,7 +145,7 @@ class Reader {
     }
   }
 
-  PartChoice part(const ModelKind& kind, const std::string& where, const json& value) {
+  PartChoice part(const ModelEntry& kind, const std::string& where, const json& value) {
     PartChoice part;
     if (value == "constant") return part;
     if (!value.is_object()) {
@@ -167,7 +168,7 @@ class Reader {
         wrong(here, "it is not known", "use varies_by, each_combination, linear_in or after_capture");
       }
     }
-    if (kind.freedom != ModelKind::Freedom::full) {
+    if (kind.freedom != ModelEntry::Freedom::full) {
       const std::vector<std::string> units = kind.name == "robust"
                                                  ? std::vector<std::string>{"period", "occasion"}
                                                  : std::vector<std::string>{"occasion"};
@@ -182,7 +183,7 @@ class Reader {
     }
     if (part.after_capture && kind.name != "conditional" && kind.name != "survival")
       wrong(where + ", after_capture", "only the conditional and the survival model have it", "leave it out");
-    if (part.each_combination && kind.freedom == ModelKind::Freedom::full &&
+    if (part.each_combination && kind.freedom == ModelEntry::Freedom::full &&
         (part.varies_by.size() < 2 || !part.by("occasion")))
       wrong(where + ", each_combination", "it needs the occasion and a group",
             R"(name both in varies_by, for example ["occasion", "sex"])");
@@ -208,7 +209,7 @@ class Reader {
 
   void fits_design(const ModelCard& card, const ModelChoice& choice) {
     if (card.design == "auto") return;
-    for (const ModelKind& kind : model_kinds())
+    for (const ModelEntry& kind : registry())
       if (kind.name == choice.name && kind.design != card.design)
         wrong("model '" + choice.name + "'",
               "it is for a " + kind.design + " design, the card says " + card.design, "change one of them");
@@ -219,103 +220,8 @@ class Reader {
 
 }  // namespace
 
-bool PartChoice::by(const std::string& what) const {
-  return holds(varies_by, what);
-}
-bool PartChoice::constant() const {
-  return varies_by.empty() && linear_in.empty() && !after_capture;
-}
-
-const std::vector<ModelKind>& model_kinds() {
-  using Freedom = ModelKind::Freedom;
-  static const std::vector<ModelKind> kinds = [] {
-    std::vector<ModelKind> all;
-    for (const char* name : {"lincoln-petersen",
-                             "chapman",
-                             "bailey",
-                             "schnabel",
-                             "schumacher-eschmeyer",
-                             "binomial-batch",
-                             "constant",
-                             "occasion",
-                             "response",
-                             "occasion-response",
-                             "mixture",
-                             "beta-binomial",
-                             "occasion-mixture",
-                             "response-mixture",
-                             "removal",
-                             "jackknife",
-                             "chao",
-                             "chao-occasions",
-                             "chao-corrected",
-                             "sample-coverage",
-                             "sample-coverage-occasions"})
-      all.push_back({"closed", name, {}, Freedom::none});
-    all.push_back({"closed", "conditional", {"capture"}, Freedom::full});
-    all.push_back({"open", "survival", {"survival", "recapture"}, Freedom::full});
-    all.push_back({"open", "super-population", {"survival", "capture"}, Freedom::occasion});
-    all.push_back({"open",
-                   "growth",
-                   {"survival", "capture", "growth rate", "recruitment", "seniority"},
-                   Freedom::occasion});
-    all.push_back({"open", "jolly-seber", {}, Freedom::none});
-    all.push_back({"robust", "robust", {"survival", "capture"}, Freedom::occasion});
-    all.push_back({"robust", "closed-by-period", {}, Freedom::none});
-    return all;
-  }();
-  return kinds;
-}
-
 ModelCard read_model_card(const json& card) {
   return Reader().card(card);
-}
-
-json to_json(const ModelChoice& choice) {
-  json out = {{"model", choice.name}};
-  for (const auto& [name, part] : choice.parts) {
-    json& at = out[name];
-    if (part.constant()) {
-      at = "constant";
-      continue;
-    }
-    at = json::object();
-    if (!part.varies_by.empty()) at["varies_by"] = part.varies_by;
-    if (part.each_combination) at["each_combination"] = true;
-    if (!part.linear_in.empty()) at["linear_in"] = part.linear_in;
-    if (part.after_capture) at["after_capture"] = true;
-  }
-  if (choice.name == "robust") out["emigration"] = choice.emigration;
-  if (choice.ends_certain) out["ends_certain"] = true;
-  return out;
-}
-
-Terms terms_of(const PartChoice& part, const CaptureHistories& histories) {
-  Terms terms;
-  for (const std::string& name : part.varies_by) {
-    if (name == "occasion")
-      terms.occasion = true;
-    else
-      terms.groups.push_back(name);
-  }
-  for (const std::string& name : part.linear_in)
-    (histories.occasion_covariates.contains(name) ? terms.occasion_covariates : terms.covariates)
-        .push_back(name);
-  if (part.each_combination) {
-    terms.group_by_occasion = true;
-    terms.occasion = false;
-  }
-  terms.response = part.after_capture;
-  for (const std::string& name : terms.covariates)
-    if (!histories.covariates.contains(name)) {
-      std::vector<std::string> known;
-      for (const auto* names : {&histories.occasion_covariates, &histories.covariates})
-        for (const auto& [one, values] : *names) known.push_back(one);
-      throw InputError("linear_in '" + name + "'", "the histories hold no such column of numbers",
-                       known.empty() ? "they have no covariates at all" : "use " + listed(known));
-    }
-  check_terms(terms, histories);
-  return terms;
 }
 
 }  // namespace evet::models

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstdio>
 
+#include "models/ask/registry.h"
 #include "models/base/figure_text.h"
 #include "models/base/told_name.h"
 #include "models/report/plain_answer.h"
@@ -53,10 +54,8 @@ void add_families(std::string& out, const EstimateReport& report) {
     };
     for (const ModelRow* row : members) {
       const Estimate& first = row->estimates.front();
-      rows.push_back({row->name == family || row->name == "super-population" || row->name == "growth" ||
-                              row->name == "robust" || row->name == "conditional"
-                          ? row->description
-                          : row->name,
+      const ModelEntry* entry = find_model(row->name);
+      rows.push_back({entry && !entry->parts.empty() ? row->description : row->name,
                       std::to_string(row->parameters), fixed(-2 * row->log_likelihood, 2),
                       fixed(row->aicc, 2), fixed(row->delta, 2),
                       row->not_averaged.empty() ? fixed(row->weight, 3) : "-", value_text(first),

@@ -1,5 +1,6 @@
 // What a card may say, and that everything wrong in one is named at once.
 #include "models/ask/model_card.h"
+#include "models/ask/registry.h"
 
 #include <gtest/gtest.h>
 
@@ -80,7 +81,7 @@ TEST(ModelCard, EveryNameIsFittedByTheFrontDoor) {
   CaptureHistories two = histories_from_counts({{"11", 9}, {"10", 12}, {"01", 14}});
   CaptureHistories periods = histories;
   periods.primary = {0, 0, 1, 1, 2, 2};
-  for (const ModelKind& kind : model_kinds()) {
+  for (const ModelEntry& kind : registry()) {
     const bool pair = kind.name == "lincoln-petersen" || kind.name == "chapman" || kind.name == "bailey";
     const EstimateReport report = estimate(pair                      ? two
                                            : kind.design == "robust" ? periods

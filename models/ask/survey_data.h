@@ -1,0 +1,29 @@
+// What the families of models need of the histories, each made when first asked for.
+#pragma once
+#include <optional>
+
+#include "models/closed/closed_counts.h"
+#include "models/closed/schnabel.h"
+#include "models/open/m_array.h"
+#include "models/robust/robust_design.h"
+
+namespace evet::models {
+
+class SurveyData {
+ public:
+  explicit SurveyData(const CaptureHistories& histories) : histories_(histories) {}
+  const CaptureHistories& histories() const { return histories_; }
+  const ClosedCounts& closed();
+  const BatchCounts& batch();
+  const MArray& releases();
+  const RobustCounts& robust();
+
+ private:
+  const CaptureHistories& histories_;
+  std::optional<ClosedCounts> closed_;
+  std::optional<BatchCounts> batch_;
+  std::optional<MArray> releases_;
+  std::optional<RobustCounts> robust_;
+};
+
+}  // namespace evet::models
