@@ -1,6 +1,6 @@
 #include "matcher/base/error.h"
 
-#include <utility>
+#include "matcher/base/printable.h"
 
 namespace evet {
 namespace {
@@ -35,11 +35,11 @@ KindFacts facts(ErrorKind kind) {
 }
 }  // namespace
 
-Error::Error(ErrorKind kind, std::string item, const std::string& what_is_wrong,
+Error::Error(ErrorKind kind, const std::string& item, const std::string& what_is_wrong,
              const std::string& what_would_be_right)
-    : std::runtime_error(sentence(item, what_is_wrong, what_would_be_right)),
+    : std::runtime_error(sentence(printable(item), what_is_wrong, what_would_be_right)),
       kind_(kind),
-      item_(std::move(item)) {}
+      item_(printable(item)) {}
 
 int exit_code(ErrorKind kind) {
   return facts(kind).exit_code;

@@ -20,10 +20,11 @@ enum class ErrorKind {
   storage,      // the disk or the database failed; nothing acknowledged is lost      exit 4, HTTP 507
 };
 
-// One clear sentence: the item, what is wrong, what would be right.
+// One clear sentence: the item, what is wrong, what would be right. The item may come from outside: it is
+// made printable here.
 class Error : public std::runtime_error {
  public:
-  Error(ErrorKind kind, std::string item, const std::string& what_is_wrong,
+  Error(ErrorKind kind, const std::string& item, const std::string& what_is_wrong,
         const std::string& what_would_be_right = {});
   ErrorKind kind() const { return kind_; }
   const std::string& item() const { return item_; }

@@ -34,12 +34,10 @@ CaseAnswer case_answer(Answer answer) {
 
 // Verdicts of people that stand as said: all but the withdrawn. Oldest first.
 std::vector<const Said<Verdict>*> said_by_people(const Statements& statements, const Identities& who) {
-  const auto out = [&](const EntryId& id) {
-    return std::binary_search(who.out_of_force.begin(), who.out_of_force.end(), id);
-  };
   std::unordered_set<EntryId> withdrawn;
   for (const auto& said : statements.withdrawals)
-    if (!out(said.stamp.id) && said.stamp.actor.kind == ActorKind::person) withdrawn.insert(said.what.target);
+    if (who.in_force(said.stamp.id) && said.stamp.actor.kind == ActorKind::person)
+      withdrawn.insert(said.what.target);
   std::vector<const Said<Verdict>*> list;
   for (const auto& said : statements.verdicts)
     if (said.stamp.actor.kind == ActorKind::person && !withdrawn.contains(said.stamp.id))

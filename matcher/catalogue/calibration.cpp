@@ -32,15 +32,15 @@ Calibration entry_of(const Costs& costs) {
 }
 
 CalibrationInForce calibration_in_force(Catalogue& catalogue) {
-  const std::vector<EntryId>& out = catalogue.identities().out_of_force;
   LedgerQuery query;
   query.kind = Calibration::kKind;
   std::vector<ListedEntry> listed = catalogue.ledger(query);
   std::sort(listed.begin(), listed.end(),
             [](const ListedEntry& a, const ListedEntry& b) { return a.entry.id > b.entry.id; });
+  const Identities& who = catalogue.identities();
   CalibrationInForce found;
   for (const ListedEntry& one : listed) {
-    if (std::binary_search(out.begin(), out.end(), one.entry.id)) continue;
+    if (!who.in_force(one.entry.id)) continue;
     const Calibration said = std::get<Calibration>(body_of(one.entry));
     const SaidBy by{one.entry.id, one.entry.time, one.entry.actor};
     if (const auto map = said.parameters.find("llr_map");

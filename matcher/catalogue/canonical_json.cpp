@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "matcher/base/error.h"
+#include "matcher/base/utf8.h"
 
 namespace evet {
 namespace {
@@ -88,39 +89,11 @@ void write_text(const std::string& text, std::string& out) {
   out += '"';
 }
 
-// The text's UTF-16 code units; throws when it is not UTF-8 (overlong forms and lone surrogates included).
+// Throws when it is not UTF-8 (overlong forms and lone surrogates included).
 std::u16string utf16(const std::string& text) {
-  const auto wrong = [&] {
-    return Error(ErrorKind::bad_input, "a text", "it is not valid UTF-8", "save the file as UTF-8");
-  };
-  std::u16string units;
-  for (size_t i = 0; i < text.size();) {
-    const auto lead = static_cast<unsigned char>(text[i]);
-    const int more = lead < 0x80   ? 0
-                     : lead < 0xc2 ? -1
-                     : lead < 0xe0 ? 1
-                     : lead < 0xf0 ? 2
-                     : lead < 0xf5 ? 3
-                                   : -1;
-    if (more < 0 || i + static_cast<size_t>(more) >= text.size()) throw wrong();
-    char32_t code = more == 0 ? lead : lead & (0x3fu >> more);
-    for (int j = 1; j <= more; ++j) {
-      const auto next = static_cast<unsigned char>(text[i + static_cast<size_t>(j)]);
-      if ((next & 0xc0) != 0x80) throw wrong();
-      code = code << 6 | (next & 0x3f);
-    }
-    if ((more == 2 && (code < 0x800 || (code >= 0xd800 && code < 0xe000))) ||
-        (more == 3 && (code < 0x10000 || code > 0x10ffff)))
-      throw wrong();
-    if (code < 0x10000) {
-      units += static_cast<char16_t>(code);
-    } else {
-      units += static_cast<char16_t>(0xd800 + ((code - 0x10000) >> 10));
-      units += static_cast<char16_t>(0xdc00 + ((code - 0x10000) & 0x3ff));
-    }
-    i += static_cast<size_t>(more) + 1;
-  }
-  return units;
+  std::optional<std::u16string> units = utf16_of(text);
+  if (!units) throw Error(ErrorKind::bad_input, "a text", "it is not valid UTF-8", "save the file as UTF-8");
+  return std::move(*units);
 }
 
 Error too_deep() {

@@ -37,7 +37,7 @@ std::vector<Doubt> placed_by_program(const Statements& said, const Identities& w
   std::map<CaptureId, Doubt> newest;
   for (const Said<Verdict>& one : said.verdicts) {
     if (one.stamp.actor.kind != ActorKind::program) continue;
-    if (std::binary_search(who.out_of_force.begin(), who.out_of_force.end(), one.stamp.id)) continue;
+    if (!who.in_force(one.stamp.id)) continue;
     const CaptureState* capture = who.capture(one.what.capture);
     if (capture == nullptr || !capture->by_program) continue;
     Doubt& doubt = newest[capture->id];

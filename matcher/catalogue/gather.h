@@ -4,7 +4,7 @@
 #include <unordered_map>
 #include <vector>
 
-#include "matcher/catalogue/fold.h"
+#include "matcher/catalogue/identities.h"
 #include "matcher/catalogue/in_force.h"
 
 namespace evet {

@@ -39,8 +39,7 @@ std::set<std::string> worked_nights(const Statements& statements, const Identiti
   for (const auto& [night, effort] : options.effort)
     if (inside(options, options.site, options.pond, night)) nights.insert(night);
   for (const auto& said : statements.intakes) {
-    const auto& out = identities.out_of_force;
-    if (std::binary_search(out.begin(), out.end(), said.stamp.id)) continue;
+    if (!identities.in_force(said.stamp.id)) continue;
     for (const NightIntake::Visit& visit : said.what.visits)
       if (inside(options, visit.site, visit.pond, visit.night)) nights.insert(visit.night);
     if (!said.what.visits.empty()) continue;

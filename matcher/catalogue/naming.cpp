@@ -4,8 +4,6 @@
 #include <map>
 #include <tuple>
 
-#include "matcher/base/error.h"
-
 namespace evet {
 namespace {
 
@@ -102,40 +100,6 @@ void finish(Identities& identities, const Statements& statements, const Force& f
     identities.individual_at[individual.id] = i;
     if (bearers[individual.name] > 1) individual.name = distinct_name(individual);
   }
-}
-
-bool CaptureState::usable() const {
-  return std::any_of(photos.begin(), photos.end(), [](const PhotoState& photo) { return photo.usable; });
-}
-
-const CaptureState* Identities::capture(const CaptureId& id) const {
-  const auto at = capture_at.find(id);
-  return at == capture_at.end() ? nullptr : &captures[at->second];
-}
-
-const Individual* Identities::individual(const IndividualId& id) const {
-  const auto at = individual_at.find(id);
-  return at == individual_at.end() ? nullptr : &individuals[at->second];
-}
-
-const Individual& Identities::individual_named(const std::string& text) const {
-  const Individual* found = nullptr;
-  for (const Individual& one : individuals) {
-    const bool bears = one.id.value == text || one.name == text || one.label == text ||
-                       std::find(one.aliases.begin(), one.aliases.end(), text) != one.aliases.end();
-    if (!bears) continue;
-    if (found != nullptr)
-      throw Error(ErrorKind::conflict, "individual " + text,
-                  "several individuals bear this name: " + found->name + " and " + one.name, "use the id");
-    found = &one;
-  }
-  if (found == nullptr) throw Error(ErrorKind::not_found, "individual " + text, "it is not in the catalogue");
-  return *found;
-}
-
-size_t Identities::unsettled() const {
-  return static_cast<size_t>(std::count_if(captures.begin(), captures.end(),
-                                           [](const CaptureState& capture) { return !capture.individual; }));
 }
 
 }  // namespace evet

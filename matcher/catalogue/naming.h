@@ -1,7 +1,7 @@
 // What individuals are called, and the finishing touches of the fold: sex, order, look-up.
 #pragma once
-#include "matcher/catalogue/fold.h"
 #include "matcher/catalogue/gather.h"
+#include "matcher/catalogue/identities.h"
 
 namespace evet {
 

@@ -12,4 +12,10 @@ struct MaskedBlur {
 };
 MaskedBlur masked_blur(const SpotMap& map, double sigma_px);
 
+// `weighted`: values times their weights. `border`: what lies beyond the edge, as for cv::GaussianBlur.
+MaskedBlur masked_blur(const cv::Mat1f& weighted, const cv::Mat1f& weight, double sigma_px, int border);
+
+// Sums of weighted values over the sums of their weights; 0 where there is next to no weight.
+cv::Mat1f weighted_mean(const cv::Mat1f& sum, const cv::Mat1f& weight);
+
 }  // namespace evet

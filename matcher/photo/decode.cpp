@@ -6,9 +6,9 @@
 
 #include "fmt/format.h"
 #include "matcher/base/error.h"
+#include "matcher/base/printable.h"
 #include "matcher/photo/codecs.h"
 #include "matcher/photo/exif.h"
-#include "matcher/photo/printable.h"
 #include "matcher/photo/sniff.h"
 #include "matcher/photo/upright.h"
 
@@ -20,7 +20,7 @@ constexpr std::uint64_t kLongestSide = 65'535;  // also JPEG's own limit; no cam
 PhotoFormat format_of(FileBytes file, const std::string& item) {
   const auto format = sniff(file);
   if (!format)
-    throw Error(ErrorKind::unsupported, printable(item),
+    throw Error(ErrorKind::unsupported, item,
                 "not a picture this program reads: it seems to be " + what_it_seems(file),
                 "give a JPEG, PNG, TIFF or HEIC file");
   return *format;
@@ -42,13 +42,13 @@ Peek peek(PhotoFormat format, FileBytes file, const std::string& item) {
 
 void judge_size(const Peek& peek, const std::string& item, const DecodeOptions& options) {
   if (peek.width == 0 || peek.height == 0)
-    throw Error(ErrorKind::bad_input, printable(item),
+    throw Error(ErrorKind::bad_input, item,
                 fmt::format("the picture is {} x {} pixels by its header", peek.width, peek.height),
                 "copy it from the camera's card again");
   const double megapixels = static_cast<double>(peek.width) * static_cast<double>(peek.height) / 1e6;
   if (megapixels > options.max_megapixels || peek.width > kLongestSide || peek.height > kLongestSide)
     throw Error(
-        ErrorKind::too_large, printable(item),
+        ErrorKind::too_large, item,
         fmt::format("the picture is {} x {} pixels ({:.0f} megapixels)", peek.width, peek.height, megapixels),
         fmt::format("at most {:.0f} megapixels and {} pixels a side are read: export it smaller",
                     options.max_megapixels, kLongestSide));
@@ -128,13 +128,13 @@ Photo decode_photo(std::span<const std::byte> file, const std::string& item, con
 }
 
 void refuse_damaged(const std::string& item, const std::string& format, const std::string& detail) {
-  throw Error(ErrorKind::bad_input, printable(item),
+  throw Error(ErrorKind::bad_input, item,
               fmt::format("the {} data is damaged or cut short ({})", format, printable(detail)),
               "copy it from the camera's card again");
 }
 
 void refuse_flavour(const std::string& item, const std::string& what) {
-  throw Error(ErrorKind::unsupported, printable(item), "not a picture this program reads: " + what,
+  throw Error(ErrorKind::unsupported, item, "not a picture this program reads: " + what,
               "give a JPEG, PNG, TIFF or HEIC file");
 }
 

@@ -8,7 +8,7 @@
 #include <limits>
 #include <string_view>
 
-#include "matcher/photo/printable.h"
+#include "matcher/base/printable.h"
 
 namespace evet {
 namespace {

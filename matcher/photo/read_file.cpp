@@ -10,7 +10,6 @@
 
 #include "fmt/format.h"
 #include "matcher/base/error.h"
-#include "matcher/photo/printable.h"
 
 namespace evet {
 namespace {
@@ -30,29 +29,28 @@ class Descriptor {
 };
 
 [[noreturn]] void refuse(const std::string& item, int error) {
-  const std::string named = printable(item);
   switch (error) {
     case ENOENT:
     case ENOTDIR:
-      throw Error(ErrorKind::not_found, named, "there is no such file", "check the name and the folder");
+      throw Error(ErrorKind::not_found, item, "there is no such file", "check the name and the folder");
     case EACCES:
     case EPERM:
-      throw Error(ErrorKind::bad_input, named, "this user may not read the file", "change its permissions");
+      throw Error(ErrorKind::bad_input, item, "this user may not read the file", "change its permissions");
     case ENAMETOOLONG:
     case ELOOP:
     case ENXIO:
     case ENODEV:
-      throw Error(ErrorKind::bad_input, named,
+      throw Error(ErrorKind::bad_input, item,
                   "the file cannot be opened: " + std::generic_category().message(error),
                   "give the path of a picture file");
     default:
-      throw Error(ErrorKind::storage, named, "reading failed: " + std::generic_category().message(error),
+      throw Error(ErrorKind::storage, item, "reading failed: " + std::generic_category().message(error),
                   "check the disk or the card and try again");
   }
 }
 
 [[noreturn]] void refuse_size(const std::string& item, std::size_t max_bytes) {
-  throw Error(ErrorKind::too_large, printable(item),
+  throw Error(ErrorKind::too_large, item,
               fmt::format("the file is larger than {:.0f} MB", static_cast<double>(max_bytes) / 1e6),
               "give the picture as the camera wrote it, or export it smaller");
 }
@@ -68,10 +66,10 @@ std::vector<std::byte> read_file(const std::filesystem::path& path, const std::s
   struct stat facts {};
   if (::fstat(file.get(), &facts) != 0) refuse(item, errno);
   if (S_ISDIR(facts.st_mode))
-    throw Error(ErrorKind::bad_input, printable(item), "this is a folder, not a file",
+    throw Error(ErrorKind::bad_input, item, "this is a folder, not a file",
                 "name the pictures in it one by one");
   if (!S_ISREG(facts.st_mode))
-    throw Error(ErrorKind::bad_input, printable(item), "this is not an ordinary file",
+    throw Error(ErrorKind::bad_input, item, "this is not an ordinary file",
                 "give the path of a picture file");
   if (static_cast<std::uintmax_t>(facts.st_size) > max_bytes) refuse_size(item, max_bytes);
 
@@ -93,7 +91,7 @@ std::vector<std::byte> read_file(const std::filesystem::path& path, const std::s
   }
   bytes.resize(filled);
   if (bytes.empty())
-    throw Error(ErrorKind::bad_input, printable(item), "the file is empty (0 bytes)",
+    throw Error(ErrorKind::bad_input, item, "the file is empty (0 bytes)",
                 "copy it from the camera's card again");
   return bytes;
 }

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "matcher/base/error.h"
+#include "matcher/pattern/masked_blur.h"
 
 namespace evet {
 namespace {
@@ -125,18 +126,8 @@ Level reduced(const SpotMap& map, int factor, double sigma) {
   Level out;
   cv::resize(weight, out.weight, size, 0, 0, cv::INTER_AREA);
   cv::resize(dark, out.dark, size, 0, 0, cv::INTER_AREA);
-  if (sigma > 0) {
-    cv::Mat1f spread;
-    cv::GaussianBlur(out.weight, spread, {}, sigma, sigma, cv::BORDER_REPLICATE);
-    cv::GaussianBlur(out.dark, out.dark, {}, sigma, sigma, cv::BORDER_REPLICATE);
-    for (int r = 0; r < size.height; ++r)
-      for (int c = 0; c < size.width; ++c)
-        out.dark(r, c) = spread(r, c) > 1e-3F ? out.dark(r, c) / spread(r, c) : 0.F;
-  } else {
-    for (int r = 0; r < size.height; ++r)
-      for (int c = 0; c < size.width; ++c)
-        out.dark(r, c) = out.weight(r, c) > 1e-3F ? out.dark(r, c) / out.weight(r, c) : 0.F;
-  }
+  out.dark = sigma > 0 ? masked_blur(out.dark, out.weight, sigma, cv::BORDER_REPLICATE).value
+                       : weighted_mean(out.dark, out.weight);
   out.variance = variance_of(out);
   return out;
 }

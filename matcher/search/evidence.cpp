@@ -5,6 +5,7 @@
 #include <numbers>
 #include <opencv2/imgproc.hpp>
 
+#include "matcher/pattern/masked_blur.h"
 #include "matcher/search/pair_net.h"
 
 namespace evet {
@@ -16,13 +17,7 @@ double fisher_z(double correlation) {
 
 // Dark share averaged over the valid neighbourhood.
 cv::Mat1f smoothed(const Level& level, double sigma) {
-  cv::Mat1f value, support;
-  cv::GaussianBlur(level.dark.mul(level.weight), value, {}, sigma, sigma, cv::BORDER_CONSTANT);
-  cv::GaussianBlur(level.weight, support, {}, sigma, sigma, cv::BORDER_CONSTANT);
-  for (int r = 0; r < value.rows; ++r)
-    for (int c = 0; c < value.cols; ++c)
-      value(r, c) = support(r, c) > 1e-3F ? value(r, c) / support(r, c) : 0.F;
-  return value;
+  return masked_blur(level.dark.mul(level.weight), level.weight, sigma, cv::BORDER_CONSTANT).value;
 }
 
 // Share of the heart of `dark`'s spots that lies on the heart of `ground`'s clean ground.

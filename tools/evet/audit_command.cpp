@@ -5,8 +5,8 @@
 #include <ostream>
 
 #include "matcher/base/error.h"
+#include "matcher/base/printable.h"
 #include "matcher/catalogue/agreement.h"
-#include "matcher/photo/printable.h"
 #include "tools/evet/commands.h"
 #include "tools/evet/progress.h"
 #include "tools/words/text.h"

@@ -13,8 +13,8 @@
 #include <sstream>
 
 #include "matcher/base/error.h"
+#include "matcher/base/printable.h"
 #include "matcher/base/version.h"
-#include "matcher/photo/printable.h"
 #include "models/base/input_error.h"
 #include "tools/words/text.h"
 

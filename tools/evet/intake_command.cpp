@@ -13,13 +13,6 @@
 namespace evet {
 namespace {
 
-std::string joined(const std::vector<std::string>& words) {
-  std::string text;
-  for (size_t i = 0; i < words.size(); ++i)
-    text += (i == 0 ? "" : i + 1 == words.size() ? " and " : ", ") + words[i];
-  return text;
-}
-
 nlohmann::json to_json(const IntakeOutcome& outcome) {
   nlohmann::json photos = nlohmann::json::array(), refused = nlohmann::json::array();
   for (const TakenPhoto& photo : outcome.looked_at) {
@@ -57,7 +50,7 @@ std::string forgotten(const std::vector<std::string>& names, const std::filesyst
   for (size_t i = 0; i < shown; ++i) list.push_back(evet::quoted(names[i]));
   if (shown < names.size()) list.push_back(std::to_string(names.size() - shown) + " more");
   return counted(names.size(), "photo") + " in " + folder.string() + (names.size() == 1 ? " is" : " are") +
-         " on no row of the sheet: " + joined(list) +
+         " on no row of the sheet: " + listed(list) +
          "; if they are of this night, add their rows and run the same command again";
 }
 
@@ -99,8 +92,8 @@ void tell(const IntakeOutcome& outcome, const std::string& catalogue, Console& c
     console.out << "Nothing new: all " << counted(outcome.photos_known, "photo") << " of "
                 << counted(outcome.captures_known, "capture") << " are in the catalogue already.\n";
   else
-    console.out << (outcome.nights.size() == 1 ? "Night of " : "Nights of ") << joined(outcome.nights)
-                << " at " << joined(outcome.places) << ": took in " << counted(outcome.captures, "capture")
+    console.out << (outcome.nights.size() == 1 ? "Night of " : "Nights of ") << listed(outcome.nights)
+                << " at " << listed(outcome.places) << ": took in " << counted(outcome.captures, "capture")
                 << " with " << counted(outcome.photos, "photo") << ".\n";
   if (outcome.captures + outcome.photos > 0 && outcome.photos_known > 0)
     console.out << counted(outcome.photos_known, "photo") << " of the sheet "

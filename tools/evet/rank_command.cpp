@@ -4,7 +4,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/base/moment.h"
-#include "matcher/photo/printable.h"
+#include "matcher/base/printable.h"
 #include "tools/evet/commands.h"
 #include "tools/evet/progress.h"
 #include "tools/evet/rank_night.h"

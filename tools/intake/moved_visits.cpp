@@ -39,7 +39,7 @@ std::vector<Body> without_visits(Catalogue& catalogue, const std::set<NightIntak
   LedgerQuery nights_only;
   nights_only.kind = NightIntake::kKind;
   for (const ListedEntry& listed : catalogue.ledger(nights_only)) {
-    if (std::binary_search(who.out_of_force.begin(), who.out_of_force.end(), listed.entry.id)) continue;
+    if (!who.in_force(listed.entry.id)) continue;
     NightIntake night = std::get<NightIntake>(body_of(listed.entry));
     if (!take_out(bare, bare_dates, night)) continue;
     bodies.push_back(Withdrawal{listed.entry.id, "its captures were moved to another night or place"});

@@ -6,6 +6,7 @@
 #include "tools/report/html.h"
 #include "tools/report/picture.h"
 #include "tools/report/sections.h"
+#include "tools/words/text.h"
 
 namespace evet::report {
 namespace {

@@ -11,7 +11,7 @@ struct Placing {
 };
 
 bool counts(const Identities& who, const EntryId& id) {
-  if (std::binary_search(who.out_of_force.begin(), who.out_of_force.end(), id)) return false;
+  if (!who.in_force(id)) return false;
   return std::none_of(who.overridden.begin(), who.overridden.end(),
                       [&](const Overridden& gone) { return gone.verdict == id; });
 }

@@ -20,9 +20,8 @@ void tell_of_sheets(Catalogue& catalogue, const Identities& who, NightReport& re
   std::set<std::string> sheets;
   LedgerQuery nights_only;
   nights_only.kind = NightIntake::kKind;
-  const std::vector<EntryId>& out = who.out_of_force;
   for (const ListedEntry& listed : catalogue.ledger(nights_only)) {
-    if (std::binary_search(out.begin(), out.end(), listed.entry.id)) continue;
+    if (!who.in_force(listed.entry.id)) continue;
     const NightIntake night = std::get<NightIntake>(body_of(listed.entry));
     if (std::find(night.nights.begin(), night.nights.end(), report.night) == night.nights.end()) continue;
     if (!night.visits.empty() &&

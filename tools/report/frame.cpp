@@ -5,15 +5,10 @@
 #include "fmt/format.h"
 #include "tools/report/html.h"
 #include "tools/report/sections.h"
+#include "tools/words/text.h"
 
 namespace evet::report {
 namespace {
-
-std::string joined(const std::vector<std::string>& words) {
-  std::string out;
-  for (const std::string& w : words) out += (out.empty() ? "" : ", ") + escaped(w);
-  return out;
-}
 
 std::string fact(const std::string& what, const std::string& value) {
   return value.empty() ? "" : fmt::format("<div><dt>{}</dt><dd>{}</dd></div>\n", what, value);
@@ -43,8 +38,8 @@ std::string head_section(const NightReport& r) {
       fact("Site", escaped(r.site)),
       fact("Place", escaped(r.place.empty() ? "withheld: exact places of protected animals are not published"
                                             : r.place)),
-      fact(r.observers.size() == 1 ? "Observer" : "Observers", joined(r.observers)),
-      fact(r.licences.size() == 1 ? "Licence" : "Licences", joined(r.licences)),
+      fact(r.observers.size() == 1 ? "Observer" : "Observers", escaped(listed(r.observers, ", "))),
+      fact(r.licences.size() == 1 ? "Licence" : "Licences", escaped(listed(r.licences, ", "))),
       fact("Catalogue", escaped(r.catalogue)),
       r.ledger_head.empty()
           ? ""

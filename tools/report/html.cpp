@@ -5,7 +5,7 @@
 #include <string>
 
 #include "fmt/format.h"
-#include "matcher/photo/printable.h"
+#include "matcher/base/printable.h"
 
 namespace evet::report {
 
@@ -31,13 +31,6 @@ std::string escaped(std::string_view text) {
         out += c;
     }
   return out;
-}
-
-std::string percent(double probability) {
-  if (probability > 0.999) return "more than 99.9 %";
-  if (probability < 0.001) return "less than 0.1 %";
-  const double share = 100 * probability;
-  return fmt::format("{:.{}f} %", share, share >= 10 && share <= 90 ? 0 : 1);
 }
 
 std::string in_words(double probability) {

@@ -7,11 +7,8 @@
 namespace evet::report {
 
 // Text for element content and for quoted attributes: & < > " and apostrophe are replaced; control characters
-// and bytes that are not UTF-8 are written out (matcher/photo/printable.h).
+// and bytes that are not UTF-8 are written out (matcher/base/printable.h).
 std::string escaped(std::string_view text);
-
-// "99.7 %"; "more than 99.9 %" and "less than 0.1 %" at the ends: a match is never certain.
-std::string percent(double probability);
 
 // The calibrated words of Mastrandrea et al. (2010), Guidance Note for Lead Authors of the IPCC Fifth
 // Assessment Report on Consistent Treatment of Uncertainties, table 1: "virtually certain" from 99 %, "very

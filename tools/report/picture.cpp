@@ -1,15 +1,12 @@
 #include "tools/report/picture.h"
 
-#include <cstdio>  // jpeglib.h needs it first
-
-#include <jpeglib.h>
 #include <openssl/evp.h>
 
 #include <algorithm>
-#include <cstdlib>
 #include <iterator>
 
 #include "fmt/format.h"
+#include "matcher/photo/encode.h"
 #include "tools/report/html.h"
 
 namespace evet::report {
@@ -20,9 +17,11 @@ constexpr int kQuality = 82;
 constexpr int kWide = 160, kHigh = 512, kGap = 72;
 constexpr std::size_t kMostTies = 12;  // more lines hide what they tie
 
-std::string base64(const unsigned char* bytes, std::size_t size) {
-  std::string out((size + 2) / 3 * 4 + 1, '\0');
-  const int n = EVP_EncodeBlock(reinterpret_cast<unsigned char*>(out.data()), bytes, static_cast<int>(size));
+std::string base64(const std::vector<std::byte>& bytes) {
+  std::string out((bytes.size() + 2) / 3 * 4 + 1, '\0');
+  const int n =
+      EVP_EncodeBlock(reinterpret_cast<unsigned char*>(out.data()),
+                      reinterpret_cast<const unsigned char*>(bytes.data()), static_cast<int>(bytes.size()));
   out.resize(static_cast<std::size_t>(n));
   return out;
 }
@@ -71,29 +70,7 @@ std::string ties_overlay(const std::vector<SpotTie>& ties) {
 
 std::string jpeg_data_uri(const cv::Mat3b& bgr, int quality) {
   CV_Assert(!bgr.empty());
-  jpeg_compress_struct c{};
-  jpeg_error_mgr errors{};
-  c.err = jpeg_std_error(&errors);
-  jpeg_create_compress(&c);
-  unsigned char* memory = nullptr;
-  unsigned long size = 0;
-  jpeg_mem_dest(&c, &memory, &size);
-  c.image_width = static_cast<unsigned>(bgr.cols);
-  c.image_height = static_cast<unsigned>(bgr.rows);
-  c.input_components = 3;
-  c.in_color_space = JCS_EXT_BGR;
-  jpeg_set_defaults(&c);
-  jpeg_set_quality(&c, quality, TRUE);
-  jpeg_start_compress(&c, TRUE);
-  while (c.next_scanline < c.image_height) {
-    JSAMPROW row = const_cast<unsigned char*>(bgr.ptr(static_cast<int>(c.next_scanline)));
-    jpeg_write_scanlines(&c, &row, 1);
-  }
-  jpeg_finish_compress(&c);
-  jpeg_destroy_compress(&c);
-  std::string uri = "data:image/jpeg;base64," + base64(memory, size);
-  std::free(memory);
-  return uri;
+  return "data:image/jpeg;base64," + base64(encode_jpeg(bgr, quality));
 }
 
 cv::Mat3b with_unseen_hatched(const cv::Mat3b& bgr, const cv::Mat1b& valid) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "matcher/base/utf8.h"
 #include "tools/words/text.h"
 
 namespace evet::review {

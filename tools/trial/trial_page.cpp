@@ -6,6 +6,7 @@
 #include "tools/report/sections.h"
 #include "tools/trial/trial_report.h"
 #include "tools/words/costs_words.h"
+#include "tools/words/text.h"
 
 namespace evet::trial {
 namespace {
@@ -176,8 +177,7 @@ std::string worth_a_look(const TrialReport& r) {
             {"Probability", true},
             {"Its own in the catalogue", true}});
   for (const Suspect& s : r.suspects)
-    out += row(s.capture,
-               {s.individual, s.candidate, report::percent(s.probability), s.mated ? "yes" : "left out"});
+    out += row(s.capture, {s.individual, s.candidate, percent(s.probability), s.mated ? "yes" : "left out"});
   return section("suspects", "Worth a look", out + "</tbody></table></div>\n");
 }
 

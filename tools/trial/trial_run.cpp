@@ -1,13 +1,11 @@
 #include "tools/trial/trial_run.h"
 
-#include <atomic>
-#include <exception>
 #include <limits>
 #include <map>
 #include <mutex>
 #include <set>
-#include <thread>
 
+#include "matcher/base/parallel.h"
 #include "matcher/search/posterior.h"
 
 namespace evet::trial {
@@ -114,24 +112,13 @@ Trial run(const std::vector<KnownCapture>& captures, const RunOptions& options) 
   for (size_t i = 0; i < captures.size(); ++i)
     if (captures[i].searched) wanted.push_back(i);
   std::vector<Outcome> outcomes(wanted.size());
-  std::atomic<size_t> next{0};
   size_t done = 0;
-  std::exception_ptr failed;
   std::mutex telling;
-  std::vector<std::thread> threads;
-  for (int t = 0; t < options.threads; ++t)
-    threads.emplace_back([&] {
-      for (size_t i; (i = next++) < wanted.size();) try {
-          outcomes[i] = outcome_of(captures, number_of, numbered, gallery, wanted[i], search);
-          const std::lock_guard<std::mutex> lock(telling);
-          if (options.progress) options.progress(++done, wanted.size());
-        } catch (...) {
-          const std::lock_guard<std::mutex> lock(telling);
-          if (!failed) failed = std::current_exception();
-        }
-    });
-  for (std::thread& thread : threads) thread.join();
-  if (failed) std::rethrow_exception(failed);
+  for_each_item(wanted.size(), options.threads, [&](size_t i) {
+    outcomes[i] = outcome_of(captures, number_of, numbered, gallery, wanted[i], search);
+    const std::lock_guard<std::mutex> lock(telling);
+    if (options.progress) options.progress(++done, wanted.size());
+  });
 
   std::set<std::string> individuals, enrolled;
   for (const KnownCapture& c : captures) {

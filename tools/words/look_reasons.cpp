@@ -1,16 +1,12 @@
 #include "tools/words/look_reasons.h"
 
 #include <algorithm>
-#include <cmath>
 
 #include "matcher/search/posterior.h"
+#include "tools/words/text.h"
 
 namespace evet {
 namespace {
-
-std::string percent(double p) {
-  return p > 0.995 ? "over 99 %" : p < 0.005 ? "under 1 %" : std::to_string(std::lround(p * 100)) + " %";
-}
 
 std::string called(const SaidOfPair& said, const LookNames& names) {
   return said.individual.empty() ? names.capture(said.other) : names.individual(said.individual);

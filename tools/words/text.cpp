@@ -1,7 +1,11 @@
 #include "tools/words/text.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <vector>
+
+#include "matcher/base/printable.h"
 
 namespace evet {
 namespace {
@@ -23,65 +27,11 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
   return last[b.size()];
 }
 
-// Length of the well-formed UTF-8 sequence at `at`, 0 when there is none (RFC 3629, section 4).
-std::size_t sequence_length(std::string_view text, std::size_t at) {
-  const auto byte = [&](std::size_t i) -> unsigned {
-    return i < text.size() ? static_cast<unsigned char>(text[i]) : 0u;
-  };
-  const unsigned lead = byte(at);
-  if (lead < 0x80) return 1;
-  std::size_t length = 0;
-  unsigned low = 0x80, high = 0xBF;  // what the second byte may be
-  if (lead >= 0xC2 && lead <= 0xDF) {
-    length = 2;
-  } else if (lead >= 0xE0 && lead <= 0xEF) {
-    length = 3;
-    if (lead == 0xE0) low = 0xA0;
-    if (lead == 0xED) high = 0x9F;
-  } else if (lead >= 0xF0 && lead <= 0xF4) {
-    length = 4;
-    if (lead == 0xF0) low = 0x90;
-    if (lead == 0xF4) high = 0x8F;
-  } else {
-    return 0;
-  }
-  if (byte(at + 1) < low || byte(at + 1) > high) return 0;
-  for (std::size_t i = 2; i < length; ++i)
-    if (byte(at + i) < 0x80 || byte(at + i) > 0xBF) return 0;
-  return length;
-}
-
 }  // namespace
 
 std::string quoted(std::string_view text) {
   constexpr std::size_t kLongest = 80;
-  static constexpr char kHex[] = "0123456789abcdef";
-  std::string shown = "'";
-  for (std::size_t i = 0; i < text.size();) {
-    if (shown.size() > kLongest) return shown + "...'";
-    const auto byte = static_cast<unsigned char>(text[i]);
-    const std::size_t length = sequence_length(text, i);
-    const bool c1_control = length == 2 && byte == 0xC2 && static_cast<unsigned char>(text[i + 1]) < 0xA0;
-    if (length == 0 || c1_control || byte < 0x20 || byte == 0x7F) {
-      const std::size_t bytes = c1_control ? 2 : 1;
-      for (std::size_t k = 0; k < bytes; ++k) {
-        const auto raw = static_cast<unsigned char>(text[i + k]);
-        if (raw == '\n')
-          shown += "\\n";
-        else if (raw == '\r')
-          shown += "\\r";
-        else if (raw == '\t')
-          shown += "\\t";
-        else
-          shown += {'\\', 'x', kHex[raw >> 4], kHex[raw & 15]};
-      }
-      i += bytes;
-    } else {
-      shown += text.substr(i, length);
-      i += length;
-    }
-  }
-  return shown + "'";
+  return "'" + printable(text, kLongest) + "'";
 }
 
 std::string lower_ascii(std::string_view text) {
@@ -108,19 +58,26 @@ std::optional<std::string> near_miss(std::string_view word, std::span<const std:
   return best;
 }
 
-std::optional<std::size_t> first_not_utf8(std::string_view text) {
-  for (std::size_t i = 0; i < text.size();) {
-    const std::size_t length = sequence_length(text, i);
-    if (length == 0) return i;
-    i += length;
-  }
-  return std::nullopt;
-}
-
 std::string counted(std::size_t n, std::string_view singular, std::string_view plural) {
   std::string text = std::to_string(n) + " ";
   if (n == 1) return text.append(singular);
   return plural.empty() ? text.append(singular) + "s" : text.append(plural);
+}
+
+std::string listed(std::span<const std::string> words, std::string_view last) {
+  std::string text;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    if (i > 0) text += i + 1 == words.size() ? last : ", ";
+    text += words[i];
+  }
+  return text;
+}
+
+std::string percent(double probability) {
+  if (probability > 0.999) return "more than 99.9 %";
+  if (probability < 0.001) return "less than 0.1 %";
+  const double share = 100 * probability;
+  return fmt::format("{:.{}f} %", share, share >= 10 && share <= 90 ? 0 : 1);
 }
 
 }  // namespace evet

@@ -7,8 +7,7 @@
 
 namespace evet {
 
-// 'IMG 1.jpg', with control characters written out (\n, \x1b) so that no name can garble a terminal or a log,
-// and long text cut short.
+// 'IMG 1.jpg', made printable (see matcher/base/printable.h) and, where it is long, cut short.
 std::string quoted(std::string_view text);
 
 // The word of `known` that `word` was probably meant to be: at most two letters wrong, dropped, added or
@@ -18,10 +17,13 @@ std::optional<std::string> near_miss(std::string_view word, std::span<const std:
 // ASCII letters only: column names and the few coded values of a sheet are ASCII.
 std::string lower_ascii(std::string_view text);
 
-// Offset of the first byte that is not well-formed UTF-8 (RFC 3629), or nothing.
-std::optional<std::size_t> first_not_utf8(std::string_view text);
-
 // 1 "photo", 2 "photos".
 std::string counted(std::size_t n, std::string_view singular, std::string_view plural = {});
+
+// "a, b and c"; `last` stands before the last of several.
+std::string listed(std::span<const std::string> words, std::string_view last = " and ");
+
+// "99.7 %"; "more than 99.9 %" and "less than 0.1 %" at the ends: a match is never certain.
+std::string percent(double probability);
 
 }  // namespace evet

@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <ostream>
 
-#include "matcher/photo/printable.h"
+#include "matcher/base/printable.h"
 
 namespace evet {
 namespace {

@@ -101,7 +101,6 @@ TEST(Layers, NothingStandsInACircle) {
   const std::set<std::string> known{
       "matcher/base/can_write matcher/base/env",
       "matcher/catalogue/catalogue matcher/catalogue/catalogue_parts",
-      "matcher/catalogue/fold matcher/catalogue/gather matcher/catalogue/naming",
       "matcher/catalogue/store matcher/catalogue/store_parts",
       "models/ask models/estimate models/report",
       "tools/render/background tools/render/floors",

@@ -8,7 +8,6 @@
 #include <fstream>
 
 #include "matcher/base/error.h"
-#include "matcher/photo/printable.h"
 
 namespace evet {
 namespace {
@@ -92,17 +91,6 @@ TEST_F(ReadFile, NamesWithLineEndsAndUmlauts) {
   const std::string name = "Mölch\nnight.jpg";
   EXPECT_EQ(read_file(write(name, 3), name).size(), 3U);
   EXPECT_THAT(error_of(folder / "x", name).what(), HasSubstr("Mölch\\nnight.jpg: there is no such file"));
-}
-
-TEST(Printable, KeepsTextAndEscapesTheRest) {
-  EXPECT_EQ(printable("Gelbbauch-Tümpel 3 · 北"), "Gelbbauch-Tümpel 3 · 北");
-  EXPECT_EQ(printable("a\tb\r\n\x1b[2J\x7f"), "a\\tb\\r\\n\\x1b[2J\\x7f");
-  EXPECT_EQ(printable("\xff\xc3"), "\\xff\\xc3");
-  EXPECT_EQ(printable("\xc0\xaf"), "\\xc0\\xaf");           // overlong '/'
-  EXPECT_EQ(printable("\xed\xa0\x80"), "\\xed\\xa0\\x80");  // a surrogate
-  EXPECT_EQ(printable("gpj.\xe2\x80\xae"
-                      "exe"),
-            "gpj.\\u{202e}exe");
 }
 
 }  // namespace

@@ -138,14 +138,6 @@ TEST(NightReport, SameValueSameBytes) {
   EXPECT_EQ(night_report_html(samples::night()), night_report_html(samples::night()));
 }
 
-TEST(ReportHtml, ProbabilitiesNeverReadAsCertain) {
-  EXPECT_EQ(report::percent(1), "more than 99.9 %");
-  EXPECT_EQ(report::percent(0), "less than 0.1 %");
-  EXPECT_EQ(report::percent(0.9973), "99.7 %");
-  EXPECT_EQ(report::percent(0.5), "50 %");
-  EXPECT_EQ(report::percent(0.034), "3.4 %");
-}
-
 // Mastrandrea et al. (2010), IPCC guidance note on uncertainties, table 1.
 TEST(ReportHtml, WordsFollowTheCalibratedScale) {
   EXPECT_EQ(report::in_words(0.99), "virtually certain");

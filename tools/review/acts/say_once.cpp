@@ -19,12 +19,12 @@ std::optional<EntryId> said_before(Call& call, const Actor& actor, const Body& b
   const std::vector<ListedEntry> since =
       catalogue.ledger({.actor = actor.name, .after_position = position_of(call.body)});
   if (since.empty()) return std::nullopt;
-  const std::vector<EntryId>& out = catalogue.identities().out_of_force;
+  const Identities& who = catalogue.identities();
   const std::string kind = kind_of(body);
   const nlohmann::json said = comparable(body_text(body));
   for (const ListedEntry& one : since)
-    if (one.entry.kind == kind && one.entry.actor.kind == actor.kind &&
-        !std::binary_search(out.begin(), out.end(), one.entry.id) && comparable(one.entry.body) == said)
+    if (one.entry.kind == kind && one.entry.actor.kind == actor.kind && who.in_force(one.entry.id) &&
+        comparable(one.entry.body) == said)
       return one.entry.id;
   return std::nullopt;
 }

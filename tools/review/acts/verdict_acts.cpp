@@ -122,8 +122,7 @@ nlohmann::json take_back(Call& call) {
   if (entry->entry.actor.kind == ActorKind::person && entry->entry.actor.name != reader.name)
     throw Error(ErrorKind::conflict, "entry " + target.value,
                 "it is what " + entry->entry.actor.name + " said", "give your own verdict beside it");
-  const std::vector<EntryId>& out = call.desk.catalogue.identities().out_of_force;
-  if (std::binary_search(out.begin(), out.end(), target))
+  if (!call.desk.catalogue.identities().in_force(target))
     return {{"entry", target.value}, {"position", newest_position(call.desk.catalogue)}, {"again", true}};
   const nlohmann::json said = say_once(call, reader, {Withdrawal{target, reason_in(call.body)}});
   if (kind == Reexamined::kKind || kind == Withdrawal::kKind) call.desk.pictures.forget_all();

@@ -37,7 +37,13 @@ export function button(key, label, run, more = {}) {
   return el('button', { type: 'button', onclick: run, ...more }, key && el('kbd', {}, key), key && ' ', label);
 }
 
-export const percent = (p) => (p > 0.995 ? 'over 99 %' : p < 0.005 ? 'under 1 %' : `${Math.round(p * 100)} %`);
+// As every page and command writes it: see tools/words/text.h.
+export function percent(p) {
+  if (p > 0.999) return 'more than 99.9 %';
+  if (p < 0.001) return 'less than 0.1 %';
+  const share = 100 * p;
+  return `${share.toFixed(share >= 10 && share <= 90 ? 0 : 1)} %`;
+}
 
 export function dateInWords(date) {
   const [year, month, day] = date.split('-').map(Number);

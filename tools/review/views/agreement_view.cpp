@@ -32,7 +32,7 @@ nlohmann::json agreement_view(Call& call) {
   const Agreement found = agreement(said, who);
   std::size_t readings = 0, agreed = 0, blind = 0, planted = 0;
   for (const auto& verdict : said.verdicts) {
-    if (std::binary_search(who.out_of_force.begin(), who.out_of_force.end(), verdict.stamp.id)) continue;
+    if (!who.in_force(verdict.stamp.id)) continue;
     blind += verdict.what.blind ? 1 : 0, planted += verdict.what.planted ? 1 : 0;
   }
   for (const JudgedCase& one : found.cases) readings += one.answers.size(), agreed += one.agreed() ? 1 : 0;

@@ -34,7 +34,7 @@ OwnWords own_words(const Statements& said, const Identities& who, const CaptureI
     if (verdict.stamp.actor.kind != ActorKind::person || verdict.stamp.actor.name != reader) continue;
     const bool here = verdict.what.capture == capture, there = verdict.what.other == capture;
     if (!here && !there) continue;
-    if (std::binary_search(who.out_of_force.begin(), who.out_of_force.end(), verdict.stamp.id)) continue;
+    if (!who.in_force(verdict.stamp.id)) continue;
     const std::pair<std::string, EntryId> word{name(verdict.what.answer), verdict.stamp.id};
     if (verdict.what.other.empty())
       out.on_new = std::max(out.on_new, word, [](auto& a, auto& b) { return a.second < b.second; });

@@ -96,7 +96,7 @@ nlohmann::json individual_view(Call& call) {
   };
   for (const auto& verdict : said.verdicts) {
     if (verdict.what.planted || !(mine(verdict.what.capture) || mine(verdict.what.other))) continue;
-    const bool out = std::binary_search(who.out_of_force.begin(), who.out_of_force.end(), verdict.stamp.id);
+    const bool out = !who.in_force(verdict.stamp.id);
     verdicts.push_back({{"entry", verdict.stamp.id.value},
                         {"reader", verdict.stamp.actor.name},
                         {"time", verdict.stamp.time},

@@ -42,7 +42,7 @@ nlohmann::json ledger_view(Call& call) {
   // As of a day, all is shown as it was known then: what was taken back later still counts.
   const Identities& now = catalogue.identities();
   const Identities then = as_of.empty() ? Identities() : catalogue.identities_as_of(as_of);
-  const std::vector<EntryId>& out = as_of.empty() ? now.out_of_force : then.out_of_force;
+  const Identities& asked = as_of.empty() ? now : then;
   nlohmann::json stood;
   if (!as_of.empty()) {
     std::size_t settled = 0;
@@ -70,7 +70,7 @@ nlohmann::json ledger_view(Call& call) {
                     {"program", one.entry.actor.kind == ActorKind::program},
                     {"kind", one.entry.kind},
                     {"what", sentence_parts(one.entry, now)},
-                    {"stands", !std::binary_search(out.begin(), out.end(), one.entry.id)},
+                    {"stands", asked.in_force(one.entry.id)},
                     {"hash", one.entry.hash.substr(0, 12)}});
   }
   return {

@@ -15,10 +15,10 @@ nlohmann::json bare_photos(const CaptureState& capture) {
 }
 
 bool has_read(Catalogue& catalogue, const std::string& reader, const CaptureId& capture) {
-  const auto& out = catalogue.identities().out_of_force;
+  const Identities& who = catalogue.identities();
   for (const ListedEntry& one :
        catalogue.ledger({.kind = Reading::kKind, .capture = capture, .actor = reader}))
-    if (!std::binary_search(out.begin(), out.end(), one.entry.id)) return true;
+    if (who.in_force(one.entry.id)) return true;
   return false;
 }
 
