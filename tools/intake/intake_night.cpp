@@ -1,229 +1,27 @@
 #include "tools/intake/intake_night.h"
 
-#include <algorithm>
-#include <mutex>
+#include <chrono>
 #include <set>
 
-#include "matcher/base/error.h"
-#include "matcher/base/parallel.h"
 #include "matcher/base/place.h"
-#include "matcher/base/sha256.h"
-#include "matcher/catalogue/photo_work.h"
-#include "matcher/photo/read_file.h"
-#include "tools/intake/intake_check.h"
-#include "tools/intake/moved_visits.h"
-#include "tools/words/text.h"
+#include "tools/intake/intake_photos.h"
+#include "tools/intake/intake_plan.h"
+#include "tools/intake/read_sheet.h"
+#include "tools/intake/sheet_file.h"
+#include "tools/intake/take_night.h"
 
 namespace evet {
 namespace {
 
-// Photos examined before their captures are written down, in one transaction: what a kill can cost.
-constexpr size_t kPhotosATransaction = 16;
-
-// What the sheet says now, on top of what was known; what it leaves blank stays. The name stays as well:
-// people know the capture by it.
-CaptureFacts merged(const CaptureFacts& known, CaptureFacts said, bool says_released) {
-  const auto keep = [](auto& value, const auto& before, const auto& blank) {
-    if (value == blank) value = before;
-  };
-  const std::string none;
-  const std::optional<double> no_number;
-  said.name = known.name;
-  keep(said.trap, known.trap, none);
-  keep(said.sex, known.sex, Sex::unknown);
-  keep(said.stage, known.stage, none);
-  keep(said.svl_mm, known.svl_mm, no_number);
-  keep(said.total_mm, known.total_mm, no_number);
-  keep(said.mass_g, known.mass_g, no_number);
-  keep(said.observer, known.observer, none);
-  keep(said.licence, known.licence, none);
-  keep(said.latitude, known.latitude, no_number);
-  keep(said.longitude, known.longitude, no_number);
-  keep(said.individual, known.individual, none);
-  keep(said.notes, known.notes, none);
-  if (!says_released) said.lost = known.lost;
-  return said;
+std::chrono::year_month_day today(Env& env) {
+  const Instant now = env.now();
+  const std::chrono::sys_time<std::chrono::milliseconds> local{
+      std::chrono::milliseconds(now.unix_ms + now.utc_offset_min * 60'000LL)};
+  return std::chrono::floor<std::chrono::days>(local);
 }
 
-class Taking {
- public:
-  Taking(Catalogue& catalogue, const IntakeRequest& request, const IntakePlan& plan, IntakeOutcome& outcome)
-      : catalogue_(catalogue), request_(request), plan_(plan), outcome_(outcome) {
-    for (const PlannedCapture& capture : plan.captures) all_ += capture.fresh.size();
-  }
-
-  void take_all() {
-    move_known();
-    const auto& captures = plan_.captures;
-    for (size_t first = 0, last = 0; first < captures.size(); first = last) {
-      size_t photos = 0;
-      while (last < captures.size() &&
-             (last == first || photos + captures[last].fresh.size() <= kPhotosATransaction))
-        photos += captures[last++].fresh.size();
-      take(first, last);
-    }
-    write_night();
-  }
-
- private:
-  struct Work {
-    const PlannedCapture* capture;
-    const PlannedPhoto* photo;
-    PhotoTaken taken;
-  };
-
-  // In one transaction with what becomes of the nights that they leave: a night that lost its captures must
-  // not stand as one without a catch, whenever the program is killed.
-  void move_known() {
-    std::vector<Body> bodies;
-    std::set<NightIntake::Visit> left;
-    for (const PlannedCapture& capture : plan_.captures) {
-      if (!capture.known) continue;
-      const CaptureFacts& was = capture.known->facts;
-      const NightIntake::Visit before{was.site, was.pond, was.night};
-      if (before == NightIntake::Visit{capture.facts.site, capture.facts.pond, capture.facts.night}) continue;
-      left.insert(before);
-      moved_.insert(capture.known->id);
-      correct(capture, bodies);
-    }
-    if (bodies.empty()) return;
-    for (Body& body : without_visits(catalogue_, left, moved_)) bodies.push_back(std::move(body));
-    catalogue_.append(request_.actor, bodies);
-    anything_ = true;
-  }
-
-  void examine(Work& work) {
-    const SheetRow& row = plan_.sheet.rows[work.photo->row];
-    const std::string item = "line " + std::to_string(row.line) + ", photo " + evet::quoted(row.photo);
-    const Bytes bytes = read_file(request_.photos / std::filesystem::path(row.photo), item);
-    if (sha256_hex(bytes) != work.photo->id.value)
-      throw Error(ErrorKind::bad_input, item, "the file changed while the night was taken in",
-                  "run the same command again");
-    {
-      const std::lock_guard lock(mutex_);
-      catalogue_.store_photo(bytes);
-    }
-    const Examined examined = examine_photo(bytes, item, examine_options({}));
-    work.taken.photo = work.photo->id;
-    work.taken.name = row.photo;
-    work.taken.bytes = static_cast<std::int64_t>(bytes.size());
-    work.taken.header = examined.header;
-    work.taken.examination = examination_of(examined, {});
-    const std::lock_guard lock(mutex_);
-    keep_in_cache(catalogue_, work.photo->id, {}, examined);
-    ++done_;
-    if (request_.progress) request_.progress("examining photos", done_, all_);
-  }
-
-  void take(size_t first, size_t last) {
-    std::vector<Work> work;
-    for (size_t i = first; i < last; ++i)
-      for (const PlannedPhoto& photo : plan_.captures[i].fresh)
-        work.push_back({&plan_.captures[i], &photo, {}});
-    for_each_item(work.size(), request_.threads, [&](size_t i) { examine(work[i]); });
-
-    std::vector<Body> bodies;
-    size_t at = 0;
-    for (size_t i = first; i < last; ++i) {
-      const PlannedCapture& capture = plan_.captures[i];
-      CaptureId id;
-      if (capture.known) {
-        id = capture.known->id;
-        if (!moved_.contains(id)) correct(capture, bodies);
-      } else {
-        id = catalogue_.new_capture_id();
-        bodies.push_back(Capture{id, capture.facts});
-        ++outcome_.captures;
-      }
-      for (; at < work.size() && work[at].capture == &capture; ++at) {
-        PhotoTaken& taken = work[at].taken;
-        taken.capture = id;
-        outcome_.looked_at.push_back(
-            {taken.name, capture.facts.name, taken.examination.usable, taken.examination.notes});
-        ++outcome_.photos;
-        bodies.push_back(std::move(taken));
-      }
-    }
-    if (!bodies.empty()) catalogue_.append(request_.actor, bodies);
-    anything_ = anything_ || !bodies.empty();
-  }
-
-  void correct(const PlannedCapture& capture, std::vector<Body>& bodies) {
-    const CaptureFacts& before = capture.known->facts;
-    Correction correction = correction_between(
-        capture.known->id, before, merged(before, capture.facts, capture.says_released),
-        "the sheet " + evet::quoted(request_.sheet.filename().string()) + " taken in again");
-    if (correction.changes.empty()) return;
-    std::string changed;
-    for (const auto& [field, value] : correction.changes.items())
-      changed +=
-          (changed.empty() ? "" : ", ") + field + " is now " + (value.is_null() ? "blank" : value.dump());
-    outcome_.noticed.push_back("capture " + evet::quoted(before.name) + " of " + before.night +
-                               " was in the catalogue already and is corrected: " + changed);
-    bodies.push_back(std::move(correction));
-  }
-
-  // One entry a sheet; a sheet that is known already and adds nothing writes nothing.
-  void write_night() {
-    std::set<NightIntake::Visit> visits, empty, known;
-    for (const PlannedCapture& capture : plan_.captures)
-      visits.insert({capture.facts.site, capture.facts.pond, capture.facts.night});
-    const std::set<NightIntake::Visit> caught = visits;
-    for (const NoCatch& none : plan_.no_catches) {
-      const NightIntake::Visit place{none.site, none.pond, none.night};
-      if (caught.contains(place)) continue;  // another trap of the place did catch something
-      empty.insert(place);
-      visits.insert(place);
-    }
-    const bool sheet_known = look_up(known);
-    for (const NightIntake::Visit& visit : empty)
-      outcome_.empty_nights.push_back({visit.night, place_of(visit.site, visit.pond), known.contains(visit)});
-    if (sheet_known && !anything_) return;
-    NightIntake night;
-    night.sheet = request_.sheet.filename().string();
-    night.sheet_sha256 = plan_.sheet_sha256;
-    std::set<std::string> nights;
-    for (const NightIntake::Visit& visit : visits) nights.insert(visit.night);
-    night.nights.assign(nights.begin(), nights.end());
-    night.visits.assign(visits.begin(), visits.end());
-    night.rows = static_cast<std::int64_t>(outcome_.rows);
-    night.captures = static_cast<std::int64_t>(plan_.captures.size());
-    night.photos = static_cast<std::int64_t>(outcome_.photos + outcome_.photos_known);
-    for (const RefusedRow& refused : outcome_.refused) night.refused.push_back(refused.sentence);
-    outcome_.night_entry = catalogue_.append(request_.actor, {night}).front().id;
-  }
-
-  // Every place and night that intakes in force say was worked; true when this very sheet is among them.
-  bool look_up(std::set<NightIntake::Visit>& known) const {
-    LedgerQuery nights_only;
-    nights_only.kind = NightIntake::kKind;
-    const std::vector<EntryId> out_of_force = catalogue_.identities().out_of_force;
-    bool this_sheet = false;
-    for (const ListedEntry& listed : catalogue_.ledger(nights_only)) {
-      if (std::binary_search(out_of_force.begin(), out_of_force.end(), listed.entry.id)) continue;
-      const auto before = std::get<NightIntake>(body_of(listed.entry));
-      this_sheet = this_sheet || before.sheet_sha256 == plan_.sheet_sha256;
-      for (const NightIntake::Visit& visit : before.visits)
-        known.insert({visit.site, visit.pond, visit.night});
-    }
-    return this_sheet;
-  }
-
-  Catalogue& catalogue_;
-  const IntakeRequest& request_;
-  const IntakePlan& plan_;
-  IntakeOutcome& outcome_;
-  std::mutex mutex_;  // a catalogue serves one thread at a time
-  size_t done_ = 0, all_ = 0;
-  bool anything_ = false;
-  std::set<CaptureId> moved_;  // corrected already
-};
-
-}  // namespace
-
-IntakeOutcome intake_night(Catalogue& catalogue, const IntakeRequest& request, Env& env) {
-  IntakeOutcome outcome;
-  const IntakePlan plan = check_night(catalogue, request, env, outcome);
+// What can be said of a sheet before anything is written.
+void tell_of_plan(const IntakePlan& plan, IntakeOutcome& outcome) {
   std::set<std::string> nights, places;
   for (const PlannedCapture& capture : plan.captures) {
     nights.insert(capture.facts.night);
@@ -231,14 +29,44 @@ IntakeOutcome intake_night(Catalogue& catalogue, const IntakeRequest& request, E
   }
   outcome.nights.assign(nights.begin(), nights.end());
   outcome.places.assign(places.begin(), places.end());
-  std::set<size_t> lines;
-  for (const SheetRow& row : plan.sheet.rows) lines.insert(row.line);
-  for (const NoCatch& none : plan.sheet.no_catches) lines.insert(none.line);
-  for (const RefusedRow& row : outcome.refused) lines.insert(row.line);
-  outcome.rows = lines.size();
-  if (!outcome.readable || (!outcome.refused.empty() && !request.keep_going)) return outcome;
+  outcome.rows = plan.rows;
+  outcome.captures_known = plan.captures_known, outcome.photos_known = plan.photos_known;
+  outcome.refused = plan.refused;
+  outcome.noticed = plan.noticed;
+}
+
+void tell_of_taken(TakenNight taken, IntakeOutcome& outcome) {
   outcome.taken = true;
-  Taking(catalogue, request, plan, outcome).take_all();
+  outcome.captures = taken.captures, outcome.photos = taken.photos;
+  outcome.looked_at = std::move(taken.looked_at);
+  outcome.empty_nights = std::move(taken.empty_nights);
+  outcome.night_entry = taken.night_entry;
+  outcome.noticed.insert(outcome.noticed.end(), taken.noticed.begin(), taken.noticed.end());
+}
+
+}  // namespace
+
+IntakeOutcome intake_night(Catalogue& catalogue, const IntakeRequest& request, Env& env) {
+  const SheetOptions limits{.today = today(env)};
+  const SheetFile file = read_sheet_file(request.sheet, request.photos, limits.max_bytes, env);
+  const Sheet sheet =
+      read_sheet({reinterpret_cast<const char*>(file.bytes.data()), file.bytes.size()}, limits);
+  PhotosOfSheet photos;
+  if (sheet.readable()) {
+    std::function<void(size_t, size_t)> progress;
+    if (request.progress)
+      progress = [&](size_t done, size_t all) { request.progress("checking photos", done, all); };
+    photos = read_photos(catalogue, sheet, request.photos, request.threads, progress, env);
+  }
+  const IntakePlan plan = plan_night(catalogue, sheet, photos.reads, request.move);
+
+  IntakeOutcome outcome;
+  outcome.readable = sheet.readable();
+  tell_of_plan(plan, outcome);
+  outcome.on_no_row = std::move(photos.on_no_row);
+  outcome.noticed.insert(outcome.noticed.end(), photos.hints.begin(), photos.hints.end());
+  if (!outcome.readable || (!outcome.refused.empty() && !request.keep_going)) return outcome;
+  tell_of_taken(take_night(catalogue, request, file, sheet, plan), outcome);
   return outcome;
 }
 

@@ -6,8 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "matcher/base/env.h"
-#include "matcher/catalogue/fold.h"
+#include "matcher/catalogue/catalogue.h"
 #include "tools/intake/sheet.h"
 
 namespace evet {
@@ -22,12 +21,15 @@ struct ReadPhoto {
   std::optional<std::string> taken_at;  // by the camera's clock; of a photo that the catalogue does not know
 };
 
-// `known`: whether the catalogue has this picture; one that it has is not decoded again. Errors: storage.
-ReadPhoto read_row_photo(const SheetRow& row, const std::filesystem::path& folder, Env& env,
-                         const std::function<bool(const PhotoId&)>& known);
+struct PhotosOfSheet {
+  std::vector<ReadPhoto> reads;        // of the sheet's rows, in their order
+  std::vector<std::string> on_no_row;  // pictures in the folder that neither sheet nor catalogue names
+  std::vector<std::string> hints;      // nights that the camera's clock does not bear out
+};
 
-// Forgotten rows: pictures that lie in the folder, and that neither the sheet nor the catalogue names.
-std::vector<std::string> pictures_on_no_row(const std::filesystem::path& folder, const Sheet& sheet,
-                                            const Identities& who, Env& env);
+// A picture that the catalogue has is not decoded again. Errors: storage.
+PhotosOfSheet read_photos(Catalogue& catalogue, const Sheet& sheet, const std::filesystem::path& folder,
+                          int threads, const std::function<void(size_t done, size_t all)>& progress,
+                          Env& env);
 
 }  // namespace evet

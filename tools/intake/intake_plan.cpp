@@ -43,13 +43,13 @@ bool same_occasion(const CaptureFacts& a, const CaptureFacts& b) {
 class Planner {
  public:
   Planner(Catalogue& catalogue, const Sheet& sheet, const std::vector<ReadPhoto>& reads, bool move,
-          IntakeOutcome& outcome)
+          IntakePlan& out)
       : catalogue_(catalogue),
         who_(catalogue.identities()),
         sheet_(sheet),
         move_(move),
         reads_(reads),
-        outcome_(outcome) {}
+        out_(out) {}
 
   std::optional<PlannedCapture> plan(const SheetCapture& capture) {
     PlannedCapture planned;
@@ -59,7 +59,7 @@ class Planner {
     for (const size_t row : capture.rows) any = take(row, capture, planned) || any;
     if (!any) return std::nullopt;
     if (planned.known) {
-      ++outcome_.captures_known;
+      ++out_.captures_known;
       if (!same_occasion(planned.known->facts, planned.facts)) moving_.insert(planned.known->id);
     }
     return planned;
@@ -74,7 +74,7 @@ class Planner {
                  facts.pond == none.pond && (none.trap.empty() || facts.trap == none.trap);
         });
     if (caught == 0) return true;
-    outcome_.refused.push_back(
+    out_.refused.push_back(
         {none.line, "line " + std::to_string(none.line) + ", photo: says that nothing was caught on " +
                         none.night + " at " + place_of(none.site, none.pond) + ", but the catalogue holds " +
                         counted(static_cast<size_t>(caught), "capture") +
@@ -84,7 +84,7 @@ class Planner {
 
  private:
   void refuse(size_t row, const std::string& sentence) {
-    outcome_.refused.push_back({sheet_.rows[row].line, sentence});
+    out_.refused.push_back({sheet_.rows[row].line, sentence});
   }
 
   // Whether the row counts; then its photo is known or among the fresh ones.
@@ -102,7 +102,7 @@ class Planner {
                                evet::quoted(other.photo) + " on line " + std::to_string(other.line);
       if (!said.capture.empty() && said.capture == other.capture && said.night == other.night &&
           said.site == other.site) {
-        outcome_.noticed.push_back(same + "; it is taken in once");
+        out_.noticed.push_back(same + "; it is taken in once");
         return true;
       }
       refuse(row, same + ", which is another capture; a picture shows one animal once: leave one row out");
@@ -120,7 +120,7 @@ class Planner {
       if (!one_hand(row, capture, planned, *state)) return false;
       planned.known = *state;
       notice_other_name(said, read.id, *state);
-      ++outcome_.photos_known;
+      ++out_.photos_known;
       return true;
     }
     planned.fresh.push_back({row, read.id});
@@ -148,9 +148,9 @@ class Planner {
   void notice_other_name(const SheetRow& said, const PhotoId& id, const CaptureState& state) {
     for (const PhotoState& photo : state.photos)
       if (photo.photo == id && photo.name != said.photo)
-        outcome_.noticed.push_back(at_line(said) + ": the same picture, byte for byte, as " +
-                                   evet::quoted(photo.name) + ", which is in the catalogue already, in " +
-                                   described(state.facts) + "; it is not added again");
+        out_.noticed.push_back(at_line(said) + ": the same picture, byte for byte, as " +
+                               evet::quoted(photo.name) + ", which is in the catalogue already, in " +
+                               described(state.facts) + "; it is not added again");
   }
 
   Catalogue& catalogue_;
@@ -158,7 +158,7 @@ class Planner {
   const Sheet& sheet_;
   const bool move_;
   const std::vector<ReadPhoto>& reads_;
-  IntakeOutcome& outcome_;
+  IntakePlan& out_;
   std::unordered_map<PhotoId, size_t> row_of_;
   std::unordered_map<CaptureId, const SheetCapture*> on_sheet_;  // the known ones, and what names them
   std::set<CaptureId> moving_;
@@ -166,13 +166,24 @@ class Planner {
 
 }  // namespace
 
-void plan_rows(Catalogue& catalogue, const std::vector<ReadPhoto>& reads, bool move, IntakePlan& plan,
-               IntakeOutcome& outcome) {
-  Planner planner(catalogue, plan.sheet, reads, move, outcome);
-  for (const SheetCapture& capture : plan.sheet.captures)
+IntakePlan plan_night(Catalogue& catalogue, const Sheet& sheet, const std::vector<ReadPhoto>& reads,
+                      bool move) {
+  IntakePlan plan;
+  for (const SheetProblem& problem : sheet.problems)
+    plan.refused.push_back({problem.line, problem.sentence()});
+  Planner planner(catalogue, sheet, reads, move, plan);
+  for (const SheetCapture& capture : sheet.captures)
     if (auto planned = planner.plan(capture)) plan.captures.push_back(std::move(*planned));
-  for (const NoCatch& none : plan.sheet.no_catches)
+  for (const NoCatch& none : sheet.no_catches)
     if (planner.plan(none)) plan.no_catches.push_back(none);
+  std::stable_sort(plan.refused.begin(), plan.refused.end(),
+                   [](const RefusedRow& a, const RefusedRow& b) { return a.line < b.line; });
+  std::set<size_t> lines;
+  for (const SheetRow& row : sheet.rows) lines.insert(row.line);
+  for (const NoCatch& none : sheet.no_catches) lines.insert(none.line);
+  for (const RefusedRow& row : plan.refused) lines.insert(row.line);
+  plan.rows = lines.size();
+  return plan;
 }
 
 }  // namespace evet

@@ -25,16 +25,17 @@ struct PlannedCapture {
 };
 
 struct IntakePlan {
-  Sheet sheet;
-  std::string sheet_sha256;
   std::vector<PlannedCapture> captures;  // in the order of the sheet, without those that lost all their rows
   std::vector<NoCatch> no_catches;       // likewise, without those that the catalogue contradicts
+  std::vector<RefusedRow> refused;       // with the sheet's own problems, by line
+  std::vector<std::string> noticed;      // sentences
+  size_t rows = 0;                       // of the sheet, good and bad
+  size_t captures_known = 0, photos_known = 0;  // that are in the catalogue already
 };
 
-// Fills the plan from its sheet. `reads`: of the sheet's rows, in their order; `move`: captures that the
-// catalogue holds at another night or place go where the sheet says, else their rows are refused. Adds to the
-// outcome's refused rows, notices and counts of what is known.
-void plan_rows(Catalogue& catalogue, const std::vector<ReadPhoto>& reads, bool move, IntakePlan& plan,
-               IntakeOutcome& outcome);
+// `reads`: of the sheet's rows, in their order; `move`: captures that the catalogue holds at another night or
+// place go where the sheet says, else their rows are refused.
+IntakePlan plan_night(Catalogue& catalogue, const Sheet& sheet, const std::vector<ReadPhoto>& reads,
+                      bool move);
 
 }  // namespace evet

@@ -6,6 +6,7 @@
 #include "tools/intake/sheet_captures.h"
 #include "tools/intake/sheet_header.h"
 #include "tools/intake/sheet_row.h"
+#include "tools/intake/sheet_text.h"
 #include "tools/intake/sheet_values.h"
 #include "tools/words/csv.h"
 #include "tools/words/text.h"
@@ -20,34 +21,18 @@ Sheet spoiled(SheetProblem problem) {
   return sheet;
 }
 
-}  // namespace
+SheetProblem wrong_width(const CsvRecord& record, std::size_t width, char separator) {
+  return {record.line,
+          {},
+          "has " + counted(record.fields.size(), "field") + " where the header has " + std::to_string(width),
+          record.fields.size() < width
+              ? std::string("is the sheet cut short, or a '") + separator + "' missing?"
+              : std::string("put a field that holds '") + separator + "' in double quotes"};
+}
 
-Sheet read_sheet(std::string_view file, const SheetOptions& options) {
-  if (file.size() > options.max_bytes)
-    return spoiled({1,
-                    {},
-                    "the sheet is larger than " + std::to_string(options.max_bytes >> 20) + " MB",
-                    "is it the sheet at all? A night sheet is a small CSV file"});
-  if (const auto problem = wrong_encoding(file)) return spoiled(*problem);
-  if (file.starts_with("\xEF\xBB\xBF")) file.remove_prefix(3);
-  const char separator = find_separator(file);
-  if (separator == 0)
-    return spoiled({1, {}, "the columns are parted by tabs", "save the sheet as CSV with ',' or ';'"});
-
-  const auto [records, misplaced] = read_csv(file, separator);
-  if (misplaced) return spoiled({misplaced->line, {}, misplaced->wrong, misplaced->right});
-  if (records.empty())
-    return spoiled(
-        {1, {}, "the sheet is empty", "the first line names the columns; each other line is a photo"});
-  if (records.size() - 1 > options.max_rows)
-    return spoiled({1,
-                    {},
-                    "the sheet has more than " + std::to_string(options.max_rows) + " rows",
-                    "split it by night"});
-
-  Sheet sheet;
-  const auto columns = read_header(records.front(), sheet.problems);
-  if (!sheet.readable()) return sheet;
+// Every row after the header, each photo once.
+void read_rows(const std::vector<CsvRecord>& records, const SheetColumns& columns, char separator,
+               std::chrono::year_month_day today, Sheet& sheet) {
   const std::size_t width = records.front().fields.size();
   std::unordered_map<std::string, std::size_t> line_of_photo;
   for (std::size_t i = 1; i < records.size(); ++i) {
@@ -55,16 +40,10 @@ Sheet read_sheet(std::string_view file, const SheetOptions& options) {
     if (std::all_of(record.fields.begin(), record.fields.end(), [](const auto& f) { return f.empty(); }))
       continue;
     if (record.fields.size() != width) {
-      sheet.problems.push_back(
-          {record.line,
-           {},
-           "has " + counted(record.fields.size(), "field") + " where the header has " + std::to_string(width),
-           record.fields.size() < width
-               ? std::string("is the sheet cut short, or a '") + separator + "' missing?"
-               : std::string("put a field that holds '") + separator + "' in double quotes"});
+      sheet.problems.push_back(wrong_width(record, width, separator));
       continue;
     }
-    auto row = read_row(columns, record, options.today, sheet.problems);
+    auto row = read_row(columns, record, today, sheet.problems);
     if (auto* none = std::get_if<NoCatch>(&row)) {
       sheet.no_catches.push_back(std::move(*none));
       continue;
@@ -80,6 +59,29 @@ Sheet read_sheet(std::string_view file, const SheetOptions& options) {
     }
     if (auto* good = std::get_if<SheetRow>(&row)) sheet.rows.push_back(std::move(*good));
   }
+}
+
+}  // namespace
+
+Sheet read_sheet(std::string_view file, const SheetOptions& options) {
+  const auto opened = sheet_text(file, options.max_bytes);
+  if (const auto* problem = std::get_if<SheetProblem>(&opened)) return spoiled(*problem);
+  const auto& [text, separator] = std::get<SheetText>(opened);
+  const auto [records, misplaced] = read_csv(text, separator);
+  if (misplaced) return spoiled({misplaced->line, {}, misplaced->wrong, misplaced->right});
+  if (records.empty())
+    return spoiled(
+        {1, {}, "the sheet is empty", "the first line names the columns; each other line is a photo"});
+  if (records.size() - 1 > options.max_rows)
+    return spoiled({1,
+                    {},
+                    "the sheet has more than " + std::to_string(options.max_rows) + " rows",
+                    "split it by night"});
+
+  Sheet sheet;
+  const auto columns = read_header(records.front(), sheet.problems);
+  if (!sheet.readable()) return sheet;
+  read_rows(records, columns, separator, options.today, sheet);
   if (sheet.rows.empty() && sheet.no_catches.empty() && sheet.problems.empty())
     return spoiled({2,
                     {},

@@ -1,0 +1,41 @@
+#include "tools/intake/sheet_file.h"
+
+#include "matcher/base/error.h"
+#include "matcher/base/sha256.h"
+#include "matcher/photo/read_file.h"
+
+namespace evet {
+namespace {
+
+namespace fs = std::filesystem;
+
+// The two are easily given the wrong way round.
+void check_paths(const fs::path& sheet, const fs::path& photos, Env& env) {
+  std::error_code ignored;
+  if (env.exists(sheet) && !fs::is_regular_file(sheet, ignored))
+    throw Error(
+        ErrorKind::bad_input, sheet.string(),
+        fs::is_directory(sheet, ignored) ? "it is a folder, not a night sheet" : "it is not an ordinary file",
+        "name the sheet, a CSV file, and after it the folder of the photos");
+  if (!env.exists(photos))
+    throw Error(ErrorKind::not_found, photos.string(), "there is no such folder",
+                "name the folder that holds the photos");
+  if (!fs::is_directory(photos, ignored))
+    throw Error(ErrorKind::bad_input, photos.string(), "it is a file, not a folder",
+                "name the folder that holds the photos");
+}
+
+}  // namespace
+
+SheetFile read_sheet_file(const fs::path& sheet, const fs::path& photos, std::size_t at_most_bytes,
+                          Env& env) {
+  check_paths(sheet, photos, env);
+  SheetFile file{sheet.filename().string(), {}, {}};
+  std::error_code no_size;                 // then reading says what is wrong
+  if (fs::file_size(sheet, no_size) != 0)  // an empty one is the sheet's matter, not the camera's
+    file.bytes = read_file(sheet, sheet.string(), at_most_bytes + 1);
+  file.sha256 = sha256_hex(file.bytes);
+  return file;
+}
+
+}  // namespace evet
