@@ -1,0 +1,22 @@
+# find_package(evet COMPONENTS models): evet::models, from capture histories to estimates.
+# find_package(evet COMPONENTS matcher), or without components: evet::matcher and its layers besides.
+if(NOT evet_FIND_COMPONENTS)
+  set(evet_FIND_COMPONENTS models matcher)
+endif()
+foreach(component ${evet_FIND_COMPONENTS})
+  if(NOT component MATCHES "^(models|matcher)$")
+    set(evet_FOUND FALSE)
+    set(evet_NOT_FOUND_MESSAGE "'${component}' is no component of evet; there are models and matcher")
+    return()
+  endif()
+endforeach()
+
+include(${CMAKE_CURRENT_LIST_DIR}/evetModelsLibraries.cmake)
+include(${CMAKE_CURRENT_LIST_DIR}/evetModels.cmake)
+if("matcher" IN_LIST evet_FIND_COMPONENTS)
+  include(${CMAKE_CURRENT_LIST_DIR}/evetMatcherLibraries.cmake)
+  include(${CMAKE_CURRENT_LIST_DIR}/evetMatcher.cmake)
+endif()
+foreach(component ${evet_FIND_COMPONENTS})
+  set(evet_${component}_FOUND TRUE)
+endforeach()

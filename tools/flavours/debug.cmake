@@ -1,0 +1,2 @@
+# For a debugger.
+set(CMAKE_BUILD_TYPE Debug CACHE STRING "")

@@ -1,0 +1,2 @@
+# What people run.
+set(CMAKE_BUILD_TYPE Release CACHE STRING "")
