@@ -14,7 +14,7 @@ mkdir -p "$seeds"/{sheet,entry} "$found"
 build/fuzz/tests/photo_seeds "$seeds"
 cp -r tests/data/review_requests "$seeds/review_routes.new"
 rm -rf "$seeds/review_routes" && mv "$seeds/review_routes.new" "$seeds/review_routes"
-for sheet in tests/data/night/*.csv tests/cases/intake/*/in/*.csv; do
+for sheet in tests/data/night/*.csv tests/cases/intake/*/*.csv; do
   [ -f "$sheet" ] && cp "$sheet" "$seeds/sheet/$(echo "$sheet" | tr / _)"
 done
 failed=()

@@ -1,10 +1,10 @@
-// Command lines with what they must answer, as folders: tests/cases/<command>/<case>/
-//   cmd   one command line a line; words in double quotes may hold blanks. {night} stands for
-//   tests/data/night in/   files that lie in the working folder when the commands run (may be absent) out
-//   standard output and standard error of all of them, as a user sees them rc    the exit code of the last
-//   one
+// Command lines with what they must answer, a file a case: tests/cases/<command>/<case>.txt reads like a
+// screen.
+//   $ evet ...   a command; words in double quotes may hold blanks, {night} stands for tests/data/night
+//   then what it says, on standard output and standard error, and "exit 3" where it does not end with 0.
+// What lies in the working folder before the first command stands in a folder with the case's name beside it.
 // Ids, hashes and made-up names of individuals differ from run to run and are written <id>, <hash>, <animal>.
-// EVET_ACCEPT=1 writes out and rc afresh; read the difference before committing it.
+// EVET_ACCEPT=1 writes the answers afresh; read the difference before committing it.
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -28,7 +28,8 @@ std::vector<std::string> all_cases() {
   std::vector<std::string> names;
   for (const auto& command : fs::directory_iterator(cases_folder()))
     for (const auto& one : fs::directory_iterator(command))
-      names.push_back(command.path().filename().string() + "/" + one.path().filename().string());
+      if (one.path().extension() == ".txt")
+        names.push_back(command.path().filename().string() + "/" + one.path().stem().string());
   std::sort(names.begin(), names.end());
   return names;
 }
@@ -64,33 +65,41 @@ std::string steady(std::string text) {
   return std::regex_replace(text, std::regex("\\b[0-9A-Z]{3}-[0-9A-Z]{4}\\b"), "<animal>");
 }
 
+// The commands of a case, one after the other in `folder`, as a screen would show them.
+std::string screen_of(const std::string& script, const fs::path& folder) {
+  const fs::path before = fs::current_path();
+  fs::current_path(folder);
+  std::string screen;
+  std::istringstream lines(script);
+  for (std::string line; std::getline(lines, line);) {
+    if (!line.starts_with("$ ")) continue;
+    const std::vector<std::string> words = words_of(replaced(line, "{night}", night_folder().string()));
+    EXPECT_GE(words.size(), 2u) << line;
+    EXPECT_EQ(words.at(1), "evet") << line;
+    const Answered answered = try_out::evet({words.begin() + 2, words.end()});
+    screen += line + "\n" + steady(answered.out + answered.err);
+    if (answered.exit != 0) screen += "exit " + std::to_string(answered.exit) + "\n";
+  }
+  fs::current_path(before);
+  return screen;
+}
+
 class Case : public testing::TestWithParam<std::string> {};
 
 TEST_P(Case, AnswersAsWritten) {
-  const fs::path at = cases_folder() / GetParam();
+  const fs::path file = cases_folder() / (GetParam() + ".txt"), beside = cases_folder() / GetParam();
   const Folder folder;
-  if (fs::exists(at / "in")) fs::copy(at / "in", folder.path, fs::copy_options::recursive);
-  const fs::path before = fs::current_path();
-  fs::current_path(folder.path);
-  std::string said;
-  int exit = 0;
-  std::istringstream lines(read(at / "cmd"));
-  for (std::string line; std::getline(lines, line);) {
-    std::vector<std::string> words = words_of(replaced(line, "{night}", night_folder().string()));
-    if (words.empty()) continue;
-    ASSERT_EQ(words.front(), "evet") << line;
-    const Answered answered = try_out::evet({words.begin() + 1, words.end()});
-    said += answered.out + answered.err;
-    exit = answered.exit;
-  }
-  fs::current_path(before);
-  said = steady(said);
-  if (std::getenv("EVET_ACCEPT") != nullptr) {
-    write(at / "out", said);
-    write(at / "rc", std::to_string(exit) + "\n");
-  }
-  EXPECT_EQ(said, read(at / "out"));
-  EXPECT_EQ(std::to_string(exit) + "\n", read(at / "rc"));
+  if (fs::exists(beside)) fs::copy(beside, folder.path, fs::copy_options::recursive);
+  const std::string script = read(file), screen = screen_of(script, folder.path);
+  EXPECT_NE(screen, "") << "no command in it";
+  if (std::getenv("EVET_ACCEPT") != nullptr) write(file, screen);
+  EXPECT_EQ(screen, read(file));
+}
+
+TEST(Cases, EveryFolderBelongsToACase) {
+  for (const auto& command : fs::directory_iterator(cases_folder()))
+    for (const auto& one : fs::directory_iterator(command))
+      EXPECT_TRUE(one.is_regular_file() || fs::exists(one.path().string() + ".txt")) << one.path();
 }
 
 INSTANTIATE_TEST_SUITE_P(Cases, Case, testing::ValuesIn(all_cases()), [](const auto& one) {
