@@ -102,7 +102,6 @@ TEST(Layers, NothingStandsInACircle) {
       "matcher/base/can_write matcher/base/env",
       "matcher/catalogue/catalogue matcher/catalogue/catalogue_parts",
       "matcher/catalogue/store matcher/catalogue/store_parts",
-      "models/ask models/estimate models/report",
       "tools/render/background tools/render/floors",
       "tools/render/body tools/render/capture tools/render/develop tools/render/framing "
       "tools/render/individual tools/render/raster tools/render/scene tools/render/skin tools/render/studio",
