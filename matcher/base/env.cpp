@@ -11,6 +11,7 @@
 #include <cerrno>
 #include <chrono>
 #include <cstdint>
+#include <cstdio>
 #include <cstring>
 #include <ctime>
 #include <fstream>
@@ -80,7 +81,7 @@ class SystemEnv final : public Env {
   Bytes read_file(const fs::path& path) override { return read_start(path, SIZE_MAX); }
 
   Bytes read_start(const fs::path& path, size_t at_most) override {
-    const Descriptor file(path, O_RDONLY);
+    const Descriptor file(path, O_RDONLY | O_NONBLOCK);  // a pipe is told as no file, not waited for
     struct stat facts {};
     if (file.fd() < 0 || ::fstat(file.fd(), &facts) != 0) fail(path, "reading", errno);
     if (!S_ISREG(facts.st_mode))
@@ -125,6 +126,17 @@ class SystemEnv final : public Env {
   void rename(const fs::path& from, const fs::path& to) override {
     if (::rename(from.c_str(), to.c_str()) != 0) fail(to, "renaming", errno);
   }
+  void rename_new(const fs::path& from, const fs::path& to) override {
+    if (::renameat2(AT_FDCWD, from.c_str(), AT_FDCWD, to.c_str(), RENAME_NOREPLACE) == 0) return;
+    int error = errno;
+    if (error == EINVAL || error == ENOSYS) {  // a file system that does not know it: a second name, then one
+      error = ::link(from.c_str(), to.c_str()) == 0 ? 0 : errno;
+      if (error == 0) return remove(from);
+    }
+    if (error == EEXIST)
+      throw Error(ErrorKind::conflict, to.string(), "there is something already", "name another place");
+    fail(to, "renaming", error);
+  }
   void remove(const fs::path& path) override {
     if (::unlink(path.c_str()) != 0 && errno != ENOENT) fail(path, "removing", errno);
   }
@@ -146,6 +158,15 @@ class SystemEnv final : public Env {
   bool exists(const fs::path& path) override {
     std::error_code error;
     return fs::exists(path, error);
+  }
+  FileFacts facts(const fs::path& path) override {
+    struct stat found {};
+    if (::lstat(path.c_str(), &found) != 0) return {};
+    if (S_ISREG(found.st_mode)) return {FileKind::file, static_cast<std::uint64_t>(found.st_size)};
+    return {S_ISDIR(found.st_mode)   ? FileKind::folder
+            : S_ISLNK(found.st_mode) ? FileKind::link
+                                     : FileKind::other,
+            0};
   }
   bool is_writable(const fs::path& path) override { return ::access(path.c_str(), W_OK) == 0; }
 
@@ -177,17 +198,37 @@ Env& system_env() {
   return env;
 }
 
-void write_file_durably(Env& env, const fs::path& path, BytesView bytes) {
-  std::array<std::byte, 6> random{};
-  env.fill_random(random);
-  std::string suffix = ".part-";
-  for (const std::byte byte : random) {
-    suffix += static_cast<char>('a' + (std::to_integer<int>(byte) & 15));
-    suffix += static_cast<char>('a' + (std::to_integer<int>(byte) >> 4));
+void make_folders_durably(Env& env, const fs::path& path) {
+  std::vector<fs::path> missing;  // the deepest first
+  for (fs::path at = path; !env.exists(at); at = folder_of(at)) {
+    missing.push_back(at);
+    if (at == folder_of(at)) break;
   }
-  check_can_write_file(env, path);
+  if (missing.empty()) return;
+  env.make_folders(path);
+  for (const fs::path& made : missing) env.sync_folder(folder_of(made));
+}
+
+namespace {
+
+constexpr const char* kPart = ".part-";
+constexpr size_t kPartLetters = 12;
+
+std::string part_name(Env& env, const std::string& name) {
+  std::array<std::byte, kPartLetters / 2> random{};
+  env.fill_random(random);
+  std::string part = name + kPart;
+  for (const std::byte byte : random) {
+    part += static_cast<char>('a' + (std::to_integer<int>(byte) & 15));
+    part += static_cast<char>('a' + (std::to_integer<int>(byte) >> 4));
+  }
+  return part;
+}
+
+void write_whole(Env& env, const fs::path& path, BytesView bytes) {
   const fs::path folder = folder_of(path);
-  const fs::path part = folder / (path.filename().string() + suffix);
+  const std::string name = path.filename().string();
+  const fs::path part = folder / part_name(env, name);
   try {
     env.write_file(part, bytes);
     env.sync_file(part);
@@ -203,6 +244,25 @@ void write_file_durably(Env& env, const fs::path& path, BytesView bytes) {
     throw;
   }
   env.sync_folder(folder);
+  for (const std::string& left : env.list_folder(folder))
+    if (left.size() == name.size() + std::strlen(kPart) + kPartLetters && left.starts_with(name + kPart))
+      env.remove(folder / left);
+}
+
+}  // namespace
+
+void write_file_durably(Env& env, const fs::path& path, BytesView bytes) {
+  constexpr int kMostLinks = 40;  // as the system's own
+  fs::path target = path;
+  for (int links = 0; env.facts(target).kind == FileKind::link; ++links) {
+    std::error_code error;
+    const fs::path next = fs::read_symlink(target, error);
+    if (error || links == kMostLinks) fail(path, "writing", error ? error.value() : ELOOP);
+    target = next.is_absolute() ? next : folder_of(target) / next;
+  }
+  check_can_write_file(env, target);
+  if (env.facts(target).kind == FileKind::other) return env.write_file(target, bytes);
+  write_whole(env, target, bytes);
 }
 
 }  // namespace evet

@@ -22,6 +22,13 @@ struct Instant {
   int utc_offset_min = 0;    // minutes east of UTC
 };
 
+// What lies at a path, links not followed.
+enum class FileKind { none, file, folder, link, other };  // other: a pipe, a device, a socket
+struct FileFacts {
+  FileKind kind = FileKind::none;
+  std::uint64_t bytes = 0;  // of a file, by its own word: it may be full of holes
+};
+
 class Env {
  public:
   virtual ~Env() = default;
@@ -37,11 +44,14 @@ class Env {
   virtual void sync_file(const std::filesystem::path& path) = 0;    // its bytes are on the disk afterwards
   virtual void sync_folder(const std::filesystem::path& path) = 0;  // its names are on the disk afterwards
   virtual void rename(const std::filesystem::path& from, const std::filesystem::path& to) = 0;
+  // The same where nothing lies at `to`. Errors: conflict where something does, of two who try the later too.
+  virtual void rename_new(const std::filesystem::path& from, const std::filesystem::path& to) = 0;
   virtual void remove(const std::filesystem::path& path) = 0;  // absent is not an error
   virtual void make_folders(const std::filesystem::path& path) = 0;
 
   virtual std::vector<std::string> list_folder(const std::filesystem::path& path) = 0;  // names, sorted
   virtual bool exists(const std::filesystem::path& path) = 0;
+  virtual FileFacts facts(const std::filesystem::path& path) = 0;
   virtual bool is_writable(const std::filesystem::path& path) = 0;
   virtual bool on_network_drive(const std::filesystem::path& path) = 0;
   // Tells a file from its copies: stays while the file stays where it is, differs for a copy and on another
@@ -52,7 +62,12 @@ class Env {
 // The real machine.
 Env& system_env();
 
-// Writes so that after a power cut `path` holds either all of `bytes` or what it held before.
+// The folder and those above it that are missing, each one's name on the disk when it returns.
+void make_folders_durably(Env& env, const std::filesystem::path& path);
+
+// Writes so that after a power cut `path` holds either all of `bytes` or what it held before. A link stays
+// and what it leads to is written. Into a device or a pipe the bytes go as they are: it is never replaced.
+// Parts that an earlier attempt for the same path left behind, killed half-way, are taken away.
 void write_file_durably(Env& env, const std::filesystem::path& path, BytesView bytes);
 
 }  // namespace evet

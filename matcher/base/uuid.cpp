@@ -77,6 +77,13 @@ bool is_uuid7(std::string_view text) {
   return text[14] == '7' && (text[19] == '8' || text[19] == '9' || text[19] == 'a' || text[19] == 'b');
 }
 
+std::int64_t unix_ms_of(std::string_view uuid7) {
+  const Raw raw = raw_of(uuid7);
+  std::int64_t ms = 0;
+  for (size_t i = 0; i < 6; ++i) ms = ms << 8 | raw[i];
+  return ms;
+}
+
 std::string uuid7(Env& env) {
   return text_of(fresh(env));
 }

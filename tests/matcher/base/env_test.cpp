@@ -147,5 +147,59 @@ TEST(WriteDurably, KeepsTheOldOrTheNewWhicheverStepFails) {
   }
 }
 
+TEST(SystemEnv, TellsWhatLiesAtAPath) {
+  const Folder folder;
+  Env& env = system_env();
+  env.write_file(folder.path / "file", bytes("five5"));
+  fs::create_symlink(folder.path / "file", folder.path / "link");
+  ASSERT_EQ(::mkfifo((folder.path / "pipe").c_str(), 0600), 0);
+  EXPECT_EQ(env.facts(folder.path / "none").kind, FileKind::none);
+  EXPECT_EQ(env.facts(folder.path).kind, FileKind::folder);
+  EXPECT_EQ(env.facts(folder.path / "link").kind, FileKind::link);
+  EXPECT_EQ(env.facts(folder.path / "pipe").kind, FileKind::other);
+  EXPECT_EQ(env.facts(folder.path / "file").kind, FileKind::file);
+  EXPECT_EQ(env.facts(folder.path / "file").bytes, 5u);
+  EXPECT_EQ(kind_of([&] { env.read_file(folder.path / "pipe"); }), ErrorKind::bad_input);
+}
+
+TEST(SystemEnv, GivesANameOnlyWhereThereIsNone) {
+  const Folder folder;
+  Env& env = system_env();
+  env.write_file(folder.path / "one", bytes("one"));
+  env.write_file(folder.path / "two", bytes("two"));
+  EXPECT_EQ(kind_of([&] { env.rename_new(folder.path / "one", folder.path / "two"); }), ErrorKind::conflict);
+  EXPECT_EQ(env.read_file(folder.path / "two"), bytes("two"));
+  env.rename_new(folder.path / "one", folder.path / "three");
+  EXPECT_EQ(env.list_folder(folder.path), (std::vector<std::string>{"three", "two"}));
+}
+
+TEST(WriteFileDurably, NeverTakesThePlaceOfADevice) {
+  EXPECT_EQ(kind_of([&] { write_file_durably(system_env(), "/dev/full", bytes("x")); }), ErrorKind::storage);
+  EXPECT_EQ(system_env().facts("/dev/full").kind, FileKind::other);
+  write_file_durably(system_env(), "/dev/null", bytes("x"));
+  EXPECT_EQ(system_env().facts("/dev/null").kind, FileKind::other);
+}
+
+TEST(WriteFileDurably, KeepsALinkAndWritesWhatItLeadsTo) {
+  const Folder folder;
+  system_env().write_file(folder.path / "report", bytes("old"));
+  fs::create_symlink("report", folder.path / "link");
+  fs::create_symlink("fresh", folder.path / "to-nothing-yet");
+  write_file_durably(system_env(), folder.path / "link", bytes("new"));
+  write_file_durably(system_env(), folder.path / "to-nothing-yet", bytes("newer"));
+  EXPECT_TRUE(fs::is_symlink(folder.path / "link"));
+  EXPECT_EQ(system_env().read_file(folder.path / "report"), bytes("new"));
+  EXPECT_EQ(system_env().read_file(folder.path / "fresh"), bytes("newer"));
+}
+
+TEST(WriteFileDurably, TakesAwayThePartsOfAttemptsThatWereKilled) {
+  const Folder folder;
+  for (const char* left : {"report.part-abcdefghijkl", "report.part-short", "other.part-abcdefghijkl"})
+    system_env().write_file(folder.path / left, bytes("half"));
+  write_file_durably(system_env(), folder.path / "report", bytes("whole"));
+  EXPECT_EQ(system_env().list_folder(folder.path),
+            (std::vector<std::string>{"other.part-abcdefghijkl", "report", "report.part-short"}));
+}
+
 }  // namespace
 }  // namespace evet

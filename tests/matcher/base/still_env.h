@@ -36,10 +36,12 @@ class StillEnv : public Env {
   void sync_file(const Path& path) override { count(path), system_env().sync_file(path); }
   void sync_folder(const Path& path) override { count(path), system_env().sync_folder(path); }
   void rename(const Path& from, const Path& to) override { count(to), system_env().rename(from, to); }
+  void rename_new(const Path& from, const Path& to) override { count(to), system_env().rename_new(from, to); }
   void remove(const Path& path) override { count(path), system_env().remove(path); }
   void make_folders(const Path& path) override { count(path), system_env().make_folders(path); }
   std::vector<std::string> list_folder(const Path& path) override { return system_env().list_folder(path); }
   bool exists(const Path& path) override { return system_env().exists(path); }
+  FileFacts facts(const Path& path) override { return system_env().facts(path); }
   bool is_writable(const Path& path) override { return system_env().is_writable(path); }
   bool on_network_drive(const Path& path) override { return system_env().on_network_drive(path); }
   std::string identity(const Path& path) override { return system_env().identity(path); }

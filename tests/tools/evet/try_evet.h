@@ -51,12 +51,16 @@ class SteadyEnv : public Env {
   void rename(const std::filesystem::path& from, const std::filesystem::path& to) override {
     real_.rename(from, to);
   }
+  void rename_new(const std::filesystem::path& from, const std::filesystem::path& to) override {
+    real_.rename_new(from, to);
+  }
   void remove(const std::filesystem::path& path) override { real_.remove(path); }
   void make_folders(const std::filesystem::path& path) override { real_.make_folders(path); }
   std::vector<std::string> list_folder(const std::filesystem::path& path) override {
     return real_.list_folder(path);
   }
   bool exists(const std::filesystem::path& path) override { return real_.exists(path); }
+  FileFacts facts(const std::filesystem::path& path) override { return real_.facts(path); }
   bool is_writable(const std::filesystem::path& path) override { return real_.is_writable(path); }
   bool on_network_drive(const std::filesystem::path& path) override { return real_.on_network_drive(path); }
   std::string identity(const std::filesystem::path&) override { return "steady"; }
