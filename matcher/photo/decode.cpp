@@ -8,14 +8,13 @@
 #include "matcher/base/error.h"
 #include "matcher/base/printable.h"
 #include "matcher/photo/codecs.h"
+#include "matcher/photo/decode_budget.h"
 #include "matcher/photo/exif.h"
 #include "matcher/photo/sniff.h"
 #include "matcher/photo/upright.h"
 
 namespace evet {
 namespace {
-
-constexpr std::uint64_t kLongestSide = 65'535;  // also JPEG's own limit; no camera comes near
 
 PhotoFormat format_of(FileBytes file, const std::string& item) {
   const auto format = sniff(file);
@@ -46,7 +45,8 @@ void judge_size(const Peek& peek, const std::string& item, const DecodeOptions& 
                 fmt::format("the picture is {} x {} pixels by its header", peek.width, peek.height),
                 "copy it from the camera's card again");
   const double megapixels = static_cast<double>(peek.width) * static_cast<double>(peek.height) / 1e6;
-  if (megapixels > options.max_megapixels || peek.width > kLongestSide || peek.height > kLongestSide)
+  constexpr std::uint64_t kSide = kLongestSide;
+  if (megapixels > options.max_megapixels || peek.width > kSide || peek.height > kSide)
     throw Error(
         ErrorKind::too_large, item,
         fmt::format("the picture is {} x {} pixels ({:.0f} megapixels)", peek.width, peek.height, megapixels),
@@ -63,11 +63,35 @@ bool names_a_position(FileBytes file) {
 // The mean of k x k pixels; a last part-row or part-column is filled by repeating the edge, as JPEG's scaling
 // does.
 cv::Mat3b averaged(const cv::Mat3b& full, int k) {
-  cv::Mat3b padded, small;
-  const int right = (k - full.cols % k) % k, bottom = (k - full.rows % k) % k;
-  cv::copyMakeBorder(full, padded, 0, bottom, 0, right, cv::BORDER_REPLICATE);
-  cv::resize(padded, small, {padded.cols / k, padded.rows / k}, 0, 0, cv::INTER_AREA);
+  constexpr int kRowsAtATime = 64;  // of the small picture: the padded copy stays small
+  cv::Mat3b small((full.rows + k - 1) / k, (full.cols + k - 1) / k), padded;
+  for (int row = 0; row < small.rows; row += kRowsAtATime) {
+    const int rows = std::min(kRowsAtATime, small.rows - row);
+    const int from = row * k, to = std::min((row + rows) * k, full.rows);
+    cv::copyMakeBorder(full.rowRange(from, to), padded, 0, rows * k - (to - from), 0,
+                       small.cols * k - full.cols, cv::BORDER_REPLICATE | cv::BORDER_ISOLATED);
+    cv::Mat3b part = small.rowRange(row, row + rows);
+    cv::resize(padded, part, part.size(), 0, 0, cv::INTER_AREA);
+  }
   return small;
+}
+
+// What decoding it takes at most, by the size in its header: pixels in the decoder's own form (JPEG: the
+// coefficients of a progressive file; TIFF and HEIC: planes beside the picture) and the picture itself.
+std::uint64_t decoding_bytes(const PhotoHeader& header) {
+  const std::uint64_t pixels =
+      static_cast<std::uint64_t>(header.width_px) * static_cast<std::uint64_t>(header.height_px);
+  switch (header.format) {
+    case PhotoFormat::jpeg:
+      return 6 * pixels;
+    case PhotoFormat::png:
+      return 4 * pixels;
+    case PhotoFormat::tiff:
+      return 8 * pixels;
+    case PhotoFormat::heic:
+      break;
+  }
+  return 9 * pixels;
 }
 
 }  // namespace
@@ -105,6 +129,7 @@ Photo decode_photo(std::span<const std::byte> file, const std::string& item, con
   photo.header = read_photo_header(file, item, options);
   const int long_side = std::max(photo.header.width_px, photo.header.height_px);
   int reduction = options.enough_long_side_px > 0 ? std::max(1, long_side / options.enough_long_side_px) : 1;
+  const DecodeShare share(decoding_bytes(photo.header));
   cv::Mat3b stored;
   switch (photo.header.format) {
     case PhotoFormat::jpeg:

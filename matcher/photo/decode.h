@@ -1,7 +1,8 @@
 // Bytes to pixels, by content and not by name: JPEG, PNG, TIFF and HEIC and nothing else.
 //
 // The header is read and judged before any pixel is decoded, so that a hostile file costs nothing. Anything
-// wrong is an Error that names the item; no input may crash, hang or allocate beyond the stated limits.
+// wrong is an Error that names the item; no input may crash, hang or allocate beyond the stated limits, which
+// hold for all threads together (decode_budget.h).
 //
 // A picture that is cut short or damaged is an Error, never a half-grey picture. Transparency is laid over
 // white. CMYK, grey, palette, 10- and 16-bit pictures become 8-bit BGR. Embedded colour (ICC) profiles are

@@ -6,6 +6,8 @@
 
 namespace evet {
 
+inline constexpr int kLongestSide = 65'535;  // pixels; also JPEG's own limit: no camera comes near
+
 enum class PhotoFormat { jpeg, png, tiff, heic };
 
 // What the file says of itself, read without decoding the pixels.
