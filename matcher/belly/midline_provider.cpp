@@ -75,9 +75,23 @@ std::vector<double> half_widths(const cv::Mat3b& lab, const std::vector<cv::Poin
   return out;
 }
 
+// Before anything is drawn through them.
+void check_points(const cv::Size& picture, const std::vector<cv::Point2d>& midline) {
+  const double margin = 0.1 * std::max(picture.width, picture.height);
+  const cv::Rect2d around(-margin, -margin, picture.width + 2 * margin, picture.height + 2 * margin);
+  const bool inside =
+      std::all_of(midline.begin(), midline.end(), [&](const cv::Point2d& p) { return around.contains(p); });
+  if (!inside || midline.size() > kMostMidlinePoints)
+    throw Error(ErrorKind::usage, "midline",
+                inside ? "has " + std::to_string(midline.size()) + " points" : "lies outside the picture",
+                "give up to " + std::to_string(kMostMidlinePoints) +
+                    " points in pixels of the full-size upright picture");
+}
+
 }  // namespace
 
 BodyCoordinates coordinates_from_midline(const Photo& photo, const std::vector<cv::Point2d>& midline) {
+  check_points(photo.bgr.size(), midline);
   Ribbon ribbon;
   ribbon.midline = smooth_curve(midline, kPoints);
   if (ribbon.midline.empty())
@@ -89,6 +103,9 @@ BodyCoordinates coordinates_from_midline(const Photo& photo, const std::vector<c
     throw Error(ErrorKind::usage, "midline", "lies outside the picture",
                 "give points in pixels of the full-size upright picture");
   const double length = curve_length(ribbon.midline);
+  if (!(length <= 3.0 * (photo.bgr.cols + photo.bgr.rows)))
+    throw Error(ErrorKind::usage, "midline", "is longer than any belly in the picture",
+                "give the throat fold first, the vent last, and a few points between");
   cv::Mat3b soft, lab;
   const double sigma = std::max(length / 200, 0.5);
   cv::GaussianBlur(photo.bgr, soft, {}, sigma);
