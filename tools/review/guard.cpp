@@ -13,6 +13,7 @@ namespace {
 constexpr std::size_t kTokenBytes = 24;
 constexpr int kFreeTries = 5;
 constexpr std::int64_t kPauseMs = 30'000;
+constexpr std::size_t kMostPeers = 1000;
 
 std::string random_hex(Env& env) {
   std::array<std::byte, kTokenBytes> bytes;
@@ -104,13 +105,19 @@ std::optional<Response> Guard::at_the_door(const Request& request, const std::op
   }
   if (!passphrase_.empty() && request.method == "POST" && target->path == std::vector<std::string>{"enter"}) {
     const std::int64_t now = env_->now().unix_ms;
-    if (wrong_tries_ >= kFreeTries && now - last_wrong_ms_ < kPauseMs)
+    // Only who still has to wait is remembered; more than a network of people never are.
+    if (tries_.size() >= kMostPeers)
+      std::erase_if(tries_, [&](const auto& one) { return now - one.second.last_ms >= kPauseMs; });
+    if (tries_.size() >= kMostPeers && !tries_.contains(request.peer))
+      return plain(429, "usage", "Too many wrong passphrases: wait half a minute.");
+    Tries& tries = tries_[request.peer];
+    if (tries.wrong >= kFreeTries && now - tries.last_ms < kPauseMs)
       return plain(429, "usage", "Too many wrong passphrases: wait half a minute.");
     if (equal(sha256_hex(request.body), sha256_hex(passphrase_))) {
-      wrong_tries_ = 0;
+      tries_.erase(request.peer);
       return open_door();
     }
-    ++wrong_tries_, last_wrong_ms_ = now;
+    ++tries.wrong, tries.last_ms = now;
     return plain(401, "usage", "That is not the passphrase.");
   }
   // The door itself has nothing in it that is not public.

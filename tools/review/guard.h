@@ -6,6 +6,7 @@
 // machine sends is refused by Origin and Sec-Fetch-Site; and a write must also carry a header that only a
 // script of this page can know.
 #pragma once
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -44,8 +45,11 @@ class Guard {
   std::string host_, passphrase_, token_;
   int port_;
   std::vector<std::string> names_;
-  int wrong_tries_ = 0;
-  std::int64_t last_wrong_ms_ = 0;
+  struct Tries {
+    int wrong = 0;
+    std::int64_t last_ms = 0;
+  };
+  std::map<std::string, Tries> tries_;  // by peer: whoever guesses locks out nobody else
 };
 
 }  // namespace evet::review

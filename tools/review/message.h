@@ -17,6 +17,7 @@ struct Request {
   std::string target;                          // as in the request line: path and query, still encoded
   std::map<std::string, std::string> headers;  // names in lower case
   std::string body;
+  std::string peer{};  // numeric address of who asks; empty where there is no socket
 
   std::string header(const std::string& lower_case_name) const;  // empty when absent
 };

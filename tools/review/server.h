@@ -1,4 +1,4 @@
-// The page's socket: cpp-httplib on one address, every request handed to Page.
+// The page's socket: Front reads what comes over it, cpp-httplib takes each request apart, Page answers it.
 #pragma once
 #include <memory>
 #include <string>

@@ -19,10 +19,12 @@ class Clock : public Env {
   void sync_file(const std::filesystem::path&) override {}
   void sync_folder(const std::filesystem::path&) override {}
   void rename(const std::filesystem::path&, const std::filesystem::path&) override {}
+  void rename_new(const std::filesystem::path&, const std::filesystem::path&) override {}
   void remove(const std::filesystem::path&) override {}
   void make_folders(const std::filesystem::path&) override {}
   std::vector<std::string> list_folder(const std::filesystem::path&) override { return {}; }
   bool exists(const std::filesystem::path&) override { return false; }
+  FileFacts facts(const std::filesystem::path&) override { return {}; }
   bool is_writable(const std::filesystem::path&) override { return false; }
   bool on_network_drive(const std::filesystem::path&) override { return false; }
   std::string identity(const std::filesystem::path&) override { return {}; }
@@ -206,6 +208,21 @@ TEST_F(TheGuard, OpensToOthersByPassphraseOnlyAndNotToGuesses) {
   EXPECT_EQ(shared.stop(enter, target)->status, 303);
   enter.headers["origin"] = "http://evil.example";
   EXPECT_EQ(shared.stop(enter, target)->status, 403);
+  // Who guesses locks out nobody else, and cannot by coming from everywhere fill the memory.
+  enter.headers["origin"] = "http://192.0.2.7:8080";
+  enter.peer = "198.51.100.1", enter.body = "dry hands";
+  for (int i = 0; i < 5; ++i) EXPECT_EQ(shared.stop(enter, target)->status, 401);
+  EXPECT_EQ(shared.stop(enter, target)->status, 429);
+  enter.peer = "192.0.2.8", enter.body = "wet hands, clean gloves";
+  EXPECT_EQ(shared.stop(enter, target)->status, 303) << "the owner, at another address";
+  enter.body = "dry hands";
+  for (int i = 0; i < 2000; ++i) {
+    enter.peer = "2001:db8::" + std::to_string(i);
+    const int status = shared.stop(enter, target)->status;
+    EXPECT_TRUE(status == (i < 900 ? 401 : 429) || (i >= 900 && i < 1000)) << i << " " << status;
+  }
+  clock.ms += 30'001;
+  EXPECT_EQ(shared.stop(enter, target)->status, 401);
   // Without a passphrase there is no such door.
   Request knock{"POST", "/enter", {{"host", "127.0.0.1:8080"}, {"origin", "http://127.0.0.1:8080"}}, ""};
   EXPECT_EQ(status(knock), 401);

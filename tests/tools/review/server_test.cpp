@@ -7,6 +7,9 @@
 #include <sys/socket.h>
 #include <unistd.h>
 
+#include <array>
+#include <atomic>
+#include <chrono>
 #include <filesystem>
 #include <fstream>
 #include <thread>
@@ -14,6 +17,7 @@
 #include "matcher/base/error.h"
 #include "tests/matcher/catalogue/try_out.h"
 #include "tests/tools/review/drawn_pond.h"
+#include "tools/review/front.h"
 
 namespace evet::review {
 namespace {
@@ -143,6 +147,98 @@ TEST_F(AServer, SurvivesWhatIsNoRequest) {
 
 TEST_F(AServer, DoesNotShareItsPort) {
   EXPECT_THROW(Server("127.0.0.1", server->port()), Error);
+}
+
+// Thirty-two slow connections kept the page from everybody, and headers or a body without an end were read
+// until the memory was full.
+TEST_F(AServer, StandsSlowConnectionsAndAFloodBeforeTheToken) {
+  start({.animals = 6, .again = 2, .fresh = 1, .unusable = 1});
+  const auto resident_kb = [] {
+    std::ifstream status("/proc/self/status");
+    for (std::string line; std::getline(status, line);)
+      if (line.starts_with("VmRSS:")) return std::stol(line.substr(6));
+    return -1L;
+  };
+  ASSERT_TRUE(answered(raw(head("GET /api/night")), 200));
+  const long before = resident_kb();
+  std::vector<int> slow;
+  for (int i = 0; i < 200; ++i) {
+    slow.push_back(connected());
+    const std::string begun =
+        i % 2 == 0 ? "GET / HTTP/1.1\r\nX-Slow: " : "POST /enter HTTP/1.1\r\nContent-Length: 60000\r\n\r\n";
+    ::send(slow.back(), begun.data(), begun.size(), MSG_NOSIGNAL);
+  }
+  std::atomic<bool> over{false};
+  std::vector<std::thread> floods;
+  for (const std::string start :
+       {"GET / HTTP/1.1\r\nX-Endless: ", "GET / HTTP/1.1\r\n", "POST /enter HTTP/1.1\r\nHost: x\r\n\r\n"})
+    floods.emplace_back([&, start] {
+      const std::string more =
+          start.ends_with(": ") ? std::string(4096, 'x') : "X-More: " + std::string(4000, 'x') + "\r\n";
+      while (!over) {
+        const int socket = connected();
+        ::send(socket, start.data(), start.size(), MSG_NOSIGNAL);
+        for (int i = 0; i < 500 && ::send(socket, more.data(), more.size(), MSG_NOSIGNAL) > 0; ++i) {
+        }
+        ::close(socket);
+      }
+    });
+  double slowest_s = 0;
+  for (int i = 0; i < 20; ++i) {
+    const auto asked = std::chrono::steady_clock::now();
+    EXPECT_TRUE(answered(raw(head("GET /api/night")), 200));
+    slowest_s =
+        std::max(slowest_s, std::chrono::duration<double>(std::chrono::steady_clock::now() - asked).count());
+  }
+  over = true;
+  for (std::thread& flood : floods) flood.join();
+  EXPECT_LT(slowest_s, 0.5);
+  EXPECT_LT(resident_kb() - before, 60'000) << "kilobytes";
+  for (const int socket : slow) ::close(socket);
+}
+
+TEST_F(AServer, SaysWhatItDoesNotRead) {
+  EXPECT_TRUE(answered(raw("GET / HTTP/1.1\r\nX-Long: " + std::string(20'000, 'x')), 431));
+  EXPECT_TRUE(answered(raw("POST /enter HTTP/1.1\r\nHost: " + host() + "\r\n\r\n"), 411));
+  EXPECT_TRUE(answered(raw("GET /api/hello HTTP/1.1\r\nHost: " + host() + "\r\n" + cookie() +
+                           "Connection: close\r\n\r\nleft over"),
+                       200));
+}
+
+// Two requests in one piece, and one in many.
+TEST_F(AServer, TakesRequestsInWhateverPiecesTheyCome) {
+  const std::string one = "GET /api/hello HTTP/1.1\r\nHost: " + host() + "\r\n" + cookie();
+  const std::string both = raw(one + "\r\n" + one + "Connection: close\r\n\r\n");
+  EXPECT_TRUE(answered(both, 200));
+  EXPECT_NE(both.find("HTTP/1.1 200", 10), std::string::npos);
+  const int socket = connected();
+  for (const char byte : one + "Connection: close\r\n\r\n") ::send(socket, &byte, 1, MSG_NOSIGNAL);
+  std::array<char, 64> answer{};
+  EXPECT_GT(::recv(socket, answer.data(), answer.size(), MSG_WAITALL), 12);
+  EXPECT_TRUE(answered(answer.data(), 200));
+  ::close(socket);
+}
+
+TEST(RequestEnd, IsKnownFromTheBytesSoFar) {
+  const FrontLimits limits{.head_bytes = 200, .body_bytes = 50};
+  const auto end = [&](const std::string& bytes) {
+    const RequestEnd found = request_end(bytes, limits);
+    return std::pair(static_cast<int>(found.state), found.bytes);
+  };
+  using State = decltype(RequestEnd::unfinished);
+  const auto is = [](State state, size_t bytes) { return std::pair(static_cast<int>(state), bytes); };
+  EXPECT_EQ(end("GET / HTTP/1.1\r\n"), is(RequestEnd::unfinished, 0));
+  EXPECT_EQ(end("GET / HTTP/1.1\r\n\r\nmore"), is(RequestEnd::whole, 18));
+  EXPECT_EQ(end("POST / HTTP/1.1\r\ncontent-LENGTH:  4 \r\n\r\nbod"), is(RequestEnd::unfinished, 0));
+  EXPECT_EQ(end("POST / HTTP/1.1\r\ncontent-LENGTH:  4 \r\n\r\nbody+"), is(RequestEnd::whole, 44));
+  for (const char* length : {"51", "-5", "1x", "", "99999999999999999999", "4\r\nContent-Length: 4"})
+    EXPECT_EQ(end(std::string("POST / HTTP/1.1\r\nContent-Length: ") + length + "\r\n\r\nbody").first,
+              static_cast<int>(RequestEnd::head_only))
+        << length;
+  EXPECT_EQ(end("POST / HTTP/1.1\r\nTransfer-Encoding: chunked\r\n\r\n").first,
+            static_cast<int>(RequestEnd::head_only));
+  EXPECT_EQ(end(std::string(201, 'x')), is(RequestEnd::too_large, 0));
+  EXPECT_EQ(end("GET / HTTP/1.1\r\nX: " + std::string(200, 'x') + "\r\n\r\n"), is(RequestEnd::too_large, 0));
 }
 
 // An address that is not the usual one stands in for a home network: nothing but a passphrase or the printed
