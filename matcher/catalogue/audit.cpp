@@ -41,56 +41,93 @@ size_t stray_files(const Parts& parts) {
   return stray;
 }
 
+void check_cache(Cache& cache, AuditReport& report) {
+  std::set<PhotoId> damaged;
+  for (const PhotoId& photo : cache.damaged()) damaged.insert(photo);
+  for (const PhotoId& photo : damaged)
+    report.findings.push_back(
+        {"cache", photo.empty() ? "it cannot be read; delete the folder, it is made again"
+                                : "what is kept of photo " + photo.value +
+                                      " is not as it was written; delete the folder, it is made again"});
+}
+
 }  // namespace
 
 void AuditOptions::check() const {
-  if (against.empty()) return;
-  if (against.size() != 64 || against.find_first_not_of("0123456789abcdef") != std::string::npos)
-    throw Error(ErrorKind::bad_input, "against", "'" + against + "' is not a head hash",
-                "give the 64 digits (0-9, a-f) printed on a report or by an earlier audit");
+  const auto check_hash = [](const char* item, const std::string& hash) {
+    if (hash.size() != 64 || hash.find_first_not_of("0123456789abcdef") != std::string::npos)
+      throw Error(ErrorKind::bad_input, item, "'" + hash + "' is not a head hash",
+                  "give the 64 digits (0-9, a-f) printed on a report or by an earlier audit");
+  };
+  if (!against.empty()) check_hash("against", against);
+  for (const std::string& hash : witnessed) check_hash("witnessed", hash);
 }
 
 AuditReport audit(Catalogue& catalogue, const AuditOptions& options) {
   options.check();
-  const Parts& parts = CatalogueAccess::parts(catalogue);
+  Parts& parts = CatalogueAccess::parts(catalogue);
   AuditReport report;
-  for (const std::string& line : parts.store.integrity()) report.findings.push_back({"database", line});
-  for (const std::string& line : parts.store.schema_changes()) report.findings.push_back({"database", line});
+  // What breaks on the way is a finding like others: the rest is looked at all the same.
+  const auto step = [&](const char* item, const auto& look) {
+    try {
+      look();
+    } catch (const Error& error) {
+      report.findings.push_back({item, error.what()});
+    }
+  };
+  step("database", [&] {
+    for (const std::string& line : parts.store.integrity()) report.findings.push_back({"database", line});
+  });
+  step("database", [&] {
+    for (const std::string& line : parts.store.schema_changes())
+      report.findings.push_back({"database", line});
+  });
 
   LedgerCheck check;
-  // Another program may be writing: what counts is what is there now.
-  const std::int64_t last = parts.store.last_position();
-  parts.store.each_entry(Store::kStart, [&](const StoredEntry& stored) {
-    if (stored.position > last) return;
-    check.take(stored.entry);
-    report.head = stored.entry.hash;
+  step("ledger", [&] {
+    // Another program may be writing: what counts is what is there now.
+    const std::int64_t last = parts.store.last_position();
+    parts.store.each_entry(Store::kStart, [&](const StoredEntry& stored) {
+      if (stored.position > last) return;
+      check.take(stored.entry);
+      report.head = stored.entry.hash;
+    });
   });
-  for (Finding& finding : check.findings()) report.findings.push_back(std::move(finding));
+  report.set_aside = check.set_aside();
   report.entries = check.entries();
   report.devices = check.devices();
-  // Every write of the program ends in an entry that vouches for all there is.
-  if (const size_t covered = check.covered_by(report.head).value_or(0);
-      report.findings.empty() && covered < report.entries)
+  // Every write of the program ends in an entry that vouches for all there is, branches of a fork included
+  // once a merge has brought them together.
+  const size_t covered = check.covered_by(report.head).value_or(0);
+  for (Finding& finding : check.findings())
+    (finding.fork && covered == report.entries ? report.forks : report.findings)
+        .push_back(std::move(finding));
+  if (report.findings.empty() && covered < report.entries)
     report.findings.push_back(
         {"ledger", std::to_string(report.entries - covered) +
                        " entries are vouched for by no later one: they were put in past "
                        "the program"});
-  for (const std::string& line : parts.store.stale_projections())
-    report.findings.push_back({"projections", line});
-  check_photos(parts, options, report);
-  report.stray_files = stray_files(parts);
+  step("projections", [&] {
+    for (const std::string& line : parts.store.stale_projections())
+      report.findings.push_back({"projections", line});
+  });
+  step("photos", [&] { check_photos(parts, options, report); });
+  check_cache(parts.cache, report);
+  step("photos", [&] { report.stray_files = stray_files(parts); });
 
-  if (!options.against.empty()) {
-    AuditAgainst against{options.against, check.entry_with(options.against), 0, 0};
-    against.covered = check.covered_by(options.against).value_or(0);
+  const auto look_for = [&](const std::string& hash) {
+    AuditAgainst against{hash, check.entry_with(hash), 0, 0};
+    against.covered = check.covered_by(hash).value_or(0);
     against.added_since = report.entries - against.covered;
     if (!against.entry)
       report.findings.push_back(
-          {"hash " + options.against,
+          {"hash " + hash,
            "no entry has it: the ledger was cut back or written anew since it was printed, or "
            "it was printed of another catalogue"});
-    report.against = std::move(against);
-  }
+    return against;
+  };
+  if (!options.against.empty()) report.against = look_for(options.against);
+  for (const std::string& hash : options.witnessed) report.witnessed.push_back(look_for(hash));
   return report;
 }
 

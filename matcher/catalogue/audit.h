@@ -15,8 +15,9 @@
 namespace evet {
 
 struct AuditOptions {
-  std::string against{};  // a head hash printed earlier, 64 hex digits; empty: none
-  bool photos = true;     // read every photo and check its bytes
+  std::string against{};                 // a head hash printed earlier, 64 hex digits; empty: none
+  std::vector<std::string> witnessed{};  // more of them, kept by whoever looks: each is looked for
+  bool photos = true;                    // read every photo and check its bytes
   std::function<void(size_t done, size_t all)> progress{};  // photos; may be empty
   void check() const;                                       // throws Error{bad_input}
 };
@@ -29,10 +30,13 @@ struct AuditAgainst {
 
 struct AuditReport {
   size_t entries = 0, devices = 0, photos = 0;
-  std::string head;               // hash of the newest entry
-  std::vector<Finding> findings;  // what does not hold; empty when all does
-  size_t stray_files = 0;         // in photos/ and of no entry: an intake that was cut short leaves such
+  std::string head;                 // hash of the newest entry
+  std::vector<Finding> findings;    // what does not hold; empty when all does
+  std::vector<Finding> forks;       // chains that forked, all branches vouched for since: nothing is lost
+  std::vector<SetAside> set_aside;  // entries that are as they were written, and say nothing
+  size_t stray_files = 0;           // in photos/ and of no entry: an intake that was cut short leaves such
   std::optional<AuditAgainst> against;
+  std::vector<AuditAgainst> witnessed;  // in the order asked for
   bool holds() const { return findings.empty(); }
 };
 

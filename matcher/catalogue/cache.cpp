@@ -4,42 +4,98 @@
 #include <spdlog/spdlog.h>
 #include <sqlite3.h>
 
+#include <cctype>
+#include <map>
 #include <system_error>
 
 #include "matcher/base/error.h"
+#include "matcher/base/sha256.h"
+#include "matcher/catalogue/database.h"
+#include "matcher/catalogue/guarded_files.h"
 #include "matcher/catalogue/pattern_bytes.h"
 #include "matcher/catalogue/sql.h"
 
 namespace evet {
 
+namespace {
+
+namespace fs = std::filesystem;
+
+// A changed row, or one moved to another photo, is as good as none.
+std::string sum_of(const std::string& photo, const std::string& what, const std::string& maker,
+                   BytesView bytes) {
+  return sha256_hex(photo + "\n" + what + "\n" + maker + "\n" + sha256_hex(bytes));
+}
+
+// For a reader: no lock, no journal, no file made beside it. What another program writes meanwhile may tear
+// what is read, which the sums show.
+std::string unchanging_uri(const fs::path& file) {
+  static constexpr char kHex[] = "0123456789ABCDEF";
+  std::string uri = "file:";
+  for (const char c : fs::absolute(file).string())
+    if (const auto byte = static_cast<unsigned char>(c);
+        std::isalnum(byte) != 0 || c == '/' || c == '.' || c == '-')
+      uri += c;
+    else
+      uri += std::string("%") + kHex[byte >> 4] + kHex[byte & 15];
+  return uri + "?immutable=1";
+}
+
+const std::map<std::string, std::string>& schema_as_made() {
+  static const std::map<std::string, std::string> made = [] {
+    SQLite::Database fresh(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+    fresh.exec(sql::kCacheSchema);
+    return schema_of(fresh);
+  }();
+  return made;
+}
+
+}  // namespace
+
 struct Cache::Parts {
-  std::filesystem::path file;
+  fs::path file;
   bool writable = false;
   bool network = false;
   bool told = false;  // a disk that fails, fails for every photo: said once
+  std::optional<GuardedFiles> guard;
   std::unique_ptr<SQLite::Database> database;
 
+  ~Parts() { database.reset(); }  // before its guard
+
+  // What lies there already and is no cache of this version is not opened further.
   void open() {
-    const int flags = writable ? SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE : SQLite::OPEN_READONLY;
-    database = std::make_unique<SQLite::Database>(file.string(), flags, 2000);
-    if (!writable) return;
-    database->exec(network ? sql::kCacheNetwork : sql::kCacheLocal);
-    database->exec(sql::kCacheSchema);
+    if (journal_names_a_file(file)) throw not_a_cache("its journal is not the program's");
+    guard.emplace(writable);
+    const int flags =
+        writable ? SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE : SQLite::OPEN_READONLY | SQLite::OPEN_URI;
+    database = std::make_unique<SQLite::Database>(writable ? file.string() : unchanging_uri(file), flags,
+                                                  2000, guard->name());
+    arm(*database, writable);
+    if (writable && schema_of(*database).empty()) database->exec(sql::kCacheSchema);
+    if (schema_of(*database) != schema_as_made()) throw not_a_cache("its tables are not the program's");
+    if (writable) database->exec(network ? sql::kCacheNetwork : sql::kCacheLocal);
+  }
+  Error not_a_cache(const std::string& why) const {
+    return {ErrorKind::bad_input, file.string(), "it is no cache of this version (" + why + ")"};
+  }
+  void close() {
+    database.reset();
+    guard.reset();
   }
 
   // A cache that cannot be read is worth nothing: away with it, and once more.
   void replace() {
-    database.reset();
+    close();
     for (const char* tail : {"", "-wal", "-shm", "-journal"}) {
       std::error_code ignored;
-      std::filesystem::remove(file.string() + tail, ignored);
+      fs::remove(file.string() + tail, ignored);
     }
     try {
       open();
-    } catch (const SQLite::Exception& error) {
+    } catch (const std::exception& error) {
       spdlog::warn("cache: {} cannot be used ({}); patterns are made again each time", file.string(),
                    error.what());
-      database.reset();
+      close();
     }
   }
 
@@ -51,13 +107,19 @@ struct Cache::Parts {
       row.bind(2, what);
       row.bind(3, maker);
       if (!row.executeStep()) return std::nullopt;
-      const SQLite::Column column = row.getColumn(0);
-      const auto* from = static_cast<const std::byte*>(column.getBlob());
-      return Bytes(from, from + column.getBytes());
+      Bytes bytes = bytes_in(row, 0);
+      if (row.getColumn(1).getString() != sum_of(photo.value, what, maker, bytes)) return std::nullopt;
+      return bytes;
     } catch (const SQLite::Exception& error) {
       failed(error);
       return std::nullopt;
     }
+  }
+
+  static Bytes bytes_in(SQLite::Statement& row, int at) {
+    const SQLite::Column column = row.getColumn(at);
+    const auto* from = static_cast<const std::byte*>(column.getBlob());
+    return from == nullptr ? Bytes() : Bytes(from, from + column.getBytes());
   }
 
   void keep(const PhotoId& photo, const char* what, const std::string& maker, BytesView bytes) {
@@ -68,6 +130,7 @@ struct Cache::Parts {
       row.bind(2, what);
       row.bind(3, maker);
       row.bind(4, bytes.data(), static_cast<int>(bytes.size()));
+      row.bind(5, sum_of(photo.value, what, maker, bytes));
       row.exec();
     } catch (const SQLite::Exception& error) {
       failed(error);
@@ -84,22 +147,30 @@ struct Cache::Parts {
   }
 };
 
-Cache::Cache(const std::filesystem::path& folder, Env& env, bool writable)
-    : parts_(std::make_unique<Parts>()) {
+Cache::Cache(const fs::path& folder, Env& env, bool writable) : parts_(std::make_unique<Parts>()) {
   parts_->file = folder / "patterns.sqlite";
   parts_->network = env.exists(folder) && env.on_network_drive(folder);
   parts_->writable = writable;
   try {
     if (writable) env.make_folders(folder);
-    if (!writable && !env.exists(parts_->file)) return;
-    parts_->open();
+    if (env.facts(folder).kind != FileKind::folder) return;
+    const FileKind kind = env.facts(parts_->file).kind;
+    if (!writable && kind != FileKind::file) return;
+    if (kind == FileKind::file || kind == FileKind::none)
+      parts_->open();
+    else
+      parts_->replace();
   } catch (const SQLite::Exception&) {
     if (writable)
       parts_->replace();
     else
-      parts_->database.reset();
+      parts_->close();
   } catch (const Error& error) {
-    spdlog::warn("cache: {}", error.what());
+    parts_->close();
+    if (writable && error.kind() == ErrorKind::bad_input && env.facts(folder).kind == FileKind::folder)
+      parts_->replace();
+    else if (writable)
+      spdlog::warn("cache: {}", error.what());
   }
 }
 Cache::Cache(Cache&&) noexcept = default;
@@ -108,6 +179,25 @@ Cache::~Cache() = default;
 
 bool Cache::usable() const {
   return parts_->database != nullptr && parts_->writable;
+}
+
+std::vector<PhotoId> Cache::damaged() {
+  std::vector<PhotoId> photos;
+  if (!parts_->database) return photos;
+  try {
+    SQLite::Statement row(*parts_->database, sql::kCacheAll);
+    while (row.executeStep()) {
+      const std::string photo = row.getColumn(0).getString(), what = row.getColumn(1).getString();
+      const Bytes bytes = Parts::bytes_in(row, 3);
+      const bool whole =
+          row.getColumn(4).getString() == sum_of(photo, what, row.getColumn(2).getString(), bytes) &&
+          (what != "pattern" || pattern_of(bytes));
+      if (!whole) photos.emplace_back(photo);
+    }
+  } catch (const SQLite::Exception&) {
+    photos.emplace_back();
+  }
+  return photos;
 }
 
 std::optional<Pattern> Cache::pattern(const PhotoId& photo, const std::string& maker) {

@@ -1,10 +1,15 @@
 // What can be made again from the photos: patterns and strips. A separate SQLite file that may be deleted at
 // any time; a damaged or unwritable one is replaced or done without, never an error.
+//
+// Its bytes are parsed and not trusted: each row carries the SHA-256 of its content, and a pattern that is
+// not of the shape and range that the program makes is as good as none. A sum does not show who wrote a row:
+// whoever sends a whole folder could have put another pattern in it. Where that matters, delete the cache.
 #pragma once
 #include <filesystem>
 #include <memory>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "matcher/base/env.h"
 #include "matcher/base/ids.h"
@@ -27,6 +32,9 @@ class Cache {
   std::optional<Bytes> strip(const PhotoId& photo, const std::string& maker);
   void keep_strip(const PhotoId& photo, const std::string& maker, BytesView picture);
 
+  // For the audit: photos of which something kept is not as it was written; an empty id when the rest cannot
+  // be read at all.
+  std::vector<PhotoId> damaged();
   bool usable() const;  // false: nothing is kept, everything is made again each time
 
  private:

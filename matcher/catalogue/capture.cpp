@@ -74,7 +74,7 @@ void from_json(const Json& json, CaptureFacts& facts) {
   facts.latitude = fields.number_if_any("latitude");
   facts.longitude = fields.number_if_any("longitude");
   facts.individual = fields.text_or_empty("individual");
-  facts.notes = fields.text_or_empty("notes");
+  facts.notes = fields.long_text("notes");
   facts.lost = fields.flag("lost");
 }
 
@@ -114,7 +114,11 @@ void from_json(const Json& json, Correction& correction) {
   correction.changes = fields.any("changes");
   if (!correction.changes.is_object())
     throw Error(ErrorKind::bad_input, fields.item(), "field 'changes' is not an object");
-  correction.reason = fields.text_or_empty("reason");
+  // Fields are right or wrong each by itself: what does not fit these facts fits none.
+  CaptureFacts any;
+  any.site = "any", any.night = "2000-01-01";
+  corrected(any, correction);
+  correction.reason = fields.long_text("reason");
 }
 
 }  // namespace evet

@@ -7,6 +7,7 @@
 #include "matcher/base/moment.h"
 #include "matcher/base/uuid.h"
 #include "matcher/catalogue/catalogue_parts.h"
+#include "matcher/catalogue/fields.h"
 #include "matcher/catalogue/sql.h"
 
 namespace evet {
@@ -30,7 +31,17 @@ void check_header(const fs::path& folder, Env& env) {
     return Error(ErrorKind::bad_input, folder.string(), "it is not a catalogue: " + wrong,
                  "name a folder made with 'evet new'");
   };
-  if (!env.exists(file)) throw not_one(std::string(kDatabaseName) + " is missing");
+  switch (env.facts(file).kind) {
+    case FileKind::none:
+      throw not_one(std::string(kDatabaseName) + " is missing");
+    case FileKind::link:
+      throw not_one(std::string(kDatabaseName) + " is a link to another place");
+    case FileKind::folder:
+    case FileKind::other:
+      throw not_one(std::string(kDatabaseName) + " is not a file");
+    case FileKind::file:
+      break;
+  }
   const Bytes head = env.read_start(file, 100);
   static constexpr char kMagic[] = "SQLite format 3";
   if (head.size() < 100 ||
@@ -43,6 +54,19 @@ void check_header(const fs::path& folder, Env& env) {
                 "the catalogue has format " + std::to_string(format) +
                     ", made by a newer version; this one reads format " + std::to_string(sql::kFormat),
                 "use the newer version");
+  // Offsets 18 and 19: 1 for a rollback journal. With another a reader would have to write.
+  if (std::to_integer<int>(head[18]) != 1 || std::to_integer<int>(head[19]) != 1)
+    throw Error(ErrorKind::bad_input, folder.string(),
+                "another program has put its database into another journal mode",
+                "put it back: sqlite3 " + file.string() + " 'PRAGMA journal_mode = DELETE'");
+}
+
+// A catalogue is one folder: what it leads to elsewhere is not its own, to be read or written.
+void check_own(const fs::path& folder, Env& env) {
+  for (const char* name : {"photos", "cache"})
+    if (const FileKind kind = env.facts(folder / name).kind; kind == FileKind::link)
+      throw Error(ErrorKind::bad_input, (folder / name).string(), "it is a link to another place",
+                  "put the folder itself there");
 }
 
 }  // namespace
@@ -56,68 +80,101 @@ Catalogue::Catalogue(Catalogue&&) noexcept = default;
 Catalogue& Catalogue::operator=(Catalogue&&) noexcept = default;
 Catalogue::~Catalogue() = default;
 
-Catalogue::Parts::Parts(const fs::path& at, Env& machine, bool write, int busy_timeout_ms)
+Catalogue::Parts::Parts(const fs::path& at, Env& machine, bool write, int busy_timeout_ms,
+                        std::unique_ptr<PlayedBack> played_back)
     : folder(at),
       env(&machine),
       writable(write),
-      store(at / kDatabaseName, write, busy_timeout_ms),
+      copy(std::move(played_back)),
+      store(copy ? copy->file() : at / kDatabaseName, write, busy_timeout_ms),
       photos(at / "photos", machine),
       cache(at / "cache", machine, write) {}
 
+namespace {
+
+constexpr const char* kPartTail = ".part";
+
+// The file with its first entry, still under another name.
+void write_first(const fs::path& part, const std::string& title, const Actor& actor, Env& env) {
+  Store::create(part);
+  Store store(part, true, 0);
+  Entry first;
+  first.id = EntryId(uuid7(env));
+  first.device = DeviceId(uuid7(env));
+  first.seq = 1;
+  first.time = to_text(env.now());
+  first.actor = actor;
+  const Body body = CatalogueMade{title, kProgram};
+  first.kind = kind_of(body);
+  first.body = body_text(body);
+  body_of(first);  // what is written must be readable again
+  first.hash = hash_of(first);
+  store.transaction([&] {
+    store.insert(first, body);
+    store.set_here("device", first.device.value);
+    store.set_here("device_file", env.identity(part));
+    store.set_here("projection", std::to_string(sql::kProjection));
+  });
+}
+
+}  // namespace
+
+// Two programs may make the same catalogue at once: each has a file of its own, and the first to give its
+// file the name has made it.
 Catalogue Catalogue::create(const fs::path& folder, const std::string& title, const Actor& actor, Env& env) {
   const fs::path file = folder / kDatabaseName;
-  const fs::path part = folder / (std::string(kDatabaseName) + ".part");
-  if (env.exists(file))
-    throw Error(ErrorKind::conflict, folder.string(), "there is a catalogue already",
-                "use it, or name another folder");
+  const std::string parts = std::string(kDatabaseName) + kPartTail;
+  const auto taken = [&] {
+    return Error(ErrorKind::conflict, folder.string(), "there is a catalogue already",
+                 "use it, or name another folder");
+  };
+  if (env.exists(file)) throw taken();
   if (env.exists(folder))
     for (const std::string& name : env.list_folder(folder))
       // What an earlier attempt that was cut short left behind does not stand in the way.
-      if (name != "photos" && name != "cache" && name.rfind(part.filename().string(), 0) != 0)
+      if (name != "photos" && name != "cache" && !name.starts_with(parts))
         throw Error(ErrorKind::conflict, folder.string(), "it holds other files ('" + name + "')",
                     "name a new or an empty folder");
-  env.make_folders(folder / "photos");
-  env.make_folders(folder / "cache");
-  for (const char* tail : {"", "-journal"}) env.remove(part.string() + tail);
-  Store::create(part);
-  {
-    Store store(part, true, 0);
-    Entry first;
-    first.id = EntryId(uuid7(env));
-    first.device = DeviceId(uuid7(env));
-    first.seq = 1;
-    first.time = to_text(env.now());
-    first.actor = actor;
-    const Body body = CatalogueMade{title, kProgram};
-    first.kind = kind_of(body);
-    first.body = body_text(body);
-    first.hash = hash_of(first);
-    store.transaction([&] {
-      store.insert(first, body);
-      store.set_here("device", first.device.value);
-      store.set_here("device_file", env.identity(part));
-      store.set_here("projection", std::to_string(sql::kProjection));
-    });
+  check_own(folder, env);
+  make_folders_durably(env, folder / "photos");
+  make_folders_durably(env, folder / "cache");
+  const fs::path part = folder / (parts + "-" + uuid7(system_env()));
+  try {
+    write_first(part, title, actor, env);
+    env.rename_new(part, file);
+  } catch (const Error&) {
+    if (!env.exists(file)) throw;
+    env.remove(part);
+    throw taken();
   }
-  env.rename(part, file);
   env.sync_folder(folder);
-  if (folder.has_parent_path()) env.sync_folder(folder.parent_path());
+  for (const std::string& name : env.list_folder(folder))
+    if (name.starts_with(parts)) env.remove(folder / name);
   return open(folder, env);
 }
 
 Catalogue Catalogue::open(const fs::path& folder, Env& env, const CatalogueOptions& options) {
   options.check();
   check_header(folder, env);
+  check_own(folder, env);
   const bool write = options.access == Access::write;
   if (write && !(env.is_writable(folder) && env.is_writable(folder / kDatabaseName)))
     throw Error(ErrorKind::storage, folder.string(), "it may not be written to",
                 "make the folder writable, or copy it and use the copy");
-  // What a killed program left half-written is taken back by whoever opens the file next, and only a writer
-  // may.
-  if (const fs::path file = folder / kDatabaseName;
-      !write && env.exists(file.string() + "-journal") && env.is_writable(folder) && env.is_writable(file))
-    Store(file, true, options.busy_timeout_ms).last_position();
-  auto parts = std::make_unique<Parts>(folder, env, write, options.busy_timeout_ms);
+  const fs::path file = folder / kDatabaseName;
+  if (journal_names_a_file(file))
+    throw Error(ErrorKind::bad_input, folder.string(),
+                "its journal (" + std::string(kDatabaseName) +
+                    "-journal) names another file or is none: this program did not write it",
+                "use a copy that nobody has altered, or take that journal away");
+  // What a killed program left half written is taken back by whoever writes next. A reader changes nothing,
+  // and reads a copy of its own in which it is taken back.
+  std::unique_ptr<PlayedBack> played_back;
+  if (!write && Store(file, false, options.busy_timeout_ms).needs_playback()) {
+    played_back = std::make_unique<PlayedBack>(env, file);
+    Store(played_back->file(), true, options.busy_timeout_ms).last_position();
+  }
+  auto parts = std::make_unique<Parts>(folder, env, write, options.busy_timeout_ms, std::move(played_back));
   if (write && !parts->store.projections_current())
     parts->store.transaction([&] { parts->store.rebuild_projections(); });
   return Catalogue(std::move(parts));
@@ -135,13 +192,16 @@ Chain Catalogue::Parts::chain(const Actor& actor) {
   chain.device = DeviceId(uuid7(*env));
   store.set_here("device", chain.device.value);
   store.set_here("device_file", identity);
-  add(chain, actor, Merge{store.heads(), 0, 0, "copied"});
+  add(chain, actor, Merge{.heads = store.heads(), .reason = "copied"});
   return chain;
 }
 
 Entry Catalogue::Parts::add(Chain& chain, const Actor& actor, const Body& body) {
   Entry entry;
   entry.id = EntryId(uuid7_after(*env, chain.last_id));
+  if (entry.id.value >= kIdBound)
+    throw Error(ErrorKind::storage, folder.string(), "its newest entry is of the year 2200",
+                "set this machine's clock right; if it is, run 'evet audit': such an entry was merged in");
   entry.device = chain.device;
   entry.seq = chain.head.seq + 1;
   entry.time = to_text(env->now());
@@ -210,6 +270,9 @@ std::vector<Entry> Catalogue::append(const Actor& actor, const std::vector<Body>
   if (actor.name.empty())
     throw Error(ErrorKind::bad_input, "reader", "it is empty",
                 "say who speaks, as a name or an observer code");
+  if (actor.name.size() > kShortText)
+    throw Error(ErrorKind::bad_input, "reader", "it takes " + std::to_string(actor.name.size()) + " bytes",
+                "use at most " + std::to_string(kShortText));
   std::vector<Entry> entries;
   parts_->store.transaction([&] {
     ReferenceCheck check{parts_->store, parts_->photos, {}, {}};
@@ -265,7 +328,7 @@ void Catalogue::Parts::refresh() {
     statements = store.statements(last);
   } else {
     store.each_entry(read_to, [&](const StoredEntry& stored) {
-      if (stored.position <= last) evet::add(statements, stamp_of(stored.entry), body_of(stored.entry));
+      if (stored.position <= last) evet::add(statements, stored.entry);
     });
   }
   read_to = last;
@@ -288,7 +351,8 @@ Identities Catalogue::identities_as_of(const std::string& date_or_time) {
 std::vector<ListedEntry> Catalogue::ledger(const LedgerQuery& query) const {
   std::vector<ListedEntry> listed;
   for (StoredEntry& stored : parts_->store.list(query))
-    listed.push_back({stored.position, std::move(stored.entry)});
+    if (query.kind.empty() || readable(stored.entry))
+      listed.push_back({stored.position, std::move(stored.entry)});
   return listed;
 }
 

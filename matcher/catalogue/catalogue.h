@@ -69,6 +69,7 @@ class Catalogue {
   Identities identities_as_of(const std::string& date_or_time);
   const Statements& statements();
 
+  // With a kind only those that body_of() can read.
   std::vector<ListedEntry> ledger(const LedgerQuery& query = {}) const;
   std::optional<ListedEntry> entry(const EntryId& id) const;
   // Hash of the newest entry: it covers every entry there is. Print it on reports.

@@ -5,6 +5,7 @@
 
 #include "matcher/base/version.h"
 #include "matcher/catalogue/catalogue.h"
+#include "matcher/catalogue/guarded_files.h"
 #include "matcher/catalogue/kept_fold.h"
 #include "matcher/catalogue/photo_store.h"
 #include "matcher/catalogue/store.h"
@@ -24,6 +25,7 @@ struct Catalogue::Parts {
   std::filesystem::path folder;
   Env* env;
   bool writable;
+  std::unique_ptr<PlayedBack> copy;  // what is read in its place when a stopped program left it half written
   Store store;
   PhotoStore photos;
   Cache cache;
@@ -32,7 +34,8 @@ struct Catalogue::Parts {
   Statements statements;
   KeptFold identities;  // of `statements`
 
-  Parts(const std::filesystem::path& at, Env& machine, bool write, int busy_timeout_ms);
+  Parts(const std::filesystem::path& at, Env& machine, bool write, int busy_timeout_ms,
+        std::unique_ptr<PlayedBack> played_back);
   void refresh();
   Chain chain(const Actor& actor);
   Entry add(Chain& chain, const Actor& actor, const Body& body);

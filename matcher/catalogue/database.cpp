@@ -1,8 +1,39 @@
 #include "matcher/catalogue/database.h"
 
+#include <SQLiteCpp/Statement.h>
 #include <sqlite3.h>
 
+#include "matcher/catalogue/sql.h"
+
 namespace evet {
+
+void arm(SQLite::Database& database, bool write) {
+  sqlite3* handle = database.getHandle();
+  sqlite3_db_config(handle, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
+  sqlite3_db_config(handle, SQLITE_DBCONFIG_ENABLE_VIEW, 0, nullptr);
+  sqlite3_db_config(handle, SQLITE_DBCONFIG_ENABLE_TRIGGER, write ? 1 : 0, nullptr);
+  sqlite3_limit(handle, SQLITE_LIMIT_LENGTH, sql::kLongestValue);
+  sqlite3_limit(handle, SQLITE_LIMIT_ATTACHED, 0);
+  database.exec(sql::kArmed);
+}
+
+std::map<std::string, std::string> schema_of(SQLite::Database& database) {
+  std::map<std::string, std::string> schema;
+  SQLite::Statement row(database, sql::kSchemaOf);
+  while (row.executeStep()) schema[row.getColumn(0).getString()] = row.getColumn(1).getString();
+  return schema;
+}
+
+std::string harmful_schema(SQLite::Database& database, const std::map<std::string, std::string>& made) {
+  for (const auto& [what, text] : schema_of(database)) {
+    const auto at = made.find(what);
+    const bool as_made = at != made.end() && at->second == text;
+    // A plain table more, or a trigger less, is for the audit to tell: neither does anything.
+    const bool plain = what.starts_with("table ") && at == made.end() && text.starts_with("CREATE TABLE");
+    if (!as_made && !plain) return what;
+  }
+  return {};
+}
 
 Error in_our_words(const std::filesystem::path& file, const SQLite::Exception& error) {
   const std::string item = file.string();
@@ -20,9 +51,15 @@ Error in_our_words(const std::filesystem::path& file, const SQLite::Exception& e
     case SQLITE_CANTOPEN:
       return {ErrorKind::storage, item, "the file cannot be opened",
               "check that you may read and write the folder"};
+    case SQLITE_TOOBIG:
+      return {ErrorKind::too_large, item, "a value in it is larger than any that this program writes",
+              "use a copy that nobody has altered"};
+    case SQLITE_CONSTRAINT:
+      return {ErrorKind::bad_input, item,
+              std::string("it does not fit what is there (") + error.what() + ")"};
     case SQLITE_CORRUPT:
       return {ErrorKind::storage, item, std::string("the database is damaged (") + error.what() + ")",
-              "put it back from a backup"};
+              "put it back from a backup, or run 'evet audit FOLDER --repair'"};
     case SQLITE_NOTADB:
       return {ErrorKind::bad_input, item, "it is not a catalogue", "name a folder made with 'evet new'"};
     default:

@@ -1,13 +1,26 @@
 // SQLite's errors in our words. Everything that talks to SQLite goes through `in_our_words`.
 #pragma once
+#include <SQLiteCpp/Database.h>
 #include <SQLiteCpp/Exception.h>
 
 #include <filesystem>
+#include <map>
+#include <string>
 #include <utility>
 
 #include "matcher/base/error.h"
 
 namespace evet {
+
+// Every connection, before its first question: SQLite's own advice for files that may have been made to harm
+// (sqlite.org/security.html). No views, no schema that acts by itself, no mapped memory, no value beyond
+// bounds; read-only, no triggers either.
+void arm(SQLite::Database& database, bool write);
+
+// What a schema holds beside the tables, indices and triggers of `made` (each "type name" and its SQL):
+// anything that would act by itself, and tables of `made` that are not as made. Empty when there is nothing.
+std::string harmful_schema(SQLite::Database& database, const std::map<std::string, std::string>& made);
+std::map<std::string, std::string> schema_of(SQLite::Database& database);
 
 Error in_our_words(const std::filesystem::path& file, const SQLite::Exception& error);
 

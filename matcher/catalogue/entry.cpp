@@ -5,7 +5,9 @@
 
 #include "matcher/base/error.h"
 #include "matcher/base/sha256.h"
+#include "matcher/base/uuid.h"
 #include "matcher/catalogue/canonical_json.h"
+#include "matcher/catalogue/fields.h"
 
 namespace evet {
 namespace {
@@ -49,6 +51,29 @@ Body body_of(const Entry& entry) {
   } catch (const Error& error) {
     throw Error(error.kind(), "entry " + entry.id.value, error.what());
   }
+}
+
+std::string wrong_with_signing(const EntryId& id, const Actor& actor) {
+  if (!is_uuid7(id.value)) return "its id is not a UUID of version 7";
+  if (id.value >= kIdBound) return "its id lies beyond any clock";
+  if (actor.name.size() > kShortText)
+    return "who says so takes more than " + std::to_string(kShortText) + " bytes";
+  return {};
+}
+
+std::optional<Body> readable(const Entry& entry, std::string* why) {
+  std::string wrong;
+  try {
+    Body body = body_of(entry);
+    wrong = wrong_with_signing(entry.id, entry.actor);
+    if (wrong.empty()) return body;
+  } catch (const Error& error) {
+    if (error.kind() == ErrorKind::unsupported) throw;
+    const std::string start = error.item() + ": ";
+    wrong = std::string(error.what()).substr(start.size());
+  }
+  if (why != nullptr) *why = wrong;
+  return std::nullopt;
 }
 
 std::string hash_of(const Entry& entry) {

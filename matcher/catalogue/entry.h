@@ -6,6 +6,7 @@
 // `prev` the hash of the device's entry seq - 1, or empty for seq 1. See FORMAT.md.
 #pragma once
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <variant>
 
@@ -47,6 +48,16 @@ std::string body_text(const Body& body);  // canonical JSON
 // Errors: unsupported for a kind that this version does not know, bad_input for a body that does not fit its
 // kind.
 Body body_of(const Entry& entry);
+// The body of an entry that the fold takes into account; nothing, and `why`, of one that it sets aside: a
+// body that does not fit, or an id that is none or lies beyond any clock. Errors: unsupported, since to set
+// aside what a newer version says might be wrong.
+std::optional<Body> readable(const Entry& entry, std::string* why = nullptr);
+// What is wrong with an entry's id and actor; empty when nothing is.
+std::string wrong_with_signing(const EntryId& id, const Actor& actor);
+// Every id that counts is smaller: of the year 2200. The greatest of all would leave none for what comes
+// later.
+inline constexpr const char* kIdBound = "0699e991-a800-7000-8000-000000000000";
+
 std::string hash_of(const Entry& entry);  // from all other fields
 
 }  // namespace evet

@@ -26,17 +26,22 @@ const Json& Fields::any(const char* key) const {
   return found == object_.end() ? kNull : *found;
 }
 
-std::string Fields::text(const char* key) const {
-  std::string value = text_or_empty(key);
+std::string Fields::text(const char* key, size_t at_most) const {
+  std::string value = text_or_empty(key, at_most);
   if (value.empty()) wrong(item_, key, "a text is needed");
   return value;
 }
 
-std::string Fields::text_or_empty(const char* key) const {
+std::string Fields::text_or_empty(const char* key, size_t at_most) const {
   const Json& value = any(key);
   if (value.is_null()) return {};
   if (!value.is_string()) wrong(item_, key, "a text is needed");
-  return value.get<std::string>();
+  const auto& text = value.get_ref<const std::string&>();
+  if (text.size() > at_most)
+    throw Error(ErrorKind::bad_input, item_,
+                std::string("field '") + key + "' takes " + std::to_string(text.size()) + " bytes",
+                "use at most " + std::to_string(at_most));
+  return text;
 }
 
 std::optional<double> Fields::number_if_any(const char* key) const {
@@ -57,6 +62,14 @@ std::int64_t Fields::whole(const char* key) const {
   if (value != std::floor(value) || std::abs(value) > 9007199254740992.0)
     wrong(item_, key, "a whole number is needed");
   return static_cast<std::int64_t>(value);
+}
+
+std::int64_t Fields::whole_between(const char* key, std::int64_t low, std::int64_t high) const {
+  const std::int64_t value = whole(key);
+  if (value < low || value > high)
+    wrong(item_, key,
+          "a whole number from " + std::to_string(low) + " to " + std::to_string(high) + " is needed");
+  return value;
 }
 
 bool Fields::flag(const char* key) const {

@@ -6,16 +6,22 @@
 
 namespace evet {
 
+inline constexpr size_t kShortText = 1000;    // bytes of a name, a label, a code
+inline constexpr size_t kLongText = 100'000;  // of anything else that people or the program write
+
 class Fields {
  public:
   // `item` names the object in messages: "capture entry".
   Fields(const nlohmann::json& object, std::string item);
 
-  std::string text(const char* key) const;  // must be there and not empty
-  std::string text_or_empty(const char* key) const;
+  // Must be there and not empty.
+  std::string text(const char* key, size_t at_most = kShortText) const;
+  std::string text_or_empty(const char* key, size_t at_most = kShortText) const;
+  std::string long_text(const char* key) const { return text_or_empty(key, kLongText); }
   std::optional<double> number_if_any(const char* key) const;
   double number(const char* key) const;
   std::int64_t whole(const char* key) const;
+  std::int64_t whole_between(const char* key, std::int64_t low, std::int64_t high) const;
   bool flag(const char* key) const;                  // absent = false
   const nlohmann::json& any(const char* key) const;  // null when absent
   const std::string& item() const { return item_; }

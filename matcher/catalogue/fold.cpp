@@ -54,6 +54,7 @@ class Folding {
   void link_people();
   void link_program();
   void contest(bool program);
+  std::set<int> crossing_alone(const std::set<int>& contested, const std::vector<Ban>& bans) const;
   std::vector<Ban> broken_bans();
   void add_fresh_bans(const Opinion& fresh, const std::vector<int>& group, std::vector<Ban>& bans) const;
   std::vector<int> chain_links(const Ban& ban, const std::vector<int>& candidates) const;
@@ -247,12 +248,31 @@ void Folding::contest(bool program) {
     std::sort(dispute.contested.begin(), dispute.contested.end());
     disputes_.push_back(std::move(dispute));
   }
-  for (const int index : contested) {
+  const std::set<int> alone = program ? crossing_alone(contested, bans) : std::set<int>();
+  const bool some_do = !alone.empty() && alone.size() < contested.size();
+  for (const int index : some_do ? alone : contested) {
     Link& link = links_[static_cast<size_t>(index)];
     link.counts = false;
     if (link.program)
       overridden_.push_back({link.by.front()->id, captures_[static_cast<size_t>(link.a)].state.id});
   }
+  if (some_do) contest(true);
+}
+
+// Of the program's verdicts on broken chains those that cross a ban each by itself: the others, which only
+// complete their chains, are not to go with them.
+std::set<int> Folding::crossing_alone(const std::set<int>& contested, const std::vector<Ban>& bans) const {
+  Joins without(nodes());
+  for (size_t i = 0; i < links_.size(); ++i)
+    if (links_[i].counts && !contested.contains(static_cast<int>(i))) without.join(links_[i].a, links_[i].b);
+  std::set<Pair> apart;
+  for (const Ban& ban : bans) apart.insert(pair_of(without.root(ban.a), without.root(ban.b)));
+  std::set<int> alone;
+  for (const int index : contested) {
+    const Link& link = links_[static_cast<size_t>(index)];
+    if (apart.contains(pair_of(without.root(link.a), without.root(link.b)))) alone.insert(index);
+  }
+  return alone;
 }
 
 void Folding::write(Identities& out) {
@@ -308,6 +328,9 @@ Identities fold(const Statements& statements, const Force& force, const Knowledg
   Identities out;
   Folding(gathered, counted, knowledge).write(out);
   finish(out, statements, force, gathered);
+  out.set_aside = statements.set_aside;
+  out.set_aside.insert(out.set_aside.end(), gathered.set_aside.begin(), gathered.set_aside.end());
+  std::sort(out.set_aside.begin(), out.set_aside.end());
   sort_findings(out);
   return out;
 }

@@ -8,8 +8,9 @@
 namespace evet {
 namespace {
 
-bool same_occasion(const CaptureFacts& a, const CaptureFacts& b) {
-  return a.site == b.site && a.pond == b.pond && a.night == b.night && a.name == b.name;
+bool agree(const CaptureFacts& a, const CaptureFacts& b) {
+  return a.site == b.site && a.pond == b.pond && a.night == b.night &&
+         (b.individual.empty() || a.individual == b.individual);
 }
 
 template <class What>
@@ -25,7 +26,16 @@ std::vector<const Said<What>*> in_force_by_id(const std::vector<Said<What>>& lis
 
 Gathered gather(const Statements& statements, const Force& force) {
   auto said = in_force_by_id(statements.captures, force);
-  std::sort(said.begin(), said.end(), [](const auto* a, const auto* b) { return a->what.id < b->what.id; });
+  std::stable_sort(said.begin(), said.end(),
+                   [](const auto* a, const auto* b) { return a->what.id < b->what.id; });
+  Gathered gathered;
+  // A capture is taken in once; of several entries that claim to, the one with the smallest id has.
+  const auto again = [&](const Said<Capture>* one, const Said<Capture>* other) {
+    if (one->what.id != other->what.id) return false;
+    gathered.set_aside.push_back({other->stamp.id, "another entry had taken its capture in before"});
+    return true;
+  };
+  said.erase(std::unique(said.begin(), said.end(), again), said.end());
   std::unordered_map<CaptureId, int> plain;
   for (size_t i = 0; i < said.size(); ++i) plain.emplace(said[i]->what.id, static_cast<int>(i));
 
@@ -39,19 +49,20 @@ Gathered gather(const Statements& statements, const Force& force) {
     }
 
   const auto photos = in_force_by_id(statements.photos, force);
-  std::unordered_map<PhotoId, std::vector<int>> captures_with;
-  for (const auto* photo : photos)
-    if (const auto at = plain.find(photo->what.capture); at != plain.end())
-      captures_with[photo->what.photo].push_back(at->second);
+  std::unordered_map<PhotoId, int> capture_with;
   Joins twins(static_cast<int>(said.size()));
-  for (const auto& [photo, list] : captures_with)
-    for (size_t i = 0; i < list.size(); ++i)
-      for (size_t j = i + 1; j < list.size(); ++j)
-        if (same_occasion(said[static_cast<size_t>(list[i])]->what.facts,
-                          said[static_cast<size_t>(list[j])]->what.facts))
-          twins.join(list[i], list[j]);
+  for (const auto* photo : photos)
+    if (const auto at = plain.find(photo->what.capture); at != plain.end()) {
+      const auto [first, is_first] = capture_with.emplace(photo->what.photo, at->second);
+      if (!is_first) twins.join(first->second, at->second);
+    }
 
-  Gathered gathered;
+  for (int i = 0; i < static_cast<int>(said.size()); ++i) {  // in order of id
+    if (twins.root(i) == i) continue;
+    CaptureFacts& of = facts[static_cast<size_t>(twins.root(i))];
+    if (of.individual.empty()) of.individual = facts[static_cast<size_t>(i)].individual;
+    of.lost = of.lost || facts[static_cast<size_t>(i)].lost;
+  }
   std::vector<int> order;  // of those that stand for themselves and their twins
   for (int i = 0; i < static_cast<int>(said.size()); ++i)
     if (twins.root(i) == i) order.push_back(i);
@@ -71,8 +82,12 @@ Gathered gather(const Statements& statements, const Force& force) {
   for (int i = 0; i < static_cast<int>(said.size()); ++i) {
     const int at = place[static_cast<size_t>(twins.root(i))];
     gathered.index_of[said[static_cast<size_t>(i)]->what.id] = at;
-    if (twins.root(i) != i)
-      gathered.captures[static_cast<size_t>(at)].state.twins.push_back(said[static_cast<size_t>(i)]->what.id);
+    if (twins.root(i) == i) continue;
+    CaptureState& state = gathered.captures[static_cast<size_t>(at)].state;
+    const CaptureId& twin = said[static_cast<size_t>(i)]->what.id;
+    state.twins.push_back(twin);
+    if (const CaptureFacts& other = facts[static_cast<size_t>(i)]; !agree(state.facts, other))
+      state.said_otherwise.push_back({twin, other.site, other.pond, other.night, other.individual});
   }
 
   std::unordered_map<PhotoId, bool> usable;  // by the newest examination

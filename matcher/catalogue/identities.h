@@ -15,6 +15,13 @@ struct PhotoState {
   bool usable = false;  // by the newest examination
 };
 
+// What a twin says of where and when, or of who it is, that its capture does not.
+struct SaidOtherwise {
+  CaptureId twin;
+  std::string site, pond, night, individual;
+  friend bool operator==(const SaidOtherwise&, const SaidOtherwise&) = default;
+};
+
 struct CaptureState {
   CaptureId id;
   CaptureFacts facts;                      // corrections applied
@@ -22,8 +29,8 @@ struct CaptureState {
   std::optional<IndividualId> individual;  // absent: unsettled
   bool disputed = false;
   bool by_program = false;  // it is where it is because the program accepted it; no person has looked
-  // The same capture taken in on another device: same photo, night, place and name.
-  std::vector<CaptureId> twins;
+  std::vector<CaptureId> twins;  // the same capture taken in elsewhere: they share a picture
+  std::vector<SaidOtherwise> said_otherwise;  // by twins: a question for a person
   bool usable() const;  // at least one photo is
 };
 
@@ -57,6 +64,8 @@ struct Identities {
   std::vector<Overridden> overridden;   // by verdict
   std::vector<EntryId> out_of_force;    // withdrawn or settled, sorted
   bool in_force(const EntryId& id) const;
+  // Sorted: the statements' own, and captures that another entry had taken in already.
+  std::vector<SetAside> set_aside;
 
   // Null when there is none. A twin's id finds the capture it is a twin of.
   const CaptureState* capture(const CaptureId& id) const;

@@ -20,14 +20,16 @@ bool holds_together(const Said<Verdict>& said) {
 }  // namespace
 
 KeptFold::Taken KeptFold::Taken::all_of(const Statements& s) {
-  return {s.captures.size(), s.photos.size(), s.corrections.size(),  s.merges.size(),
-          s.verdicts.size(), s.labels.size(), s.examinations.size(), s.withdrawals.size()};
+  return {s.captures.size(),     s.photos.size(),      s.corrections.size(),
+          s.merges.size(),       s.verdicts.size(),    s.labels.size(),
+          s.examinations.size(), s.withdrawals.size(), s.set_aside.size()};
 }
 
 const Identities& KeptFold::update(const Statements& statements) {
   const Taken now = Taken::all_of(statements);
   const bool rare = !force_ || now.captures != taken_.captures || now.photos != taken_.photos ||
-                    now.corrections != taken_.corrections || now.merges != taken_.merges;
+                    now.corrections != taken_.corrections || now.merges != taken_.merges ||
+                    now.set_aside != taken_.set_aside;
   try {
     std::vector<size_t> touched;
     const bool whole = !in_order(statements) || rare;

@@ -33,7 +33,7 @@ class KeptFold {
   };
   struct Taken {  // how much of each list has been taken in
     size_t captures = 0, photos = 0, corrections = 0, merges = 0, verdicts = 0, labels = 0, examinations = 0,
-           withdrawals = 0;
+           withdrawals = 0, set_aside = 0;
     static Taken all_of(const Statements& statements);
   };
 

@@ -11,16 +11,23 @@ void KeptPatterns::forget_examined(const Statements& statements) {
 }
 
 std::vector<std::optional<Pattern>> KeptPatterns::of(Catalogue& catalogue,
-                                                     const std::vector<PhotoRef>& photos, int threads) {
+                                                     const std::vector<PhotoRef>& photos, int threads,
+                                                     LeftOut* left_out) {
   forget_examined(catalogue.statements());
   std::vector<PhotoRef> missing;
   for (const PhotoRef& photo : photos)
     if (!kept_.contains(photo.photo)) missing.push_back(photo);
-  std::vector<std::optional<Pattern>> made = patterns_of(catalogue, missing, threads);
-  for (size_t i = 0; i < missing.size(); ++i) kept_[missing[i].photo] = std::move(made[i]);
+  LeftOut failed;
+  std::vector<std::optional<Pattern>> made = patterns_of(catalogue, missing, threads, &failed);
+  for (size_t i = 0; i < missing.size(); ++i)
+    if (!failed.contains(missing[i].photo)) kept_[missing[i].photo] = std::move(made[i]);
   std::vector<std::optional<Pattern>> out;
   out.reserve(photos.size());
-  for (const PhotoRef& photo : photos) out.push_back(kept_.at(photo.photo));
+  for (const PhotoRef& photo : photos) {
+    const auto at = kept_.find(photo.photo);
+    out.push_back(at == kept_.end() ? std::nullopt : at->second);
+  }
+  if (left_out != nullptr) left_out->merge(failed);
   return out;
 }
 

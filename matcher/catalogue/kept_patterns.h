@@ -14,9 +14,10 @@ namespace evet {
 
 class KeptPatterns {
  public:
-  // As patterns_of(): in the order asked for, absent where the photo has none.
+  // As patterns_of(): in the order asked for, absent where the photo has none. One that was left out is tried
+  // again the next time: it may have been put back.
   std::vector<std::optional<Pattern>> of(Catalogue& catalogue, const std::vector<PhotoRef>& photos,
-                                         int threads);
+                                         int threads, LeftOut* left_out = nullptr);
 
  private:
   void forget_examined(const Statements& statements);

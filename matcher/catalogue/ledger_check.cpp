@@ -5,7 +5,6 @@
 #include <unordered_set>
 
 #include "matcher/base/moment.h"
-#include "matcher/base/uuid.h"
 #include "matcher/catalogue/canonical_json.h"
 
 namespace evet {
@@ -18,11 +17,9 @@ std::string item_of(const EntryId& id) {
 // What is wrong with the entry by itself, in words; empty when nothing is.
 std::string wrong_with(const Entry& entry) {
   if (hash_of(entry) != entry.hash) return "it was altered after it was written: its hash does not fit";
-  if (!is_uuid7(entry.id.value)) return "its id is not a UUID of version 7";
   if (!parse_instant(entry.time)) return "its time '" + entry.time + "' is not a time with offset";
   try {
     if (canonical_json(read_json(entry.body)) != entry.body) return "its body is not in canonical form";
-    body_of(entry);
   } catch (const Error& error) {
     return finding_of(error).wrong;
   }
@@ -39,7 +36,19 @@ Finding finding_of(const Error& error) {
 void LedgerCheck::take(const Entry& entry) {
   std::string wrong = wrong_with(entry);
   Node node{entry.id, entry.prev, {}};
-  if (wrong.empty() && entry.kind == Merge::kKind) node.heads = std::get<Merge>(body_of(entry)).heads;
+  if (wrong.empty()) try {
+      std::string why;
+      if (const auto body = readable(entry, &why)) {
+        if (const auto* merge = std::get_if<Merge>(&*body)) {
+          node.vouched.assign(merge->heads.begin(), merge->heads.end());
+          node.vouched.insert(node.vouched.end(), merge->also.begin(), merge->also.end());
+        }
+      } else {
+        set_aside_.push_back({entry.id, std::move(why)});
+      }
+    } catch (const Error& error) {  // a kind of a newer version
+      wrong = finding_of(error).wrong;
+    }
   if (!wrong.empty()) of_entries_.push_back({item_of(entry.id), std::move(wrong)});
   nodes_.emplace(entry.hash, std::move(node));
   chains_[entry.device][entry.seq].push_back(entry.hash);
@@ -80,7 +89,7 @@ std::vector<Finding> LedgerCheck::findings() const {
   std::vector<Finding> all = of_entries_;
   for (const auto& [device, chain] : chains_) check_chain(device, all);
   for (const auto& [hash, node] : nodes_)
-    for (const auto& [device, head] : node.heads) {
+    for (const auto& [device, head] : node.vouched) {
       const auto found = nodes_.find(head.hash);
       const auto chain = chains_.find(device);
       const bool there =
@@ -106,7 +115,7 @@ std::optional<size_t> LedgerCheck::covered_by(const std::string& hash) const {
       if (nodes_.contains(next) && seen.insert(next).second) open.push_back(next);
     };
     visit(node.prev);
-    for (const auto& [device, head] : node.heads) visit(head.hash);
+    for (const auto& [device, head] : node.vouched) visit(head.hash);
   }
   return seen.size();
 }

@@ -10,6 +10,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/catalogue/entry.h"
+#include "matcher/catalogue/statements.h"
 
 namespace evet {
 
@@ -31,6 +32,8 @@ class LedgerCheck {
   // what other devices had written. Nothing when no entry has this hash.
   std::optional<size_t> covered_by(const std::string& hash) const;
   std::optional<EntryId> entry_with(const std::string& hash) const;
+  // Entries that are as they were written and that the fold sets aside all the same. They are no findings.
+  const std::vector<SetAside>& set_aside() const { return set_aside_; }
   size_t entries() const { return nodes_.size(); }
   size_t devices() const { return chains_.size(); }
 
@@ -38,11 +41,12 @@ class LedgerCheck {
   struct Node {
     EntryId id;
     std::string prev;
-    std::map<DeviceId, Merge::Head> heads;  // of a merge
+    std::vector<std::pair<DeviceId, Merge::Head>> vouched;  // of a merge
   };
   void check_chain(const DeviceId& device, std::vector<Finding>& findings) const;
 
   std::vector<Finding> of_entries_;
+  std::vector<SetAside> set_aside_;
   std::unordered_map<std::string, Node> nodes_;  // by hash
   // Of each device: number -> hashes that claim it; more than one is a fork.
   std::map<DeviceId, std::map<std::int64_t, std::vector<std::string>>> chains_;

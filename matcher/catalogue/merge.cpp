@@ -1,9 +1,12 @@
 #include "matcher/catalogue/merge.h"
 
 #include <algorithm>
+#include <iterator>
 #include <set>
 
 #include "matcher/base/error.h"
+#include "matcher/base/moment.h"
+#include "matcher/base/uuid.h"
 #include "matcher/catalogue/catalogue_parts.h"
 #include "matcher/catalogue/ledger_check.h"
 
@@ -20,11 +23,28 @@ void each_until(const Store& store, std::int64_t last, const std::function<void(
   });
 }
 
-void check_other(const fs::path& folder, const Store& store, std::int64_t last) {
+// An id or a time far ahead of this machine's clock.
+void check_clock(const Entry& entry, std::int64_t now_ms, int most_days_ahead) {
+  constexpr std::int64_t kDayMs = 86'400'000;
+  const auto time = parse_instant(entry.time);
+  const std::int64_t at =
+      std::max(is_uuid7(entry.id.value) ? unix_ms_of(entry.id.value) : 0, time ? time->unix_ms : 0);
+  const std::int64_t ahead = (at - now_ms) / kDayMs;
+  if (ahead <= most_days_ahead) return;
+  throw Error(ErrorKind::bad_input, "entry " + entry.id.value,
+              "it was written " + std::to_string(ahead) + " days ahead of this machine's clock, on device " +
+                  entry.device.value + " at " + entry.time,
+              "set the clock that is wrong; if that device's was, and you know it, say --days-ahead " +
+                  std::to_string(ahead + 1));
+}
+
+void check_other(const Parts& other, std::int64_t last, std::int64_t now_ms, int most_days_ahead) {
+  const fs::path& folder = other.folder;
   LedgerCheck check;
-  each_until(store, last, [&](const Entry& entry) {
-    body_of(entry);  // a kind of a newer version is told as such
+  each_until(other.store, last, [&](const Entry& entry) {
+    readable(entry);  // a kind of a newer version is told as such
     check.take(entry);
+    check_clock(entry, now_ms, most_days_ahead);
   });
   const std::vector<Finding> findings = check.findings();
   const auto bad =
@@ -38,7 +58,8 @@ void check_other(const fs::path& folder, const Store& store, std::int64_t last) 
 std::vector<PhotoId> photos_spoken_of(const Store& store, std::int64_t last) {
   std::set<PhotoId> photos;
   each_until(store, last, [&](const Entry& entry) {
-    if (entry.kind == PhotoTaken::kKind) photos.insert(std::get<PhotoTaken>(body_of(entry)).photo);
+    if (entry.kind != PhotoTaken::kKind) return;
+    if (const auto body = readable(entry)) photos.insert(std::get<PhotoTaken>(*body).photo);
   });
   return {photos.begin(), photos.end()};
 }
@@ -103,7 +124,14 @@ size_t count_twins(const Identities& who) {
 
 }  // namespace
 
+void MergeOptions::check() const {
+  if (most_days_ahead < 0 || most_days_ahead > 100'000)
+    throw Error(ErrorKind::usage, "--days-ahead", std::to_string(most_days_ahead) + " is out of range",
+                "use 0 to 100000 days");
+}
+
 MergeReport merge(Catalogue& into, Catalogue& other, const Actor& actor, const MergeOptions& options) {
+  options.check();
   Parts& to = CatalogueAccess::parts(into);
   Parts& from = CatalogueAccess::parts(other);
   if (!to.writable)
@@ -112,7 +140,7 @@ MergeReport merge(Catalogue& into, Catalogue& other, const Actor& actor, const M
     throw Error(ErrorKind::conflict, from.folder.string(), "it is the same catalogue",
                 "name the folder of another one");
   const std::int64_t last = from.store.last_position();
-  check_other(from.folder, from.store, last);
+  check_other(from, last, to.env->now().unix_ms, options.most_days_ahead);
 
   MergeReport report;
   const Identities before = into.identities();
@@ -122,20 +150,31 @@ MergeReport merge(Catalogue& into, Catalogue& other, const Actor& actor, const M
     for (const bool captures : {true, false})
       each_until(from.store, last, [&](const Entry& entry) {
         if ((entry.kind == Capture::kKind) != captures || !is_new(to.store, entry)) return;
-        const Body body = body_of(entry);
-        check_fits(to.store, entry, body);
-        to.store.insert(entry, body);
         ++report.entries;
+        const auto body = readable(entry);
+        if (!body) {
+          to.store.insert(entry);
+          return;
+        }
+        check_fits(to.store, entry, *body);
+        to.store.insert(entry, *body);
         report.captures += entry.kind == Capture::kKind;
         report.verdicts += entry.kind == Verdict::kKind;
       });
     if (report.entries == 0) return;
     Chain chain = to.chain(actor);
-    auto heads = to.store.heads();
-    heads.erase(chain.device);
-    to.add(chain, actor,
-           Merge{std::move(heads), static_cast<std::int64_t>(report.entries),
-                 static_cast<std::int64_t>(report.photos), "merged"});
+    Merge merge{to.store.heads(),
+                {},
+                static_cast<std::int64_t>(report.entries),
+                static_cast<std::int64_t>(report.photos),
+                "merged"};
+    merge.heads.erase(chain.device);
+    for (auto& [device, end] : to.store.ends())
+      if (const auto head = merge.heads.find(device);
+          device == chain.device ? end != chain.head : head == merge.heads.end() || end != head->second)
+        merge.also.emplace_back(device, std::move(end));
+    to.add(chain, actor, merge);
+    fold(to.store.statements(to.store.last_position()));
   });
   const Identities& after = into.identities();
   for (const Dispute& dispute : after.disputes) {
@@ -143,6 +182,13 @@ MergeReport merge(Catalogue& into, Catalogue& other, const Actor& actor, const M
       return one.a == dispute.a && one.b == dispute.b;
     });
     if (!old) report.disputes.push_back(dispute);
+  }
+  std::set_difference(after.set_aside.begin(), after.set_aside.end(), before.set_aside.begin(),
+                      before.set_aside.end(), std::back_inserter(report.set_aside));
+  for (const CaptureState& capture : after.captures) {
+    const CaptureState* old = before.capture(capture.id);
+    if (!capture.said_otherwise.empty() && (old == nullptr || old->said_otherwise != capture.said_otherwise))
+      report.questions.push_back(capture.id);
   }
   report.twins = count_twins(after) - count_twins(before);
   report.head = into.head_hash();

@@ -7,6 +7,8 @@
 #include <cstring>
 #include <type_traits>
 
+#include "matcher/pattern/describe.h"
+
 namespace evet {
 namespace {
 
@@ -56,6 +58,7 @@ class Reader {
     std::uint16_t rows = 0, cols = 0;
     std::uint32_t length = 0;
     if (!value(rows) || !value(cols) || !value(length) || length > rest_.size()) return false;
+    if (rows != kMapRows || cols != kMapCols) return false;
     map.create(rows, cols);
     const int size = static_cast<int>(map.total());
     if (size > 0 &&
@@ -71,6 +74,24 @@ class Reader {
  private:
   BytesView rest_;
 };
+
+bool between(double value, double low, double high) {
+  return value >= low && value <= high;  // false for what is no number
+}
+
+// What matching relies on: a pattern as make_pattern() gives it, whoever wrote the bytes.
+bool plausible(const Pattern& pattern) {
+  constexpr double kRounding = 1e-3, kHalfTurn = 1.5708, kThinnest = 1e4;
+  for (const Spot& spot : pattern.spots)
+    if (!between(spot.u, 0, 1) || !between(spot.v, -1, 1) || !between(spot.area, 0, 1) ||
+        !between(spot.elongation, 1 - kRounding, kThinnest) ||
+        !between(spot.angle_rad, -kHalfTurn - kRounding, kHalfTurn + kRounding))
+      return false;
+  double length = 0;
+  for (const float x : pattern.descriptor) length += static_cast<double>(x) * x;
+  return pattern.descriptor.size() == kDescriptorLength && between(length, 0, 1 + kRounding) &&
+         between(pattern.p_head_right, 0, 1);
+}
 
 }  // namespace
 
@@ -104,7 +125,7 @@ std::optional<Pattern> pattern_of(BytesView bytes) {
   pattern.descriptor.resize(floats);
   for (float& field : pattern.descriptor)
     if (!in.value(field)) return std::nullopt;
-  if (!in.value(pattern.p_head_right) || !in.at_end()) return std::nullopt;
+  if (!in.value(pattern.p_head_right) || !in.at_end() || !plausible(pattern)) return std::nullopt;
   return pattern;
 }
 

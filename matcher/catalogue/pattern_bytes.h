@@ -8,7 +8,8 @@
 namespace evet {
 
 Bytes bytes_of(const Pattern& pattern);
-// Nothing when the bytes are damaged or of another version.
+// Nothing when the bytes are damaged, of another version, or hold what make_pattern() never gives: maps of
+// another size, numbers out of range or none.
 std::optional<Pattern> pattern_of(BytesView bytes);
 
 }  // namespace evet

@@ -4,45 +4,81 @@
 
 #include "matcher/base/error.h"
 #include "matcher/base/sha256.h"
+#include "matcher/photo/read_file.h"
 
 namespace evet {
+namespace {
+
+bool is_hash(const PhotoId& photo) {
+  return photo.value.size() == 64 && photo.value.find_first_not_of("0123456789abcdef") == std::string::npos;
+}
+
+Error not_its_own(const std::filesystem::path& path) {
+  return {ErrorKind::bad_input, path.string(), "a link or no file lies where the catalogue keeps a photo",
+          "take it away and run the same command again"};
+}
+
+}  // namespace
 
 std::filesystem::path PhotoStore::path(const PhotoId& photo) const {
-  const bool is_hash =
-      photo.value.size() == 64 && photo.value.find_first_not_of("0123456789abcdef") == std::string::npos;
   // A name that is no hash never reaches the file system: it could hold "../".
-  if (!is_hash) throw Error(ErrorKind::not_found, "photo " + photo.value, "it is not in the catalogue");
+  if (!is_hash(photo))
+    throw Error(ErrorKind::not_found, "photo " + photo.value, "it is not in the catalogue");
   return folder_ / photo.value.substr(0, 2) / photo.value;
 }
 
+// Only a plain file in a plain folder is a photo of the catalogue: a link would lead out of it, a pipe would
+// keep whoever reads it waiting.
 bool PhotoStore::has(const PhotoId& photo) const {
-  return env_->exists(path(photo));
+  if (!is_hash(photo)) return false;
+  const std::filesystem::path file = path(photo);
+  return env_->facts(file.parent_path()).kind == FileKind::folder && env_->facts(file).kind == FileKind::file;
 }
 
 PhotoId PhotoStore::keep(BytesView bytes) {
   PhotoId photo(sha256_hex(bytes));
-  const std::filesystem::path file = path(photo);
-  if (env_->exists(file)) {
-    const Bytes kept = env_->read_file(file);
-    if (std::equal(kept.begin(), kept.end(), bytes.begin(), bytes.end())) return photo;
+  const std::filesystem::path file = path(photo), folder = file.parent_path();
+  if (const FileKind kind = env_->facts(folder).kind; kind != FileKind::folder && kind != FileKind::none)
+    throw not_its_own(folder);
+  if (const FileKind kind = env_->facts(file).kind; kind != FileKind::file && kind != FileKind::none)
+    throw not_its_own(file);
+  bool there = holds(file, bytes);
+  if (!there) {
+    make_folders_durably(*env_, folder);
+    try {
+      write_file_durably(*env_, file, bytes);
+    } catch (const Error&) {
+      there = holds(file, bytes);  // another program has just put the same picture there
+      if (!there) throw;
+    }
   }
-  if (!env_->exists(file.parent_path())) {
-    env_->make_folders(file.parent_path());
-    env_->sync_folder(folder_);
-  }
-  write_file_durably(*env_, file, bytes);
+  // Whoever put the file or its folder there may have been stopped before they were on the disk.
+  if (there) env_->sync_file(file), env_->sync_folder(folder);
+  env_->sync_folder(folder_);
   return photo;
+}
+
+bool PhotoStore::holds(const std::filesystem::path& file, BytesView bytes) const {
+  const FileFacts facts = env_->facts(file);
+  if (facts.kind != FileKind::file || facts.bytes != bytes.size()) return false;
+  const Bytes kept = env_->read_file(file);
+  return std::equal(kept.begin(), kept.end(), bytes.begin(), bytes.end());
 }
 
 Bytes PhotoStore::read(const PhotoId& photo) const {
   const std::filesystem::path file = path(photo);
-  if (!env_->exists(file))
-    throw Error(ErrorKind::not_found, "photo " + photo.value, "its file is gone from the catalogue",
-                "put " + file.string() + " back from a backup or merge a copy that has it");
+  const auto mend = "put " + file.string() + " back from a backup or merge a copy that has it";
+  if (env_->facts(file).kind == FileKind::none)
+    throw Error(ErrorKind::not_found, "photo " + photo.value, "its file is gone from the catalogue", mend);
+  if (!has(photo))
+    throw Error(ErrorKind::storage, "photo " + photo.value, "a link or no file lies in its place", mend);
+  if (env_->facts(file).bytes > kMaxPhotoBytes)
+    throw Error(ErrorKind::storage, "photo " + photo.value,
+                "its bytes have changed since it was taken in: no photo is that large", mend);
   Bytes bytes = env_->read_file(file);
   if (sha256_hex(bytes) != photo.value)
     throw Error(ErrorKind::storage, "photo " + photo.value, "its bytes have changed since it was taken in",
-                "put " + file.string() + " back from a backup or merge a copy that has it");
+                mend);
   return bytes;
 }
 

@@ -1,8 +1,11 @@
 #include "matcher/catalogue/photo_taken.h"
 
 #include <array>
+#include <cmath>
+#include <limits>
 
 #include "matcher/base/error.h"
+#include "matcher/belly/midline_provider.h"
 #include "matcher/catalogue/fields.h"
 #include "matcher/catalogue/quality_json.h"
 
@@ -31,13 +34,21 @@ Examination examination_of(const Json& json) {
     examination.quality = quality_of(quality);
   for (const Json& entry : fields.any("notes")) {
     const Fields note(entry, "examination");
-    examination.notes.push_back({note.text("measure"), note.text_or_empty("sentence"), note.flag("blocks")});
+    examination.notes.push_back({note.text("measure"), note.long_text("sentence"), note.flag("blocks")});
   }
   examination.maker = fields.text_or_empty("maker");
+  // A first bound, whatever the picture: coordinates_from_midline() holds them to the picture itself.
+  if (fields.any("midline").size() > kMostMidlinePoints)
+    throw Error(ErrorKind::bad_input, fields.item(),
+                "the midline has " + std::to_string(fields.any("midline").size()) + " points",
+                "use at most " + std::to_string(kMostMidlinePoints));
   for (const Json& point : fields.any("midline")) {
     if (!point.is_array() || point.size() != 2 || !point[0].is_number() || !point[1].is_number())
       throw Error(ErrorKind::bad_input, fields.item(), "a midline point is not a pair of numbers");
-    examination.midline.emplace_back(point[0].get<double>(), point[1].get<double>());
+    const cv::Point2d at(point[0].get<double>(), point[1].get<double>());
+    if (!(std::abs(at.x) <= 2 * kLongestSide && std::abs(at.y) <= 2 * kLongestSide))
+      throw Error(ErrorKind::bad_input, fields.item(), "a midline point lies outside any picture");
+    examination.midline.push_back(at);
   }
   return examination;
 }
@@ -64,9 +75,9 @@ PhotoHeader header_of(const Json& json) {
     throw Error(ErrorKind::bad_input, fields.item(), "format '" + format + "' is not known",
                 "use jpeg, png, tiff or heic");
   header.format = static_cast<PhotoFormat>(index);
-  header.width_px = static_cast<int>(fields.whole("width_px"));
-  header.height_px = static_cast<int>(fields.whole("height_px"));
-  header.orientation = static_cast<int>(fields.whole("orientation"));
+  header.width_px = static_cast<int>(fields.whole_between("width_px", 0, kLongestSide));
+  header.height_px = static_cast<int>(fields.whole_between("height_px", 0, kLongestSide));
+  header.orientation = static_cast<int>(fields.whole_between("orientation", 1, 8));
   if (const std::string at = fields.text_or_empty("taken_at"); !at.empty()) header.taken_at = at;
   if (const std::string offset = fields.text_or_empty("taken_at_offset"); !offset.empty())
     header.taken_at_offset = offset;
@@ -90,8 +101,8 @@ void from_json(const Json& json, PhotoTaken& photo) {
   const Fields fields(json, "photo entry");
   photo.photo = PhotoId(fields.text("photo"));
   photo.capture = CaptureId(fields.text("capture"));
-  photo.name = fields.text_or_empty("name");
-  photo.bytes = fields.whole("bytes");
+  photo.name = fields.text_or_empty("name", kLongText);
+  photo.bytes = fields.whole_between("bytes", 0, std::numeric_limits<std::int64_t>::max());
   photo.header = header_of(fields.any("header"));
   photo.examination = examination_of(fields.any("examination"));
 }

@@ -1,12 +1,17 @@
 #include "matcher/catalogue/photo_work.h"
 
+#include <spdlog/spdlog.h>
+
 #include <mutex>
 
+#include "matcher/base/error.h"
 #include "matcher/base/parallel.h"
 #include "matcher/base/sha256.h"
 #include "matcher/belly/belly_net.h"
 #include "matcher/pattern/strip_net.h"
+#include "matcher/photo/decode.h"
 #include "matcher/photo/encode.h"
+#include "matcher/base/printable.h"
 
 namespace evet {
 namespace {
@@ -18,6 +23,27 @@ constexpr int kStripJpegQuality = 92;
 
 std::vector<cv::Point2d> midline_of(Catalogue& catalogue, const PhotoRef& photo) {
   return catalogue.photo(photo.photo, photo.capture).examination.midline;
+}
+
+// Whether kept bytes are a picture such as keep_in_cache() writes: they go on into pages and reports.
+bool is_strip(const Bytes& bytes) {
+  try {
+    const PhotoHeader header = read_photo_header(bytes, "a kept strip");
+    return header.format == PhotoFormat::jpeg && header.width_px == kStripCols &&
+           header.height_px == kStripRows;
+  } catch (const Error&) {
+    return false;
+  }
+}
+
+std::string item_of(const PhotoRef& photo) {
+  return "photo " + photo.photo.value;
+}
+
+void tell_left_out(const PhotoRef& photo, const std::exception& why) {
+  const std::string sentence = why.what(), item = item_of(photo);
+  spdlog::warn("{}; it is left out, the others are not",
+               printable(sentence.starts_with(item) ? sentence : item + ": " + sentence));
 }
 
 }  // namespace
@@ -53,7 +79,7 @@ void keep_in_cache(Catalogue& catalogue, const PhotoId& photo, const std::vector
 }
 
 std::vector<std::optional<Pattern>> patterns_of(Catalogue& catalogue, const std::vector<PhotoRef>& photos,
-                                                int threads) {
+                                                int threads, LeftOut* left_out) {
   std::vector<std::optional<Pattern>> patterns(photos.size());
   std::vector<size_t> missing;
   std::vector<std::vector<cv::Point2d>> midlines(photos.size());
@@ -65,28 +91,39 @@ std::vector<std::optional<Pattern>> patterns_of(Catalogue& catalogue, const std:
   std::mutex mutex;  // a catalogue serves one thread at a time
   for_each_item(missing.size(), threads, [&](size_t k) {
     const size_t i = missing[k];
-    Bytes bytes;
-    {
+    try {
+      Bytes bytes;
+      {
+        const std::lock_guard lock(mutex);
+        bytes = catalogue.read_photo(photos[i].photo);
+      }
+      const Examined examined = examine_photo(bytes, item_of(photos[i]), examine_options(midlines[i]));
       const std::lock_guard lock(mutex);
-      bytes = catalogue.read_photo(photos[i].photo);
+      keep_in_cache(catalogue, photos[i].photo, midlines[i], examined);
+      patterns[i] = examined.pattern;
+    } catch (const std::exception& error) {
+      const std::lock_guard lock(mutex);
+      tell_left_out(photos[i], error);
+      if (left_out != nullptr) left_out->emplace(photos[i].photo, error.what());
     }
-    const Examined examined =
-        examine_photo(bytes, "photo " + photos[i].photo.value, examine_options(midlines[i]));
-    const std::lock_guard lock(mutex);
-    keep_in_cache(catalogue, photos[i].photo, midlines[i], examined);
-    patterns[i] = examined.pattern;
   });
   return patterns;
 }
 
 Bytes strip_jpeg_of(Catalogue& catalogue, const PhotoRef& photo) {
   const std::vector<cv::Point2d> midline = midline_of(catalogue, photo);
-  if (auto kept = catalogue.cache().strip(photo.photo, maker_of(midline))) return *kept;
-  const Examined examined = examine_photo(catalogue.read_photo(photo.photo), "photo " + photo.photo.value,
-                                          examine_options(midline));
-  keep_in_cache(catalogue, photo.photo, midline, examined);
-  if (!examined.belly.strip) return {};
-  return encode_jpeg(examined.belly.strip->bgr, kStripJpegQuality);
+  if (auto kept = catalogue.cache().strip(photo.photo, maker_of(midline)); kept && is_strip(*kept))
+    return *kept;
+  try {
+    const Examined examined =
+        examine_photo(catalogue.read_photo(photo.photo), item_of(photo), examine_options(midline));
+    keep_in_cache(catalogue, photo.photo, midline, examined);
+    if (!examined.belly.strip) return {};
+    return encode_jpeg(examined.belly.strip->bgr, kStripJpegQuality);
+  } catch (const std::exception& error) {
+    tell_left_out(photo, error);
+    return {};
+  }
 }
 
 }  // namespace evet

@@ -16,7 +16,7 @@ void from_json(const nlohmann::json& json, Reading& reading) {
   reading.capture = CaptureId(fields.text("capture"));
   reading.photo = PhotoId(fields.text_or_empty("photo"));
   reading.usable = fields.flag("usable");
-  reading.reason = fields.text_or_empty("reason");
+  reading.reason = fields.long_text("reason");
   reading.blind = fields.flag("blind");
 }
 

@@ -111,13 +111,15 @@ void to_json(Json& json, const Withdrawal& withdrawal) {
 void from_json(const Json& json, Withdrawal& withdrawal) {
   const Fields fields(json, "withdrawal entry");
   withdrawal.target = EntryId(fields.text("target"));
-  withdrawal.reason = fields.text_or_empty("reason");
+  withdrawal.reason = fields.long_text("reason");
 }
 
 void to_json(Json& json, const Merge& merge) {
   json = {{"entries", merge.entries}, {"photos", merge.photos}, {"heads", Json::object()}};
   for (const auto& [device, head] : merge.heads)
     json["heads"][device.value] = {{"seq", head.seq}, {"hash", head.hash}};
+  for (const auto& [device, head] : merge.also)
+    json["also"].push_back({{"device", device.value}, {"seq", head.seq}, {"hash", head.hash}});
   put(json, "reason", merge.reason);
 }
 void from_json(const Json& json, Merge& merge) {
@@ -128,6 +130,10 @@ void from_json(const Json& json, Merge& merge) {
   for (const auto& [device, value] : heads.items()) {
     const Fields head(value, fields.item());
     merge.heads[DeviceId(device)] = {head.whole("seq"), head.text("hash")};
+  }
+  for (const Json& value : fields.any("also")) {
+    const Fields end(value, fields.item());
+    merge.also.push_back({DeviceId(end.text("device")), {end.whole("seq"), end.text("hash")}});
   }
   merge.entries = fields.whole("entries");
   merge.photos = fields.whole("photos");

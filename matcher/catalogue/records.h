@@ -5,6 +5,7 @@
 #include <map>
 #include <nlohmann/json.hpp>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "matcher/base/ids.h"
@@ -55,8 +56,11 @@ struct Merge {
   struct Head {
     std::int64_t seq = 0;
     std::string hash;
+    friend auto operator<=>(const Head&, const Head&) = default;
   };
   std::map<DeviceId, Head> heads{};
+  // Ends of chains beside those: a backup that was put back and written to forks its device's chain.
+  std::vector<std::pair<DeviceId, Head>> also{};
   std::int64_t entries = 0, photos = 0;  // that came in
   std::string reason{};                  // "merged" or "copied"
 };

@@ -30,16 +30,17 @@ std::vector<Wanted> usable_photos(const CaptureState& capture) {
 }
 
 std::vector<std::optional<Pattern>> patterns_of(Catalogue& catalogue, const std::vector<Wanted>& wanted,
-                                                int threads, KeptPatterns* kept) {
+                                                int threads, KeptPatterns* kept, LeftOut* left_out) {
   std::vector<PhotoRef> refs;
   refs.reserve(wanted.size());
   for (const Wanted& one : wanted) refs.push_back(one.ref);
-  return kept != nullptr ? kept->of(catalogue, refs, threads) : patterns_of(catalogue, refs, threads);
+  return kept != nullptr ? kept->of(catalogue, refs, threads, left_out)
+                         : patterns_of(catalogue, refs, threads, left_out);
 }
 
 std::vector<std::optional<QueryCapture>> queries_of(Catalogue& catalogue,
                                                     const std::vector<const CaptureState*>& captures,
-                                                    int threads, KeptPatterns* kept) {
+                                                    int threads, KeptPatterns* kept, LeftOut* left_out) {
   std::vector<Wanted> wanted;
   std::vector<size_t> first;
   for (const CaptureState* capture : captures) {
@@ -47,7 +48,7 @@ std::vector<std::optional<QueryCapture>> queries_of(Catalogue& catalogue,
     for (Wanted& one : usable_photos(*capture)) wanted.push_back(std::move(one));
   }
   first.push_back(wanted.size());
-  std::vector<std::optional<Pattern>> patterns = patterns_of(catalogue, wanted, threads, kept);
+  std::vector<std::optional<Pattern>> patterns = patterns_of(catalogue, wanted, threads, kept, left_out);
   std::vector<std::optional<QueryCapture>> out(captures.size());
   for (size_t i = 0; i < captures.size(); ++i) {
     QueryCapture query{captures[i]->id, {}, sheet_facts(captures[i]->facts)};
@@ -111,7 +112,7 @@ CatalogueGallery gallery_of(Catalogue& catalogue, const GalleryOptions& options)
     if (capture.individual && !options.leave_out.contains(capture.id))
       for (Wanted& one : usable_photos(capture)) wanted.push_back(std::move(one));
   std::vector<std::optional<Pattern>> patterns =
-      patterns_of(catalogue, wanted, options.threads, options.kept);
+      patterns_of(catalogue, wanted, options.threads, options.kept, options.left_out);
   std::vector<GalleryEntry> entries;
   std::unordered_map<PhotoId, CaptureId> capture_of;
   std::set<IndividualId> individuals;
@@ -133,7 +134,7 @@ std::optional<QueryCapture> query_of(Catalogue& catalogue, const CaptureId& capt
   if (found == nullptr)
     throw Error(ErrorKind::not_found, "capture " + capture.value, "it is not in the catalogue");
   const CaptureState state = *found;
-  return queries_of(catalogue, {&state}, threads, nullptr).front();
+  return queries_of(catalogue, {&state}, threads, nullptr, nullptr).front();
 }
 
 const RankedCapture* Ranking::of(const CaptureId& capture) const {
@@ -152,9 +153,12 @@ Ranking rank_unsettled(Catalogue& catalogue, const RankRequest& request) {
       unsettled.push_back(&capture), ids.insert(capture.id);
   std::map<CaptureId, PeopleSaid> people = people_said(statements, who, ids);
   const SearchOptions search = request.search ? *request.search : search_options_of(catalogue);
-  Ranking out{
-      {}, {}, gallery_of(catalogue, {search, {}, request.threads, request.kept}), search, std::move(people)};
-  const auto queries = queries_of(catalogue, unsettled, request.threads, request.kept);
+  LeftOut left_out;
+  Ranking out{{},     {},
+              {},     gallery_of(catalogue, {search, {}, request.threads, request.kept, &left_out}),
+              search, std::move(people)};
+  const auto queries = queries_of(catalogue, unsettled, request.threads, request.kept, &left_out);
+  out.left_out = std::move(left_out);
 
   std::vector<RankedCapture> ranked(unsettled.size());
   std::mutex mutex;

@@ -22,6 +22,7 @@ struct GalleryOptions {
   std::set<CaptureId> leave_out;        // a settled capture that is to be looked at afresh
   int threads = 1;
   KeptPatterns* kept = nullptr;  // where patterns wait for the next ranking; may be null
+  LeftOut* left_out = nullptr;   // photos that could not be looked at; may be null
 };
 
 struct CatalogueGallery {
@@ -47,6 +48,7 @@ struct RankRequest {
 struct Ranking {
   std::vector<RankedCapture> captures;  // in the catalogue's order (night, then id)
   std::vector<CaptureId> unusable;      // unsettled, and no photo of theirs can be matched
+  LeftOut left_out;                     // photos that could not be looked at, of anybody
   CatalogueGallery gallery;
   SearchOptions search;                    // what was used
   std::map<CaptureId, PeopleSaid> people;  // what the advice is bound by: of every capture, unusable ones too

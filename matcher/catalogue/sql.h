@@ -13,12 +13,18 @@ inline constexpr int kProjection = 1;  // raise it when what project() writes ch
 // commit.
 inline constexpr const char* kConnect = R"(
 PRAGMA foreign_keys = ON;
-PRAGMA trusted_schema = OFF;
 PRAGMA recursive_triggers = ON;
-PRAGMA cell_size_check = ON;
 PRAGMA synchronous = EXTRA;
 )";
 inline constexpr const char* kReadOnly = "PRAGMA query_only = ON";
+// For every connection, the cache's too; see arm().
+inline constexpr int kLongestValue = 64'000'000;  // bytes
+inline constexpr const char* kArmed = R"(
+PRAGMA trusted_schema = OFF;
+PRAGMA cell_size_check = ON;
+PRAGMA mmap_size = 0;
+PRAGMA temp_store = MEMORY;
+)";
 
 inline constexpr const char* kSchema = R"(
 PRAGMA journal_mode = DELETE;
@@ -99,11 +105,17 @@ inline constexpr const char* kEntryColumns =
 inline constexpr const char* kEntriesAfter = "WHERE position > ? ORDER BY position";
 inline constexpr const char* kEntryById = "WHERE id = ?";
 inline constexpr const char* kEntryByPosition = "WHERE position = ?";
-// Kinds that have no table of their own, up to a position.
-inline constexpr const char* kEntriesWithoutTable =
-    "WHERE kind IN ('correction', 'label', 'withdrawal', 'merge', 'examination', 'night') AND position <= ? "
-    "ORDER BY "
-    "position";
+// What the tables do not say, up to a position: kinds that have none, and entries that have no row there
+// since they could not be read or speak of nothing.
+inline constexpr const char* kEntriesWithoutRow[] = {
+    "WHERE kind IN ('correction', 'label', 'withdrawal', 'merge', 'examination', 'night', 'reading', "
+    "'calibration', 'catalogue_made') AND position <= ? ORDER BY position",
+    "WHERE kind = 'capture' AND position <= ? AND NOT EXISTS "
+    "(SELECT 1 FROM capture AS c WHERE c.position = entry.position) ORDER BY position",
+    "WHERE kind = 'photo' AND position <= ? AND NOT EXISTS "
+    "(SELECT 1 FROM photo AS p WHERE p.position = entry.position) ORDER BY position",
+    "WHERE kind = 'verdict' AND position <= ? AND NOT EXISTS "
+    "(SELECT 1 FROM verdict AS v WHERE v.position = entry.position) ORDER BY position"};
 // A list of entries is put together of these, in this order; a condition that is always true would keep
 // SQLite from its index.
 inline constexpr const char* kListAfter = "WHERE position > :after ";
@@ -119,11 +131,15 @@ inline constexpr const char* kHeads =
     "SELECT device, seq, hash FROM entry AS e WHERE seq = (SELECT MAX(seq) FROM entry WHERE device = "
     "e.device) "
     "ORDER BY device, position";
+// Entries that no other follows; of a chain that forked, several.
+inline constexpr const char* kEnds =
+    "SELECT device, seq, hash FROM entry AS e WHERE NOT EXISTS (SELECT 1 FROM entry AS n WHERE n.device = "
+    "e.device AND n.seq = e.seq + 1 AND n.prev = e.hash) ORDER BY device, seq, hash";
 inline constexpr const char* kHeadOfDevice =
     "SELECT seq, hash FROM entry WHERE device = ? ORDER BY seq DESC, position DESC LIMIT 1";
-inline constexpr const char* kLastId = "SELECT MAX(id) FROM entry";
+inline constexpr const char* kLastId = "SELECT COALESCE(MAX(id), '') FROM entry WHERE id < ?";
 inline constexpr const char* kLastPosition = "SELECT COALESCE(MAX(position), 0) FROM entry";
-inline constexpr const char* kFirstBody = "WHERE kind = 'catalogue_made' ORDER BY id LIMIT 1";
+inline constexpr const char* kFirstBody = "WHERE kind = 'catalogue_made' ORDER BY id";
 
 inline constexpr const char* kClearProjections[] = {"DELETE FROM about", "DELETE FROM verdict",
                                                     "DELETE FROM photo", "DELETE FROM capture"};
@@ -174,21 +190,29 @@ inline constexpr const char* kProjections[][2] = {
 inline constexpr const char* kWithoutKeys = "PRAGMA foreign_keys = OFF";
 inline constexpr const char* kBeginRead = "BEGIN";
 
+inline constexpr const char* kRollbackJournal = "PRAGMA journal_mode = DELETE";
+// Of a damaged file: from either end, by the table itself.
+inline constexpr const char* kSalvageForward = "NOT INDEXED ORDER BY position";
+inline constexpr const char* kSalvageBackward = "NOT INDEXED ORDER BY position DESC";
+
 inline constexpr const char* kQuickCheck = "PRAGMA integrity_check(20)";
 inline constexpr const char* kForeignKeyCheck = "PRAGMA foreign_key_check";
 
-// The cache's own file.
+// The cache's own file. `sum` is the SHA-256 of what stands in the row.
 inline constexpr const char* kCacheSchema = R"(
-CREATE TABLE IF NOT EXISTS kept (
-  photo TEXT NOT NULL, what TEXT NOT NULL, maker TEXT NOT NULL, bytes BLOB NOT NULL, PRIMARY KEY (photo, what)
+CREATE TABLE IF NOT EXISTS block (
+  photo TEXT NOT NULL, what TEXT NOT NULL, maker TEXT NOT NULL, bytes BLOB NOT NULL, sum TEXT NOT NULL,
+  PRIMARY KEY (photo, what)
 ) STRICT;
 )";
 inline constexpr const char* kCacheLocal = "PRAGMA journal_mode = WAL; PRAGMA synchronous = NORMAL;";
 inline constexpr const char* kCacheNetwork = "PRAGMA journal_mode = DELETE; PRAGMA synchronous = OFF;";
-inline constexpr const char* kCacheGet = "SELECT bytes FROM kept WHERE photo = ? AND what = ? AND maker = ?";
+inline constexpr const char* kCacheGet =
+    "SELECT bytes, sum FROM block WHERE photo = ? AND what = ? AND maker = ?";
+inline constexpr const char* kCacheAll =
+    "SELECT photo, what, maker, bytes, sum FROM block ORDER BY photo, what";
 inline constexpr const char* kCacheKeep =
-    "INSERT INTO kept (photo, what, maker, bytes) VALUES (?, ?, ?, ?) ON CONFLICT (photo, what) DO UPDATE "
-    "SET "
-    "maker = excluded.maker, bytes = excluded.bytes";
+    "INSERT INTO block (photo, what, maker, bytes, sum) VALUES (?, ?, ?, ?, ?) ON CONFLICT (photo, what) DO "
+    "UPDATE SET maker = excluded.maker, bytes = excluded.bytes, sum = excluded.sum";
 
 }  // namespace evet::sql

@@ -40,9 +40,17 @@ void add(Statements& statements, const Stamp& stamp, const Body& body) {
   std::visit(Adder{statements, stamp}, body);
 }
 
+void add(Statements& statements, const Entry& entry) {
+  std::string why;
+  if (const auto body = readable(entry, &why))
+    add(statements, stamp_of(entry), *body);
+  else
+    statements.set_aside.push_back({entry.id, std::move(why)});
+}
+
 Statements statements_of(std::span<const Entry> entries) {
   Statements statements;
-  for (const Entry& entry : entries) add(statements, stamp_of(entry), body_of(entry));
+  for (const Entry& entry : entries) add(statements, entry);
   return statements;
 }
 

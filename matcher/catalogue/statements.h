@@ -37,6 +37,13 @@ struct UsableSaid {  // of a Reexamined
   bool usable = false;
 };
 
+// An entry that stays in the ledger and says nothing, since it cannot be read.
+struct SetAside {
+  EntryId entry;
+  std::string why;
+  friend auto operator<=>(const SetAside&, const SetAside&) = default;
+};
+
 struct Statements {
   std::vector<Said<Capture>> captures;
   std::vector<Said<PhotoSaid>> photos;
@@ -47,10 +54,13 @@ struct Statements {
   std::vector<Said<Withdrawal>> withdrawals;
   std::vector<Said<Merge>> merges;
   std::vector<Said<NightIntake>> intakes;
+  std::vector<SetAside> set_aside;
 };
 
 Stamp stamp_of(const Entry& entry);
 void add(Statements& statements, const Stamp& stamp, const Body& body);
+// The same of an entry whose body has still to be read; one that cannot be is set aside. Errors: unsupported.
+void add(Statements& statements, const Entry& entry);
 Statements statements_of(std::span<const Entry> entries);
 
 // What had been said by the end of `as_of`: a date ("2031-05-01": entries whose own date is not later) or a

@@ -4,6 +4,7 @@
 #include <sqlite3.h>
 
 #include <nlohmann/json.hpp>
+#include <unordered_set>
 
 #include "matcher/catalogue/database.h"
 #include "matcher/catalogue/sql.h"
@@ -11,6 +12,22 @@
 
 namespace evet {
 namespace {
+
+Stamp stamp_of(SQLite::Statement& row) {
+  return {EntryId(row.getColumn(0).getString()),
+          DeviceId(row.getColumn(1).getString()),
+          row.getColumn(2).getInt64(),
+          row.getColumn(3).getString(),
+          {row.getColumn(4).getString() == "program" ? ActorKind::program : ActorKind::person,
+           row.getColumn(5).getString()}};
+}
+
+std::optional<double> number(SQLite::Statement& row, int at) {
+  const SQLite::Column column = row.getColumn(at);
+  return column.isNull() ? std::nullopt : std::optional<double>(column.getDouble());
+}
+
+}  // namespace
 
 StoredEntry entry_of(SQLite::Statement& row) {
   StoredEntry stored;
@@ -29,37 +46,38 @@ StoredEntry entry_of(SQLite::Statement& row) {
   return stored;
 }
 
-Stamp stamp_of(SQLite::Statement& row) {
-  return {EntryId(row.getColumn(0).getString()),
-          DeviceId(row.getColumn(1).getString()),
-          row.getColumn(2).getInt64(),
-          row.getColumn(3).getString(),
-          {row.getColumn(4).getString() == "program" ? ActorKind::program : ActorKind::person,
-           row.getColumn(5).getString()}};
-}
-
-std::optional<double> number(SQLite::Statement& row, int at) {
-  const SQLite::Column column = row.getColumn(at);
-  return column.isNull() ? std::nullopt : std::optional<double>(column.getDouble());
-}
-
-}  // namespace
-
 void Store::create(const std::filesystem::path& file) {
   guarded(file, [&] {
-    SQLite::Database database(file.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
-    database.exec(sql::kConnect);
-    database.exec(sql::kSchema);
+    Parts parts(file, true, SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE, 0);
+    arm(parts.database, true);
+    parts.database.exec(sql::kConnect);
+    parts.database.exec(sql::kSchema);
   });
 }
 
 Store::Store(const std::filesystem::path& file, bool write, int busy_timeout_ms) {
   guarded(file, [&] {
-    parts_ = std::make_unique<Parts>(file, write ? SQLite::OPEN_READWRITE : SQLite::OPEN_READONLY,
+    parts_ = std::make_unique<Parts>(file, write, write ? SQLite::OPEN_READWRITE : SQLite::OPEN_READONLY,
                                      busy_timeout_ms);
+    arm(parts_->database, write);
+    if (!write && needs_playback()) return;
     parts_->database.exec(sql::kConnect);
     if (!write) parts_->database.exec(sql::kReadOnly);
+    if (const std::string harmful = harmful_schema(parts_->database, schema_as_made()); !harmful.empty())
+      throw Error(ErrorKind::bad_input, file.string(),
+                  "it holds what this program does not make and will not run (" + harmful + ")",
+                  "use a copy that nobody has altered");
   });
+}
+
+bool Store::needs_playback() const {
+  try {
+    SQLite::Statement(parts_->database, sql::kSchemaOf).executeStep();
+  } catch (const SQLite::Exception& error) {
+    if (error.getExtendedErrorCode() == SQLITE_READONLY_ROLLBACK) return true;
+    throw;
+  }
+  return false;
 }
 Store::~Store() = default;
 Store::Store(Store&&) noexcept = default;
@@ -81,6 +99,14 @@ void Store::transaction(const std::function<void()>& work) {
 
 std::int64_t Store::insert(const Entry& entry, const Body& body) {
   return guarded(parts_->file, [&] {
+    const std::int64_t position = insert(entry);
+    std::visit([&](const auto& one) { parts_->project(position, one); }, body);
+    return position;
+  });
+}
+
+std::int64_t Store::insert(const Entry& entry) {
+  return guarded(parts_->file, [&] {
     auto& row = parts_->prepared(parts_->insert_entry, sql::kInsertEntry);
     row.bind(1, entry.id.value);
     row.bind(2, entry.device.value);
@@ -93,9 +119,7 @@ std::int64_t Store::insert(const Entry& entry, const Body& body) {
     row.bind(9, entry.prev);
     row.bind(10, entry.hash);
     row.exec();
-    const std::int64_t position = parts_->database.getLastInsertRowid();
-    std::visit([&](const auto& one) { parts_->project(position, one); }, body);
-    return position;
+    return parts_->database.getLastInsertRowid();
   });
 }
 
@@ -111,11 +135,30 @@ void Store::set_here(const std::string& key, const std::string& value) {
 void Store::rebuild_projections() {
   guarded(parts_->file, [&] {
     for (const char* clear : sql::kClearProjections) parts_->database.exec(clear);
-    each_entry(0, [&](const StoredEntry& stored) {
-      std::visit([&](const auto& one) { parts_->project(stored.position, one); }, body_of(stored.entry));
-    });
+    project_all(*parts_);
     set_here("projection", std::to_string(sql::kProjection));
   });
+}
+
+// Of every entry that can be read, captures first; what speaks of no capture that is there has no row, as in
+// the fold it says nothing.
+void Store::project_all(Parts& into) const {
+  std::unordered_set<std::string> captures;
+  const auto known = [&](const CaptureId& id) { return id.empty() || captures.contains(id.value); };
+  const auto has_row = [&](const Body& body) {
+    if (const auto* capture = std::get_if<Capture>(&body)) return captures.insert(capture->id.value).second;
+    if (const auto* photo = std::get_if<PhotoTaken>(&body)) return known(photo->capture);
+    if (const auto* verdict = std::get_if<Verdict>(&body))
+      return known(verdict->capture) && known(verdict->other);
+    return true;
+  };
+  for (const bool first : {true, false})
+    each_entry(kStart, [&](const StoredEntry& stored) {
+      if ((stored.entry.kind == Capture::kKind) != first) return;
+      const auto body = readable(stored.entry);
+      if (body && has_row(*body))
+        std::visit([&](const auto& one) { into.project(stored.position, one); }, *body);
+    });
 }
 
 std::optional<std::string> Store::here(const std::string& key) const {
@@ -136,7 +179,11 @@ std::int64_t Store::last_position() const {
 }
 
 std::string Store::last_id() const {
-  return guarded(parts_->file, [&] { return parts_->database.execAndGet(sql::kLastId).getString(); });
+  return guarded(parts_->file, [&] {
+    SQLite::Statement row(parts_->database, sql::kLastId);
+    row.bind(1, kIdBound);
+    return row.executeStep() ? row.getColumn(0).getString() : std::string();
+  });
 }
 
 std::optional<Merge::Head> Store::head(const DeviceId& device) const {
@@ -156,6 +203,17 @@ std::map<DeviceId, Merge::Head> Store::heads() const {
       heads[DeviceId(row.getColumn(0).getString())] = {row.getColumn(1).getInt64(),
                                                        row.getColumn(2).getString()};
     return heads;
+  });
+}
+
+std::vector<std::pair<DeviceId, Merge::Head>> Store::ends() const {
+  return guarded(parts_->file, [&] {
+    std::vector<std::pair<DeviceId, Merge::Head>> ends;
+    SQLite::Statement row(parts_->database, sql::kEnds);
+    while (row.executeStep())
+      ends.push_back({DeviceId(row.getColumn(0).getString()),
+                      {row.getColumn(1).getInt64(), row.getColumn(2).getString()}});
+    return ends;
   });
 }
 
@@ -231,7 +289,14 @@ Statements Store::statements(std::int64_t position) const {
     Statements all;
     SQLite::Statement captures(parts_->database, sql::kCaptures);
     captures.bind(1, position);
+    const auto counts = [&](const Stamp& stamp) {
+      const std::string wrong = wrong_with_signing(stamp.id, stamp.actor);
+      if (!wrong.empty()) all.set_aside.push_back({stamp.id, wrong});
+      return wrong.empty();
+    };
     while (captures.executeStep()) {
+      const Stamp stamp = stamp_of(captures);
+      if (!counts(stamp)) continue;
       int at = 5;
       Capture capture;
       capture.id = CaptureId(captures.getColumn(++at).getString());
@@ -247,18 +312,21 @@ Statements Store::statements(std::int64_t position) const {
       facts.individual = captures.getColumn(++at).getString();
       facts.notes = captures.getColumn(++at).getString();
       facts.lost = captures.getColumn(++at).getInt() != 0;
-      all.captures.push_back({stamp_of(captures), std::move(capture)});
+      all.captures.push_back({stamp, std::move(capture)});
     }
     SQLite::Statement photos(parts_->database, sql::kPhotos);
     photos.bind(1, position);
     while (photos.executeStep())
-      all.photos.push_back(
-          {stamp_of(photos),
-           {PhotoId(photos.getColumn(6).getString()), CaptureId(photos.getColumn(7).getString()),
-            photos.getColumn(8).getString(), photos.getColumn(9).getInt() != 0}});
+      if (const Stamp stamp = stamp_of(photos); counts(stamp))
+        all.photos.push_back(
+            {stamp,
+             {PhotoId(photos.getColumn(6).getString()), CaptureId(photos.getColumn(7).getString()),
+              photos.getColumn(8).getString(), photos.getColumn(9).getInt() != 0}});
     SQLite::Statement verdicts(parts_->database, sql::kVerdicts);
     verdicts.bind(1, position);
     while (verdicts.executeStep()) {
+      const Stamp stamp = stamp_of(verdicts);
+      if (!counts(stamp)) continue;
       Verdict verdict;
       verdict.capture = CaptureId(verdicts.getColumn(6).getString());
       verdict.other = CaptureId(verdicts.getColumn(7).getString());
@@ -269,13 +337,12 @@ Statements Store::statements(std::int64_t position) const {
       const std::string settles = verdicts.getColumn(12).getString();
       for (size_t from = 0; from < settles.size(); from += 37)
         verdict.settles.emplace_back(settles.substr(from, 36));
-      all.verdicts.push_back({stamp_of(verdicts), std::move(verdict)});
+      all.verdicts.push_back({stamp, std::move(verdict)});
     }
-    SQLite::Statement rest(parts_->database, std::string(sql::kEntryColumns) + sql::kEntriesWithoutTable);
-    rest.bind(1, position);
-    while (rest.executeStep()) {
-      const Entry entry = entry_of(rest).entry;
-      add(all, evet::stamp_of(entry), body_of(entry));
+    for (const char* without_row : sql::kEntriesWithoutRow) {
+      SQLite::Statement rest(parts_->database, std::string(sql::kEntryColumns) + without_row);
+      rest.bind(1, position);
+      while (rest.executeStep()) add(all, entry_of(rest).entry);
     }
     return all;
   });
@@ -313,8 +380,9 @@ std::vector<PhotoId> Store::photos() const {
 std::optional<Body> Store::first_body() const {
   return guarded(parts_->file, [&]() -> std::optional<Body> {
     SQLite::Statement row(parts_->database, std::string(sql::kEntryColumns) + sql::kFirstBody);
-    if (!row.executeStep()) return std::nullopt;
-    return body_of(entry_of(row).entry);
+    while (row.executeStep())
+      if (auto body = readable(entry_of(row).entry)) return body;
+    return std::nullopt;
   });
 }
 

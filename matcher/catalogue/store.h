@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <functional>
 #include <limits>
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -29,7 +30,12 @@ class Store {
 
   // Writes a new file with the schema and nothing else.
   static void create(const std::filesystem::path& file);
+  // Errors: bad_input when the file holds what would act by itself: a view, a trigger that is not the
+  // program's, a table of its name with other columns.
   Store(const std::filesystem::path& file, bool write, int busy_timeout_ms);
+  // Whether what a stopped program left half written has to be played back before anything can be read, and
+  // may not be, since the file is open for reading.
+  bool needs_playback() const;
   ~Store();
   Store(Store&&) noexcept;
 
@@ -38,6 +44,7 @@ class Store {
 
   // Inside a transaction. Projects the entry as well; returns its position.
   std::int64_t insert(const Entry& entry, const Body& body);
+  std::int64_t insert(const Entry& entry);  // of one that is set aside: the tables hold nothing of it
   void set_here(const std::string& key, const std::string& value);
   void rebuild_projections();
 
@@ -47,6 +54,7 @@ class Store {
   std::string last_id() const;  // empty when there is none
   std::optional<Merge::Head> head(const DeviceId& device) const;
   std::map<DeviceId, Merge::Head> heads() const;
+  std::vector<std::pair<DeviceId, Merge::Head>> ends() const;  // of every chain, and of each branch of a fork
 
   bool has_capture(const CaptureId& id) const;
   bool has_photo(const PhotoId& id) const;
@@ -68,8 +76,10 @@ class Store {
   std::vector<std::string> stale_projections() const;  // tables that differ from what the ledger gives anew
 
  private:
-  bool any_row(const char* question, const std::string& value) const;
   struct Parts;
+  static const std::map<std::string, std::string>& schema_as_made();
+  bool any_row(const char* question, const std::string& value) const;
+  void project_all(Parts& into) const;
   std::unique_ptr<Parts> parts_;
 };
 

@@ -25,17 +25,19 @@ bool same_rows(SQLite::Statement& a, SQLite::Statement& b) {
 
 }  // namespace
 
-std::vector<std::string> Store::schema_changes() const {
-  return guarded(parts_->file, [&] {
-    const auto schema_of = [](SQLite::Database& database) {
-      std::map<std::string, std::string> schema;
-      SQLite::Statement row(database, sql::kSchemaOf);
-      while (row.executeStep()) schema[row.getColumn(0).getString()] = row.getColumn(1).getString();
-      return schema;
-    };
+const std::map<std::string, std::string>& Store::schema_as_made() {
+  static const std::map<std::string, std::string> made = [] {
     SQLite::Database fresh(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
     fresh.exec(sql::kSchema);
-    const auto made = schema_of(fresh), found = schema_of(parts_->database);
+    return schema_of(fresh);
+  }();
+  return made;
+}
+
+std::vector<std::string> Store::schema_changes() const {
+  return guarded(parts_->file, [&] {
+    const auto& made = schema_as_made();
+    const auto found = schema_of(parts_->database);
     std::vector<std::string> findings;
     for (const auto& [what, text] : made)
       if (const auto at = found.find(what); at == found.end())
@@ -50,15 +52,13 @@ std::vector<std::string> Store::schema_changes() const {
 
 std::vector<std::string> Store::stale_projections() const {
   return guarded(parts_->file, [&] {
-    Parts anew(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE, 0);
+    Parts anew;
     anew.database.exec(sql::kSchema);
     anew.database.exec(sql::kWithoutKeys);   // there are no entries beside them
     parts_->database.exec(sql::kBeginRead);  // the entries and the tables of one moment
     std::vector<std::string> findings;
     try {
-      each_entry(kStart, [&](const StoredEntry& stored) {
-        std::visit([&](const auto& one) { anew.project(stored.position, one); }, body_of(stored.entry));
-      });
+      project_all(anew);
       for (const auto& [table, query] : sql::kProjections) {
         SQLite::Statement kept(parts_->database, query), made(anew.database, query);
         if (!same_rows(kept, made))

@@ -39,7 +39,8 @@ Evidence evidence_of(const Json& json) {
     evidence.shown.push_back(
         {IndividualId(shown.text_or_empty("individual")), CaptureId(shown.text_or_empty("capture")),
          PhotoId(shown.text_or_empty("photo")), PhotoId(shown.text_or_empty("query_photo")),
-         shown.number("probability"), shown.number("score"), static_cast<int>(shown.whole("matched_spots"))});
+         shown.number("probability"), shown.number("score"),
+         static_cast<int>(shown.whole_between("matched_spots", 0, 1'000'000))});
   }
   return evidence;
 }
@@ -82,7 +83,7 @@ void from_json(const Json& json, Verdict& verdict) {
   if (verdict.capture == verdict.other)
     throw Error(ErrorKind::bad_input, fields.item(), "a capture is compared with itself",
                 "name two captures");
-  verdict.reason = fields.text_or_empty("reason");
+  verdict.reason = fields.long_text("reason");
   verdict.evidence = evidence_of(fields.any("evidence"));
   verdict.blind = fields.flag("blind");
   verdict.planted = fields.flag("planted");

@@ -7,8 +7,11 @@
 #include "matcher/base/error.h"
 #include "matcher/base/printable.h"
 #include "matcher/catalogue/agreement.h"
+#include "matcher/catalogue/repair.h"
 #include "tools/evet/commands.h"
 #include "tools/evet/progress.h"
+#include "tools/evet/witness_file.h"
+#include "tools/words/picture_questions.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -48,17 +51,34 @@ nlohmann::json json_of(const Agreement& readers) {
   return json;
 }
 
-nlohmann::json json_of(const AuditReport& report, const Agreement& readers) {
+nlohmann::json json_of(const AuditReport& report, const Agreement& readers,
+                       const std::vector<std::string>& questions,
+                       const std::optional<RepairReport>& repaired) {
   nlohmann::json json{{"holds", report.holds()},
                       {"entries", report.entries},
                       {"devices", report.devices},
                       {"photos", report.photos},
                       {"stray_files", report.stray_files},
+                      {"set_aside", nlohmann::json::array()},
                       {"ledger_head", report.head},
                       {"findings", nlohmann::json::array()},
+                      {"one_picture_two_sheets", questions},
                       {"readers", json_of(readers)}};
   for (const Finding& finding : report.findings)
     json["findings"].push_back({{"item", finding.item}, {"wrong", finding.wrong}});
+  for (const SetAside& one : report.set_aside)
+    json["set_aside"].push_back({{"entry", one.entry.value}, {"why", one.why}});
+  for (const AuditAgainst& seen : report.witnessed)
+    json["witnessed"].push_back(
+        {{"hash", seen.hash}, {"holds", seen.entry.has_value()}, {"covered", seen.covered}});
+  if (repaired)
+    json["repaired"] = {{"entries", repaired->entries},
+                        {"unread", repaired->unread},
+                        {"left_out", repaired->left_out},
+                        {"parts", repaired->parts},
+                        {"old_database", repaired->old_database.string()}};
+  for (const Finding& fork : report.forks)
+    json["forks"].push_back({{"item", fork.item}, {"what", fork.wrong}});
   if (report.against)
     json["against"] = {{"hash", report.against->hash},
                        {"holds", report.against->entry.has_value() && report.holds()},
@@ -90,14 +110,35 @@ void tell_readers(const Agreement& readers, std::ostream& out) {
         << rate_text(one.false_non_match) << ".\n";
 }
 
-void tell(const AuditReport& report, const Agreement& readers, std::ostream& out) {
+void tell(const RepairReport& repaired, std::ostream& out) {
+  out << "Repaired: " << counted(repaired.entries, "entry", "entries")
+      << " in a new database. The old one is " << printable(repaired.old_database.string()) << ".\n";
+  for (const std::string& left_out : repaired.left_out) out << "Left out: " << printable(left_out) << "\n";
+  if (repaired.unread > 0)
+    out << counted(repaired.unread, "place")
+        << " of the old database cannot be read: merge a backup that has "
+        << "those entries.\n";
+}
+
+void tell(const AuditReport& report, const Agreement& readers, const std::vector<std::string>& questions,
+          const std::optional<RepairReport>& repaired, std::ostream& out) {
+  if (repaired) tell(*repaired, out);
   for (const Finding& finding : report.findings)
     out << printable(finding.item + ": " + finding.wrong) << "\n";
   out << "Read: " << counted(report.entries, "entry", "entries") << " of "
       << counted(report.devices, "device") << ", " << counted(report.photos, "photo") << ".\n";
+  for (const Finding& fork : report.forks)
+    out << printable(fork.item + ": " + fork.wrong) << "; all of them are kept and vouched for since.\n";
+  for (const SetAside& one : report.set_aside)
+    out << printable("Entry " + one.entry.value + " is as it was written and says nothing: " + one.why + ".")
+        << "\n";
+  for (const std::string& question : questions) out << printable(question) << "\n";
   if (report.stray_files > 0)
     out << counted(report.stray_files, "file")
         << " in photos/ that no entry speaks of: an intake was cut short; run it again, or leave them.\n";
+  if (!report.witnessed.empty() && report.holds())
+    out << "All " << counted(report.witnessed.size(), "head") << " witnessed before "
+        << (report.witnessed.size() == 1 ? "is" : "are") << " part of this ledger.\n";
   if (report.against && report.against->entry)
     out << "The old head is part of this ledger: " << counted(report.against->covered, "entry", "entries")
         << " stood then, " << report.against->added_since << " were added since.\n";
@@ -112,8 +153,9 @@ void tell(const AuditReport& report, const Agreement& readers, std::ostream& out
 int run_audit(const Args& args, Console& console) {
   CommandLine line(
       "audit",
-      "Checks everything a catalogue holds and changes nothing: every entry's hash and its place in its\n"
-      "device's chain, the tables against the ledger, every photo's bytes; and how far the readers agree.\n"
+      "Checks everything a catalogue holds: every entry's hash and its place in its device's chain, the\n"
+      "tables against the ledger, every photo's bytes; and how far the readers agree. Changes nothing,\n"
+      "unless --repair is said.\n"
       "Exit code 1 when something does not hold. What shows that nobody wrote the whole folder anew is a\n"
       "head hash that left the house on a report: --against.",
       "evet audit alder-fen --against 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08");
@@ -124,9 +166,21 @@ int run_audit(const Args& args, Console& console) {
       .add_option("--against", options.against, "A head hash printed earlier: is it part of today's ledger?")
       ->type_name("HASH");
   line.app().add_flag("--no-photos", no_photos, "Only see that the photos are there; do not read them");
+  std::string witness;
+  line.app()
+      .add_option("--witness", witness,
+                  "A file of heads seen before, kept elsewhere: is each still part of the ledger? Where all\n"
+                  "holds, today's is added")
+      ->type_name("FILE");
+  bool mend = false;
+  line.app().add_flag("--repair", mend,
+                      "First put every entry that can still be read into a new database; the old one stays");
   if (const auto done = line.parse(args, console)) return *done;
   options.photos = !no_photos;
+  if (!witness.empty()) options.witnessed = read_witnessed(witness, console.env);
   options.check();
+  std::optional<RepairReport> repaired;
+  if (mend) repaired = repair(line.catalogue(), console.env);
 
   Catalogue catalogue = open_catalogue(line.catalogue(), console, Access::read);
   AuditReport report;
@@ -135,18 +189,21 @@ int run_audit(const Args& args, Console& console) {
     options.progress = [&](size_t done, size_t all) { progress.show(done, all); };
     report = audit(catalogue, options);
   }
+  if (!witness.empty() && report.holds()) add_witnessed(witness, report.head, report.entries, console.env);
   // Agreement is worked out from a ledger that can be read; where it cannot, the findings say so.
   Agreement readers;
+  std::vector<std::string> questions;
   try {
     const Identities who = catalogue.identities();
+    questions = picture_questions(who, Names(who));
     readers = agreement(catalogue.statements(), who);
   } catch (const Error& error) {
     if (report.holds()) throw;
   }
   if (line.json())
-    print(console, json_of(report, readers));
+    print(console, json_of(report, readers, questions, repaired));
   else
-    tell(report, readers, console.out);
+    tell(report, readers, questions, repaired, console.out);
   return report.holds() ? kDone : kDoesNotHold;
 }
 

@@ -4,6 +4,7 @@
 #include <sstream>
 
 #include "matcher/base/error.h"
+#include "matcher/base/printable.h"
 #include "models/histories_csv.h"
 #include "tools/evet/commands.h"
 #include "tools/evet/histories_wanted.h"
@@ -40,6 +41,19 @@ nlohmann::json to_json(const CatalogueHistories& made, const std::vector<std::st
   return document;
 }
 
+// Names come from sheets and from other people's catalogues: no terminal and no spreadsheet is to act on
+// them.
+std::string lines_printable(const std::string& text) {
+  std::string out;
+  std::istringstream lines(text);
+  for (std::string line; std::getline(lines, line);) {
+    const bool ends_in_cr = line.ends_with('\r');  // RFC 4180
+    if (ends_in_cr) line.pop_back();
+    out += printable(line) + (ends_in_cr ? "\r\n" : "\n");
+  }
+  return out;
+}
+
 }  // namespace
 
 int run_histories(const Args& args, Console& console) {
@@ -65,11 +79,11 @@ int run_histories(const Args& args, Console& console) {
   }
   std::ostringstream csv;
   models::write_histories_csv(made.histories, csv);
+  const std::string text = lines_printable(csv.str());
   if (out.empty()) {
-    console.out << csv.str();
+    console.out << text;
     return kDone;
   }
-  const std::string text = csv.str();
   write_file_durably(console.env, out, std::as_bytes(std::span(text)));
   if (line.json())
     print(console, to_json(made, warnings));

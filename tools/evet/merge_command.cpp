@@ -3,9 +3,11 @@
 #include <ostream>
 
 #include "matcher/catalogue/calibration.h"
+#include "matcher/base/printable.h"
 #include "tools/evet/commands.h"
 #include "tools/evet/progress.h"
 #include "tools/words/names.h"
+#include "tools/words/picture_questions.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -19,8 +21,14 @@ nlohmann::json json_of(const MergeReport& report, const Names& names, const Iden
                       {"twins", report.twins},
                       {"ledger_head", report.head},
                       {"photos_missing", nlohmann::json::array()},
+                      {"set_aside", nlohmann::json::array()},
+                      {"one_picture_two_sheets", nlohmann::json::array()},
                       {"new_disputes", nlohmann::json::array()}};
   for (const PhotoId& photo : report.photos_missing) json["photos_missing"].push_back(photo.value);
+  for (const SetAside& one : report.set_aside)
+    json["set_aside"].push_back({{"entry", one.entry.value}, {"why", one.why}});
+  for (const CaptureId& id : report.questions)
+    json["one_picture_two_sheets"].push_back(names.of(*who.capture(id)));
   for (const Dispute& dispute : report.disputes) {
     nlohmann::json contested = nlohmann::json::array(), against = nlohmann::json::array();
     for (const EntryId& id : dispute.contested) contested.push_back(id.value);
@@ -45,6 +53,12 @@ void tell(const MergeReport& report, const Names& names, const Identities& who, 
   if (report.twins > 0)
     out << counted(report.twins, "capture")
         << " had been taken in on both sides and count once from now on.\n";
+  for (const CaptureId& id : report.questions)
+    for (const std::string& sentence : picture_questions(*who.capture(id), names))
+      out << printable(sentence) << "\n";
+  for (const SetAside& one : report.set_aside)
+    out << printable("Set aside, since it cannot be read: entry " + one.entry.value + ": " + one.why + ".")
+        << "\n";
   for (const Dispute& dispute : report.disputes)
     out << "In dispute: are " << evet::quoted(names.of(*who.capture(dispute.a))) << " and "
         << evet::quoted(names.of(*who.capture(dispute.b))) << " one animal? "
@@ -72,6 +86,10 @@ int run_merge(const Args& args, Console& console) {
   line.app().add_option("OTHER", other, "Folder of the catalogue to take from")->required();
   line.app().add_flag("--check-photos", options.check_photos,
                       "Read every photo there is already, and put damaged ones back from OTHER");
+  line.app()
+      .add_option("--days-ahead", options.most_days_ahead,
+                  "Take entries of a clock that ran this many days ahead (else 2)")
+      ->type_name("N");
   if (const auto done = line.parse(args, console)) return *done;
 
   Catalogue into = open_catalogue(line.catalogue(), console, Access::write);

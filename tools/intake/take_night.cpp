@@ -82,6 +82,7 @@ class Taking {
       if (!capture.known) continue;
       const CaptureFacts& was = capture.known->facts;
       const NightIntake::Visit before{was.site, was.pond, was.night};
+      if (request_.move) settle_twins(capture, bodies, left);
       if (before == NightIntake::Visit{capture.facts.site, capture.facts.pond, capture.facts.night}) continue;
       left.insert(before);
       moved_.insert(capture.known->id);
@@ -91,6 +92,26 @@ class Taking {
     for (Body& body : without_visits(catalogue_, left, moved_)) bodies.push_back(std::move(body));
     catalogue_.append(request_.actor, bodies);
     anything_ = true;
+  }
+
+  // The same picture taken in elsewhere, under another night or place: there, too, this sheet is right now.
+  void settle_twins(const PlannedCapture& capture, std::vector<Body>& bodies,
+                    std::set<NightIntake::Visit>& left) {
+    const CaptureFacts& facts = capture.facts;
+    for (const SaidOtherwise& said : capture.known->said_otherwise) {
+      nlohmann::json changes{{"site", facts.site}, {"night", facts.night}, {"pond", nullptr}};
+      if (!facts.pond.empty()) changes["pond"] = facts.pond;
+      if (!facts.individual.empty()) changes["individual"] = facts.individual;
+      bodies.push_back(Correction{said.twin, changes,
+                                  "the sheet " + evet::quoted(request_.sheet.filename().string()) +
+                                      " says where the picture was taken"});
+      if (const NightIntake::Visit there{said.site, said.pond, said.night};
+          there != NightIntake::Visit{facts.site, facts.pond, facts.night})
+        left.insert(there);
+      out_.noticed.push_back("capture " + evet::quoted(capture.known->facts.name) +
+                             " had been taken in elsewhere as of " + said.night + " at " +
+                             place_of(said.site, said.pond) + "; it is of " + facts.night + " now");
+    }
   }
 
   void examine(Work& work) {

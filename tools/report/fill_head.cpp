@@ -10,6 +10,7 @@
 #include "matcher/catalogue/photo_work.h"
 #include "matcher/catalogue/search_catalogue.h"
 #include "tools/words/costs_words.h"
+#include "tools/words/picture_questions.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -80,6 +81,10 @@ void fill_head(Catalogue& catalogue, const Identities& who, const std::vector<co
   report.licences.assign(licences.begin(), licences.end());
   report.captures_on_sheet = static_cast<int>(captures.size());
   tell_of_sheets(catalogue, who, report);
+  const Names names(who);
+  for (const CaptureState* capture : captures)
+    for (std::string& question : picture_questions(*capture, names))
+      report.picture_questions.push_back(std::move(question));
   report.ledger_head = catalogue.head_hash();
   report.ledger_entries = static_cast<int>(catalogue.ledger().size());
   report.made_at = to_text(env.now());

@@ -67,10 +67,13 @@ std::string glance_section(const NightReport& r) {
     sentence += fmt::format(
         " {} of the sheet refused and left out.",
         r.refused_rows.size() == 1 ? "1 row was" : std::to_string(r.refused_rows.size()) + " rows were");
+  std::string questions;
+  for (const std::string& question : r.picture_questions)
+    questions += "<p class=\"sum\">" + escaped(question) + "</p>\n";
   return fmt::format(
       "<section class=\"glance\" aria-labelledby=\"glance-title\">\n<h2 id=\"glance-title\">The night at a "
-      "glance</h2>\n<ul class=\"tiles\">\n{}</ul>\n<p class=\"sum\">{}</p>\n</section>\n",
-      tiles, sentence);
+      "glance</h2>\n<ul class=\"tiles\">\n{}</ul>\n<p class=\"sum\">{}</p>\n{}</section>\n",
+      tiles, sentence, questions);
 }
 
 std::string cautions_section() {

@@ -124,6 +124,8 @@ struct NightReport {
   std::vector<ReportUnusable> unusable;
   std::vector<ReportFailedPhoto> failed_photos;
   std::vector<ReportRefusedRow> refused_rows;
+  std::vector<std::string>
+      picture_questions;  // one picture of which the sheets do not agree, a sentence each
 
   std::vector<DiscoveryPoint> discovery;  // up to and with this night
   std::vector<ReportEstimate> estimates;

@@ -195,7 +195,30 @@ TEST_F(Audit, ShowsAChainThatForked) {
   here.append(person("R1"), {LabelGiven{capture, "Dot"}});
   there.append(person("R1"), {LabelGiven{capture, "Dash"}});
   EXPECT_EQ(merge(here, there, person("R1")).entries, 1u);  // nothing is lost
-  EXPECT_THAT(findings(audit(here)), HasSubstr("several entries claim to be its number 11"));
+  // The merge vouches for both branches: it is told, and the audit holds again. It held never again before.
+  for (int round = 0; round < 2; ++round) {
+    const AuditReport report = audit(here);
+    EXPECT_EQ(findings(report), "");
+    ASSERT_EQ(report.forks.size(), 1u);
+    EXPECT_THAT(report.forks[0].wrong, HasSubstr("several entries claim to be its number 11"));
+    here.append(person("R1"), {LabelGiven{capture, "Dot again"}});
+  }
+  EXPECT_EQ(merge(there, here, person("R1")).entries, 4u);
+  EXPECT_EQ(findings(audit(there)), "");
+  EXPECT_EQ(told(here.identities()), told(there.identities()));
+}
+
+TEST_F(Audit, ShowsAForkThatNobodyVouchesFor) {
+  Entry branch = put_in(pond, LabelGiven::kKind, R"({"capture":"x","label":"Dot"})");
+  {
+    Catalogue catalogue = Catalogue::open(pond, system_env(), {.access = Access::read});
+    branch.prev = catalogue.ledger().at(8).entry.hash;
+  }
+  branch.seq = 10;
+  branch.hash = hash_of(branch);
+  tamper_unguarded(pond, "UPDATE entry SET seq = 10, prev = '" + branch.prev + "', hash = '" + branch.hash +
+                             "' WHERE kind = 'label'");
+  EXPECT_THAT(findings(pond), HasSubstr("several entries claim to be its number 10"));
 }
 
 TEST_F(Audit, WantsAHashThatCouldBeOne) {

@@ -8,7 +8,7 @@
 
 #include "tests/matcher/base/still_env.h"
 #include "tests/matcher/catalogue/faulty_disk.h"
-#include "tests/matcher/catalogue/try_out.h"
+#include "tests/matcher/catalogue/hostile_files.h"
 
 namespace evet {
 namespace {
@@ -96,6 +96,85 @@ TEST(Cache, OfACatalogueOpenForReadingIsReadOnly) {
   Cache none(folder.path / "none", system_env(), false);
   EXPECT_FALSE(none.strip(kPhoto, "v1"));
   EXPECT_FALSE(fs::exists(folder.path / "none"));
+}
+
+TEST(Cache, ReadingMakesNoFileBesideIt) {
+  const Folder folder;
+  const fs::path place = folder.path / "a cache, 100% odd?#";
+  { Cache(place, system_env(), true).keep_strip(kPhoto, "v1", bytes("a strip")); }
+  const auto before = tree(place);
+  Cache reader(place, system_env(), false);
+  EXPECT_EQ(reader.strip(kPhoto, "v1"), bytes("a strip"));
+  EXPECT_EQ(tree(place), before);
+}
+
+// A row that was changed, or put in another photo's place, is none; the audit's list names it.
+TEST(Cache, ARowThatWasChangedIsNone) {
+  for (const char* change : {"UPDATE block SET bytes = x'6120737472697021'", "UPDATE block SET maker = 'v2'",
+                             "UPDATE block SET photo = replace(photo, 'a', 'b')", "UPDATE block SET sum = ''",
+                             "UPDATE block SET bytes = x''"}) {
+    SCOPED_TRACE(change);
+    const Folder folder;
+    { Cache(folder.path / "cache", system_env(), true).keep_strip(kPhoto, "v1", bytes("a strip")); }
+    SQLite::Database((folder.path / "cache/patterns.sqlite").string(), SQLite::OPEN_READWRITE).exec(change);
+    for (const bool writable : {false, true}) {
+      Cache cache(folder.path / "cache", system_env(), writable);
+      for (const PhotoId& photo : {kPhoto, kOther})
+        for (const char* maker : {"v1", "v2"}) EXPECT_FALSE(cache.strip(photo, maker));
+      EXPECT_EQ(cache.damaged().size(), 1u);
+    }
+  }
+}
+
+TEST(Cache, EveryByteOfItsFileMayChange) {
+  const Folder folder;
+  const fs::path place = folder.path / "cache", file = place / "patterns.sqlite";
+  { Cache(place, system_env(), true).keep_strip(kPhoto, "v1", bytes("a strip that is known")); }
+  const Bytes whole = system_env().read_file(file);
+  for (size_t at = 0; at < whole.size(); at += at < 200 ? 1 : 7) {
+    Bytes changed = whole;
+    changed[at] ^= std::byte{0x41};
+    system_env().write_file(file, changed);
+    Cache cache(place, system_env(), false);
+    EXPECT_EQ(cache.strip(kPhoto, "v1").value_or(bytes("a strip that is known")),
+              bytes("a strip that is known"))
+        << "byte " << at;
+  }
+}
+
+TEST(Cache, WhatIsNoneOfOursIsReplacedAndNothingElseIsTouched) {
+  const Folder folder;
+  const fs::path place = folder.path / "cache", file = place / "patterns.sqlite";
+  const fs::path victim = folder.path / "victim.sqlite";
+  const auto still_there = [&] {
+    Cache cache(place, system_env(), true);
+    cache.keep_strip(kPhoto, "v1", bytes("a strip"));
+    EXPECT_EQ(cache.strip(kPhoto, "v1"), bytes("a strip"));
+    EXPECT_EQ(system_env().read_file(victim), bytes("of somebody else"));
+  };
+  system_env().write_file(victim, bytes("of somebody else"));
+  fs::create_directories(place);
+  fs::create_symlink(victim, file);
+  still_there();
+  {
+    SQLite::Database made(file.string(), SQLite::OPEN_READWRITE);
+    made.exec("ALTER TABLE block RENAME TO shown; CREATE VIEW block AS SELECT * FROM shown");
+  }
+  still_there();
+  {
+    SQLite::Database made(file.string(), SQLite::OPEN_READWRITE);
+    made.exec("PRAGMA journal_mode = DELETE");
+  }
+  const auto pages = static_cast<std::uint32_t>(fs::file_size(file) / 4096);
+  system_env().write_file(file.string() + "-journal", journal_naming(victim.string(), pages));
+  still_there();
+  // A folder that leads elsewhere is done without.
+  fs::rename(place, folder.path / "elsewhere");
+  fs::create_symlink(folder.path / "elsewhere", place);
+  const auto before = tree(folder.path);
+  Cache none(place, system_env(), true);
+  EXPECT_FALSE(none.usable());
+  EXPECT_EQ(tree(folder.path), before);
 }
 
 }  // namespace

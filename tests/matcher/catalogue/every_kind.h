@@ -43,28 +43,30 @@ struct EveryKind {
     return all;
   }
   std::vector<Body> bodies() const {
-    return {
-        CatalogueMade{"Alder Fen", "evet test"},
-        NightIntake{.sheet = "night.csv",
-                    .sheet_sha256 = std::string(64, 'c'),
-                    .nights = {"2031-05-14", "2031-05-15"},
-                    .rows = 3,
-                    .captures = 2,
-                    .photos = 3,
-                    .refused = {"line 4: photo 'x.jpg' is not there"},
-                    .visits = {{"Alder Fen", "north", "2031-05-14"}, {"Alder Fen", "", "2031-05-15"}}},
-        Capture{a, every_fact()},
-        Correction{a, {{"svl_mm", 72.5}, {"notes", nullptr}}, "measured again"},
-        taken(),
-        Reexamined{photo, examined()},
-        verdict(),
-        Verdict{.capture = b, .answer = Answer::new_individual},
-        Reading{.capture = a, .photo = photo, .usable = true, .reason = "sharp", .blind = true},
-        LabelGiven{a, "Dot"},
-        Withdrawal{entry, "a slip"},
-        Merge{
-            {{DeviceId("019e6a3b-7c11-7f00-8a2e-0000000000d1"), {7, std::string(64, 'd')}}}, 12, 3, "merged"},
-        Calibration{"test 1", {{"slope", 1.5}, {"offset", -2}}, 120, 4000}};
+    return {CatalogueMade{"Alder Fen", "evet test"},
+            NightIntake{.sheet = "night.csv",
+                        .sheet_sha256 = std::string(64, 'c'),
+                        .nights = {"2031-05-14", "2031-05-15"},
+                        .rows = 3,
+                        .captures = 2,
+                        .photos = 3,
+                        .refused = {"line 4: photo 'x.jpg' is not there"},
+                        .visits = {{"Alder Fen", "north", "2031-05-14"}, {"Alder Fen", "", "2031-05-15"}}},
+            Capture{a, every_fact()},
+            Correction{a, {{"svl_mm", 72.5}, {"notes", nullptr}}, "measured again"},
+            taken(),
+            Reexamined{photo, examined()},
+            verdict(),
+            Verdict{.capture = b, .answer = Answer::new_individual},
+            Reading{.capture = a, .photo = photo, .usable = true, .reason = "sharp", .blind = true},
+            LabelGiven{a, "Dot"},
+            Withdrawal{entry, "a slip"},
+            Merge{{{DeviceId("019e6a3b-7c11-7f00-8a2e-0000000000d1"), {7, std::string(64, 'd')}}},
+                  {},
+                  12,
+                  3,
+                  "merged"},
+            Calibration{"test 1", {{"slope", 1.5}, {"offset", -2}}, 120, 4000}};
   }
 };
 

@@ -7,6 +7,9 @@
 #include <set>
 
 #include "matcher/base/error.h"
+#include "matcher/base/uuid.h"
+#include "matcher/catalogue/audit.h"
+#include "tests/matcher/base/still_env.h"
 #include "tests/matcher/catalogue/sample_pond.h"
 #include "tests/matcher/catalogue/tamper.h"
 
@@ -232,6 +235,137 @@ TEST(Merge, ReadsFromACatalogueThatMayOnlyBeRead) {
   { SamplePond field(folder.path / "field", "f-"); }
   Catalogue field = Catalogue::open(folder.path / "field", system_env(), {.access = Access::read});
   EXPECT_EQ(merge(house.catalogue, field, person("R1")).entries, 10u);
+}
+
+std::string unfit_correction(const CaptureId& capture) {
+  return R"({"capture":")" + capture.value + R"(","changes":{"night":"x"}})";
+}
+
+// The merge went through, and every command after it failed, undo too.
+TEST(Merge, AnEntryThatCannotBeReadComesInAndIsSetAside) {
+  const Folder folder;
+  SamplePond house(folder.path / "house");
+  { SamplePond made(folder.path / "field", "f-"); }
+  CaptureId capture;
+  {
+    Catalogue field = opened(folder.path / "field");
+    capture = field.identities().captures[0].id;
+  }
+  const Entry bad = put_in(folder.path / "field", Correction::kKind, unfit_correction(capture));
+  Catalogue field = Catalogue::open(folder.path / "field", system_env(), {.access = Access::read});
+  const MergeReport report = merge(house.catalogue, field, person("R1"));
+  EXPECT_EQ(report.entries, 11u);
+  ASSERT_EQ(report.set_aside.size(), 1u);
+  EXPECT_EQ(report.set_aside[0].entry, bad.id);
+  EXPECT_THAT(report.set_aside[0].why, HasSubstr("night 'x' is not a date"));
+  EXPECT_EQ(house.catalogue.identities().capture(capture)->facts.night, "2031-05-10");
+  const auto label = house.catalogue.append(person("R1"), {LabelGiven{capture, "Dot"}}).back().id;
+  house.catalogue.append(person("R1"), {Withdrawal{label}});
+  EXPECT_TRUE(merge(house.catalogue, field, person("R1")).set_aside.empty());
+  Catalogue again = opened(folder.path / "house");
+  const AuditReport audited = audit(again);
+  EXPECT_TRUE(audited.holds()) << audited.findings.front().wrong;
+  EXPECT_EQ(audited.set_aside.size(), 1u);
+  // And on, in whatever order.
+  SamplePond third(folder.path / "third", "t-");
+  merge(third.catalogue, again, person("R1"));
+  merge(again, third.catalogue, person("R1"));
+  EXPECT_EQ(told(third.catalogue.identities()), told(again.identities()));
+}
+
+TEST(Merge, RefusesEntriesOfAClockThatRunsAhead) {
+  const Folder folder;
+  SamplePond house(folder.path / "house"), field(folder.path / "field", "f-");
+  const std::string body = R"({"capture":")" + field.a1.value + R"(","label":"Dot"})";
+  put_in(folder.path / "field", LabelGiven::kKind, body, "ffffffff-ffff-7fff-bfff-ffffffffffff");
+  EXPECT_THAT(refusal(house.catalogue, field.catalogue, ErrorKind::bad_input), HasSubstr("days ahead"));
+  EXPECT_THROW(merge(house.catalogue, field.catalogue, person("R1"), {.most_days_ahead = -1}), Error);
+
+  SamplePond wrong(folder.path / "wrong", "w-");
+  testing_env::StillEnv later;
+  later.clock = system_env().now();
+  later.clock.unix_ms += 30 * 86'400'000ll + 3'600'000;
+  const std::string label = R"({"capture":")" + wrong.a1.value + R"(","label":"Dot"})";
+  put_in(folder.path / "wrong", LabelGiven::kKind, label, uuid7(later));
+  EXPECT_THAT(refusal(house.catalogue, wrong.catalogue, ErrorKind::bad_input), HasSubstr("--days-ahead 31"));
+  EXPECT_EQ(merge(house.catalogue, wrong.catalogue, person("R1"), {.most_days_ahead = 31}).entries, 11u);
+}
+
+// The same night taken in on two machines, one date a day off, or the pond spelt another way: eleven false
+// recaptures, or twice the animals, and nothing was said.
+TEST(Merge, OnePictureIsOneCaptureWhateverTheSheetsSay) {
+  const Folder folder;
+  const auto taken_in = [&](const std::string& name, const std::string& night, const std::string& pond) {
+    Catalogue made = Catalogue::create(folder.path / name, "Alder Fen", person("R1"), system_env());
+    for (const std::string animal : {"a", "b", "c"}) {
+      const CaptureId id = made.new_capture_id();
+      CaptureFacts what = facts(night, animal);
+      what.pond = pond;
+      const PhotoId photo = made.store_photo(bytes("a picture of " + animal));
+      made.append(person("OB1"), {Capture{id, what}, photo_of(photo, id, animal + ".jpg"),
+                                  Verdict{.capture = id, .answer = Answer::new_individual}});
+    }
+  };
+  taken_in("house", "2031-05-14", "north");
+  taken_in("day-off", "2031-05-15", "north");
+  taken_in("spelt", "2031-05-14", "North");
+  taken_in("alike", "2031-05-14", "north");
+  std::set<std::string> outcomes;
+  for (const std::vector<std::string>& order :
+       {std::vector<std::string>{"house", "day-off", "spelt", "alike"},
+        {"alike", "spelt", "day-off", "house"},
+        {"spelt", "house", "alike", "day-off"}}) {
+    const fs::path into = folder.path / ("into-" + order[0]);
+    fs::copy(folder.path / order[0], into, fs::copy_options::recursive);
+    Catalogue catalogue = opened(into);
+    std::set<CaptureId> asked;
+    for (size_t i = 1; i < order.size(); ++i) {
+      Catalogue other = opened(folder.path / order[i]);
+      const MergeReport report = merge(catalogue, other, person("R1"));
+      EXPECT_EQ(report.twins, 3u);
+      asked.insert(report.questions.begin(), report.questions.end());
+      EXPECT_EQ(merge(catalogue, other, person("R1")).questions.size(), 0u);
+    }
+    const Identities& who = catalogue.identities();
+    EXPECT_EQ(who.captures.size(), 3u);
+    EXPECT_EQ(who.individuals.size(), 3u);
+    EXPECT_TRUE(who.disputes.empty());
+    for (const CaptureState& capture : who.captures) {
+      EXPECT_EQ(capture.twins.size(), 3u);
+      EXPECT_TRUE(asked.contains(capture.id));
+      EXPECT_GE(capture.said_otherwise.size(), 2u);
+    }
+    outcomes.insert(told(who));
+    EXPECT_TRUE(audit(catalogue).holds());
+  }
+  EXPECT_EQ(outcomes.size(), 1u);
+}
+
+TEST(Merge, AQuestionAboutAPictureClosesWhenTheSheetsAgree) {
+  const Folder folder;
+  SamplePond house(folder.path / "house"), field(folder.path / "field");
+  field.catalogue.append(person("R1"), {Correction{field.a1, {{"night", "2031-05-11"}}, "a slip"}});
+  EXPECT_EQ(merge(house.catalogue, field.catalogue, person("R1")).questions.size(), 1u);
+  const CaptureState state = *house.catalogue.identities().capture(house.a1);
+  ASSERT_EQ(state.said_otherwise.size(), 1u);
+  house.catalogue.append(
+      person("R1"), {Correction{state.said_otherwise[0].twin, {{"night", state.facts.night}}, "mended"}});
+  EXPECT_TRUE(house.catalogue.identities().capture(house.a1)->said_otherwise.empty());
+}
+
+// What only one of the sheets knows of the animal is not lost.
+TEST(Merge, ATwinsTagAndItsLossCount) {
+  const Folder folder;
+  SamplePond house(folder.path / "house"), field(folder.path / "field");
+  for (SamplePond* pond : {&house, &field})
+    if (pond->a1 > std::min(house.a1, field.a1))
+      pond->catalogue.append(person("R1"),
+                             {Correction{pond->a1, {{"individual", "TAG-7"}, {"lost", true}}, ""}});
+  merge(house.catalogue, field.catalogue, person("R1"));
+  const CaptureState* capture = house.catalogue.identities().capture(house.a1);
+  EXPECT_EQ(capture->facts.individual, "TAG-7");
+  EXPECT_TRUE(capture->facts.lost);
+  EXPECT_TRUE(capture->said_otherwise.empty());
 }
 
 }  // namespace

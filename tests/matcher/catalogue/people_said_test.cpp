@@ -143,7 +143,9 @@ TEST(BindTo, WhatTheProgramMayAdviseStands) {
     for (const RankedCapture& one : ranked) {
       if (one.advice == Advice::look) continue;
       const CaptureState& capture = *after.capture(one.capture);
-      ASSERT_TRUE(capture.individual) << "ledger " << seed;
+      ASSERT_TRUE(capture.individual) << "ledger " << seed << ", capture " << one.capture.value << "\n"
+                                      << told(who) << "then\n"
+                                      << told(after);
       EXPECT_TRUE(capture.by_program) << "ledger " << seed;
       if (one.advice == Advice::same) {
         EXPECT_EQ(*capture.individual,

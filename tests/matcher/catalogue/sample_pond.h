@@ -44,6 +44,9 @@ inline std::string told(const Identities& who) {
             (capture.by_program ? " by program" : "");
     for (const PhotoState& photo : capture.photos) text += " " + photo.name + (photo.usable ? "+" : "-");
     for (const CaptureId& twin : capture.twins) text += " twin " + twin.value;
+    for (const SaidOtherwise& said : capture.said_otherwise)
+      text += " but " + said.twin.value + " " + said.site + "/" + said.pond + "/" + said.night + "/" +
+              said.individual;
     text += "\n";
   }
   for (const Individual& one : who.individuals) {
@@ -60,6 +63,7 @@ inline std::string told(const Identities& who) {
   }
   for (const Overridden& one : who.overridden) text += "overridden " + one.verdict.value + "\n";
   for (const EntryId& id : who.out_of_force) text += "out " + id.value + "\n";
+  for (const SetAside& one : who.set_aside) text += "set aside " + one.entry.value + " " + one.why + "\n";
   return text;
 }
 

@@ -1,6 +1,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <sstream>
 
 #include "matcher/base/error.h"
@@ -117,6 +118,85 @@ TEST_F(MergeAndAudit, AuditTellsHowFarReadersAgree) {
   const auto json = run({"audit", house, "--json"}).json();
   EXPECT_EQ(json["readers"]["pairs"][0]["cases"], 1);
   EXPECT_EQ(json["readers"]["planted"][0]["false_non_match"]["errors"], 1);
+}
+
+TEST_F(MergeAndAudit, WhatCannotBeReadIsNamedAndStopsNothing) {
+  const std::string capture = Catalogue::open(field, system_env()).identities().captures[0].id.value;
+  const Entry bad =
+      put_in(field, Correction::kKind, R"({"capture":")" + capture + R"(","changes":{"night":"x"}})");
+  const Ran merged = run({"merge", house, field, "--by", "R1"});
+  EXPECT_EQ(merged.code, 0) << merged.err;
+  EXPECT_THAT(merged.out, HasSubstr("Set aside, since it cannot be read: entry " + bad.id.value));
+  for (const Args& args : {Args{"individuals", house}, Args{"histories", house}, Args{"audit", house},
+                           Args{"verdict", house, "f-b1", "different", "f-a1", "--by", "R1"}})
+    EXPECT_EQ(run(args).code, 0) << args[0];
+  EXPECT_THAT(run({"audit", house}).out,
+              HasSubstr("Entry " + bad.id.value + " is as it was written and says nothing"));
+  EXPECT_EQ(run({"audit", house, "--json"}).json()["set_aside"][0]["entry"], bad.id.value);
+}
+
+TEST_F(MergeAndAudit, AClockThatRanAheadIsToldWithWhatToSay) {
+  const std::string capture = Catalogue::open(field, system_env()).identities().captures[0].id.value;
+  put_in(field, LabelGiven::kKind, R"({"capture":")" + capture + R"(","label":"Dot"})",
+         "02000000-0000-7000-8000-000000000000");
+  const Ran refused = run({"merge", house, field, "--by", "R1"});
+  EXPECT_EQ(refused.code, 3);
+  EXPECT_THAT(refused.err, HasSubstr("days ahead of this machine's clock"));
+  const size_t at = refused.err.find("--days-ahead ");
+  ASSERT_NE(at, std::string::npos);
+  const std::string days =
+      refused.err.substr(at + 13, refused.err.find_first_not_of("0123456789", at + 13) - at - 13);
+  EXPECT_EQ(run({"merge", house, field, "--by", "R1", "--days-ahead", days}).code, 0);
+  EXPECT_EQ(run({"merge", house, field, "--days-ahead", "-3"}).code, 2);
+}
+
+TEST_F(MergeAndAudit, OnePictureOfWhichTheSheetsDoNotAgreeIsAQuestion) {
+  const std::string twin = folder.path / "twin";
+  {
+    SamplePond made(twin);
+    made.catalogue.append(person("R1"),
+                          {Correction{made.a1, {{"night", "2031-05-11"}, {"pond", "North"}}, "a slip"}});
+  }
+  const Ran merged = run({"merge", house, twin, "--by", "R1"});
+  EXPECT_THAT(merged.out, HasSubstr("Capture 'a1' of 2031-05-1"));
+  EXPECT_THAT(merged.out, HasSubstr("the same picture was taken in elsewhere, as of 2031-05-1"));
+  EXPECT_THAT(run({"audit", house}).out, HasSubstr("the same picture was taken in elsewhere"));
+  EXPECT_EQ(run({"audit", house}).code, 0);
+  const Ran report = run({"report", house, "--night", "2031-05-10", "--out", folder.path / "night.html"});
+  ASSERT_EQ(report.code, 0) << report.err;
+}
+
+TEST_F(MergeAndAudit, RepairGetsADamagedCatalogueBackToWork) {
+  tamper(house, "PRAGMA foreign_keys = OFF; DROP TABLE about; CREATE VIEW about AS SELECT 1");
+  EXPECT_EQ(run({"individuals", house}).code, 3);
+  const Ran ran = run({"audit", house, "--repair", "--against", head});
+  EXPECT_EQ(ran.code, 0) << ran.err << ran.out;
+  EXPECT_THAT(ran.out, HasSubstr("Repaired: 10 entries in a new database. The old one is " + house));
+  EXPECT_EQ(run({"individuals", house}).code, 0);
+  EXPECT_EQ(run({"audit", folder.path / "none", "--repair"}).code, 3);
+}
+
+TEST_F(MergeAndAudit, AFileOfWitnessedHeadsShowsALedgerThatWasCutBack) {
+  const std::string seen = folder.path / "heads.txt";
+  EXPECT_EQ(run({"audit", house, "--witness", seen}).code, 0);
+  run({"merge", house, field, "--by", "R1"});
+  const Ran second = run({"audit", house, "--witness", seen});
+  EXPECT_EQ(second.code, 0);
+  EXPECT_THAT(second.out, HasSubstr("All 1 head witnessed before is part of this ledger."));
+  EXPECT_EQ(run({"audit", house, "--witness", seen, "--json"}).json()["witnessed"].size(), 2u);
+  const std::string kept = [&] {
+    const Bytes file = system_env().read_file(seen);
+    return std::string(reinterpret_cast<const char*>(file.data()), file.size());
+  }();
+  EXPECT_EQ(std::count(kept.begin(), kept.end(), '\n'), 2);
+  EXPECT_THAT(kept, HasSubstr(head + " 20"));
+  // The last entry, the merge's own, cut off again.
+  tamper_unguarded(house, "DELETE FROM entry WHERE kind = 'merge'");
+  const Ran cut = run({"audit", house, "--witness", seen});
+  EXPECT_EQ(cut.code, 1);
+  EXPECT_THAT(cut.out, HasSubstr("cut back or written anew"));
+  write_file_durably(system_env(), seen, bytes("no hash\n"));
+  EXPECT_EQ(run({"audit", house, "--witness", seen}).code, 3);
 }
 
 TEST_F(MergeAndAudit, HelpShowsAnExample) {

@@ -245,5 +245,34 @@ TEST(MovedNight, KilledInTheMiddleNothingIsLostOrHalfTaken) {
   EXPECT_EQ(try_out::evet({"audit", pond.path}).exit, 0);
 }
 
+// The same pictures taken in on another machine with the date a day off: one capture each, and a question,
+// until the right sheet is taken in with --move.
+TEST(MovedNight, SettlesWhatTwoSheetsSayOfOnePicture) {
+  const Pond pond(true), other(false);
+  settle_all(pond);
+  ASSERT_EQ(take(other, first_night_at(other, "2024-05-02")).exit, 0);
+  const Answered merged = try_out::evet({"merge", pond.path, other.path, "--by", "KM", "--json"});
+  ASSERT_EQ(merged.exit, 0) << merged.err;
+  EXPECT_EQ(merged.json()["one_picture_two_sheets"].size(), 3u);
+  EXPECT_EQ(nights(pond), (Nights{"2024-05-01", "2024-05-02"}));
+  EXPECT_EQ(histories(pond)["animals"].size(), 3u);
+  const Answered moved = take(pond, first_night_at(pond, "2024-05-02"), {"--move"});
+  ASSERT_EQ(moved.exit, 0) << moved.err;
+  EXPECT_EQ(nights(pond), Nights{"2024-05-02"});
+  const Answered audited = try_out::evet({"audit", pond.path, "--json"});
+  EXPECT_EQ(audited.exit, 0);
+  EXPECT_EQ(audited.json()["one_picture_two_sheets"].size(), 0u);
+}
+
+TEST(MovedNight, SettlesItForTheSheetThatStandsAsWell) {
+  const Pond pond(true), other(false);
+  settle_all(pond);
+  ASSERT_EQ(take(other, first_night_at(other, "2024-05-02")).exit, 0);
+  ASSERT_EQ(try_out::evet({"merge", pond.path, other.path, "--by", "KM"}).exit, 0);
+  ASSERT_EQ(take(pond, first_sheet(), {"--move"}).exit, 0);
+  EXPECT_EQ(nights(pond), Nights{"2024-05-01"});
+  EXPECT_EQ(try_out::evet({"audit", pond.path, "--json"}).json()["one_picture_two_sheets"].size(), 0u);
+}
+
 }  // namespace
 }  // namespace evet

@@ -347,6 +347,24 @@ TEST_F(APage, SettlesADisputeByAThirdReaderOnly) {
   EXPECT_EQ(try_say("/api/adjudicate", decision, "LL").status, 409) << "settled already";
 }
 
+TEST_F(APage, AsksAboutOnePictureOfWhichTheSheetsDoNotAgree) {
+  open({.animals = 2, .again = 0, .fresh = 0, .unusable = 0});
+  EXPECT_TRUE(get("/api/disputes", "KM")["picture_questions"].empty());
+  {
+    Catalogue catalogue = Catalogue::open(folder.path / "pond", system_env());
+    const CaptureState known = *catalogue.identities().capture(pond.captures[0][0]);
+    const CaptureId twin = catalogue.new_capture_id();
+    CaptureFacts facts = known.facts;
+    facts.night = "2031-05-15";
+    PhotoTaken taken = catalogue.photo(known.photos[0].photo, known.id);
+    taken.capture = twin;
+    catalogue.append({ActorKind::person, "OB1"}, {Capture{twin, facts}, taken});
+  }
+  const auto questions = get("/api/disputes", "KM")["picture_questions"];
+  ASSERT_EQ(questions.size(), 1u);
+  EXPECT_NE(questions[0].get<std::string>().find("as of 2031-05-15"), std::string::npos);
+}
+
 TEST_F(APage, SplitsAndJoinsIndividualsByVerdict) {
   open({.animals = 2, .again = 0, .fresh = 0, .unusable = 0});
   EXPECT_EQ(get("/api/individuals")["found"], 2);

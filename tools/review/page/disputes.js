@@ -14,12 +14,18 @@ function readings(dispute) {
     el('br'), el('span.why', {}, `${one.names.filter(Boolean).join(' – ')}; said ${one.time.slice(0, 16).replace('T', ' ')}`))));
 }
 
+// What verdicts do not settle: one picture of which the sheets do not agree, and entries that cannot be read.
+function openQuestions(questions, setAside) {
+  return [questions.length > 0 && el('section', {}, el('h2', {}, 'One picture, two sheets'), el('ul', {}, questions.map((one) => el('li', {}, one)))),
+    setAside.length > 0 && el('section', {}, el('h2', {}, 'Entries set aside'), el('ul', {}, setAside.map((one) => el('li', {}, one))))];
+}
+
 export async function show(root, [chosen]) {
-  const { disputes } = await get('/api/disputes');
+  const { disputes, picture_questions: questions, set_aside: setAside } = await get('/api/disputes');
   const at = Math.min(Number(chosen) || 0, Math.max(0, disputes.length - 1));
   const dispute = disputes[at];
   if (!dispute) {
-    fill(root, el('h1', {}, 'Disputes'), el('p.done', {}, 'No verdicts contradict each other.'), await agreementSection());
+    fill(root, el('h1', {}, 'Disputes'), el('p.done', {}, 'No verdicts contradict each other.'), ...openQuestions(questions, setAside), await agreementSection());
     return null;
   }
   const table = comparer();
@@ -60,7 +66,7 @@ export async function show(root, [chosen]) {
       turns,
       el('section.dispute', {}, el('h2', {}, `Adjudication by ${session.reader}`), decision, told),
       [dispute.a, dispute.b].map((side) => el('details', {}, el('summary', {}, `Sheet of ${side.name}, ${side.night}`), factsList(side.facts))))),
-    await agreementSection());
+    ...openQuestions(questions, setAside), await agreementSection());
   useKeys([...(open ? [{ key: 's', label: 'Same', run: () => decide('same') }, { key: 'd', label: 'Different', run: () => decide('different') },
     { key: 'c', label: 'Cannot tell', run: () => decide('cannot_tell') }, { key: 'r', label: 'Write the reason', run: () => reason.focus() }] : []),
   { key: '[', label: 'Other photos of the first', run: () => { own += 1; lay(); } }, { key: ']', label: 'Other photos of the second', run: () => { other += 1; lay(); } },

@@ -6,6 +6,7 @@
 #include "tools/review/capture_words.h"
 #include "tools/review/dispute_parties.h"
 #include "tools/review/views/views.h"
+#include "tools/words/picture_questions.h"
 
 namespace evet::review {
 namespace {
@@ -77,7 +78,13 @@ nlohmann::json disputes_view(Call& call) {
                     {"known_identities", dispute.against.empty()},
                     {"took_part", parties.readers.contains(call.reader)}});
   }
-  return {{"disputes", list}, {"position", position}};
+  nlohmann::json set_aside = nlohmann::json::array();
+  for (const SetAside& one : who.set_aside)
+    set_aside.push_back("Entry " + one.entry.value + " cannot be read and says nothing: " + one.why + ".");
+  return {{"disputes", list},
+          {"position", position},
+          {"picture_questions", picture_questions(who, Names(who))},
+          {"set_aside", set_aside}};
 }
 
 }  // namespace evet::review

@@ -1,0 +1,53 @@
+#include "tools/evet/witness_file.h"
+
+#include <sstream>
+
+#include "matcher/base/error.h"
+#include "matcher/base/moment.h"
+
+namespace evet {
+namespace {
+
+constexpr std::size_t kMostBytes = 10'000'000;
+
+std::string text_of(const std::filesystem::path& file, Env& env) {
+  if (!env.exists(file)) return {};
+  const Bytes bytes = env.read_start(file, kMostBytes + 1);
+  if (bytes.size() > kMostBytes)
+    throw Error(ErrorKind::too_large, file.string(), "it is no list of heads: it is larger than 10 MB");
+  return {reinterpret_cast<const char*>(bytes.data()), bytes.size()};
+}
+
+bool is_hash(const std::string& text) {
+  return text.size() == 64 && text.find_first_not_of("0123456789abcdef") == std::string::npos;
+}
+
+}  // namespace
+
+std::vector<std::string> read_witnessed(const std::filesystem::path& file, Env& env) {
+  std::vector<std::string> hashes;
+  std::istringstream lines(text_of(file, env));
+  std::size_t number = 0;
+  for (std::string line; std::getline(lines, line);) {
+    ++number;
+    const std::string hash = line.substr(0, line.find(' '));
+    if (!is_hash(hash))
+      throw Error(ErrorKind::bad_input, file.string() + ", line " + std::to_string(number),
+                  "it does not begin with a head hash",
+                  "each line is 64 digits (0-9, a-f), then when it was seen");
+    hashes.push_back(hash);
+  }
+  return hashes;
+}
+
+void add_witnessed(const std::filesystem::path& file, const std::string& hash, std::size_t entries,
+                   Env& env) {
+  const std::vector<std::string> known = read_witnessed(file, env);
+  if (!known.empty() && known.back() == hash) return;
+  std::string text = text_of(file, env);
+  if (!text.empty() && text.back() != '\n') text += '\n';
+  text += hash + " " + to_text(env.now()) + " " + std::to_string(entries) + "\n";
+  write_file_durably(env, file, BytesView(reinterpret_cast<const std::byte*>(text.data()), text.size()));
+}
+
+}  // namespace evet
