@@ -5,6 +5,7 @@
 #include "matcher/base/error.h"
 #include "matcher/base/moment.h"
 #include "matcher/base/printable.h"
+#include "tools/evet/accept_nights.h"
 #include "tools/evet/commands.h"
 #include "tools/evet/progress.h"
 #include "tools/evet/rank_night.h"
@@ -15,14 +16,15 @@
 namespace evet {
 namespace {
 
-// Nights with unsettled captures, oldest first.
-std::vector<std::string> open_nights(Catalogue& catalogue, const std::string& only) {
+// Whether a capture of the night, or of any, waits to be settled. Errors: not_found for a night without a
+// capture.
+bool is_any_open(Catalogue& catalogue, const std::string& only) {
   std::set<std::string> open, all;
   for (const CaptureState& capture : catalogue.identities().captures) {
     all.insert(capture.facts.night);
     if (!capture.individual) open.insert(capture.facts.night);
   }
-  if (only.empty()) return {open.begin(), open.end()};
+  if (only.empty()) return !open.empty();
   if (!all.contains(only)) {
     std::string nights;
     for (auto at = all.rbegin(); at != all.rend() && nights.size() < 60; ++at)
@@ -30,7 +32,7 @@ std::vector<std::string> open_nights(Catalogue& catalogue, const std::string& on
     throw Error(ErrorKind::not_found, "night " + only, "the catalogue has no capture of it",
                 all.empty() ? "take a night in first with 'evet intake'" : "the latest nights are " + nights);
   }
-  return open.contains(only) ? std::vector{only} : std::vector<std::string>{};
+  return open.contains(only);
 }
 
 // One line a capture: who it probably is, how sure that is, and what to do.
@@ -116,8 +118,9 @@ int run_rank(const Args& args, Console& console) {
       "  same  it is the likeliest individual\n"
       "  new   it is none of them\n"
       "  look  a person should decide\n"
-      "With --accept, 'same' and 'new' are recorded as the program's verdicts, oldest night first, and\n"
-      "later nights are compared with what was new before. A person's verdict overrides them: whoever a\n"
+      "With --accept, 'same' and 'new' are recorded as the program's verdicts, night after night, and the\n"
+      "others are compared with what was new, until nothing more follows: stop it at any moment and run\n"
+      "the same line again, and it ends the same. A person's verdict overrides them: whoever a\n"
       "person has said is different is no candidate, and what a person could not tell is left to people.\n"
       "The advice is what is expected to cost least, a wrong join being ten times as bad as a missed one\n"
       "unless you say otherwise.",
@@ -158,17 +161,12 @@ int run_rank(const Args& args, Console& console) {
   {
     Progress bar(console, "comparing captures");
     request.progress = [&](size_t done, size_t all) { bar.show(done, all); };
-    const std::vector<std::string> nights = open_nights(catalogue, request.night);
-    // Without --accept one night tells the next nothing, so all are ranked in one go.
-    for (const std::string& night : accept ? nights : std::vector{request.night}) {
-      if (nights.empty()) break;
-      request.night = night;
-      const Ranking ranking = rank_unsettled(catalogue, request);
-      const std::vector<RankedLine> of_night = ranked_lines(catalogue, ranking);
-      lines.insert(lines.end(), of_night.begin(), of_night.end());
-      if (!accept) continue;
-      const Accepted more = accept_advice(catalogue, ranking);
-      accepted.same += more.same, accepted.fresh += more.fresh;
+    const bool any_open = is_any_open(catalogue, request.night);
+    if (any_open && accept) {
+      AcceptedNights nights = accept_nights(catalogue, request);
+      lines = std::move(nights.lines), accepted = nights.accepted;
+    } else if (any_open) {
+      lines = ranked_lines(catalogue, rank_unsettled(catalogue, request));
     }
   }
   if (line.json()) {

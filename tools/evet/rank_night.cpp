@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 #include <algorithm>
+#include <map>
 
 #include "matcher/base/version.h"
 #include "matcher/search/posterior.h"
@@ -11,8 +12,11 @@
 namespace evet {
 namespace {
 
-RankedLine::Photo photo_line(Catalogue& catalogue, const CaptureId& capture, const PhotoState& state) {
+RankedLine::Photo photo_line(Catalogue& catalogue, const CaptureId& capture, const PhotoState& state,
+                             const LeftOut& left_out) {
   RankedLine::Photo photo{state.name, state.usable, {}};
+  if (const auto why = left_out.find(state.photo); why != left_out.end())
+    return {state.name, false, {why->second}};
   if (!state.usable)
     for (const QualityNote& note : catalogue.photo(state.photo, capture).examination.notes)
       if (note.blocks) photo.reasons.push_back(note.sentence);
@@ -27,6 +31,35 @@ std::string photo_name(const Identities& who, const PhotoId& id, const Individua
           if (photo.photo == id) return photo.name;
   return id.value;
 }
+
+// What the program has said already of captures that are unsettled all the same: people have said otherwise,
+// or will. Saying it again would change nothing, for ever.
+class SaidInVain {
+ public:
+  explicit SaidInVain(Catalogue& catalogue) : who_(catalogue.identities()) {
+    for (const auto& said : catalogue.statements().verdicts) {
+      if (said.stamp.actor.kind != ActorKind::program) continue;
+      if (std::binary_search(who_.out_of_force.begin(), who_.out_of_force.end(), said.stamp.id)) continue;
+      const CaptureState* capture = who_.capture(said.what.capture);
+      if (capture == nullptr || capture->individual) continue;
+      const auto [at, added] = newest_.emplace(capture->id, &said);
+      if (!added && at->second->stamp.id < said.stamp.id) at->second = &said;
+    }
+  }
+  bool has(const RankedCapture& ranked) const {
+    const auto at = newest_.find(ranked.capture);
+    if (at == newest_.end()) return false;
+    const Verdict& said = at->second->what;
+    if (ranked.advice == Advice::new_individual) return said.answer == Answer::new_individual;
+    const CaptureState* other = who_.capture(said.other);
+    return said.answer == Answer::same && other != nullptr &&
+           other->individual == ranked.candidates.front().individual;
+  }
+
+ private:
+  const Identities who_;  // a copy: the statements are looked at after it
+  std::map<CaptureId, const Said<Verdict>*> newest_;
+};
 
 }  // namespace
 
@@ -44,7 +77,8 @@ std::vector<RankedLine> ranked_lines(Catalogue& catalogue, const Ranking& rankin
     const CaptureState& state = *who.capture(id);
     RankedLine line;
     line.id = id, line.capture = names.of(state), line.night = state.facts.night;
-    for (const PhotoState& photo : state.photos) line.photos.push_back(photo_line(catalogue, id, photo));
+    for (const PhotoState& photo : state.photos)
+      line.photos.push_back(photo_line(catalogue, id, photo, ranking.left_out));
     const PeopleSaid& people = ranking.people.at(id);
     for (const SaidOfPair& said : people.different)
       line.ruled_out.push_back({said.individual.empty() ? "" : names.of(said.individual),
@@ -143,8 +177,9 @@ void add_queue(nlohmann::json& document, const std::vector<RankedLine>& lines, c
 Accepted accept_advice(Catalogue& catalogue, const Ranking& ranking) {
   Accepted accepted;
   std::vector<Body> bodies;
+  const SaidInVain in_vain(catalogue);
   for (const RankedCapture& ranked : ranking.captures) {
-    if (ranked.advice == Advice::look) continue;
+    if (ranked.advice == Advice::look || in_vain.has(ranked)) continue;
     Verdict verdict{.capture = ranked.capture, .evidence = evidence_of(ranked, ranking.gallery)};
     if (ranked.advice == Advice::same) {
       const Candidate& best = ranked.candidates.front();

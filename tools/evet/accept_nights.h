@@ -1,0 +1,23 @@
+// Taking the program's advice, night after night, until nothing more follows from it.
+//
+// What one night teaches, the others are ranked with again: an animal that is new on a later night may be the
+// one that an earlier night left open. The next night is always the one after that of the program's newest
+// verdict in the ledger, round and round, and the work is done when a whole round adds nothing. So what
+// happens next follows from the ledger alone: a run that is stopped between two nights and begun again ends
+// as one that was not, and running it twice is running it once.
+#pragma once
+#include <vector>
+
+#include "tools/evet/rank_night.h"
+
+namespace evet {
+
+struct AcceptedNights {
+  std::vector<RankedLine> lines;  // of each capture as it was last ranked, those accepted included, in order
+  Accepted accepted;
+};
+
+// Of the night that the request names, or of all. Errors: those of rank_unsettled() and append().
+AcceptedNights accept_nights(Catalogue& catalogue, RankRequest request);
+
+}  // namespace evet
