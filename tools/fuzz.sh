@@ -6,11 +6,11 @@ cd "$(dirname "$0")/.."
 seconds=${1:-60}
 shift || true
 names=("$@")
-[ $# -gt 0 ] || names=(sheet exif decode_photo entry review_routes)
+[ $# -gt 0 ] || names=(sheet exif decode_photo entry pattern_bytes midline merge request_end review_routes)
 tools/setup.sh check
 tools/build.sh fuzz photo_seeds "${names[@]/%/_fuzz}"
 seeds=build/fuzz/seeds found=build/fuzz/found
-mkdir -p "$seeds"/{sheet,entry} "$found"
+mkdir -p "$seeds"/{sheet,entry,pattern_bytes,midline,merge,request_end} "$found"
 build/fuzz/tests/photo_seeds "$seeds"
 cp -r tests/data/review_requests "$seeds/review_routes.new"
 rm -rf "$seeds/review_routes" && mv "$seeds/review_routes.new" "$seeds/review_routes"
@@ -21,7 +21,7 @@ failed=()
 for name in "${names[@]}"; do
   # Without seeds an input has to start long: an entry of six bytes says nothing.
   more=()
-  [ "$name" = entry ] && more=(-len_control=0 -max_len=512)
+  [[ " entry merge midline pattern_bytes " = *" $name "* ]] && more=(-len_control=0 -max_len=512)
   echo "== $name, $seconds s"
   "build/fuzz/tests/${name}_fuzz" -max_total_time="$seconds" -rss_limit_mb=4096 -timeout=20 -print_final_stats=1 \
     -artifact_prefix="$found/$name-" "${more[@]}" "$seeds/$name" 2>&1 | grep -vE '^#[0-9]+|NEW_FUNC|DEDUP' | tail -n 40 ||

@@ -1,0 +1,365 @@
+// What a catalogue stands: processes killed at a write, power cuts, failing writes, merges in every order,
+// bytes changed on the disk, folders made to harm. Counts of what was tried and of what went wrong; the
+// second is to be zero everywhere, and the program ends with 1 where it is not.
+//
+// Everything is done in memory where there is such a place. --share makes all counts smaller, for a look.
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <csignal>
+#include <cstdio>
+#include <functional>
+#include <random>
+#include <set>
+
+#include "matcher/base/error.h"
+#include "matcher/catalogue/audit.h"
+#include "matcher/catalogue/merge.h"
+#include "tests/matcher/base/strict_disk.h"
+#include "tests/matcher/catalogue/every_kind.h"
+#include "tests/matcher/catalogue/faulty_disk.h"
+#include "tests/matcher/catalogue/hostile_files.h"
+#include "tests/matcher/catalogue/sample_pond.h"
+#include "tests/matcher/catalogue/tamper.h"
+
+namespace evet {
+namespace {
+
+using namespace try_out;
+namespace fs = std::filesystem;
+
+struct Row {
+  std::string what;
+  size_t tried = 0, wrong = 0;
+  std::string first_wrong;
+  void expect(bool holds, const std::string& what_failed) {
+    if (holds) return;
+    if (wrong++ == 0) first_wrong = what_failed;
+  }
+};
+
+struct Ponds {
+  Folder folder;
+  fs::path pond = folder.path / "pond";
+  CaptureId capture;
+  std::string who;
+  Ponds() {
+    SamplePond made(pond);
+    capture = made.a1, who = told(made.catalogue.identities());
+    made.catalogue.cache().keep_strip(made.photos[0], "v1", bytes("a strip"));
+  }
+  fs::path copy(const std::string& name = "copy") const {
+    const fs::path to = folder.path / name;
+    fs::remove_all(to);
+    fs::copy(pond, to, fs::copy_options::recursive);
+    return to;
+  }
+};
+
+std::string told_by(const fs::path& folder) {
+  return told(Catalogue::open(folder, system_env(), {.access = Access::read}).identities());
+}
+bool audits(const fs::path& folder) {
+  Catalogue catalogue = Catalogue::open(folder, system_env(), {.access = Access::read});
+  return audit(catalogue).holds();
+}
+
+// A process that writes is killed at its n-th change; what it acknowledged is there, and the rest whole or
+// not.
+Row kills(size_t wanted, unsigned seed) {
+  Row row{"processes killed at a write, acknowledged entries lost or catalogue not whole", 0, 0, {}};
+  const Ponds ponds;
+  std::mt19937 random(seed);
+  while (row.tried < wanted) {
+    const fs::path copy = ponds.copy();
+    int pipe[2];
+    if (::pipe(pipe) != 0) break;
+    const int at = 1 + static_cast<int>(random() % 60);
+    const pid_t child = ::fork();
+    if (child == 0) {
+      FaultyDisk disk;
+      Catalogue catalogue = Catalogue::open(copy, system_env());
+      disk.fail_at(at, DiskFault::kill);
+      for (int i = 0; i < 6; ++i) {
+        catalogue.append(person("R1"), {LabelGiven{ponds.capture, "Dot " + std::to_string(i)}});
+        if (::write(pipe[1], "!", 1) != 1) ::_exit(3);
+      }
+      ::_exit(0);
+    }
+    ::close(pipe[1]);
+    size_t acknowledged = 0;
+    for (char c; ::read(pipe[0], &c, 1) == 1;) ++acknowledged;
+    ::close(pipe[0]);
+    int status = 0;
+    ::waitpid(child, &status, 0);
+    if (!WIFSIGNALED(status)) continue;
+    ++row.tried;
+    Catalogue catalogue = Catalogue::open(copy, system_env(), {.access = Access::read});
+    const size_t labels = catalogue.ledger({.kind = LabelGiven::kKind}).size();
+    row.expect(labels == acknowledged || labels == acknowledged + 1,
+               "labels after change " + std::to_string(at));
+    row.expect(audits(copy), "audit after change " + std::to_string(at));
+  }
+  return row;
+}
+
+Row power_cuts(size_t wanted, unsigned seed) {
+  Row row{"power cuts under strict POSIX rules while photos are kept, acknowledged photos lost", 0, 0, {}};
+  std::mt19937 random(seed);
+  while (row.tried < wanted) {
+    const Folder folder;
+    testing_env::StrictDisk disk(random());
+    Catalogue catalogue = Catalogue::create(folder.path / "over" / "pond", "Alder Fen", person("R1"), disk);
+    disk.changes = 0, disk.fail_at = 1 + static_cast<int>(random() % 40),
+    disk.half_written = random() % 2 == 0;
+    std::vector<PhotoId> kept;
+    for (int i = 0; i < 8; ++i) try {
+        kept.push_back(catalogue.store_photo(bytes("picture " + std::to_string(random() % 4))));
+      } catch (const Error&) {
+      }
+    disk.cut_power();
+    ++row.tried;
+    for (const PhotoId& photo : kept) {
+      bool there = true;
+      try {
+        catalogue.read_photo(photo);
+      } catch (const Error&) {
+        there = false;
+      }
+      row.expect(there, "photo after change " + std::to_string(disk.fail_at));
+    }
+    row.expect(fs::exists(folder.path / "over" / "pond" / "catalogue.sqlite"), "the catalogue itself");
+  }
+  return row;
+}
+
+// Every change of a merge and of an append fails once, by an error and by a full disk.
+Row failing_writes() {
+  Row row{"n-th write failing, for every n of append and merge: something taken in, or not writable after",
+          0,
+          0,
+          {}};
+  const Ponds ponds;
+  { SamplePond other(ponds.folder.path / "other", "o-"); }
+  for (const DiskFault fault : {DiskFault::io_error, DiskFault::full})
+    for (const bool merges : {false, true})
+      for (int n = 1;; ++n) {
+        const fs::path copy = ponds.copy();
+        FaultyDisk disk;
+        bool failed = false;
+        {
+          Catalogue catalogue = Catalogue::open(copy, system_env());
+          Catalogue other =
+              Catalogue::open(ponds.folder.path / "other", system_env(), {.access = Access::read});
+          disk.fail_at(n, fault);
+          try {
+            if (merges)
+              merge(catalogue, other, person("R1"));
+            else
+              catalogue.append(person("R1"), {LabelGiven{ponds.capture, "Dot"}});
+          } catch (const Error&) {
+            failed = true;
+          }
+          disk.fail_at(0, DiskFault::none);
+        }
+        ++row.tried;
+        row.expect(!failed || told_by(copy) == ponds.who, "change " + std::to_string(n));
+        row.expect(audits(copy), "audit after change " + std::to_string(n));
+        if (!failed) break;
+      }
+  return row;
+}
+
+// Ponds that share sheets, spelt otherwise or a day off, and that contradict each other.
+Row merges(size_t wanted, unsigned seed) {
+  Row row{
+      "merges in random orders, with the same pictures under other dates and spellings, and contradictions: "
+      "outcomes that differ, or a second merge that changes something",
+      0,
+      0,
+      {}};
+  std::mt19937 random(seed);
+  while (row.tried < wanted) {
+    const Folder folder;
+    constexpr int kPonds = 4;
+    for (int i = 0; i < kPonds; ++i) {
+      Catalogue made =
+          Catalogue::create(folder.path / std::to_string(i), "Alder Fen", person("R1"), system_env());
+      std::vector<CaptureId> captures;
+      for (int animal = 0; animal < 3; ++animal) {
+        CaptureFacts what =
+            facts(random() % 4 == 0 ? "2031-05-15" : "2031-05-14", "c" + std::to_string(animal));
+        if (random() % 4 == 0) what.pond = "North";
+        captures.push_back(made.new_capture_id());
+        const PhotoId photo = made.store_photo(bytes("picture " + std::to_string(random() % 5)));
+        made.append(person("OB1"),
+                    {Capture{captures.back(), what}, photo_of(photo, captures.back(), "x.jpg")});
+      }
+      for (int n = 0; n < 4; ++n) {
+        const CaptureId a = captures[random() % 3], b = captures[random() % 3];
+        if (a == b)
+          made.append(person("R" + std::to_string(random() % 2)),
+                      {Verdict{.capture = a, .answer = Answer::new_individual}});
+        else
+          made.append(person("R" + std::to_string(random() % 2)),
+                      {Verdict{.capture = a, .other = b, .answer = static_cast<Answer>(random() % 3)}});
+      }
+    }
+    std::set<std::string> outcomes;
+    for (int round = 0; round < 3; ++round) {
+      std::vector<int> order{0, 1, 2, 3};
+      std::shuffle(order.begin(), order.end(), random);
+      const fs::path into = folder.path / ("into" + std::to_string(round));
+      fs::copy(folder.path / std::to_string(order[0]), into, fs::copy_options::recursive);
+      Catalogue catalogue = Catalogue::open(into, system_env());
+      for (int i = 1; i < kPonds; ++i) {
+        Catalogue other = Catalogue::open(folder.path / std::to_string(order[static_cast<size_t>(i)]),
+                                          system_env(), {.access = Access::read});
+        merge(catalogue, other, person("R1"));
+        const std::string head = catalogue.head_hash();
+        merge(catalogue, other, person("R1"));
+        row.expect(catalogue.head_hash() == head, "a second merge");
+        row.tried += 2;
+      }
+      outcomes.insert(told(catalogue.identities()));
+      row.expect(audit(catalogue).holds(), "audit");
+    }
+    row.expect(outcomes.size() == 1, "order");
+  }
+  return row;
+}
+
+// One byte anywhere in the folder: the audit says so, or all that is read is as it was.
+Row changed_bytes(size_t wanted, unsigned seed) {
+  Row row{
+      "single bytes changed in database, photos and cache: changes of what is read that the audit did not "
+      "see, "
+      "or crashes",
+      0,
+      0,
+      {}};
+  const Ponds ponds;
+  std::mt19937 random(seed);
+  const fs::path copy = ponds.copy();
+  std::vector<std::pair<fs::path, Bytes>> files;
+  for (const auto& entry : fs::recursive_directory_iterator(copy))
+    if (entry.is_regular_file()) files.emplace_back(entry.path(), system_env().read_file(entry.path()));
+  const auto read = [&] {
+    Catalogue catalogue = Catalogue::open(copy, system_env(), {.access = Access::read});
+    std::string all = told(catalogue.identities()) + catalogue.title();
+    for (const ListedEntry& one : catalogue.ledger())
+      all += one.entry.hash + one.entry.body + name(one.entry.actor.kind) + one.entry.actor.name +
+             one.entry.time;
+    for (const auto& said : catalogue.statements().photos) {
+      const Bytes photo = catalogue.read_photo(said.what.photo);
+      all.append(reinterpret_cast<const char*>(photo.data()), photo.size());
+      const auto strip = catalogue.cache().strip(said.what.photo, "v1");
+      all += strip && *strip != bytes("a strip") ? "another strip" : "";
+    }
+    return all;
+  };
+  const std::string expected = read();
+  for (; row.tried < wanted; ++row.tried) {
+    const auto& [path, whole] = files[random() % files.size()];
+    Bytes changed = whole;
+    const size_t at = random() % changed.size();
+    changed[at] ^= static_cast<std::byte>(1 + random() % 255);
+    system_env().write_file(path, changed);
+    try {
+      Catalogue catalogue = Catalogue::open(copy, system_env(), {.access = Access::read});
+      if (audit(catalogue).holds())
+        row.expect(read() == expected, path.filename().string() + " " + std::to_string(at));
+    } catch (const Error&) {  // told
+    }
+    system_env().write_file(path, whole);
+  }
+  return row;
+}
+
+Row hostile_folders(size_t wanted, unsigned seed) {
+  Row row{"folders made to harm, merged and opened: files outside touched, receivers that no longer work",
+          0,
+          0,
+          {}};
+  const Ponds ponds;
+  const fs::path victim = ponds.folder.path / "victim";
+  const Bytes theirs = bytes("of somebody else");
+  system_env().write_file(victim, theirs);
+  std::mt19937 random(seed);
+  EveryKind every;
+  every.a = ponds.capture;
+  const std::vector<Body> samples = every.bodies();
+  for (; row.tried < wanted; ++row.tried) {
+    const fs::path house = ponds.folder.path / "house", field = ponds.copy("field"),
+                   file = field / "catalogue.sqlite";
+    fs::remove_all(house);
+    { SamplePond made(house, "h-"); }
+    const std::string kind = std::to_string(random() % 5);
+    try {
+      if (kind == "0") {
+        system_env().write_file(file.string() + "-journal", journal_naming(victim.string(), 10));
+      } else if (kind == "1") {
+        const char* name = random() % 2 == 0 ? "photos" : "cache";
+        fs::rename(field / name, ponds.folder.path / "moved");
+        fs::create_symlink(ponds.folder.path, field / name);
+        fs::remove_all(ponds.folder.path / "moved");
+      } else if (kind == "2") {
+        tamper(field, random() % 2 == 0
+                          ? "CREATE VIEW v AS SELECT 1"
+                          : "CREATE TRIGGER t AFTER INSERT ON here BEGIN DELETE FROM verdict; END");
+      } else {
+        for (int n = 0; n < 3; ++n) {
+          const Body& sample = samples[random() % samples.size()];
+          std::string body = body_text(sample);
+          for (unsigned changes = random() % 4; changes > 0; --changes)
+            body[random() % body.size()] = static_cast<char>(32 + random() % 90);
+          put_in(field, kind_of(sample), body,
+                 random() % 8 == 0 ? "ffffffff-ffff-7fff-bfff-fffffffffff" + std::to_string(n) : "");
+        }
+      }
+      Catalogue into = Catalogue::open(house, system_env());
+      Catalogue from = Catalogue::open(field, system_env(), {.access = Access::read});
+      merge(into, from, person("R1"));
+    } catch (const Error&) {
+    } catch (const SQLite::Exception&) {
+    }
+    row.expect(system_env().read_file(victim) == theirs, "the file outside, kind " + kind);
+    try {
+      Catalogue into = Catalogue::open(house, system_env());
+      into.append(person("R1"), {LabelGiven{into.identities().captures.front().id, "Dot"}});
+      row.expect(audit(into).holds(), "audit, kind " + kind);
+    } catch (const std::exception& error) {
+      row.expect(false, "kind " + kind + ": " + error.what());
+    }
+  }
+  return row;
+}
+
+}  // namespace
+}  // namespace evet
+
+int main(int argc, char** argv) {
+  CLI::App app("What a catalogue stands");
+  double share = 1;
+  unsigned seed = 1;
+  app.add_option("--share", share, "Of the counts of the full run")->check(CLI::Range(0.0001, 1.0));
+  app.add_option("--seed", seed, "Of all that is drawn");
+  CLI11_PARSE(app, argc, argv);
+  const auto of = [&](double all) { return static_cast<std::size_t>(std::max(1.0, all * share)); };
+  std::printf("| what | tried | wrong |\n|---|---:|---:|\n");
+  std::size_t wrong = 0;
+  for (const std::function<evet::Row()>& run : std::vector<std::function<evet::Row()>>{
+           [&] { return evet::kills(of(10'000), seed); }, [&] { return evet::power_cuts(of(2'000), seed); },
+           [&] { return evet::failing_writes(); }, [&] { return evet::merges(of(5'000), seed); },
+           [&] { return evet::changed_bytes(of(100'000), seed); },
+           [&] { return evet::hostile_folders(of(1'000), seed); }}) {
+    const evet::Row row = run();
+    std::printf("| %s | %zu | %zu%s |\n", row.what.c_str(), row.tried, row.wrong,
+                row.wrong > 0 ? (" (first: " + row.first_wrong + ")").c_str() : "");
+    std::fflush(stdout);
+    wrong += row.wrong;
+  }
+  return wrong == 0 ? 0 : 1;
+}
