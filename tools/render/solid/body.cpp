@@ -103,15 +103,16 @@ void outline_of(const Section& section, int round, std::vector<Flat>& out) {
           arc[static_cast<std::size_t>(i - 1)] +
           (fine[static_cast<std::size_t>(i)] - fine[static_cast<std::size_t>(i - 1)]).norm();
   }
-  out.assign(static_cast<std::size_t>(round + 1), Flat::Zero());
+  const std::size_t half = static_cast<std::size_t>(round) / 2;
+  out.assign(2 * half + 1, Flat::Zero());
   std::size_t i = 0;
-  for (int k = 0; k <= round / 2; ++k) {
-    const float want = arc.back() * static_cast<float>(k) / static_cast<float>(round / 2);
+  for (std::size_t k = 0; k <= half; ++k) {
+    const float want = arc.back() * static_cast<float>(k) / static_cast<float>(half);
     while (i + 2 < arc.size() && arc[i + 1] < want) ++i;
     const float t = within((want - arc[i]) / std::max(1e-9F, arc[i + 1] - arc[i]), 0, 1);
     const Flat p = blend<Flat>(fine[i], fine[i + 1], t);
-    out[static_cast<std::size_t>(round / 2 + k)] = p;
-    out[static_cast<std::size_t>(round / 2 - k)] = {-p[0], p[1]};
+    out[half + k] = p;
+    out[half - k] = {-p[0], p[1]};
   }
 }
 

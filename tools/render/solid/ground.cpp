@@ -72,7 +72,7 @@ Texture cloth(Dice dice, bool net) {
                 q = y * std::cos(turn) - x * std::sin(turn);
     const float thread = net ? std::max(std::sin(p / pitch * 6.28F), std::sin(q / pitch * 6.28F))
                              : std::sin(p / pitch * 6.28F) * std::sin(q / pitch * 6.28F);
-    c.colour = blend<Colour>(under, colour, step(net ? 0.2F : -0.8F, net ? 0.8F : 0.8F, thread));
+    c.colour = blend<Colour>(under, colour, step(net ? 0.2F : -0.8F, 0.8F, thread));
     c.colour *= 1 + 0.1F * rough(x * 20, y * 20, 2, seed + 1);
     c.height = folds * rough(x * 1.6F, y * 1.6F, 3, seed + 2);
     return c;

@@ -40,7 +40,7 @@ class Inkwell {
       }
   }
   // Blots like beads from one place to another.
-  void chain(Flat from, Flat to, float radius) {
+  void chain(const Flat& from, const Flat& to, float radius) {
     const int beads = 1 + static_cast<int>((to - from).norm() / (0.7F * radius));
     for (int i = 0; i <= beads; ++i)
       drop({blend<Flat>(from, to, static_cast<float>(i) / static_cast<float>(beads)), radius, 1, 0});
@@ -115,7 +115,8 @@ void middle_band(Canvas& canvas, const Manner& manner, Dice dice) {
   Inkwell ink(canvas, manner, dice.bits());
   const float width = dice.between(0.15, 0.4) * canvas.half_skin;
   float x = dice.between(-0.2, 0.2) * canvas.half_skin;
-  for (float u = canvas.first_u; u < 1.2F; u += 0.35F * width) {
+  float u = canvas.first_u;
+  while (u < 1.2F) {
     x = within(x * 0.95F + dice.gauss() * 0.1F * canvas.half_skin, -0.45F * canvas.half_skin,
                0.45F * canvas.half_skin);
     if (dice.odds(0.86)) ink.drop({{x, u}, width * dice.between(0.6, 1.2), 1, 0});
@@ -124,6 +125,7 @@ void middle_band(Canvas& canvas, const Manner& manner, Dice dice) {
       ink.chain({x, u}, {side * canvas.half_skin * dice.between(0.4, 1.1), u + dice.between(-0.06, 0.06)},
                 width * dice.between(0.35, 0.7));
     }
+    u += 0.35F * width;
   }
   for (const Flat& spot : darts(canvas, 1.3F * manner.scale, dice))
     if (std::abs(spot[0]) > 0.5F * canvas.half_skin)
@@ -156,14 +158,18 @@ void many_fine(Canvas& canvas, const Manner& manner, Dice dice) {
 void broken_bars(Canvas& canvas, const Manner& manner, Dice dice) {
   Inkwell ink(canvas, manner, dice.bits());
   const float pitch = 0.8F * manner.scale;
-  for (const float side : {-1.0F, 1.0F})
-    for (float u = canvas.first_u + dice.between(0, pitch); u < 1.2F; u += pitch * dice.between(0.7, 1.4)) {
-      if (dice.odds(0.12)) continue;
-      const float inner = dice.between(-0.25, 0.5), outer = dice.between(0.8, 1.4),
-                  slope = dice.between(-0.5, 0.5);
-      ink.chain({side * inner * canvas.half_skin, u}, {side * outer * canvas.half_skin, u + slope * pitch},
-                pitch * dice.between(0.16, 0.3));
+  for (const float side : {-1.0F, 1.0F}) {
+    float u = canvas.first_u + dice.between(0, pitch);
+    while (u < 1.2F) {
+      if (!dice.odds(0.12)) {
+        const float inner = dice.between(-0.25, 0.5), outer = dice.between(0.8, 1.4),
+                    slope = dice.between(-0.5, 0.5);
+        ink.chain({side * inner * canvas.half_skin, u}, {side * outer * canvas.half_skin, u + slope * pitch},
+                  pitch * dice.between(0.16, 0.3));
+      }
+      u += pitch * dice.between(0.7, 1.4);
     }
+  }
   for (const Flat& spot : darts(canvas, 1.6F * manner.scale, dice))
     ink.drop({spot, manner.scale * dice.between(0.08, 0.2), 1, 0});
   ink.finish();

@@ -39,12 +39,15 @@ bool Photographer::covers_belly(const Flat& pixel, const Touch& skin) const {
 float Photographer::share_covered() const {
   int belly = 0, hidden = 0;
   const float apart = std::max(3.0F, lens_->diagonal() / 140);
-  for (float y = 0.5F; y < static_cast<float>(spec_.size.height); y += apart)
-    for (float x = 0.5F; x < static_cast<float>(spec_.size.width); x += apart) {
+  const int rows = static_cast<int>(static_cast<float>(spec_.size.height) / apart),
+            columns = static_cast<int>(static_cast<float>(spec_.size.width) / apart);
+  for (int r = 0; r <= rows; ++r)
+    for (int c = 0; c <= columns; ++c) {
+      const Flat pixel(0.5F + static_cast<float>(c) * apart, 0.5F + static_cast<float>(r) * apart);
       Touch skin;
-      if (!scenery_.trunk.meet(lens_->eye(), lens_->way_of({x, y}), skin) || !on_belly(skin)) continue;
+      if (!scenery_.trunk.meet(lens_->eye(), lens_->way_of(pixel), skin) || !on_belly(skin)) continue;
       ++belly;
-      hidden += covers_belly({x, y}, skin);
+      hidden += covers_belly(pixel, skin);
     }
   return belly > 0 ? static_cast<float>(hidden) / static_cast<float>(belly) : 0;
 }

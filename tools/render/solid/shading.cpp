@@ -199,7 +199,7 @@ Seen Scenery::look(const Point& eye, Point way, Spread& spread) const {
   Touch touch;
   const Mesh* mesh = nullptr;
   Seen behind;
-  if (meet(from, way, touch, &mesh)) {
+  if (meet(from, way, touch, &mesh) && mesh != nullptr) {
     behind = lit(mesh->look(touch), touch.at, way, touch.open, spread);
   } else {
     const Point at = at_height(from, way, ground.level);

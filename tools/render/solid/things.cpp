@@ -221,7 +221,7 @@ std::vector<Mesh> things_beside(const Body& body, const Plan& plan, float level,
     }
   const int count = static_cast<int>(plan.clutter * dice.between(0, 9));
   for (int i = 0; i < count; ++i) {
-    Dice own = dice.apart(static_cast<std::uint64_t>(100 + i));
+    Dice own = dice.apart(100 + static_cast<std::uint64_t>(i));
     switch (own.below(4)) {
       case 0:
         meshes.push_back(
