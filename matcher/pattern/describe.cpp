@@ -21,7 +21,7 @@ std::vector<float> describe(const SpotMap& map) {
   return out;
 }
 
-double alikeness(const std::vector<float>& a, const std::vector<float>& b) {
+double cosine_similarity(const std::vector<float>& a, const std::vector<float>& b) {
   return std::inner_product(a.begin(), a.end(), b.begin(), 0.0);
 }
 

@@ -13,6 +13,6 @@ inline constexpr int kDescriptorLength = 128;
 std::vector<float> describe(const SpotMap& map);
 
 // Cosine of two descriptors, -1 .. 1; 0 when either knows nothing.
-double alikeness(const std::vector<float>& a, const std::vector<float>& b);
+double cosine_similarity(const std::vector<float>& a, const std::vector<float>& b);
 
 }  // namespace evet

@@ -60,8 +60,8 @@ bool names_a_position(FileBytes file) {
   return text.find("GPSLatitude") != std::string_view::npos;
 }
 
-// The mean of k x k pixels; a last part-row or part-column is filled by repeating the edge, as JPEG's scaling
-// does.
+// The mean of k x k pixels; a last part-row or part-column is filled by repeating the edge,
+// as JPEG's scaling does.
 cv::Mat3b averaged(const cv::Mat3b& full, int k) {
   constexpr int kRowsAtATime = 64;  // of the small picture: the padded copy stays small
   cv::Mat3b small((full.rows + k - 1) / k, (full.cols + k - 1) / k), padded;

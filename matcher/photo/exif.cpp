@@ -27,8 +27,8 @@ bool has(const Exiv2::ExifData& exif, const char* tag) {
 }
 
 // Whether `text` is written as `shape`: a 0 there stands for any digit, ~ for a separator of dates, _ for one
-// between date and time, every other character for itself. (Not <regex>: three shapes, and g++ 12 warns
-// inside.)
+// between date and time, every other character for itself. (Not <regex>: three shapes, and
+// g++ 12 warns inside.)
 bool written_as(std::string_view shape, std::string_view text) {
   return std::equal(shape.begin(), shape.end(), text.begin(), text.end(), [](char wanted, char c) {
     switch (wanted) {

@@ -33,8 +33,8 @@ std::uint32_t big_endian(FileBytes bytes, std::size_t at) {
 }
 
 // Length, four letters, data, check sum; the simplified interface does not hand chunks out. libpng sets
-// memory aside for whatever length a chunk claims, so that one that runs past the end of the file is refused
-// here.
+// memory aside for whatever length a chunk claims, so that one that runs past the end of the
+// file is refused here.
 std::vector<std::byte> exif_chunk(FileBytes file, const std::string& item) {
   std::vector<std::byte> exif;
   for (std::size_t at = 8; at + 12 <= file.size();) {

@@ -52,8 +52,8 @@ int keep_error(TIFF*, void* user, const char*, const char* format, va_list argum
   s.lost_data = true;
   return 1;  // handled: nothing goes to standard error
 }
-// Most warnings are about unknown tags. The JPEG codec inside TIFF only warns when it fills lost parts with
-// grey.
+// Most warnings are about unknown tags. The JPEG codec inside TIFF only warns when it fills
+// lost parts with grey.
 int judge_warning(TIFF* tiff, void* user, const char* module, const char* format, va_list arguments) {
   if (module != nullptr && std::string_view(module).find("JPEG") != std::string_view::npos)
     keep_error(tiff, user, module, format, arguments);

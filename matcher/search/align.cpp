@@ -179,7 +179,7 @@ double masked_correlation(const Level& a, const Level& b) {
 }
 
 namespace {
-void settle(const Level& fixed, const Level& moving, Alignment& alignment, int steps,
+void refine(const Level& fixed, const Level& moving, Alignment& alignment, int steps,
             const AlignOptions& options) {
   options.check();
   for (int i = 0; i < steps; ++i) step(fixed, moving, alignment, options.unlike);
@@ -198,13 +198,13 @@ Alignment align_coarse(const AlignmentMaps& fixed, const AlignmentMaps& moving, 
       out.flow[i * kNodesAcross + j] = {static_cast<float>(start.u(u) - u),
                                         static_cast<float>(start.v(v) - v)};
     }
-  settle(fixed.coarse, moving.coarse, out, options.coarse_steps, options);
+  refine(fixed.coarse, moving.coarse, out, options.coarse_steps, options);
   return out;
 }
 
 void align_fine(const AlignmentMaps& fixed, const AlignmentMaps& moving, Alignment& alignment,
                 const AlignOptions& options) {
-  settle(fixed.fine, moving.fine, alignment, options.fine_steps, options);
+  refine(fixed.fine, moving.fine, alignment, options.fine_steps, options);
 }
 
 }  // namespace evet

@@ -42,8 +42,8 @@ struct Alignment {
   cv::Point2d at(double u, double v) const;
 };
 
-// In two parts, so that several starts can be tried on the coarse maps and only the best finished on the
-// fine.
+// In two parts, so that several starts can be tried on the coarse maps and only the best
+// finished on the fine.
 Alignment align_coarse(const AlignmentMaps& fixed, const AlignmentMaps& moving, const Placement& start,
                        const AlignOptions& options = {});
 void align_fine(const AlignmentMaps& fixed, const AlignmentMaps& moving, Alignment& alignment,

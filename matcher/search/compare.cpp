@@ -14,9 +14,9 @@ void CompareOptions::check() const {
   if (starts < 1) throw Error(ErrorKind::usage, "comparison", "starts must be at least 1");
 }
 
-ReadyQuery ready(const Pattern& query, const CompareOptions& options) {
+PreparedQuery prepare(const Pattern& query, const CompareOptions& options) {
   options.check();
-  ReadyQuery out;
+  PreparedQuery out;
   out.pattern = &query;
   out.codes = placed_codes(query, options.codes);
   out.maps[0] = alignment_maps(query.map);
@@ -32,14 +32,14 @@ ReadyQuery ready(const Pattern& query, const CompareOptions& options) {
   return out;
 }
 
-double alikeness(const ReadyQuery& query, const Pattern& gallery) {
+double cosine_similarity(const PreparedQuery& query, const Pattern& gallery) {
   double best = -1;
   for (const std::vector<float>& descriptor : query.descriptors)
-    if (!descriptor.empty()) best = std::max(best, alikeness(descriptor, gallery.descriptor));
+    if (!descriptor.empty()) best = std::max(best, cosine_similarity(descriptor, gallery.descriptor));
   return best;
 }
 
-Comparison compare(const ReadyQuery& query, const Pattern& gallery, const std::vector<CodeHit>& hits,
+Comparison compare(const PreparedQuery& query, const Pattern& gallery, const std::vector<CodeHit>& hits,
                    Order order, const CompareOptions& options) {
   const AlignmentMaps fixed = alignment_maps(gallery.map);
   Comparison best;
@@ -55,7 +55,7 @@ Comparison compare(const ReadyQuery& query, const Pattern& gallery, const std::v
   }
   align_fine(fixed, query.maps[best.turned], best.alignment, options.align);
   best.measures = measure(fixed, query.maps[best.turned], best.alignment, hits[0].distance,
-                          alikeness(query, gallery), order);
+                          cosine_similarity(query, gallery), order);
   best.matched_spots = matched_spots(gallery.spots, query.spots[best.turned], best.alignment);
   return best;
 }

@@ -16,18 +16,18 @@ struct CompareOptions {
   void check() const;
 };
 
-// A query made ready once and compared many times.
-struct ReadyQuery {
+// A query prepared once and compared many times.
+struct PreparedQuery {
   const Pattern* pattern = nullptr;
   std::vector<PlacedCode> codes;
   std::array<AlignmentMaps, 2> maps;       // as it is; turned end for end (empty when that is not tried)
   std::array<std::vector<Spot>, 2> spots;  // likewise
   std::array<std::vector<float>, 2> descriptors;  // likewise
 };
-ReadyQuery ready(const Pattern& query, const CompareOptions& options = {});
+PreparedQuery prepare(const Pattern& query, const CompareOptions& options = {});
 
 // Cosine of the descriptors, the better way round.
-double alikeness(const ReadyQuery& query, const Pattern& gallery);
+double cosine_similarity(const PreparedQuery& query, const Pattern& gallery);
 
 struct Comparison {
   Measures measures{};
@@ -36,7 +36,7 @@ struct Comparison {
   int matched_spots = 0;
 };
 // `hits` from best_hits, best first; at least one must be comparable.
-Comparison compare(const ReadyQuery& query, const Pattern& gallery, const std::vector<CodeHit>& hits,
+Comparison compare(const PreparedQuery& query, const Pattern& gallery, const std::vector<CodeHit>& hits,
                    Order order, const CompareOptions& options = {});
 
 // Order of the two nights, "2031-05-14" each; the gallery's pattern is the fixed one.

@@ -49,8 +49,8 @@ double block_agreement(const Level& a, const Level& b) {
 }
 
 // Independent details of a map's known part, per pixel, up to a factor: mean squared slope over variance.
-// Large blotches hold few, and two of them lie on each other by luck far more easily than many small spots
-// do.
+// Large blotches hold few, and two of them lie on each other by luck far more easily than
+// many small spots do.
 double detail(const Level& level, const cv::Mat1f& weight) {
   double n = 0, sum = 0, squares = 0, slopes = 0;
   for (int r = 0; r + 1 < level.dark.rows; ++r)
@@ -80,7 +80,7 @@ double judged_in_order(const Level& fixed, const Level& drawn, Order order) {
 }  // namespace
 
 Measures measure(const AlignmentMaps& fixed, const AlignmentMaps& moving, const Alignment& alignment,
-                 double code_distance, double alikeness, Order order) {
+                 double code_distance, double cosine_similarity, Order order) {
   const Level drawn = drawn_onto(moving.fine, alignment);
   const cv::Mat1f weight = drawn.weight.mul(fixed.fine.weight);
   const cv::Mat1f near_fixed = smoothed(fixed.fine, 1.2), near_moving = smoothed(drawn, 1.2);
@@ -105,7 +105,7 @@ Measures measure(const AlignmentMaps& fixed, const AlignmentMaps& moving, const 
           10 * std::hypot(mean[0] / kHalfWidth, mean[1]),
           code_distance,
           alignment.overlap,
-          alikeness,
+          cosine_similarity,
           judged_in_order(fixed.fine, drawn, order)};
 }
 

@@ -35,7 +35,7 @@ inline constexpr std::array<std::string_view, kMeasures> kMeasureNames = {
 using Measures = std::array<double, kMeasures>;
 
 Measures measure(const AlignmentMaps& fixed, const AlignmentMaps& moving, const Alignment& alignment,
-                 double code_distance, double alikeness, Order order);
+                 double code_distance, double cosine_similarity, Order order);
 
 // A spot of the fixed map and its counterpart in the moving one, as indices into their lists.
 struct SpotPair {

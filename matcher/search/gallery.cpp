@@ -21,16 +21,16 @@ constexpr int kPairsAligned = 6;  // of one individual with one view: the best b
 
 // What is compared of a capture: each of its photos, and what they show together.
 struct View {
-  ReadyQuery query;
+  PreparedQuery query;
   const QueryPhoto* photo = nullptr;  // null: the photos joined
 };
 
 struct Pair {  // a photo of the gallery and how a view fits it by code
   size_t entry = 0;
   std::vector<CodeHit> hits;
-  double alikeness = 0;
+  double cosine_similarity = 0;
   double distance() const { return hits.empty() ? 0.5 : hits[0].distance; }
-  double llr(const MatchingModel& model) const { return model.llr_of_code(distance(), alikeness); }
+  double llr(const MatchingModel& model) const { return model.llr_of_code(distance(), cosine_similarity); }
 };
 
 struct Individual {
@@ -94,12 +94,12 @@ std::vector<std::vector<float>> descriptors_of(const std::vector<GalleryEntry>& 
 std::vector<View> views_of(const QueryCapture& query, const CompareOptions& options,
                            std::optional<JoinedPattern>& joined) {
   std::vector<View> out;
-  for (const QueryPhoto& photo : query.photos) out.push_back({ready(photo.pattern, options), &photo});
+  for (const QueryPhoto& photo : query.photos) out.push_back({prepare(photo.pattern, options), &photo});
   if (out.size() == 1) return out;
   std::vector<Pattern> patterns;
   for (const QueryPhoto& photo : query.photos) patterns.push_back(photo.pattern);
   joined = join_patterns(patterns);
-  if (joined->used.size() > 1) out.push_back({ready(joined->pattern, options), nullptr});
+  if (joined->used.size() > 1) out.push_back({prepare(joined->pattern, options), nullptr});
   return out;
 }
 }  // namespace
@@ -232,7 +232,7 @@ RankedCapture Gallery::rank(const QueryCapture& query, const LeaveOut& without) 
     for (size_t v = 0; v < views.size(); ++v)
       pairs[parts.owner[entry]][v].push_back(
           {entry, best_hits(views[v].query.codes, pattern.code, parts.compare.starts),
-           alikeness(views[v].query, pattern)});
+           cosine_similarity(views[v].query, pattern)});
   }
 
   const MatchingModel& model = parts.model();

@@ -55,7 +55,7 @@ JoinedPattern join_patterns(const std::vector<Pattern>& photos, const JoinOption
   JoinedPattern out{frame, {order[0]}};
   Drawn sum = drawn_onto_frame(frame.map, {});
   for (std::size_t i = 1; i < order.size(); ++i) {
-    const ReadyQuery other = ready(photos[order[i]], options.compare);
+    const PreparedQuery other = prepare(photos[order[i]], options.compare);
     const auto hits = best_hits(other.codes, frame.code, options.compare.starts);
     if (hits.empty() || hits.front().placed < 0) continue;
     const Comparison fit = compare(other, frame, hits, Order::unknown, options.compare);

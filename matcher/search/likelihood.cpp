@@ -47,8 +47,8 @@ double BestOfTries::operator()(double best, std::size_t tries, double lowest, do
 double MatchingModel::llr(const Measures& measures) const {
   return capped(pair.log_odds({measures.begin(), measures.end()}), lowest, highest);
 }
-double MatchingModel::llr_of_code(double code_distance, double alikeness) const {
-  return capped(code_only.log_odds({code_distance, alikeness}), lowest, highest);
+double MatchingModel::llr_of_code(double code_distance, double cosine_similarity) const {
+  return capped(code_only.log_odds({code_distance, cosine_similarity}), lowest, highest);
 }
 double MatchingModel::llr_of_capture(const std::vector<double>& best_of_photos,
                                      std::optional<double> best_of_joined, size_t tries) const {

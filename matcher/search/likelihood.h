@@ -35,19 +35,19 @@ struct LogisticModel {
 struct BestOfTries {
   double scale = 0, shift = 1;
   std::size_t most = 1;
-  // `tries` from 1. `lowest` and `highest`: the model's caps, which the ratio was bent by and is bent by
-  // again.
+  // `tries` from 1. `lowest` and `highest`: the model's caps, which the ratio was bent by and
+  // is bent by again.
   double operator()(double best, std::size_t tries, double lowest, double highest) const;
 };
 
 struct MatchingModel {
   LogisticModel pair;       // over Measures: one photo against one photo
-  LogisticModel code_only;  // over {code distance, alikeness}: pairs that were not aligned
+  LogisticModel code_only;  // over {code distance, cosine_similarity}: pairs that were not aligned
   BestOfTries best_of;
   double highest = 0;  // caps, natural log
   double lowest = 0;
   double llr(const Measures& measures) const;
-  double llr_of_code(double code_distance, double alikeness) const;
+  double llr_of_code(double code_distance, double cosine_similarity) const;
   // Of one capture against one individual: the mean of its photos' best ratios and, where they could be
   // joined (join_patterns.h), the best of the joined pattern at equal weight; taken for the best of as many
   // tries as photos of the individual it was held against.

@@ -42,10 +42,10 @@ class Passing {
   NightMarginals run() {
     for (int round = 0; round < kRounds && moved_ > kStill; ++round) {
       moved_ = 0;
-      captures_speak();
-      for (const auto& [individual, claims] : claiming_) known_speaks(claims);
+      send_from_captures();
+      for (const auto& [individual, claims] : claiming_) send_from_known(claims);
       for (size_t i = 0; i < founding_.size(); ++i)
-        if (!joining_[i].empty()) new_speaks(founding_[i], joining_[i]);
+        if (!joining_[i].empty()) send_from_new(founding_[i], joining_[i]);
     }
     for (const std::vector<size_t>& options : of_capture_) {
       double sum = 0;
@@ -63,7 +63,7 @@ class Passing {
     return messages_.size() - 1;
   }
 
-  void captures_speak() {
+  void send_from_captures() {
     for (const std::vector<size_t>& options : of_capture_) {
       double all = 0;
       for (const size_t m : options) all += messages_[m].weight * messages_[m].to_capture;
@@ -74,14 +74,14 @@ class Passing {
     }
   }
 
-  void tell(Message& to, double free) {
+  void send(Message& to, double free) {
     moved_ = std::max(moved_, std::abs(free - to.to_capture));
     // Halfway, so that two captures that want one animal do not swap it for ever.
     to.to_capture = 0.5 * (to.to_capture + free);
   }
 
   // Of m claimants the weight is twice^(m - 1).
-  void known_speaks(const std::vector<size_t>& claims) {
+  void send_from_known(const std::vector<size_t>& claims) {
     const double t = model_.twice;
     for (const size_t i : claims) {
       double with = 1, others = 0;  // product of 1 + t m, and the same less one, over t
@@ -90,20 +90,20 @@ class Passing {
           others += with * messages_[k].to_animal;
           with *= 1 + t * messages_[k].to_animal;
         }
-      tell(messages_[i], with / (1 + others));
+      send(messages_[i], with / (1 + others));
     }
   }
 
   // Captures can only join a new animal whose founder shows it.
-  void new_speaks(size_t founder, const std::vector<size_t>& joining) {
+  void send_from_new(size_t founder, const std::vector<size_t>& joining) {
     double product = 1;
     for (const size_t k : joining) product *= 1 + messages_[k].to_animal;
     const double founds = messages_[founder].to_animal;
     for (const size_t k : joining) {
       const double with = founds * product / (1 + messages_[k].to_animal);
-      tell(messages_[k], with / (1 + with));
+      send(messages_[k], with / (1 + with));
     }
-    tell(messages_[founder], product);
+    send(messages_[founder], product);
   }
 
   const NightModel& model_;

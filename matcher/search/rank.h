@@ -74,8 +74,8 @@ struct MatchingModel;  // likelihood.h
 
 struct SearchOptions {
   int shortlist = 20;  // individuals that reach the alignment
-  // Candidates returned at least; more are returned until those left out hold less than a thousandth
-  // together.
+  // Candidates returned at least; more are returned until those left out hold less
+  // than a thousandth together.
   int keep = 10;
   double prior_recapture = 0.5;        // that a capture here and now is of an individual in the gallery
   double wrong_join_over_missed = 10;  // a wrong join is this many times worse than a missed one
@@ -90,8 +90,8 @@ struct SearchOptions {
 struct LeaveOut {
   std::set<CaptureId> captures{};
   IndividualId individual{};  // empty: none
-  // No candidates, and yet known of: what they would have held falls to all others and to "new" in
-  // proportion.
+  // No candidates, and yet known of: what they would have held falls to all others and
+  // to "new" in proportion.
   std::set<IndividualId> ruled_out{};
 };
 

@@ -119,7 +119,7 @@ void ablation(const Animals& animals, const MatchingModel& model, int threads) {
   std::vector<int> aligned(animals.last.size());
   render::on_threads(animals.last.size(), threads, [&](size_t q) {
     if (!animals.last[q] || !animals.first[q]) return;
-    const ReadyQuery query = ready(*animals.last[q]);
+    const PreparedQuery query = prepare(*animals.last[q]);
     for (size_t a = 0; a < animals.first.size(); ++a) {
       if (!animals.first[a]) {
         for (Scores& s : parts) s.of[q].push_back(-1e3);
@@ -127,7 +127,7 @@ void ablation(const Animals& animals, const MatchingModel& model, int threads) {
       }
       const std::vector<CodeHit> hits =
           best_hits(query.codes, animals.first[a]->code, CompareOptions{}.starts);
-      const double distance = hits[0].distance, alike = alikeness(query, *animals.first[a]);
+      const double distance = hits[0].distance, alike = cosine_similarity(query, *animals.first[a]);
       Comparison c;
       aligning[q] += seconds([&] { c = compare(query, *animals.first[a], hits, Order::fixed_first); });
       ++aligned[q];
@@ -159,11 +159,11 @@ void impostors(std::uint64_t world, int count, const MatchingModel& model, int t
   std::vector<size_t> aligned(animals);
   render::on_threads(animals, threads, [&](size_t i) {
     const size_t q = animals - 1 - i;  // those with most to do first
-    const ReadyQuery query = ready(patterns[q]);
+    const PreparedQuery query = prepare(patterns[q]);
     std::vector<std::pair<double, size_t>> order;
     for (size_t g = 0; g < q; ++g) {
       by_code[q].push_back(model.llr_of_code(best_hits(query.codes, patterns[g].code, 1)[0].distance,
-                                             alikeness(query, patterns[g])));
+                                             cosine_similarity(query, patterns[g])));
       order.emplace_back(-by_code[q][g], g);
     }
     searched[q] = by_code[q];
@@ -280,7 +280,7 @@ void baseline(const SetSpec& spec, const std::string& keep, const Animals& anima
   render::on_threads(count, threads, [&](size_t q) {
     if (!animals.last[q] || !animals.first[q]) return;
     Times& t = of_query[q];
-    const ReadyQuery query = ready(*animals.last[q]);
+    const PreparedQuery query = prepare(*animals.last[q]);
     for (size_t a = 0; a < count; ++a) {
       t.theirs += seconds([&] { theirs.of[q].push_back(inliers(last[q], first[a])); });
       if (!animals.first[a]) {
@@ -291,7 +291,7 @@ void baseline(const SetSpec& spec, const std::string& keep, const Animals& anima
       double alike = 0;
       t.ours += seconds([&] {
         hits = best_hits(query.codes, animals.first[a]->code, CompareOptions{}.starts);
-        alike = alikeness(query, *animals.first[a]);
+        alike = cosine_similarity(query, *animals.first[a]);
         ours.of[q].push_back(model.llr_of_code(hits[0].distance, alike));
       });
       ++t.ours_done;

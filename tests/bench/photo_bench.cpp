@@ -2,8 +2,8 @@
 // same picture; peak memory with two workers; and the start-up time of the program.
 //
 // One thread each; CPU time, so that other work on the machine matters less;
-// medians of rounds that alternate between the two. SIFT is given the decoded picture and is not charged for
-// decoding.
+// medians of rounds that alternate between the two. SIFT is given the decoded picture and is
+// not charged for decoding.
 #include <fcntl.h>
 #include <spawn.h>
 #include <sys/wait.h>
@@ -52,8 +52,8 @@ double median(std::vector<double> values) {
   return values[values.size() / 2];
 }
 
-// Runs a program with one argument or two, its output to `out`; wall seconds, or a negative number when it
-// failed.
+// Runs a program with one argument or two, its output to `out`; wall seconds, or a negative
+// number when it failed.
 double run(const fs::path& program, std::vector<std::string> arguments, const fs::path& out) {
   std::vector<char*> argv{const_cast<char*>(program.c_str())};
   for (std::string& a : arguments) argv.push_back(a.data());

@@ -1,6 +1,6 @@
 // The review page with 10,000 individuals and 30,000 photos: how long each of its answers takes, and whether
-// the memory of the server stays flat. The patterns are drawn and repeat; only the number of entries matters
-// here.
+// the memory of the server stays flat. The patterns are drawn and repeat; only the number
+// of entries matters here.
 #include <httplib.h>
 #include <unistd.h>
 

@@ -87,6 +87,52 @@ TrialReport tried(Catalogue& catalogue, const Wanted& wanted, const CommandLine&
   return report;
 }
 
+// The page, and one SVG a plot; the plots' names.
+std::vector<std::string> write_files(const TrialReport& report, const Wanted& wanted, Env& env) {
+  std::vector<std::string> files;
+  if (!wanted.plots.empty()) {
+    env.make_folders(wanted.plots);
+    for (const trial::Picture& picture : trial::pictures(report.scores)) {
+      files.push_back((fs::path(wanted.plots) / (picture.name + ".svg")).string());
+      write_file_durably(env, files.back(), std::as_bytes(std::span(picture.svg)));
+    }
+  }
+  if (!wanted.out.empty()) {
+    const std::string page = trial::page_of(report);
+    write_file_durably(env, wanted.out, std::as_bytes(std::span(page)));
+  }
+  return files;
+}
+
+// The entry of a refit that helps; empty where there is none.
+std::string record_refit(Catalogue& catalogue, const Actor& actor, const TrialReport& report) {
+  if (!report.refit || !report.refit->refused.empty()) return {};
+  const trial::Refit& r = *report.refit;
+  const OwnCalibration own{r.map,        matching_model_id(), static_cast<std::int64_t>(r.individuals),
+                           r.same_pairs, r.different_pairs,   r.before,
+                           r.after};
+  return catalogue.append(actor, {entry_of(own)}).front().id.value;
+}
+
+void answer(const TrialReport& report, const Wanted& wanted, const std::vector<std::string>& files,
+            const std::string& entry, const CommandLine& line, Console& console) {
+  if (line.json()) {
+    nlohmann::json document = trial::to_json(report);
+    document["page"] = wanted.out.empty() ? nlohmann::json() : nlohmann::json(wanted.out);
+    document["plot_files"] = files;
+    if (!entry.empty()) document["refit"]["entry"] = entry;
+    print(console, document);
+    return;
+  }
+  console.out << trial::text_of(report, console.colour);
+  if (!entry.empty())
+    console.out << "Recorded as " << entry
+                << ". Ranking, review page and report use it from now on. To take it "
+                << "back: evet trial " << line.catalogue() << " --forget-refit\n";
+  for (const std::string& file : files) console.out << "Wrote " << file << "\n";
+  if (!wanted.out.empty()) console.out << "Wrote " << wanted.out << "\n";
+}
+
 }  // namespace
 
 int run_trial(const Args& args, Console& console) {
@@ -130,41 +176,9 @@ int run_trial(const Args& args, Console& console) {
   const Actor actor = wanted.refit ? line.actor() : Actor{};
   const TrialReport report = tried(catalogue, wanted, line, console);
 
-  std::vector<std::string> files;
-  if (!wanted.plots.empty()) {
-    console.env.make_folders(wanted.plots);
-    for (const trial::Picture& picture : trial::pictures(report.scores)) {
-      files.push_back((fs::path(wanted.plots) / (picture.name + ".svg")).string());
-      write_file_durably(console.env, files.back(), std::as_bytes(std::span(picture.svg)));
-    }
-  }
-  if (!wanted.out.empty()) {
-    const std::string page = trial::page_of(report);
-    write_file_durably(console.env, wanted.out, std::as_bytes(std::span(page)));
-  }
-  std::string entry;
-  if (report.refit && report.refit->refused.empty()) {
-    const trial::Refit& r = *report.refit;
-    const OwnCalibration own{r.map,        matching_model_id(), static_cast<std::int64_t>(r.individuals),
-                             r.same_pairs, r.different_pairs,   r.before,
-                             r.after};
-    entry = catalogue.append(actor, {entry_of(own)}).front().id.value;
-  }
-  if (line.json()) {
-    nlohmann::json document = trial::to_json(report);
-    document["page"] = wanted.out.empty() ? nlohmann::json() : nlohmann::json(wanted.out);
-    document["plot_files"] = files;
-    if (!entry.empty()) document["refit"]["entry"] = entry;
-    print(console, document);
-  } else {
-    console.out << trial::text_of(report, console.colour);
-    if (!entry.empty())
-      console.out << "Recorded as " << entry
-                  << ". Ranking, review page and report use it from now on. To take it "
-                  << "back: evet trial " << line.catalogue() << " --forget-refit\n";
-    for (const std::string& file : files) console.out << "Wrote " << file << "\n";
-    if (!wanted.out.empty()) console.out << "Wrote " << wanted.out << "\n";
-  }
+  const std::vector<std::string> files = write_files(report, wanted, console.env);
+  const std::string entry = record_refit(catalogue, actor, report);
+  answer(report, wanted, files, entry, line, console);
   const bool refused = report.refit && !report.refit->refused.empty();
   return report.holds() && !refused ? kDone : kDoesNotHold;
 }

@@ -55,6 +55,25 @@ int undo(Catalogue& catalogue, const std::string& entry, const std::string& reas
   return kDone;
 }
 
+Error wrong_usage(const std::string& item, const std::string& what, const std::string& right) {
+  return Error(ErrorKind::usage, item, what, right);
+}
+
+// Nothing where only a label is given. Errors: usage, for no answer or one that wants, or has, too much
+// beside it.
+std::optional<Answer> answer_said(const std::string& text, const std::string& other) {
+  if (text.empty()) return std::nullopt;
+  const auto answer = answer_named(text == "cannot-tell" ? name(Answer::cannot_tell) : text);
+  if (!answer)
+    throw wrong_usage(evet::quoted(text), "it is no answer", "say same, different, new or cannot-tell");
+  if (*answer != Answer::new_individual && other.empty())
+    throw wrong_usage("OTHER", "it is missing",
+                      "name the individual or the capture that it is compared with");
+  if (*answer == Answer::new_individual && !other.empty())
+    throw wrong_usage(evet::quoted(other), "'new' stands alone", "leave it out, or say --label " + other);
+  return answer;
+}
+
 }  // namespace
 
 int run_verdict(const Args& args, Console& console) {
@@ -82,28 +101,16 @@ int run_verdict(const Args& args, Console& console) {
       ->type_name("ENTRY");
   if (const auto done = line.parse(args, console)) return *done;
 
-  const auto wrong = [](const std::string& item, const std::string& what, const std::string& right) {
-    return Error(ErrorKind::usage, item, what, right);
-  };
   if (!undone.empty()) {
-    if (!capture_text.empty()) throw wrong("--undo", "it stands alone", "leave CAPTURE and ANSWER out");
+    if (!capture_text.empty()) throw wrong_usage("--undo", "it stands alone", "leave CAPTURE and ANSWER out");
     Catalogue catalogue = open_catalogue(line.catalogue(), console, Access::write);
     return undo(catalogue, undone, reason, line, console);
   }
-  if (capture_text.empty()) throw wrong("CAPTURE", "it is missing", "name the capture, then the answer");
+  if (capture_text.empty())
+    throw wrong_usage("CAPTURE", "it is missing", "name the capture, then the answer");
   if (answer_text.empty() && label.empty())
-    throw wrong("ANSWER", "it is missing", "say same, different, new or cannot-tell");
-  std::optional<Answer> answer;
-  if (!answer_text.empty()) {
-    answer = answer_named(answer_text == "cannot-tell" ? name(Answer::cannot_tell) : answer_text);
-    if (!answer)
-      throw wrong(evet::quoted(answer_text), "it is no answer", "say same, different, new or cannot-tell");
-    if (*answer != Answer::new_individual && other_text.empty())
-      throw wrong("OTHER", "it is missing", "name the individual or the capture that it is compared with");
-    if (*answer == Answer::new_individual && !other_text.empty())
-      throw wrong(evet::quoted(other_text), "'new' stands alone",
-                  "leave it out, or say --label " + other_text);
-  }
+    throw wrong_usage("ANSWER", "it is missing", "say same, different, new or cannot-tell");
+  const std::optional<Answer> answer = answer_said(answer_text, other_text);
 
   Catalogue catalogue = open_catalogue(line.catalogue(), console, Access::write);
   std::vector<Body> bodies;

@@ -17,8 +17,8 @@ struct TakenNight {
   EntryId night_entry;                   // empty when the sheet was there already
 };
 
-// A few captures a transaction, each of them whole. Errors: bad_input for a photo that changed meanwhile;
-// storage.
+// A few captures a transaction, each of them whole. Errors: bad_input for a photo
+// that changed meanwhile; storage.
 TakenNight take_night(Catalogue& catalogue, const IntakeRequest& request, const SheetFile& file,
                       const Sheet& sheet, const IntakePlan& plan);
 

@@ -1,5 +1,5 @@
-// Why a capture is where it is: the verdict in force that placed it, in a sentence, with what lay on the
-// table.
+// Why a capture is where it is: the verdict in force that placed it, in a sentence, with what
+// lay on the table.
 #pragma once
 #include <optional>
 #include <string>

@@ -16,8 +16,8 @@ std::string escaped(std::string_view text);
 // unlikely" from 1 %, "exceptionally unlikely".
 std::string in_words(double probability);
 
-// A figure with the digits it deserves: "143", "14.3", "1.43"; "not bounded" for infinity, "not defined" for
-// NaN.
+// A figure with the digits it deserves: "143", "14.3", "1.43"; "not bounded" for infinity,
+// "not defined" for NaN.
 std::string figure(double value);
 
 // "2031-05-14" -> "14 May 2031"; anything else comes back as it is.

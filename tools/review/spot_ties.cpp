@@ -28,7 +28,7 @@ cv::Point2d back(const Alignment& alignment, double u, double v) {
 }  // namespace
 
 Comparison lay(const Pattern& fixed, const Pattern& moving) {
-  const ReadyQuery query = ready(moving);
+  const PreparedQuery query = prepare(moving);
   return compare(query, fixed, best_hits(query.codes, fixed.code, CompareOptions{}.starts), Order::unknown);
 }
 

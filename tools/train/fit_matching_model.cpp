@@ -29,7 +29,7 @@ Order order_of_years(double gallery, double query) {
 std::vector<ComparedPair> compare_query(const std::vector<KnownPattern>& patterns, size_t query,
                                         const FitOptions& options) {
   const KnownPattern& q = patterns[query];
-  const ReadyQuery ready_query = ready(q.pattern, options.compare);
+  const PreparedQuery prepared = prepare(q.pattern, options.compare);
   std::mt19937_64 rng(options.seed * 1000003 + query);
   struct Animal {
     size_t number = 0;
@@ -42,7 +42,7 @@ std::vector<ComparedPair> compare_query(const std::vector<KnownPattern>& pattern
     const KnownPattern& g = patterns[gallery];
     const std::vector<CodeHit>& hit = hits.at(gallery);
     const Order order = order_of_years(g.years, q.years);
-    const Comparison c = compare(ready_query, g.pattern, hit, order, options.compare);
+    const Comparison c = compare(prepared, g.pattern, hit, order, options.compare);
     // Of two searched patterns each is compared with the other.
     out.push_back({query, gallery, animal, same, weight, weight * (g.searched ? 0.5 : 1), c.measures, order,
                    c.alignment, c.turned});
@@ -51,7 +51,7 @@ std::vector<ComparedPair> compare_query(const std::vector<KnownPattern>& pattern
     const KnownPattern& g = patterns[gallery];
     Animal& animal = animals[{g.world, g.individual}];
     if (gallery == query) continue;
-    std::vector<CodeHit> found = best_hits(ready_query.codes, g.pattern.code, options.compare.starts);
+    std::vector<CodeHit> found = best_hits(prepared.codes, g.pattern.code, options.compare.starts);
     animal.patterns.emplace_back(found[0].distance, gallery);
     hits[gallery] = std::move(found);
   }

@@ -56,6 +56,36 @@ void tell_years_apart(std::vector<KnownCapture>& captures) {
   }
 }
 
+// Without its photos' patterns.
+KnownCapture known_capture(Catalogue& catalogue, const CaptureState& capture, const std::string& individual) {
+  KnownCapture known;
+  known.individual = individual;
+  known.capture = {capture.id, {}, sheet_facts(capture.facts)};
+  known.evening = capture.facts.night + "\n" + known.capture.facts.site;
+  known.groups = {{"site", or_unknown(known.capture.facts.site)},
+                  {"season", capture.facts.night.substr(0, 4)},
+                  {"observer", or_unknown(capture.facts.observer)},
+                  {"sex", name(capture.facts.sex)},
+                  {"quality", quality_of(catalogue, capture)}};
+  return known;
+}
+
+// `capture_of`: of each photo, into the set's captures.
+void read_patterns(Catalogue& catalogue, const std::vector<PhotoRef>& photos,
+                   const std::vector<size_t>& capture_of, int threads,
+                   const std::function<void(size_t done, size_t all)>& progress, KnownSet& out) {
+  for (size_t from = 0; from < photos.size(); from += kPhotosAtATime) {
+    const size_t to = std::min(photos.size(), from + kPhotosAtATime);
+    const std::vector<PhotoRef> some(photos.begin() + static_cast<std::ptrdiff_t>(from),
+                                     photos.begin() + static_cast<std::ptrdiff_t>(to));
+    std::vector<std::optional<Pattern>> patterns = patterns_of(catalogue, some, threads);
+    for (size_t k = 0; k < some.size(); ++k)
+      if (patterns[k])
+        out.captures[capture_of[from + k]].capture.photos.push_back({some[k].photo, std::move(*patterns[k])});
+    if (progress) progress(to, photos.size());
+  }
+}
+
 }  // namespace
 
 KnownSet known_captures(Catalogue& catalogue, int threads,
@@ -78,20 +108,11 @@ KnownSet known_captures(Catalogue& catalogue, int threads,
       ++(as_it_stands != nullptr && as_it_stands->individual ? out.by_program : out.unsettled);
       continue;
     }
-    KnownCapture known;
-    known.individual = names.of(*capture.individual);
     out.capture_names[capture.id.value] = capture.facts.night + "/" + capture.facts.name;
-    known.capture = {capture.id, {}, sheet_facts(capture.facts)};
-    known.evening = capture.facts.night + "\n" + known.capture.facts.site;
-    known.groups = {{"site", or_unknown(known.capture.facts.site)},
-                    {"season", capture.facts.night.substr(0, 4)},
-                    {"observer", or_unknown(capture.facts.observer)},
-                    {"sex", name(capture.facts.sex)},
-                    {"quality", quality_of(catalogue, capture)}};
     for (const PhotoState& photo : capture.photos)
       if (photo.usable)
         photos.push_back({photo.photo, capture.id}), capture_of.push_back(out.captures.size());
-    out.captures.push_back(std::move(known));
+    out.captures.push_back(known_capture(catalogue, capture, names.of(*capture.individual)));
   }
   if (out.captures.empty())
     throw Error(ErrorKind::not_found, catalogue.folder().string(),
@@ -99,16 +120,7 @@ KnownSet known_captures(Catalogue& catalogue, int threads,
                 "program on",
                 "settle captures with 'evet review', or give identities known by other means in the sheet's "
                 "column 'individual'");
-  for (size_t from = 0; from < photos.size(); from += kPhotosAtATime) {
-    const size_t to = std::min(photos.size(), from + kPhotosAtATime);
-    const std::vector<PhotoRef> some(photos.begin() + static_cast<std::ptrdiff_t>(from),
-                                     photos.begin() + static_cast<std::ptrdiff_t>(to));
-    std::vector<std::optional<Pattern>> patterns = patterns_of(catalogue, some, threads);
-    for (size_t k = 0; k < some.size(); ++k)
-      if (patterns[k])
-        out.captures[capture_of[from + k]].capture.photos.push_back({some[k].photo, std::move(*patterns[k])});
-    if (progress) progress(to, photos.size());
-  }
+  read_patterns(catalogue, photos, capture_of, threads, progress, out);
   tell_years_apart(out.captures);
   std::map<std::string, std::set<std::string>> evenings;
   for (const KnownCapture& c : out.captures) {

@@ -12,8 +12,8 @@ struct Picture {
   std::string title, svg;
 };
 // Rank-k identification rate; FNIR against FPIR with intervals; the same as a DET curve on normal-deviate
-// axes (Martin et al. 1997, Eurospeech 4:1895); reliability. Those for which there are no searches are left
-// out.
+// axes (Martin et al. 1997, Eurospeech 4:1895); reliability. Those for which there are no
+// searches are left out.
 std::vector<Picture> pictures(const Scores& scores);
 
 }  // namespace evet::trial

@@ -1,5 +1,5 @@
-// Learns the catalogue's own calibration (search/llr_map.h) from its confirmed pairs, and says whether it
-// helps.
+// Learns the catalogue's own calibration (search/llr_map.h) from its confirmed pairs, and
+// says whether it helps.
 //
 // The two parameters minimise the log-likelihood-ratio cost, same and different pairs weighing alike, with a
 // ridge towards the shipped model: as many individuals as there are stand against prior spreads of 0.25 for

@@ -1,5 +1,5 @@
-// The costs of the errors in words: "a wrong join is ten times worse than a missed one, a look costs a
-// twentieth".
+// The costs of the errors in words: "a wrong join is ten times worse than a missed one, a
+// look costs a twentieth".
 #pragma once
 #include <string>
 

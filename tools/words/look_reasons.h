@@ -1,5 +1,5 @@
-// Why a person should look at a capture, in words; the same on the command line, on the page and in the
-// report.
+// Why a person should look at a capture, in words; the same on the command line, on the page
+// and in the report.
 #pragma once
 #include <functional>
 #include <string>

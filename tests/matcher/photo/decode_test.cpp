@@ -86,8 +86,8 @@ TEST_P(Orientation, IsAppliedOnceInEveryFormat) {
   EXPECT_EQ(difference(decode_photo(samples::png(stored, {.exif = exif}), "a").bgr, kPicture), 0);
   EXPECT_EQ(difference(decode_photo(samples::tiff(stored, {.orientation = GetParam()}), "a").bgr, kPicture),
             0);
-  // A camera writes the turn twice into HEIC, as the file's own property and into Exif: only the first
-  // counts.
+  // A camera writes the turn twice into HEIC, as the file's own property and into Exif:
+  // only the first counts.
   EXPECT_LT(difference(decode_photo(samples::heic(stored, GetParam(), exif), "a").bgr, kPicture), 4);
 }
 

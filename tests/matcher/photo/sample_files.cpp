@@ -13,8 +13,8 @@
 #include <memory>
 #include <stdexcept>
 
-// The HEVC encoder keeps a block of its own to the end of the process; the leak sanitizer asks for this by
-// name.
+// The HEVC encoder keeps a block of its own to the end of the process; the leak sanitizer asks
+// for this by name.
 extern "C" const char* __lsan_default_suppressions();
 extern "C" const char* __lsan_default_suppressions() {
   return "leak:libx265";
@@ -50,8 +50,8 @@ cv::Mat3b quarters(int width, int height) {
   return bgr;
 }
 
-// Exif 3.0, tag 274: for each value, which sides of the upright picture row 0 and column 0 of the stored one
-// are.
+// Exif 3.0, tag 274: for each value, which sides of the upright picture row 0 and column 0 of
+// the stored one are.
 cv::Mat3b stored_as(const cv::Mat3b& upright, int orientation) {
   const int w = upright.cols, h = upright.rows;
   const bool turned = orientation >= 5;

@@ -13,8 +13,8 @@ namespace {
 Comparison compared(const SpotMap& query_map, const SpotMap& gallery_map, double p_head_right = 1,
                     Order order = Order::unknown) {
   const Pattern query = pattern_of(query_map, p_head_right), gallery = pattern_of(gallery_map, 1);
-  const ReadyQuery ready_query = ready(query);
-  return compare(ready_query, gallery, best_hits(ready_query.codes, gallery.code, 3), order);
+  const PreparedQuery prepared = prepare(query);
+  return compare(prepared, gallery, best_hits(prepared.codes, gallery.code, 3), order);
 }
 
 TEST(Align, AMapLiesOnItself) {

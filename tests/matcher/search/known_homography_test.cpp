@@ -178,8 +178,8 @@ Errors errors_of(const Alignment& found, const Frame& first, const Frame& third)
 }
 
 Comparison compared(const Pattern& query, const Pattern& gallery) {
-  const ReadyQuery ready_query = ready(query);
-  return compare(ready_query, gallery, best_hits(ready_query.codes, gallery.code, 3), Order::unknown);
+  const PreparedQuery prepared = prepare(query);
+  return compare(prepared, gallery, best_hits(prepared.codes, gallery.code, 3), Order::unknown);
 }
 
 struct Aligned {

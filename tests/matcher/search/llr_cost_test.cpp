@@ -26,8 +26,8 @@ TEST(LlrCost, OfRatiosThatSayNothingIsOneBit) {
   EXPECT_NEAR(llr_cost({{0, true, 1}, {0, false, 1}, {0, false, 1}}).total, 1, 1e-12);
 }
 
-// By hand: half of log2(1 + 1/3) for a same-trial at ratio 3, half of log2(1 + 1/7) for a different one at
-// 1/7.
+// By hand: half of log2(1 + 1/3) for a same-trial at ratio 3, half of log2(1 + 1/7) for a
+// different one at 1/7.
 TEST(LlrCost, OfOneTrialOfEachKindByHand) {
   const LlrCost cost = llr_cost({{std::log(3.0), true, 1}, {-std::log(7.0), false, 1}});
   EXPECT_NEAR(cost.total, (std::log2(4.0 / 3) + std::log2(8.0 / 7)) / 2, 1e-12);

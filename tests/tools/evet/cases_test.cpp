@@ -1,5 +1,5 @@
-// Command lines with what they must answer, a file a case: tests/cases/<command>/<case>.txt reads like a
-// screen.
+// Command lines with what they must answer, a file a case: tests/cases/<command>/<case>.txt
+// reads like a screen.
 //   $ evet ...   a command; words in double quotes may hold blanks, {night} stands for tests/data/night
 //   then what it says, on standard output and standard error, and "exit 3" where it does not end with 0.
 // What lies in the working folder before the first command stands in a folder with the case's name beside it.

@@ -1,5 +1,5 @@
-// An invented night for tests of the report: pond, people and animals are made up, strips are drawn from a
-// seed.
+// An invented night for tests of the report: pond, people and animals are made up, strips are
+// drawn from a seed.
 #pragma once
 #include <cstdint>
 

@@ -19,8 +19,8 @@ class FuzzedPage {
   FuzzedPage() { begin(); }
 
   review::Response answer(std::string_view data) {
-    // Libfuzzer learns the folder's name from fit(); a sentence that quotes the request's own text tells
-    // nothing.
+    // Libfuzzer learns the folder's name from fit(); a sentence that quotes the request's
+    // own text tells nothing.
     if (data.empty() || data.find(folder_.path.string()) != std::string_view::npos) return {};
     const unsigned how = static_cast<unsigned char>(data.front());
     std::string text = with_ids(data.substr(1));
@@ -70,8 +70,8 @@ class FuzzedPage {
     for (const ListedEntry& one : catalogue.ledger({.kind = "verdict", .limit = 3}))
       ids_.push_back(one.entry.id.value);
   }
-  // "~0" to "~9" stand for identifiers that there are, which no fuzzer would ever hit upon: captures, photos,
-  // verdicts.
+  // "~0" to "~9" stand for identifiers that there are, which no fuzzer would ever hit
+  // upon: captures, photos, verdicts.
   std::string with_ids(std::string_view text) const {
     std::string out;
     for (std::size_t i = 0; i < text.size(); ++i) {

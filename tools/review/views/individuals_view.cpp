@@ -52,6 +52,39 @@ nlohmann::json individuals_view(Call& call) {
   return {{"individuals", list}, {"found", found}, {"from", from}, {"screen", kOneScreen}};
 }
 
+namespace {
+
+nlohmann::json verdicts_on(const Individual& individual, const Statements& said, const Identities& who) {
+  nlohmann::json verdicts = nlohmann::json::array();
+  const auto mine = [&](const CaptureId& capture) {
+    return std::find(individual.captures.begin(), individual.captures.end(), capture) !=
+           individual.captures.end();
+  };
+  // Of another individual's capture the night too, for its name may recur.
+  const auto called = [&](const CaptureId& other) {
+    const CaptureState* capture = who.capture(other);
+    if (capture == nullptr) return std::string();
+    return display_name(capture->facts) + (mine(other) ? "" : ", " + capture->facts.night);
+  };
+  for (const auto& verdict : said.verdicts) {
+    if (verdict.what.planted || !(mine(verdict.what.capture) || mine(verdict.what.other))) continue;
+    const bool out = !who.in_force(verdict.stamp.id);
+    verdicts.push_back({{"entry", verdict.stamp.id.value},
+                        {"reader", verdict.stamp.actor.name},
+                        {"time", verdict.stamp.time},
+                        {"answer", name(verdict.what.answer)},
+                        {"capture", verdict.what.capture.value},
+                        {"capture_name", called(verdict.what.capture)},
+                        {"other_name", called(verdict.what.other)},
+                        {"other", verdict.what.other.value},
+                        {"reason", verdict.what.reason},
+                        {"stands", !out}});
+  }
+  return verdicts;
+}
+
+}  // namespace
+
 nlohmann::json individual_view(Call& call) {
   Catalogue& catalogue = call.desk.catalogue;
   const CaptureId id = call.capture_at(2);
@@ -81,36 +114,15 @@ nlohmann::json individual_view(Call& call) {
         misfit_list.push_back(sentence);
     before = &capture;
   }
-  nlohmann::json verdicts = nlohmann::json::array();
-  // Of another individual's capture the night too, for its name may recur.
-  const auto called = [&](const CaptureId& other) {
-    const CaptureState* capture = who.capture(other);
-    if (capture == nullptr) return std::string();
-    const bool own =
-        std::find(individual.captures.begin(), individual.captures.end(), other) != individual.captures.end();
-    return display_name(capture->facts) + (own ? "" : ", " + capture->facts.night);
-  };
-  const auto mine = [&](const CaptureId& capture) {
-    return std::find(individual.captures.begin(), individual.captures.end(), capture) !=
-           individual.captures.end();
-  };
-  for (const auto& verdict : said.verdicts) {
-    if (verdict.what.planted || !(mine(verdict.what.capture) || mine(verdict.what.other))) continue;
-    const bool out = !who.in_force(verdict.stamp.id);
-    verdicts.push_back({{"entry", verdict.stamp.id.value},
-                        {"reader", verdict.stamp.actor.name},
-                        {"time", verdict.stamp.time},
-                        {"answer", name(verdict.what.answer)},
-                        {"capture", verdict.what.capture.value},
-                        {"capture_name", called(verdict.what.capture)},
-                        {"other_name", called(verdict.what.other)},
-                        {"other", verdict.what.other.value},
-                        {"reason", verdict.what.reason},
-                        {"stands", !out}});
-  }
-  return {{"id", individual.id.value},     {"name", individual.name},     {"label", individual.label},
-          {"aliases", individual.aliases}, {"sex", name(individual.sex)}, {"disputed", individual.disputed},
-          {"captures", captures},          {"misfits", misfit_list},      {"verdicts", verdicts},
+  return {{"id", individual.id.value},
+          {"name", individual.name},
+          {"label", individual.label},
+          {"aliases", individual.aliases},
+          {"sex", name(individual.sex)},
+          {"disputed", individual.disputed},
+          {"captures", captures},
+          {"misfits", misfit_list},
+          {"verdicts", verdicts_on(individual, said, who)},
           {"position", position}};
 }
 
