@@ -57,6 +57,14 @@ Range range_of(Quantity quantity) {
   return quantity == Quantity::growth_rate ? Range::positive : Range::from_0_to_1;
 }
 
+// A profile without an end says that the model alone sets no limit; in an average it would make all others'
+// limits worthless, so there the row comes in with another interval of its own that has an end.
+const Interval& bounded_interval(const Estimate& estimate) {
+  for (const Interval& interval : estimate.intervals)
+    if (std::isfinite(interval.upper)) return interval;
+  return estimate.intervals.front();
+}
+
 // What was counted, below which a number cannot lie: the lowest limit of the rows' intervals.
 double floor_of(const Estimate& estimate) {
   const auto counted = estimate.details.find("counted");
@@ -141,7 +149,7 @@ Estimate average_of(const Parameter& what, const std::vector<const ModelRow*>& r
     weights.push_back(row->weight);
     weight += row->weight;
     if (!only || row->weight >= *std::max_element(weights.begin(), weights.end())) only = one;
-    const Interval& its = one->intervals.front();
+    const Interval& its = bounded_interval(*one);
     limits.push_back({row->weight, one->value, its.lower, its.upper});
   }
   if (!only || weight < kEnoughToTell * all) return untold(what, rows, only ? weight / all : 0, level);

@@ -26,7 +26,11 @@ nlohmann::json to_json_of_doubt(const EstimateInDoubt& both) {
                     {"description", row.description},
                     {"certain", to_json(row.certain)},
                     {"in_doubt", to_json(row.in_doubt)}});
-  return {{"rows", rows}, {"draws", both.draws}, {"why", both.why}, {"differ", both.differ}};
+  return {{"rows", rows},
+          {"draws", both.draws},
+          {"why", both.why},
+          {"differ", both.differ},
+          {"plain", both.plain}};
 }
 
 std::string to_text_of_doubt(const EstimateInDoubt& both, std::size_t width) {

@@ -2,9 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "models/base/input_error.h"
+#include "models/choice/averaged_limits.h"
 #include "models/identity/combine_draws.h"
+#include "models/report/plain_answer.h"
 
 namespace evet::models {
 namespace {
@@ -58,6 +61,39 @@ std::string counted(int count, const char* one, const char* many) {
   return std::to_string(count) + " " + (count == 1 ? one : many);
 }
 
+// Limits over the draws: each draw's interval as it is, all of one weight. Without any doubt they are the
+// certain figure's own. Nothing where a draw has none.
+std::optional<Interval> limits_over(const std::vector<Estimate>& draws, double level) {
+  std::vector<WeighedLimits> limits;
+  double floor = kInfinity;
+  for (const Estimate& draw : draws) {
+    if (!std::isfinite(draw.value) || !draw.undefined.empty() || draw.intervals.empty()) return std::nullopt;
+    const Interval& its = draw.intervals.front();
+    if (its.method == "no information") return std::nullopt;
+    limits.push_back({1 / static_cast<double>(draws.size()), draw.value, its.lower, its.upper});
+    const auto counted = draw.details.find("counted");
+    floor = std::min({floor, its.lower, counted == draw.details.end() ? 0 : counted->second});
+  }
+  if (limits.empty()) return std::nullopt;
+  const Quantity of = draws.front().what.quantity;
+  if (is_count(of)) return averaged_limits(limits, Range::above, floor, level);
+  if (of == Quantity::growth_rate || of == Quantity::recruitment)
+    return averaged_limits(limits, Range::positive, 0, level);
+  if (of == Quantity::other || of == Quantity::entry) return std::nullopt;
+  return averaged_limits(limits, Range::from_0_to_1, 0, level);
+}
+
+Estimate in_doubt(const std::vector<Estimate>& draws, double level) {
+  Estimate combined = combine_draws(draws, level);
+  if (const auto limits = limits_over(draws, level)) {
+    combined.intervals.insert(combined.intervals.begin(), *limits);
+    combined.intervals.front().method = "over the draws";
+    combined.intervals.front().lower = std::min(limits->lower, combined.value);
+    combined.intervals.front().upper = std::max(limits->upper, combined.value);
+  }
+  return combined;
+}
+
 // One sentence on what sets the two figures apart.
 std::string why_they_differ(const EstimateReport& certain, double seen_certain, double seen_drawn) {
   if (!certain.stopped_before.empty())
@@ -78,18 +114,29 @@ std::string why_they_differ(const EstimateReport& certain, double seen_certain, 
          "second interval alone.";
 }
 
-// The certain figures, by the design that the drawn histories call for.
+// The certain figures, by the design that the drawn histories call for where it can be fitted to them, else
+// by the one that suits them; with no figure at all, a report that says why.
 EstimateReport certain_report(const DoubtfulHistories& histories, const EstimateRequest& request,
-                              std::string& refused) {
-  EstimateReport report;
-  if (!histories.certain) {
-    refused = "Nothing is settled yet.";
-    return report;
+                              const std::string& design, const std::vector<Estimate>& wanted) {
+  std::string refused = "Nothing is settled yet.";
+  EstimateRequest same = request;
+  same.design = design;
+  for (const EstimateRequest& one : {same, request}) {
+    if (!histories.certain) break;
+    try {
+      return estimate(*histories.certain, one);
+    } catch (const InputError& error) {
+      refused = error.what();
+    }
   }
-  try {
-    return estimate(*histories.certain, request);
-  } catch (const InputError& error) {
-    refused = error.what();
+  EstimateReport report;
+  report.design = design;
+  report.level = request.level;
+  report.warnings = {"There is no figure without the doubt about identities: " + refused};
+  for (const Estimate& estimate : wanted) {
+    report.answer.push_back(estimate_of(estimate.what));
+    report.answer.back().undefined = refused;
+    report.answer.back().intervals = {{0, kInfinity, request.level, "no information"}};
   }
   return report;
 }
@@ -115,12 +162,11 @@ EstimateInDoubt estimate_in_doubt(const DoubtfulHistories& histories, const Esti
   // Every draw is fitted by the same models, those that suit the first.
   const EstimateReport full = estimate(first, quiet);
   if (quiet.card.is_null()) quiet.card = nlohmann::json::object();
-  EstimateRequest same = request;
-  if (same.design == "auto" && (request.card.is_null() || !request.card.contains("design")))
-    same.design = full.design;
   both.moments = full.moments;
-  std::string refused;
-  both.report = certain_report(histories, same, refused);
+  both.report = certain_report(histories, request, full.design, full.answer);
+  const bool design_was_asked = request.design != "auto" || !request.models.empty() ||
+                                (!request.card.is_null() && !request.card.empty());
+  if (!design_was_asked && both.report.design == full.design) both.report.why = full.why;
   const std::vector<const ModelRow*> drawn_rows = rows_to_draw(full);
   if (!drawn_rows.empty()) {
     quiet.models.clear();
@@ -135,7 +181,7 @@ EstimateInDoubt estimate_in_doubt(const DoubtfulHistories& histories, const Esti
   for (BothFigures& row : both.rows) {
     row.certain = estimate_like(row, row.certain.what, both.report);
     if (row.certain.intervals.empty() && row.certain.undefined.empty())
-      row.certain.undefined = refused.empty() ? "its occasion is not settled" : refused;
+      row.certain.undefined = "its occasion is not settled";
   }
   both.draws = cells_of(first) > kManyCells ? kFewDraws : kDraws;
   std::vector<std::vector<Estimate>> drawn_of(both.rows.size());
@@ -152,7 +198,7 @@ EstimateInDoubt estimate_in_doubt(const DoubtfulHistories& histories, const Esti
       drawn_of[k].push_back(estimate_like(both.rows[k], both.rows[k].certain.what, report));
   }
   for (std::size_t k = 0; k < both.rows.size(); ++k)
-    both.rows[k].in_doubt = combine_draws(drawn_of[k], request.level);
+    both.rows[k].in_doubt = in_doubt(drawn_of[k], both.report.level);
   both.why =
       "In doubt: who is who was drawn " + std::to_string(both.draws) +
       " times from the probabilities of the program, for " +
@@ -163,6 +209,13 @@ EstimateInDoubt estimate_in_doubt(const DoubtfulHistories& histories, const Esti
     both.why += " Captures of " + full.stopped_before +
                 " have no ranking to be drawn from: every draw stops before it.";
   both.differ = why_they_differ(both.report, histories.certain ? seen_of(*histories.certain) : 0, seen);
+  EstimateReport to_quote;
+  to_quote.design = full.design;
+  to_quote.time = full.time;
+  to_quote.moments = full.moments;
+  for (const BothFigures& row : both.rows)
+    if (row.model.empty()) to_quote.answer.push_back(row.in_doubt);
+  both.plain = plain_answer(to_quote);
   return both;
 }
 

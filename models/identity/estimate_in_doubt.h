@@ -31,6 +31,8 @@ struct EstimateInDoubt {
   std::vector<BothFigures> rows;     // figures of the answer first, then the first figure of each model
   std::vector<std::string> moments;  // of the rows, as in a report: of all occasions that the draws take in
   int draws = 0;
+  std::string
+      plain;  // the answer to quote, with the doubt, in a sentence or two; empty without a second figure
   std::string why;     // how the doubt was allowed for, or why it was not
   std::string differ;  // why the two figures differ; empty without a second one
 };

@@ -134,10 +134,10 @@ std::string time_text(const EstimateReport& report, std::size_t width) {
 
 }  // namespace
 
-std::string to_text(const EstimateReport& report, std::size_t width) {
+std::string to_text(const EstimateReport& report, std::size_t width, const std::string& headline) {
   std::string out;
   char text[120];
-  out += wrapped(plain_answer(report), width, "", "");
+  out += wrapped(headline.empty() ? plain_answer(report) : headline, width, "", "");
   std::snprintf(text, sizeof text, "\n%.0f animals, %.0f captures, %.0f occasions; %s design\n",
                 report.animals, report.captures, report.occasions, report.design.c_str());
   out += text;

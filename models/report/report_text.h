@@ -7,6 +7,7 @@
 namespace evet::models {
 
 // Lines of at most `width` characters where words allow it. Ends with a line feed.
-std::string to_text(const EstimateReport& report, std::size_t width = 100);
+// `headline` stands first instead of the report's own plain answer, where it is not empty.
+std::string to_text(const EstimateReport& report, std::size_t width = 100, const std::string& headline = {});
 
 }  // namespace evet::models

@@ -230,7 +230,8 @@ std::vector<Family> answer_families() {
   Season passing = steady;
   passing.passing = 0.4;
   all.push_back(
-      season_family("answer, open, passing through", "as open, 40 % of the animals pass through", passing));
+      season_family("answer, open, passing through", "as open, 40 % of the animals pass through", passing,
+                    "survival is that of residents; numbers and growth take all animals for residents"));
   const std::string periods = "periods of 4 nights found in the dates, survival 0.8, p 0.3";
   all.push_back(robust_family("answer, robust, none away", periods, 0, 0));
   all.push_back(robust_family("answer, robust, away at random", periods + ", 0.3 away", 0.3, 0.3));

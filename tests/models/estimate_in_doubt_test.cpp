@@ -80,6 +80,39 @@ TEST(EstimateInDoubt, IsForEveryQuantityOfAnOpenAnswer) {
   EXPECT_GE(numbers, 3);
 }
 
+TEST(EstimateInDoubt, DrawsThatAreAllAlikeKeepTheLimits) {
+  const CaptureHistories certain = pond(9);
+  const EstimateInDoubt both =
+      estimate_in_doubt({certain, [&](int) { return certain; }, 2}, {.design = "closed", .plots = false});
+  for (const BothFigures& row : both.rows) {
+    if (!std::isfinite(row.certain.value) || !std::isfinite(row.certain.intervals.front().upper)) continue;
+    const Interval &one = row.certain.intervals.front(), &other = row.in_doubt.intervals.front();
+    EXPECT_NEAR(other.lower, one.lower, 0.01 * one.lower) << row.model;
+    EXPECT_NEAR(other.upper, one.upper, 0.01 * one.upper) << row.model;
+  }
+}
+
+TEST(EstimateInDoubt, ACertainFigureThatCannotBeIsAReasonAndNoSilence) {
+  // All but the first occasion are open; the draws know them.
+  const CaptureHistories drawn = pond(10);
+  CaptureHistories open = drawn;
+  open.unsettled = {0, 5, 5, 5, 5};
+  const EstimateInDoubt both = estimate_in_doubt({open, [&](int) { return drawn; }, 20}, {.plots = false});
+  EXPECT_FALSE(both.report.answer.empty());
+  EXPECT_FALSE(both.report.answer.front().undefined.empty());
+  EXPECT_EQ(both.plain.find("About "), 0u) << both.plain;
+  // Periods of which too few are settled for the design that the whole series has.
+  Random random(3);
+  CaptureHistories periods = simulate_robust({{60, 20}, 3, 0.7, 0, 0, 0.5}, [&] { return random.uniform(); });
+  CaptureHistories one_open = periods;
+  one_open.unsettled = {0, 3, 0, 0, 0, 0};
+  const EstimateInDoubt two =
+      estimate_in_doubt({one_open, [&](int) { return periods; }, 3}, {.plots = false});
+  EXPECT_FALSE(two.report.answer.empty());
+  EXPECT_FALSE(two.report.warnings.empty());
+  EXPECT_NE(two.plain.find("animals were there"), std::string::npos) << two.plain;
+}
+
 TEST(EstimateInDoubt, WithoutDoubtThereIsOneFigure) {
   const EstimateInDoubt both = estimate_in_doubt({pond(5), {}, 0}, {.plots = false});
   EXPECT_TRUE(both.rows.empty());

@@ -206,7 +206,11 @@ int run_estimate(const Args& args, Console& console) {
     print(console, document);
     return kDone;
   }
-  console.out << models::to_text(report);
+  // Where a night is open, the figure that takes it in is the one to quote.
+  const bool open_night = !report.stopped_before.empty() && !both.plain.empty();
+  console.out << models::to_text(
+      report, 100,
+      open_night ? both.plain + " (Identities of " + report.stopped_before + " are drawn; see below.)" : "");
   if (csv.empty()) console.out << models::to_text_of_doubt(both);
   if (!about_identities.empty()) console.out << "\nAbout the identities\n";
   for (const std::string& caution : about_identities) console.out << "  - " << caution << "\n";

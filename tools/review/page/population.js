@@ -69,7 +69,8 @@ async function drawEstimates(node, query, still) {
   const ofFits = all.flatMap(({ row, estimate }) => [...new Set([...(row.warnings ?? []), ...(estimate.warnings ?? [])])].map((words) => `${fits.get(row)}: ${words}`));
   const drawn = el('div.plot'), about = el('p.why', { role: 'status' }, 'Estimating with the doubt about identities…');
   const certain = numbers.map(({ row, estimate }) => bar(fits.get(row), estimate)).filter(isBounded);
-  fill(node, report.plain && el('p', {}, el('strong', {}, report.plain)), report.why && el('p.why', {}, report.why), certain.length ? drawn : null,
+  const quote = el('strong', {}, report.plain ?? '');
+  fill(node, report.plain && el('p', {}, quote), report.why && el('p.why', {}, report.why), certain.length ? drawn : null,
     table(['Model', 'Of what', 'Identities as certain', 'Standard error', 'Interval', 'Identities in doubt', 'Source'], all.map(({ row, estimate }) => [row === quoted ? el('strong', {}, 'To quote') : `${fits.get(row)}: ${row.description}`, estimate.parameter,
       shown(estimate.value), shown(estimate.standard_error), limits(estimate.intervals?.[0]), inDoubt.get(keyOf(row, estimate)) ?? '', estimate.source ?? ''])),
     about,
@@ -86,6 +87,7 @@ async function drawEstimates(node, query, still) {
     const cell = inDoubt.get(key);
     if (cell) cell.textContent = estimate.undefined || `${shown(estimate.value)}, ${limits(estimate.intervals?.[0])}`;
   }
+  if (doubt.plain && report.stopped_before) quote.textContent = `${doubt.plain} (Identities of ${report.stopped_before} are drawn.)`;
   about.textContent = `${doubt.differ ? `${doubt.differ} ` : ''}${doubt.why}${doubt.rows.length ? '' : ' So there is no second figure.'}`;
   const bars = numbers.flatMap(({ row, estimate }) => [bar(fits.get(row), estimate), ...(found.has(keyOf(row, estimate)) ? [bar(`${fits.get(row)}, in doubt`, found.get(keyOf(row, estimate)), true)] : [])]).filter(isBounded);
   if (found.size && bars.length) await drawNumbers(drawn, bars);
