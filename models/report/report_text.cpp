@@ -138,9 +138,11 @@ std::string to_text(const EstimateReport& report, std::size_t width, const std::
   std::string out;
   char text[120];
   out += wrapped(headline.empty() ? plain_answer(report) : headline, width, "", "");
-  std::snprintf(text, sizeof text, "\n%.0f animals, %.0f captures, %.0f occasions; %s design\n",
-                report.animals, report.captures, report.occasions, report.design.c_str());
-  out += text;
+  const auto counted = [](double count, const std::string& of) {
+    return figure_text(count) + " " + of + (count == 1 ? "" : "s");
+  };
+  out += "\n" + counted(report.animals, "animal") + ", " + counted(report.captures, "capture") + ", " +
+         counted(report.occasions, "occasion") + "; " + report.design + " design\n";
   if (!report.why.empty()) out += wrapped(report.why, width, "", "");
   const std::string interval = std::to_string(std::lround(100 * report.level)) + " % interval";
   add_answer(out, report, interval, width);
