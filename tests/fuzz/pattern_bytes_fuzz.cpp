@@ -11,6 +11,6 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   if (!pattern) return 0;
   const auto again = pattern_of(bytes_of(*pattern));
   if (!again || bytes_of(*again) != bytes_of(*pattern)) std::abort();
-  if (pattern->spots.size() < 40) alikeness(ready(*pattern), *again);
+  if (pattern->spots.size() < 40) cosine_similarity(prepare(*pattern), *again);
   return 0;
 }
