@@ -10,12 +10,14 @@ A mirrored look has its v negated: left and right of the skin change places.
 """
 
 import math
+import pathlib
 
+import numpy as np
 import torch
 import torch.nn.functional as F
 
 from belly_net import INPUT, OUTPUT
-from shards import ANIMAL, BELLY, CLEAR, KNOWN, MIDLINE, SUBJECTS
+from shards import ANIMAL, BELLY, CLEAR, KNOWN, MIDLINE, PARTS, SUBJECTS
 
 
 SIZE = (INPUT, INPUT)
@@ -121,8 +123,8 @@ def _sample(planes, grid):
 def warp(pictures, flags, uv, centre, axes, mirrored, bend=None):
     """Resamples pictures to the network's input and their truth to its output.
 
-    Returns the picture, a dict of planes (belly, animal, clear, known: shares in [0, 1]; uv), and the four masks at
-    the picture's size.
+    Returns the picture, a dict of planes (belly, animal, clear, known: shares in [0, 1]; uv; parts: four planes in the
+    order of PARTS), and the first four masks at the picture's size.
     """
     device, side = pictures.device, pictures.shape[-1]
     axes = axes.clone()
@@ -130,7 +132,8 @@ def warp(pictures, flags, uv, centre, axes, mirrored, bend=None):
     picture_grid, truth_grid = _grids(centre, axes, side, bend, device)
     picture = F.avg_pool2d(_sample(pictures - 0.5, picture_grid), 2) + 0.5
     masks = torch.stack([(flags & bit).ne(0).float() for bit in (BELLY, ANIMAL, CLEAR, KNOWN)], 1)
-    sampled = _sample(torch.cat([masks, uv * masks[:, 3:4]], 1), truth_grid)
+    parts = torch.stack([(flags >> 4).eq(part).float() for part in PARTS], 1)
+    sampled = _sample(torch.cat([masks, uv * masks[:, 3:4], parts], 1), truth_grid)
     fine = sampled[:, :4]
     sampled = F.avg_pool2d(sampled, 2)
     known = sampled[:, 3:4]
@@ -138,7 +141,7 @@ def warp(pictures, flags, uv, centre, axes, mirrored, bend=None):
     sign = torch.ones(len(flags), 2, 1, 1, device=device)
     sign[:, 1, 0, 0] = torch.where(mirrored, -1.0, 1.0)
     truth = {"belly": sampled[:, 0], "animal": sampled[:, 1], "clear": sampled[:, 2], "known": known[:, 0],
-             "uv": coordinates * sign}
+             "uv": coordinates * sign, "parts": sampled[:, 6:]}
     return picture, truth, fine
 
 
@@ -159,7 +162,7 @@ def looks(pool, index, second_share=0.6):
     truth["small_kind"] = truth["animal"] * is_small
     picture = _other_skin(picture, truth, fine, facts)
     empty = pictures[torch.nonzero(~((flags & ANIMAL).ne(0).flatten(1).any(1)))[:, 0]]
-    picture = _other_ground(picture, fine, empty)
+    picture = _other_ground(picture, truth, fine, empty)
     picture = _cover(picture, truth)
     picture = _end_of_picture(picture, truth)
     return photograph(picture).clamp_(0, 1), truth
@@ -239,8 +242,39 @@ def _other_skin(picture, truth, fine, facts):
     return picture
 
 
-def _other_ground(picture, fine, empty):
-    """Sets some animals on another ground: an empty tray's or leaf's photo, or a surface made up.
+class Grounds:
+    """Photographs of grounds, if a folder of them is given (fetch_grounds.sh): animals are set on pieces of them."""
+
+    pictures = None  # (n, 3, side, side) bytes
+
+    @classmethod
+    def load(cls, folder, device, side=INPUT + 64):
+        from PIL import Image
+        kept = []
+        for path in sorted(pathlib.Path(folder).glob("*.jpg")):
+            picture = torch.from_numpy(np.asarray(Image.open(path).convert("RGB")).copy()).permute(2, 0, 1)[None].float()
+            edge = min(picture.shape[2:])
+            for top in {0, picture.shape[2] - edge}:
+                for left in {0, picture.shape[3] - edge}:
+                    square = picture[:, :, top:top + edge, left:left + edge]
+                    kept.append(F.interpolate(square, size=(side, side), mode="bilinear", align_corners=False).byte())
+        if not kept:
+            raise ValueError(f"{folder}: no JPEG files of grounds there")
+        cls.pictures = torch.cat(kept).to(device)
+
+    @classmethod
+    def some(cls, n, device):
+        """Pieces (n, 3, 256, 256) of any turn, mirrored, larger or smaller, in a light of their own."""
+        which = torch.randint(0, len(cls.pictures), (n,), device=device)
+        axes = _turn(uniform(n, 0, 2 * math.pi, device)) * torch.exp(uniform(n, -1.5, 0.2, device))[:, None, None]
+        axes[:, :, 0] *= torch.where(chance(n, 0.5, device), 1.0, -1.0)[:, None]
+        grid = F.affine_grid(torch.cat([axes, torch.rand(n, 2, 1, device=device) - 0.5], 2), (n, 1, *SIZE), align_corners=False)
+        piece = F.grid_sample(cls.pictures[which].float() / 255, grid, padding_mode="reflection", align_corners=False)
+        return (piece * torch.exp(torch.randn(n, 3, 1, 1, device=device) * 0.15)).clamp(0, 1)
+
+
+def _other_ground(picture, truth, fine, empty):
+    """Sets some animals on another ground: an empty tray's or leaf's photo, a photographed or a made-up surface.
 
     Of part of them little but the trunk is kept, so that limbs and head are no crutch.
     """
@@ -253,12 +287,18 @@ def _other_ground(picture, fine, empty):
         photo = F.interpolate(empty, size=(INPUT, INPUT), mode="bilinear", align_corners=False)
         photo = photo[torch.randint(0, len(photo), (len(chosen),), device=device)]
         ground = torch.where(chance(len(chosen), 0.5, device)[:, None, None, None], photo, ground)
+    if Grounds.pictures is not None:
+        real = Grounds.some(len(chosen), device)
+        ground = torch.where(chance(len(chosen), 0.5, device)[:, None, None, None], real, ground)
     animal, trunk = fine[chosen, 1:2], fine[chosen, 3:4]
     near_trunk = F.max_pool2d(trunk, 25, 1, 12) * animal
     bare = chance(len(chosen), 0.3, device) & (trunk.sum((1, 2, 3)) > 200)
     mask = F.avg_pool2d(torch.where(bare[:, None, None, None], near_trunk, animal), 3, 1, 1)
     picture = picture.clone()
     picture[chosen] = picture[chosen] * mask + ground * (1 - mask)
+    kept = F.avg_pool2d(torch.where(bare[:, None, None, None], near_trunk, animal.new_ones(())), 2)
+    truth["parts"][chosen] = truth["parts"][chosen] * kept
+    truth["animal"][chosen] = truth["animal"][chosen] * kept[:, 0]
     return picture
 
 
@@ -308,6 +348,7 @@ def _end_of_picture(picture, truth):
     kept = F.avg_pool2d(inside, 2)[:, 0]
     for plane in ("belly", "animal", "clear", "known", "small_kind"):
         truth[plane] = truth[plane] * kept
+    truth["parts"] = truth["parts"] * kept[:, None]
     return 0.5 + (picture - 0.5) * inside
 
 

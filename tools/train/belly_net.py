@@ -1,7 +1,7 @@
 """The belly network: a photo in, belly and body coordinates out, small enough for one processor core.
 
 Input   1 x 3 x 256 x 256 float, RGB in [0, 1]; the photo letterboxed, padding 0.5.
-Output  1 x 7 x 128 x 128 float, planes as in PLANES below.
+Output  1 x 11 x 128 x 128 float, planes as in PLANES below.
 
 An encoder-decoder of plain convolutions. Four strided steps bring the picture down to 8 x 8, where residual
 blocks see all of it at once: head and vent can only be told apart by looking at the whole animal. OpenCV 4.6
@@ -18,7 +18,7 @@ import torch.nn.functional as F
 
 INPUT = 256
 OUTPUT = 128
-PLANES = ("belly", "animal", "clear", "u", "v", "log_scale", "small_kind")
+PLANES = ("belly", "animal", "clear", "u", "v", "log_scale", "small_kind", "head", "fore_limb", "hind_limb", "tail")
 
 
 class ConvNorm(nn.Module):
@@ -64,7 +64,7 @@ class Up(nn.Module):
 class BellyNet(nn.Module):
     """`widths`: channels at 128, 64, 32, 16 and 8 pixels across; `depths`: residual blocks at 64, 32, 16, 8."""
 
-    def __init__(self, widths=(16, 32, 64, 96, 112), depths=(1, 1, 3, 3)):
+    def __init__(self, widths=(16, 32, 64, 96, 112), depths=(1, 2, 4, 4)):
         super().__init__()
         w128, w64, w32, w16, w8 = widths
         self.stem = ConvNorm(3, w128, stride=2)

@@ -9,11 +9,13 @@ import torch
 
 UV_SCALE = 8192.0
 BELLY, ANIMAL, CLEAR, KNOWN = 1, 2, 4, 8
+PARTS = (1, 3, 4, 5)  # head, fore limb, hind limb, tail: flags divided by 16
 FACTS = ("difficulty", "subject", "mechanism", "background", "light", "world_seed", "individual", "capture",
          "length", "bend", "roll", "width", "height", "world_kind")
-LEAVABLE = ("mechanism", "background", "light")  # facts whose values a training may be asked to do without
+LEAVABLE = ("mechanism", "background", "light", "world_kind")  # facts whose values a training may be asked to do without
 MIDLINE = 16
 DIFFICULTIES = ("gentle", "middle", "hardest", "wild")
+WORLD_KINDS = ("drawn", "solid")
 SUBJECTS = ("belly", "back", "empty_tray", "leaf", "small_newt", "blurred")
 
 
@@ -103,6 +105,11 @@ class Feeder(threading.Thread):
         self.folder, self.fit, self.tune, self.keep_files = pathlib.Path(folder), fit, tune, keep_files
         self.read, self.done, self.stopped, self.error = read, set(), threading.Event(), None
 
+    def check(self):
+        """Raises what went wrong while shards were read: a training must not go on without its samples."""
+        if self.error:
+            raise RuntimeError("training shards could not be read") from self.error
+
     def run(self):
         while not self.stopped.is_set():
             fresh = [p for p in sorted(self.folder.glob("*.shard")) if p.name not in self.done]
@@ -113,8 +120,9 @@ class Feeder(threading.Thread):
                     (self.tune if path.name.startswith("tune") else self.fit).put(self.read(path))
                     if not self.keep_files:
                         path.unlink()
-                except Exception as error:  # told by the training loop; one bad shard must not end the run
+                except Exception as error:  # raised in the training loop, by check()
                     self.error = error
+                    return
                 self.done.add(path.name)
             if not fresh:
                 time.sleep(0.2)

@@ -5,10 +5,11 @@
 #   in turn; results then go to OUT/1, OUT/2 and so on.
 #   EVET_TRAINING_DATA  the rendering program (default: the release build's)
 #   EVET_LIBRARIES      folder with the shared libraries it needs, where the host has no OpenCV
+#   EVET_GPUS           which GPU each network gets, "0 1 1" (default: one after the other)
 #   EVET_FIRST_SHARD    number of the first training shard (default 0); another number, other photographs
 set -euo pipefail
 here=$(cd "$(dirname "$0")" && pwd)
-case ${1:-} in belly | strip) ;; *) sed -n 2,9p "$0" >&2; exit 2 ;; esac
+case ${1:-} in belly | strip) ;; *) sed -n 2,10p "$0" >&2; exit 2 ;; esac
 kind=$1 out=${2:?train.sh: where should the results go?}
 shift 2
 program=${EVET_TRAINING_DATA:-$here/../../build/release/tools/evet-training-data}
@@ -37,13 +38,14 @@ fi
 # Each network has read a shard within seconds; after minutes it only takes up memory.
 while sleep 10; do find "$shards" -name '*.shard' -mmin +3 -delete; done &
 pids+=($!)
+read -ra gpu_of <<<"${EVET_GPUS:-}"
 trainings=()
 for ((n = 1; n <= networks; ++n)); do
   options=()
   while [ $# -gt 0 ] && [ "$1" != --and ]; do options+=("$1"); shift; done
   [ $# -eq 0 ] || shift
   mkdir -p "$out/$n"
-  CUDA_VISIBLE_DEVICES=$([ "$gpus" -eq 0 ] || echo $(((n - 1) % gpus))) \
+  CUDA_VISIBLE_DEVICES=$([ "$gpus" -eq 0 ] || echo "${gpu_of[n - 1]:-$(((n - 1) % gpus))}") \
     python3 -u "$here/train_$kind.py" --shards "$shards" --keep-files --out "$out/$n" "${options[@]}" >"$out/$n/log" 2>&1 &
   trainings+=($!)
 done

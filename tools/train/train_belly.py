@@ -1,50 +1,27 @@
-"""Trains the belly network on shards that appear in a folder, for a fixed time, and exports it.
+"""Trains the belly network on shards that appear in a folder, for a number of steps, and exports it.
 
 Start it through train.sh, which renders the shards alongside. Everything it makes goes to --out:
 belly.onnx, belly.pt (weights, to go on from), belly_network_reference.bin (for the agreement test),
-scores.json and scores.txt (on tuning seeds), sheet.png and looks.png (to be looked at).
+run.json (what it was made from), scores.json and scores.txt (on tuning seeds), sheet.png and looks.png (look at them).
 """
 
 import argparse
+import itertools
 import json
 import math
 import pathlib
 import time
-import traceback
 
 import numpy as np
 import torch
 import torch.nn.functional as F
 
-from augment import belly_frame, looks, warp
+from augment import Grounds, belly_frame, looks, warp
 from belly_loss import belly_loss, judge
 from belly_net import INPUT, BellyNet, cost, export, take_over
 from picture import write_png
-from shards import DIFFICULTIES, Feeder, LEAVABLE, Pool, SUBJECTS
-
-
-class Average:
-    """An exponential moving average of a network's weights and norms; short at first, then long."""
-
-    def __init__(self, net, decay):
-        self.net, self.decay, self.steps = net, decay, 0
-
-    @torch.no_grad()
-    def update(self, net):
-        self.steps += 1
-        keep = min(self.decay, (1 + self.steps) / (10 + self.steps))
-        mine = [t for t in self.net.state_dict().values() if t.is_floating_point()]
-        its = [t for t in net.state_dict().values() if t.is_floating_point()]
-        torch._foreach_mul_(mine, keep)
-        torch._foreach_add_(mine, its, alpha=1 - keep)
-
-
-def learning_rate(progress, peak):
-    """Warms up for three hundredths of the time, then falls along a cosine."""
-    warm = 0.03
-    if progress < warm:
-        return peak * (0.02 + 0.98 * progress / warm)
-    return peak * (0.5 + 0.5 * math.cos(math.pi * min(1.0, (progress - warm) / (1 - warm)))) + 1e-6
+from shards import DIFFICULTIES, FACTS, Feeder, LEAVABLE, Pool, SUBJECTS, WORLD_KINDS
+from training_run import Average, learning_rate, wait_for_samples, write_record
 
 
 def still_looks(pool, index, second, turn=0.0):
@@ -74,18 +51,20 @@ def score(net, pool, batch=64):
             index = torch.arange(start, min(start + batch, pool.count), device=pool.device)
             picture, truth, facts = still_looks(pool, index, look == "second", 0.15)
             judged = judge(net(picture), truth)
-            judged.update(difficulty=facts[:, 0], subject=facts[:, 1])
+            judged.update(difficulty=facts[:, 0], subject=facts[:, 1], world_kind=facts[:, FACTS.index("world_kind")])
             collected.append({k: v.float().cpu() for k, v in judged.items()})
         all_of = {k: torch.cat([c[k] for c in collected]).numpy() for k in collected[0]}
         shown = (all_of["subject"] == 0) & (all_of["belly_pixels"] >= 60)
         others = (all_of["subject"] != 0) & (all_of["belly_pixels"] < 1)
-        for d, name in list(enumerate(DIFFICULTIES)) + [(None, "all")]:
-            of = np.ones(len(shown), bool) if d is None else all_of["difficulty"] == d
+        for kind, (d, name) in itertools.product(range(len(WORLD_KINDS)), list(enumerate(DIFFICULTIES)) + [(None, "all")]):
+            of = all_of["world_kind"] == kind
+            if d is not None:
+                of &= all_of["difficulty"] == d
             chosen = shown & of
             if chosen.sum() == 0:
                 continue
-            row = {"look": look, "difficulty": name, "bellies": int(chosen.sum())}
-            for key in ("belly_iou", "clear_iou", "animal_iou", "u_error", "v_error", "log_scale"):
+            row = {"look": look, "world": WORLD_KINDS[kind], "difficulty": name, "bellies": int(chosen.sum())}
+            for key in ("belly_iou", "clear_iou", "animal_iou", "head_iou", "tail_iou", "u_error", "v_error", "log_scale"):
                 row[key] = float(all_of[key][chosen].mean())
             for key in ("belly_iou", "u_error", "v_error"):
                 row[key + "_worst_5_percent"] = float(np.percentile(all_of[key][chosen], 5 if "iou" in key else 95))
@@ -98,8 +77,8 @@ def score(net, pool, batch=64):
                 row["auc"] = float((good[:, None] > bad[None]).mean() + 0.5 * (good[:, None] == bad[None]).mean())
                 row["others_taken_when_half_percent_refused"] = float((bad > np.quantile(good, 0.005)).mean())
             rows.append(row)
-            texts.append(f"{look:6} {name:8} n {row['bellies']:5} IoU {row['belly_iou']:.3f} (5 % {row['belly_iou_worst_5_percent']:.3f})"
-                         f" clear {row['clear_iou']:.3f} animal {row['animal_iou']:.3f}"
+            texts.append(f"{look:6} {row['world']:5} {name:8} n {row['bellies']:5} IoU {row['belly_iou']:.3f} (5 % {row['belly_iou_worst_5_percent']:.3f})"
+                         f" clear {row['clear_iou']:.3f} animal {row['animal_iou']:.3f} head {row['head_iou']:.3f} tail {row['tail_iou']:.3f}"
                          f" |u| {row['u_error']:.4f} (median {row['u_error_median']:.4f}, 95 % {row['u_error_worst_5_percent']:.4f})"
                          f" |v| {row['v_error']:.4f} (median {row['v_error_median']:.4f}, 95 % {row['v_error_worst_5_percent']:.4f})"
                          f" flipped {100 * row['flipped']:.2f} %" + (f" others {row['others']} AUC {row['auc']:.4f} taken {100 * row['others_taken_when_half_percent_refused']:.1f} %" if "auc" in row else ""))
@@ -107,7 +86,8 @@ def score(net, pool, batch=64):
             for s, name in enumerate(SUBJECTS):
                 of = all_of["subject"] == s
                 if of.any():
-                    texts.append(f"       subject {name}: n {of.sum()}, belly score mean {all_of['score'][of].mean():.3f}, share over one half {100 * (all_of['score'][of] > 0.5).mean():.1f} %, small kind mean {all_of['small_kind'][of].mean():.3f}")
+                    texts.append(f"       subject {name}: n {of.sum()}, belly score mean {all_of['score'][of].mean():.3f}, share over one half"
+                                 f" {100 * (all_of['score'][of] > 0.5).mean():.1f} %, small kind mean {all_of['small_kind'][of].mean():.3f}")
     net.train()
     return rows, "\n".join(texts)
 
@@ -133,16 +113,6 @@ def sheet(net, picture, truth, path, columns=6):
     tiles = np.concatenate([photo, paint(planes), paint(None, truth)], 2)
     rows = [np.concatenate(tiles[i:i + columns], 1) for i in range(0, len(tiles) - columns + 1, columns)]
     write_png(path, np.concatenate(rows, 0))
-
-
-def attempt(what, action):
-    """Later stages must not be lost because an earlier one failed."""
-    try:
-        return action()
-    except Exception:
-        print(f"{what} failed:", flush=True)
-        traceback.print_exc()
-        return None
 
 
 def write_reference(plain, small, path):
@@ -184,28 +154,73 @@ def numbers(text):
     return [int(x) for x in text.split(",") if x]
 
 
-def main():
+def options():
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("--shards", required=True, help="folder in which shards appear")
     parser.add_argument("--out", required=True, help="folder for what is made")
-    parser.add_argument("--seconds", type=float, default=480, help="training time")
+    parser.add_argument("--steps", type=int, default=16000, help="how long to train")
+    parser.add_argument("--save-every", type=int, default=0, help="write the weights after so many steps, in case the host goes away")
     parser.add_argument("--batch", type=int, default=128)
     parser.add_argument("--rate", type=float, default=2e-3, help="peak learning rate")
     parser.add_argument("--capacity", type=int, default=40000, help="samples kept on the device")
-    parser.add_argument("--start", type=int, default=400, help="samples to wait for before training")
+    parser.add_argument("--start", type=int, default=2000, help="samples to wait for before training")
     parser.add_argument("--tuning", type=int, default=2048, help="tuning samples to expect at most")
+    parser.add_argument("--grounds", help="folder of photographs to set animals on (fetch_grounds.sh)")
     parser.add_argument("--from-weights", help="belly.pt of an earlier run")
     parser.add_argument("--from-onnx", help="belly.onnx of an earlier run, of the same widths")
     parser.add_argument("--keep-files", action="store_true", help="leave the shards where they are")
-    parser.add_argument("--steps", type=int, default=10 ** 9, help="stop after so many steps")
     parser.add_argument("--seed", type=int, default=1, help="of what training draws; the samples have their own")
-    parser.add_argument("--depths", type=numbers, default="1,1,3,3", help="residual blocks at 64, 32, 16 and 8 pixels across")
+    parser.add_argument("--depths", type=numbers, default="1,2,4,4", help="residual blocks at 64, 32, 16 and 8 pixels across")
     for what in LEAVABLE:
-        parser.add_argument(f"--without-{what}", type=numbers, default="", metavar="NUMBERS",
+        parser.add_argument(f"--without-{what.replace('_', '-')}", type=numbers, default="", metavar="NUMBERS",
                             help=f"train on no sample with these {what}s, numbered as in the samples' facts: 3,5")
-    args = parser.parse_args()
-    left_out = {what: getattr(args, f"without_{what}") for what in LEAVABLE}
+    return parser.parse_args()
 
+
+def optimizer_of(net, rate):
+    matrices = [p for p in net.parameters() if p.ndim > 1]
+    vectors = [p for p in net.parameters() if p.ndim <= 1]
+    return torch.optim.AdamW([{"params": matrices, "weight_decay": 0.02}, {"params": vectors, "weight_decay": 0.0}], lr=rate)
+
+
+def train(net, averaged, fit, feeder, args, device):
+    """The loop; `averaged` is what to keep."""
+    optimizer = optimizer_of(net, args.rate)
+    began, told, running = time.monotonic(), 0.0, {}
+    for step in range(args.steps):
+        progress = step / args.steps
+        for group in optimizer.param_groups:
+            group["lr"] = learning_rate(progress, args.rate)
+        index = torch.randint(0, fit.count, (args.batch,), device=device)
+        picture, truth = looks(fit, index)
+        # Half precision is coarse for coordinates: the head never uses it, and nothing does near the end.
+        with torch.autocast(device.type, torch.bfloat16, enabled=device.type == "cuda" and progress < 0.75):
+            features = net.features(picture.contiguous(memory_format=torch.channels_last))
+        parts = belly_loss(net.head(features.float()), truth)
+        optimizer.zero_grad(set_to_none=True)
+        sum(parts.values()).backward()
+        torch.nn.utils.clip_grad_norm_(net.parameters(), 2.0)
+        optimizer.step()
+        averaged.update(net)
+        if args.save_every and (step + 1) % args.save_every == 0:
+            save(averaged.net, pathlib.Path(args.out), None)
+        if step % 25 == 0:  # reading a loss waits for the device
+            feeder.check()
+            for name, value in parts.items():
+                value = float(value)
+                if not math.isfinite(value):
+                    raise FloatingPointError(f"step {step}: the loss of {name} is {value}")
+                running[name] = value if name not in running else 0.8 * running[name] + 0.2 * value
+            elapsed = time.monotonic() - began
+            if elapsed - told > 15 or step == 0:
+                told = elapsed
+                print(f"{elapsed:5.0f} s step {step} samples {fit.count} of {fit.seen} rate {learning_rate(progress, args.rate):.5f} "
+                      + " ".join(f"{k} {v:.4f}" for k, v in running.items()), flush=True)
+
+
+def main():
+    args = options()
+    left_out = {what: getattr(args, f"without_{what}") for what in LEAVABLE}
     began = time.monotonic()
     torch.manual_seed(args.seed)
     device = torch.device("cuda" if torch.cuda.is_available() else "cpu")
@@ -213,85 +228,40 @@ def main():
     torch.backends.cudnn.allow_tf32 = True
     out = pathlib.Path(args.out)
     out.mkdir(parents=True, exist_ok=True)
+    if args.grounds:
+        Grounds.load(args.grounds, device)
 
     net = BellyNet(depths=args.depths)
     print("weights %d, multiply-adds %d" % cost(net), flush=True)
     if args.from_weights:
         net.load_state_dict(torch.load(args.from_weights, map_location="cpu"))
-    attempt("export before training", lambda: save(net, out, None))
+    save(net, out, None)  # what cannot be exported must be known before it is trained
     net = net.to(device).to(memory_format=torch.channels_last).train()
 
     fit, tune = Pool(args.capacity, device, left_out), Pool(args.tuning, device)
     feeder = Feeder(args.shards, fit, tune, args.keep_files)
     feeder.start()
-    while fit.count < args.start and time.monotonic() - began < args.seconds * 0.5:
-        time.sleep(0.5)
-    print(f"{time.monotonic() - began:.0f} s: {fit.count} samples are there, training begins", flush=True)
-
+    wait_for_samples(fit, feeder, args.start)
     if args.from_onnx:
-        first = looks(fit, torch.arange(min(256, fit.count), device=device))[0]
-        attempt("taking over", lambda: take_over(net, args.from_onnx, first))
+        take_over(net, args.from_onnx, looks(fit, torch.arange(min(256, fit.count), device=device))[0])
     averaged = Average(BellyNet(depths=args.depths).to(device).to(memory_format=torch.channels_last), 0.9985)
     averaged.net.load_state_dict(net.state_dict())
     averaged.net.train()
-
-    matrices = [p for p in net.parameters() if p.ndim > 1]
-    vectors = [p for p in net.parameters() if p.ndim <= 1]
-    optimizer = torch.optim.AdamW([{"params": matrices, "weight_decay": 0.02}, {"params": vectors, "weight_decay": 0.0}],
-                                  lr=args.rate)
-    training_began = time.monotonic()
-    span = args.seconds - (training_began - began)
-    step, told, running = 0, 0.0, {}
-    try:
-        while step < args.steps:
-            elapsed = time.monotonic() - training_began
-            if elapsed >= span:
-                break
-            progress = elapsed / span
-            for group in optimizer.param_groups:
-                group["lr"] = learning_rate(progress, args.rate)
-            index = torch.randint(0, fit.count, (args.batch,), device=device)
-            picture, truth = looks(fit, index)
-            # Half precision is coarse for coordinates: the head never uses it, and nothing does near the end.
-            with torch.autocast(device.type, torch.bfloat16, enabled=device.type == "cuda" and progress < 0.75):
-                features = net.features(picture.contiguous(memory_format=torch.channels_last))
-            parts = belly_loss(net.head(features.float()), truth)
-            loss = sum(parts.values())
-            optimizer.zero_grad(set_to_none=True)
-            loss.backward()
-            torch.nn.utils.clip_grad_norm_(net.parameters(), 2.0)
-            optimizer.step()
-            averaged.update(net)
-            step += 1
-            if step % 25 == 1:  # reading a loss waits for the device
-                for name, value in parts.items():
-                    value = float(value)
-                    running[name] = value if name not in running else 0.8 * running[name] + 0.2 * value
-                if elapsed - told > 15 or step == 1:
-                    told = elapsed
-                    print(f"{elapsed:5.0f} s step {step} samples {fit.count} of {fit.seen} rate {learning_rate(progress, args.rate):.5f} "
-                          + " ".join(f"{k} {v:.4f}" for k, v in running.items())
-                          + (f" FEEDER {feeder.error}" if feeder.error else ""), flush=True)
-    except Exception:
-        traceback.print_exc()
+    train(net, averaged, fit, feeder, args, device)
     feeder.stopped.set()
-    print(f"trained {step} steps of {args.batch}, {fit.seen} samples seen, {tune.count} for tuning", flush=True)
+    print(f"trained {args.steps} steps of {args.batch}, {fit.seen} samples seen, {tune.count} for tuning", flush=True)
 
     best = averaged.net
+    save(best, out, plainest_belly(tune))
+    scores, text = score(best, tune)
+    (out / "scores.json").write_text(json.dumps(scores, indent=1))
+    (out / "scores.txt").write_text(text + "\n")
+    print(text, flush=True)
     some = torch.arange(min(48, tune.count), device=device)
-    still = attempt("looks", lambda: still_looks(tune, some, False))
-    belly = plainest_belly(tune)
-    if belly is None:
-        belly = plainest_belly(fit)
-    attempt("saving", lambda: save(best, out, belly))
-    scored = attempt("scoring", lambda: score(best, tune))
-    if scored:
-        (out / "scores.json").write_text(json.dumps(scored[0], indent=1))
-        (out / "scores.txt").write_text(scored[1] + "\n")
-        print(scored[1], flush=True)
-    if still:
-        attempt("sheet", lambda: sheet(best, still[0], still[1], out / "sheet.png"))
-        attempt("looks sheet", lambda: sheet(best, *looks(fit, torch.arange(min(48, fit.count), device=device)), out / "looks.png"))
+    sheet(best, *still_looks(tune, some, False)[:2], out / "sheet.png")
+    sheet(best, *looks(fit, torch.arange(min(48, fit.count), device=device)), out / "looks.png")
+    write_record(out, args, [args.from_weights, args.from_onnx], steps=args.steps, samples_seen=fit.seen,
+                 seconds=round(time.monotonic() - began))
     print(f"{time.monotonic() - began:.0f} s in all", flush=True)
 
 

@@ -16,7 +16,7 @@ from belly_net import cost, export, take_over
 from pair_net import COLUMNS, PLANES, ROWS, PairNet, ratio_cost
 from picture import write_png
 from shards import Feeder, Pool, read_pair_shard
-from train_belly import Average, attempt, learning_rate
+from training_run import Average, learning_rate, wait_for_samples, write_record
 
 SAME, WEIGHT, ORDER, MEASURES = 0, 1, 2, 3
 SIZE = (ROWS, COLUMNS)
@@ -146,47 +146,30 @@ def save(net, out):
         file.write(x.numpy().astype("<f4").tobytes() + y.contiguous().numpy().astype("<f4").tobytes())
 
 
-def main():
+def options():
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("--shards", required=True)
     parser.add_argument("--out", required=True)
-    parser.add_argument("--seconds", type=float, default=300)
+    parser.add_argument("--steps", type=int, default=3000)
     parser.add_argument("--batch", type=int, default=256, help="pairs of one animal in a batch; as many others twice over")
     parser.add_argument("--rate", type=float, default=2e-3)
     parser.add_argument("--capacity", type=int, default=400000)
     parser.add_argument("--tuning", type=int, default=60000)
     parser.add_argument("--start", type=int, default=3000, help="pairs to wait for")
     parser.add_argument("--from-onnx", help="pairs.onnx of an earlier run, to go on from")
-    args = parser.parse_args()
+    return parser.parse_args()
 
-    began = time.monotonic()
-    torch.manual_seed(1)
-    device = torch.device("cuda" if torch.cuda.is_available() else "cpu")
-    torch.backends.cudnn.benchmark = True
-    out = pathlib.Path(args.out)
-    out.mkdir(parents=True, exist_ok=True)
-    net = PairNet()
-    print("weights %d, multiply-adds %d" % cost(net, (1, PLANES, *SIZE)), flush=True)
-    attempt("export before training", lambda: save(net, out))
-    net = net.to(device).train()
-    averaged = Average(PairNet().to(device), 0.998)
-    fit, tune = Pool(args.capacity, device), Pool(args.tuning, device)
-    feeder = Feeder(args.shards, fit, tune, True, read_pair_shard)
-    feeder.start()
-    while fit.count < args.start and time.monotonic() - began < args.seconds * 0.5:
-        time.sleep(0.5)
-    if args.from_onnx:
-        take_over(net, args.from_onnx, planes_of(fit.arrays[0][:512], fit.arrays[1][:512, ORDER] == 2))
-    averaged.net.load_state_dict(net.train().state_dict())
+
+def train(net, averaged, fit, feeder, args, device):
+    """The loop; `averaged` is what to keep."""
     optimizer = torch.optim.AdamW(net.parameters(), lr=args.rate, weight_decay=0.02)
-    start, step, told, known = time.monotonic(), 0, 0.0, 0
-    span = args.seconds - (start - began)
-    while time.monotonic() - start < span:
+    began, told, known = time.monotonic(), 0.0, 0
+    for step in range(args.steps):
         if fit.count > known * 1.05:
             known = fit.count
             groups = Groups(fit.arrays[1][:known])
         for group in optimizer.param_groups:
-            group["lr"] = learning_rate((time.monotonic() - start) / span, args.rate)
+            group["lr"] = learning_rate(step / args.steps, args.rate)
         index, weight = groups.draw((args.batch, args.batch, args.batch))
         stored, facts = (a[index] for a in fit.arrays)
         order = facts[:, ORDER]
@@ -200,18 +183,41 @@ def main():
         torch.nn.utils.clip_grad_norm_(net.parameters(), 2.0)
         optimizer.step()
         averaged.update(net)
-        step += 1
-        if step % 25 == 1 and time.monotonic() - told > 15:
-            told = time.monotonic()
-            print(f"{told - start:5.0f} s step {step} pairs {fit.count} cost {float(loss):.4f}", feeder.error or "", flush=True)
+        if step % 25 == 0:
+            feeder.check()
+            if time.monotonic() - told > 15:
+                told = time.monotonic()
+                print(f"{told - began:5.0f} s step {step} pairs {fit.count} cost {float(loss):.4f}", flush=True)
+
+
+def main():
+    args = options()
+    torch.manual_seed(1)
+    device = torch.device("cuda" if torch.cuda.is_available() else "cpu")
+    torch.backends.cudnn.benchmark = True
+    out = pathlib.Path(args.out)
+    out.mkdir(parents=True, exist_ok=True)
+    net = PairNet()
+    print("weights %d, multiply-adds %d" % cost(net, (1, PLANES, *SIZE)), flush=True)
+    save(net, out)  # what cannot be exported must be known before it is trained
+    net = net.to(device).train()
+    averaged = Average(PairNet().to(device), 0.998)
+    fit, tune = Pool(args.capacity, device), Pool(args.tuning, device)
+    feeder = Feeder(args.shards, fit, tune, True, read_pair_shard)
+    feeder.start()
+    wait_for_samples(fit, feeder, args.start)
+    if args.from_onnx:
+        take_over(net, args.from_onnx, planes_of(fit.arrays[0][:512], fit.arrays[1][:512, ORDER] == 2))
+    averaged.net.load_state_dict(net.train().state_dict())
+    train(net, averaged, fit, feeder, args, device)
     feeder.stopped.set()
-    print(f"trained {step} steps on {fit.count} pairs, {tune.count} for tuning", flush=True)
-    attempt("saving", lambda: save(averaged.net, out))
-    result = attempt("scoring", lambda: score(averaged.net, fit, tune))
-    if result:
-        (out / "pair_scores.json").write_text(json.dumps(result, indent=1))
-        print(json.dumps(result, indent=1), flush=True)
-    attempt("sheet", lambda: sheet(averaged.net, tune, out / "pairs.png"))
+    print(f"trained {args.steps} steps on {fit.count} pairs, {tune.count} for tuning", flush=True)
+    save(averaged.net, out)
+    result = score(averaged.net, fit, tune)
+    (out / "pair_scores.json").write_text(json.dumps(result, indent=1))
+    print(json.dumps(result, indent=1), flush=True)
+    sheet(averaged.net, tune, out / "pairs.png")
+    write_record(out, args, [args.from_onnx], steps=args.steps, pairs=fit.count)
 
 
 if __name__ == "__main__":

@@ -9,7 +9,6 @@ import argparse
 import json
 import pathlib
 import time
-import traceback
 
 import numpy as np
 import torch
@@ -20,7 +19,7 @@ from belly_net import cost, export, take_over
 from picture import write_png
 from shards import DIFFICULTIES, Feeder, Pool, read_strip_shard
 from strip_net import COLUMNS, DESCRIPTOR, ROWS, EmbedNet, SpotNet, embedding_loss
-from train_belly import Average, attempt, learning_rate
+from training_run import Average, learning_rate, wait_for_samples, write_record
 
 SIZE = (ROWS, COLUMNS)
 FOUND = 0.5  # how far strips are bent that were cut where the finder found the belly: they have errors of their own
@@ -198,24 +197,68 @@ def export_all(nets, out):
             file.write((y if y.ndim == 2 else y[:, :, 4::8, 4::8]).contiguous().numpy().astype("<f4").tobytes())
 
 
-def main():
+def options():
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("--shards", required=True)
     parser.add_argument("--out", required=True)
-    parser.add_argument("--seconds", type=float, default=420)
+    parser.add_argument("--steps", type=int, default=8000)
     parser.add_argument("--batch", type=int, default=128)
     parser.add_argument("--rate", type=float, default=2e-3)
     parser.add_argument("--capacity", type=int, default=60000)
-    parser.add_argument("--start", type=int, default=400)
+    parser.add_argument("--start", type=int, default=2000)
     parser.add_argument("--tuning", type=int, default=4096)
     parser.add_argument("--keep-files", action="store_true")
-    parser.add_argument("--steps", type=int, default=10 ** 9)
     parser.add_argument("--spots-from", help="spots.onnx of an earlier run, to go on from")
     parser.add_argument("--embedding-from", help="embedding.onnx, likewise")
     parser.add_argument("--spots-only", action="store_true", help="the embedding network is neither trained nor written")
-    args = parser.parse_args()
+    return parser.parse_args()
 
-    began = time.monotonic()
+
+def spot_and_match_losses(nets, averaged, fit, scale, progress, args, device):
+    """What the spot network gets wrong, and the embedding network (0 where it is not trained)."""
+    x, dark, clear = strip_batch(fit, torch.randint(0, fit.count, (args.batch,), device=device), True)
+    half = torch.autocast(device.type, torch.bfloat16, enabled=device.type == "cuda" and progress < 0.75)
+    with half:
+        planes = nets["spots"](x)
+    bce = F.binary_cross_entropy_with_logits(planes.float(), torch.cat([dark, clear], 1), reduction="none")
+    spot_loss = (bce[:, :1] * clear).sum() / clear.sum().clamp_min(1) + bce[:, 1:].mean()
+    if args.spots_only:
+        return spot_loss, torch.zeros((), device=device)
+    animals = torch.randperm(fit.count // 2, device=device)[:2 * args.batch]
+    real_share = 0.0 if progress < 0.15 else 0.6
+    first, second = embedding_pairs(fit, animals, averaged.net["spots"].eval(), real_share)
+    with half:
+        described = nets["embedding"](torch.cat([first, second]))
+    one, two = described.float().chunk(2)
+    return spot_loss, embedding_loss(one, two, scale.clamp(1.0, 4.2).exp())
+
+
+def train(nets, averaged, fit, feeder, args, device):
+    """The loop; `averaged` is what to keep."""
+    scale = torch.nn.Parameter(torch.tensor(3.0, device=device))  # log of the softmax's sharpness
+    optimizer = torch.optim.AdamW([{"params": nets.parameters(), "weight_decay": 0.02},
+                                   {"params": [scale], "weight_decay": 0.0}], lr=args.rate)
+    began, told = time.monotonic(), 0.0
+    for step in range(args.steps):
+        progress = step / args.steps
+        for group in optimizer.param_groups:
+            group["lr"] = learning_rate(progress, args.rate)
+        spot_loss, match_loss = spot_and_match_losses(nets, averaged, fit, scale, progress, args, device)
+        optimizer.zero_grad(set_to_none=True)
+        (spot_loss + 0.3 * match_loss).backward()
+        torch.nn.utils.clip_grad_norm_(nets.parameters(), 2.0)
+        optimizer.step()
+        averaged.update(nets)
+        if step % 25 == 0:
+            feeder.check()
+            if time.monotonic() - told > 15:
+                told = time.monotonic()
+                print(f"{told - began:5.0f} s step {step} strips {fit.count} of {fit.seen} spots {float(spot_loss):.4f} "
+                      f"match {float(match_loss):.4f} sharpness {float(scale.exp()):.1f}", flush=True)
+
+
+def main():
+    args = options()
     torch.manual_seed(1)
     device = torch.device("cuda" if torch.cuda.is_available() else "cpu")
     torch.backends.cudnn.benchmark = True
@@ -225,16 +268,14 @@ def main():
     trained = ("spots",) if args.spots_only else ("spots", "embedding")
     print("spots: weights %d, multiply-adds %d" % cost(spot_net, (1, 3, *SIZE)),
           "embedding: weights %d, multiply-adds %d" % cost(embed_net, (1, 2, *SIZE)), flush=True)
-    attempt("export before training", lambda: export_all({"spots": spot_net}, out))
+    export_all({"spots": spot_net, "embedding": embed_net}, out)  # what cannot be exported must be known before
     nets = torch.nn.ModuleDict({"spots": spot_net, "embedding": embed_net}).to(device).train()
     averaged = Average(torch.nn.ModuleDict({"spots": SpotNet(), "embedding": EmbedNet()}).to(device), 0.998)
-    scale = torch.nn.Parameter(torch.tensor(3.0, device=device))  # log of the softmax's sharpness
 
     fit, tune = Pool(args.capacity, device), Pool(args.tuning, device)
     feeder = Feeder(args.shards, fit, tune, args.keep_files, read_strip_shard)
     feeder.start()
-    while fit.count < args.start and time.monotonic() - began < args.seconds * 0.5:
-        time.sleep(0.5)
+    wait_for_samples(fit, feeder, args.start)
     few = torch.arange(min(256, fit.count - fit.count % 2), device=device)
     x, _, _ = strip_batch(fit, few, True)
     if args.spots_from:
@@ -243,52 +284,17 @@ def main():
         planes = torch.sigmoid(spot_net.eval()(x)).detach()
         take_over(embed_net, args.embedding_from, pattern_input(planes[:, :1], (planes[:, 1:] > 0.5).float()))
     averaged.net.load_state_dict(nets.train().state_dict())
-    optimizer = torch.optim.AdamW([{"params": nets.parameters(), "weight_decay": 0.02},
-                                   {"params": [scale], "weight_decay": 0.0}], lr=args.rate)
-    start, step, told = time.monotonic(), 0, 0.0
-    span = args.seconds - (start - began)
-    try:
-        while step < args.steps and time.monotonic() - start < span:
-            progress = (time.monotonic() - start) / span
-            for group in optimizer.param_groups:
-                group["lr"] = learning_rate(progress, args.rate)
-            x, dark, clear = strip_batch(fit, torch.randint(0, fit.count, (args.batch,), device=device), True)
-            half = torch.autocast(device.type, torch.bfloat16, enabled=device.type == "cuda" and progress < 0.75)
-            with half:
-                planes = nets["spots"](x)
-            bce = F.binary_cross_entropy_with_logits(planes.float(), torch.cat([dark, clear], 1), reduction="none")
-            spot_loss = (bce[:, :1] * clear).sum() / clear.sum().clamp_min(1) + bce[:, 1:].mean()
-            match_loss = torch.zeros((), device=device)
-            if not args.spots_only:
-                animals = torch.randperm(fit.count // 2, device=device)[:2 * args.batch]
-                real_share = 0.0 if progress < 0.15 else 0.6
-                first, second = embedding_pairs(fit, animals, averaged.net["spots"].eval(), real_share)
-                with half:
-                    described = nets["embedding"](torch.cat([first, second]))
-                one, two = described.float().chunk(2)
-                match_loss = embedding_loss(one, two, scale.clamp(1.0, 4.2).exp())
-            optimizer.zero_grad(set_to_none=True)
-            (spot_loss + 0.3 * match_loss).backward()
-            torch.nn.utils.clip_grad_norm_(nets.parameters(), 2.0)
-            optimizer.step()
-            averaged.update(nets)
-            step += 1
-            if step % 25 == 1 and (step == 1 or time.monotonic() - told > 15):
-                told = time.monotonic()
-                print(f"{told - start:5.0f} s step {step} strips {fit.count} of {fit.seen} spots {float(spot_loss):.4f} "
-                      f"match {float(match_loss):.4f} sharpness {float(scale.exp()):.1f}", feeder.error or "", flush=True)
-    except Exception:
-        traceback.print_exc()
+    train(nets, averaged, fit, feeder, args, device)
     feeder.stopped.set()
-    print(f"trained {step} steps, {fit.seen} strips seen, {tune.count} for tuning", flush=True)
+    print(f"trained {args.steps} steps, {fit.seen} strips seen, {tune.count} for tuning", flush=True)
     best = averaged.net
-    attempt("saving", lambda: export_all({name: best[name] for name in trained}, out))
-    result = attempt("scoring", lambda: score(best["spots"], best["embedding"], tune))
-    if result:
-        (out / "strip_scores.json").write_text(json.dumps(result, indent=1))
-        print(json.dumps(result, indent=1), flush=True)
-    attempt("sheet", lambda: sheet(best["spots"], tune, out / "strips.png", False))
-    attempt("disturbed sheet", lambda: sheet(best["spots"], fit, out / "disturbed_strips.png", True))
+    export_all({name: best[name] for name in trained}, out)
+    result = score(best["spots"], best["embedding"], tune)
+    (out / "strip_scores.json").write_text(json.dumps(result, indent=1))
+    print(json.dumps(result, indent=1), flush=True)
+    sheet(best["spots"], tune, out / "strips.png", False)
+    sheet(best["spots"], fit, out / "disturbed_strips.png", True)
+    write_record(out, args, [args.spots_from, args.embedding_from], steps=args.steps, strips_seen=fit.seen)
 
 
 if __name__ == "__main__":

@@ -11,11 +11,12 @@
 namespace evet::train {
 namespace {
 
-enum Flag : std::uint8_t { belly = 1, animal = 2, clear = 4, known = 8 };
+enum Flag : std::uint8_t { belly = 1, animal = 2, clear = 4, known = 8, part = 16 };
 
-cv::Mat letterboxed(const cv::Mat& from, cv::Size inner, int side, const cv::Scalar& padding) {
+cv::Mat letterboxed(const cv::Mat& from, cv::Size inner, int side, const cv::Scalar& padding,
+                    int how = cv::INTER_AREA) {
   cv::Mat reduced;
-  cv::resize(from, reduced, inner, 0, 0, cv::INTER_AREA);
+  cv::resize(from, reduced, inner, 0, 0, how);
   cv::Mat canvas(side, side, from.type(), padding);
   reduced.copyTo(
       canvas(cv::Rect((side - inner.width) / 2, (side - inner.height) / 2, inner.width, inner.height)));
@@ -103,12 +104,14 @@ Sample pack(const Draw& drawn, const render::RenderedPhoto& photo) {
   const cv::Mat2f uv_small = letterboxed(uv, half, kTruth, 0);
   const cv::Mat1f weight_small = letterboxed(weight, half, kTruth, 0);
 
+  const cv::Mat1b parts = letterboxed(truth.part, half, kTruth, 0, cv::INTER_NEAREST);
+
   sample.flags.resize(static_cast<std::size_t>(kTruth) * kTruth);
   sample.uv.resize(sample.flags.size() * 2);
   for (int y = 0; y < kTruth; ++y)
     for (int x = 0; x < kTruth; ++x) {
       const std::size_t at = static_cast<std::size_t>(y) * kTruth + x;
-      std::uint8_t flags = 0;
+      auto flags = static_cast<std::uint8_t>(parts(y, x) * Flag::part);
       for (int plane = 0; plane < 3; ++plane)
         if (masks[plane].at<std::uint8_t>(y, x) > 127) flags |= static_cast<std::uint8_t>(1 << plane);
       const float w = weight_small(y, x);

@@ -5,7 +5,8 @@
 //   char[8]  "EVTRAIN1"
 //   int32    count n, kPicture, kTruth, kFacts
 //   uint8    n x kPicture x kPicture x 3   pictures, RGB
-//   uint8    n x kTruth x kTruth           flags: 1 belly, 2 animal, 4 clear, 8 u and v are known
+//   uint8    n x kTruth x kTruth           flags: 1 belly, 2 animal, 4 clear, 8 u and v are known; the
+//                                          part of the body (render::BodyPart) times 16
 //   int16    n x kTruth x kTruth x 2       u and v times kUvScale; 0 where unknown
 //   float32  n x kFacts                    facts, in the order of `Fact`, then the midline, x and y in
 //   picture
