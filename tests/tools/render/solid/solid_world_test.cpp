@@ -176,7 +176,10 @@ TEST(SolidWorld, ASetSaysWhichWorldItIsOf) {
 class GroundPhotos : public ::testing::Test {
  protected:
   void SetUp() override {
-    folder_ = std::filesystem::path(::testing::TempDir()) / "solid_grounds";
+    // Of its own: tests run side by side.
+    folder_ =
+        std::filesystem::path(::testing::TempDir()) /
+        ("solid_grounds_" + std::string(::testing::UnitTest::GetInstance()->current_test_info()->name()));
     std::filesystem::remove_all(folder_);
     std::filesystem::create_directories(folder_);
   }
