@@ -12,7 +12,7 @@
 namespace evet {
 namespace {
 
-constexpr std::uint32_t kVersion = 0x45505401;  // "EPT", 1
+constexpr std::uint32_t kVersion = 0x45505403;  // "EPT", 3
 static_assert(std::endian::native == std::endian::little, "the cache is written as it lies in memory");
 
 class Writer {
@@ -90,7 +90,7 @@ bool plausible(const Pattern& pattern) {
   double length = 0;
   for (const float x : pattern.descriptor) length += static_cast<double>(x) * x;
   return pattern.descriptor.size() == kDescriptorLength && between(length, 0, 1 + kRounding) &&
-         between(pattern.p_head_right, 0, 1);
+         between(pattern.p_head_right, 0, 1) && between(pattern.p_laid_right, 0, 1);
 }
 
 }  // namespace
@@ -107,6 +107,7 @@ Bytes bytes_of(const Pattern& pattern) {
   out.value(static_cast<std::uint32_t>(pattern.descriptor.size()));
   for (const float field : pattern.descriptor) out.value(field);
   out.value(pattern.p_head_right);
+  out.value(pattern.p_laid_right);
   return out.take();
 }
 
@@ -125,7 +126,9 @@ std::optional<Pattern> pattern_of(BytesView bytes) {
   pattern.descriptor.resize(floats);
   for (float& field : pattern.descriptor)
     if (!in.value(field)) return std::nullopt;
-  if (!in.value(pattern.p_head_right) || !in.at_end() || !plausible(pattern)) return std::nullopt;
+  if (!in.value(pattern.p_head_right) || !in.value(pattern.p_laid_right) || !in.at_end() ||
+      !plausible(pattern))
+    return std::nullopt;
   return pattern;
 }
 

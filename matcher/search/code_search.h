@@ -12,7 +12,7 @@ struct CodeSearchOptions {
   double u_reach = 0.10, u_step = 0.02;  // shifts along, in lengths
   double v_reach = 0.45, v_step = 0.09;  // shifts across, in half-widths
   std::vector<double> u_stretches = {0.93, 1.0, 1.07};
-  double turn_below = 0.99;  // the pattern turned end for end is tried too when p_head_right is below this
+  double turn_below = 0.985;  // the pattern turned end for end is tried too when a p_head_right is below this
   void check() const;
 };
 
@@ -23,13 +23,19 @@ struct PlacedCode {
   Placement placement;
   bool turned = false;
 };
-std::vector<PlacedCode> placed_codes(const Pattern& query, const CodeSearchOptions& options = {});
+// `turned_too`: also turned end for end, each placement.
+std::vector<PlacedCode> placed_codes(const Pattern& query, bool turned_too,
+                                     const CodeSearchOptions& options = {});
+
+// Whether two patterns may lie end for end to each other: the head end of either is in doubt.
+bool may_be_turned(const Pattern& query, const Pattern& gallery, const CodeSearchOptions& options = {});
 
 struct CodeHit {
   double distance = 0.5;  // normalised
   int placed = -1;        // index into the placed codes; -1 when nothing was comparable
 };
-// The `keep` best placements, best first, ties to the lower index.
-std::vector<CodeHit> best_hits(const std::vector<PlacedCode>& query, const PatternCode& gallery, int keep);
+// The `keep` best placements, best first, ties to the lower index; turned ones only if `turned_too`.
+std::vector<CodeHit> best_hits(const std::vector<PlacedCode>& query, const PatternCode& gallery, int keep,
+                               bool turned_too = true);
 
 }  // namespace evet

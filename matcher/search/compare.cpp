@@ -14,11 +14,11 @@ void CompareOptions::check() const {
   if (starts < 1) throw Error(ErrorKind::usage, "comparison", "starts must be at least 1");
 }
 
-PreparedQuery prepare(const Pattern& query, const CompareOptions& options) {
+PreparedQuery prepare(const Pattern& query, const CompareOptions& options, bool turned_too) {
   options.check();
   PreparedQuery out;
   out.pattern = &query;
-  out.codes = placed_codes(query, options.codes);
+  out.codes = placed_codes(query, turned_too || may_be_turned(query, query, options.codes), options.codes);
   out.maps[0] = alignment_maps(query.map);
   out.spots[0] = query.spots;
   out.descriptors[0] = query.descriptor;
@@ -29,6 +29,13 @@ PreparedQuery prepare(const Pattern& query, const CompareOptions& options) {
     out.spots[1] = query.spots;
     for (Spot& spot : out.spots[1]) spot.u = 1 - spot.u, spot.v = -spot.v;
   }
+  return out;
+}
+
+PreparedPair prepare_for(const Pattern& query, const Pattern& gallery, const CompareOptions& options) {
+  const bool turned_too = may_be_turned(query, gallery, options.codes);
+  PreparedPair out{prepare(query, options, turned_too), {}};
+  out.hits = best_hits(out.query.codes, gallery.code, options.starts, turned_too);
   return out;
 }
 

@@ -24,7 +24,15 @@ struct PreparedQuery {
   std::array<std::vector<Spot>, 2> spots;  // likewise
   std::array<std::vector<float>, 2> descriptors;  // likewise
 };
-PreparedQuery prepare(const Pattern& query, const CompareOptions& options = {});
+// `turned_too`: prepared end for end as well, as is a query whose own head end is in doubt.
+PreparedQuery prepare(const Pattern& query, const CompareOptions& options = {}, bool turned_too = false);
+
+// A query for one pattern alone, and where it is best laid on it.
+struct PreparedPair {
+  PreparedQuery query;
+  std::vector<CodeHit> hits;
+};
+PreparedPair prepare_for(const Pattern& query, const Pattern& gallery, const CompareOptions& options = {});
 
 // Cosine of the descriptors, the better way round.
 double cosine_similarity(const PreparedQuery& query, const Pattern& gallery);

@@ -8,6 +8,7 @@
 #include "matcher/pattern/spot_map.h"
 #include "matcher/search/compare.h"
 #include "matcher/search/join_patterns.h"
+#include "matcher/search/laying_doubt.h"
 #include "matcher/search/likelihood.h"
 #include "matcher/search/posterior.h"
 #include "matcher/search/rank.h"
@@ -69,6 +70,7 @@ struct Gallery::Parts {
   std::vector<Individual> individuals;  // ordered by id
   std::vector<size_t> owner;            // entry -> individual
   Shortlist shortlist;
+  bool some_may_be_turned = false;  // the head end of a pattern here is in doubt
 
   const MatchingModel& model() const { return options.model ? *options.model : shipped_matching_model(); }
   std::set<size_t> worth_a_look(const QueryCapture& query) const;
@@ -91,15 +93,16 @@ std::vector<std::vector<float>> descriptors_of(const std::vector<GalleryEntry>& 
 }
 
 // `joined` keeps what the last view points to.
-std::vector<View> views_of(const QueryCapture& query, const CompareOptions& options,
+std::vector<View> views_of(const QueryCapture& query, const CompareOptions& options, bool turned_too,
                            std::optional<JoinedPattern>& joined) {
   std::vector<View> out;
-  for (const QueryPhoto& photo : query.photos) out.push_back({prepare(photo.pattern, options), &photo});
+  for (const QueryPhoto& photo : query.photos)
+    out.push_back({prepare(photo.pattern, options, turned_too), &photo});
   if (out.size() == 1) return out;
   std::vector<Pattern> patterns;
   for (const QueryPhoto& photo : query.photos) patterns.push_back(photo.pattern);
   joined = join_patterns(patterns);
-  if (joined->used.size() > 1) out.push_back({prepare(joined->pattern, options), nullptr});
+  if (joined->used.size() > 1) out.push_back({prepare(joined->pattern, options, turned_too), nullptr});
   return out;
 }
 }  // namespace
@@ -107,8 +110,11 @@ std::vector<View> views_of(const QueryCapture& query, const CompareOptions& opti
 Gallery::Gallery(std::vector<GalleryEntry> entries, const SearchOptions& options) {
   options.check();
   Shortlist shortlist(descriptors_of(entries));
-  parts_ = std::make_unique<Parts>(Parts{std::move(entries), options, {}, {}, {}, std::move(shortlist)});
+  parts_ =
+      std::make_unique<Parts>(Parts{std::move(entries), options, {}, {}, {}, std::move(shortlist), false});
   std::map<IndividualId, std::vector<size_t>> by_id;
+  for (const GalleryEntry& entry : parts_->entries)
+    if (may_be_turned(entry.pattern, entry.pattern, parts_->compare.codes)) parts_->some_may_be_turned = true;
   for (size_t i = 0; i < parts_->entries.size(); ++i) by_id[parts_->entries[i].individual].push_back(i);
   parts_->owner.resize(parts_->entries.size());
   for (auto& [id, members] : by_id) {
@@ -130,7 +136,7 @@ std::set<size_t> Gallery::Parts::worth_a_look(const QueryCapture& query) const {
   constexpr int kNearest = 400;
   for (const QueryPhoto& photo : query.photos)
     for (const bool turn : {false, true}) {
-      if (turn && photo.pattern.p_head_right >= compare.codes.turn_below) break;
+      if (turn && !some_may_be_turned && !may_be_turned(photo.pattern, photo.pattern, compare.codes)) break;
       const std::vector<float> descriptor =
           turn ? describe(turned(photo.pattern.map)) : photo.pattern.descriptor;
       for (const int i : shortlist.nearest(descriptor, kNearest)) out.insert(static_cast<size_t>(i));
@@ -153,13 +159,16 @@ double Gallery::Parts::weigh_pair(const View& view, const Pair& pair, const Shee
                                   int& matched_spots) const {
   const GalleryEntry& entry = entries[pair.entry];
   double llr = pair.llr(model());
+  bool turned = !pair.hits.empty() && pair.hits[0].placed >= 0 &&
+                view.query.codes[static_cast<size_t>(pair.hits[0].placed)].turned;
   if (aligned && !pair.hits.empty()) {
     const Comparison comparison = evet::compare(view.query, entry.pattern, pair.hits,
                                                 order_of(entry.facts.night, facts.night), compare);
     llr = model().llr(comparison.measures);
+    turned = comparison.turned;
     matched_spots = comparison.matched_spots;
   }
-  return llr * pattern_trust(facts, entry.facts);
+  return doubted_llr(llr * pattern_trust(facts, entry.facts), *view.query.pattern, entry.pattern, turned);
 }
 
 Candidate Gallery::Parts::score(const QueryCapture& query, const std::vector<View>& views,
@@ -219,7 +228,7 @@ RankedCapture Gallery::rank(const QueryCapture& query, const LeaveOut& without) 
   RankedCapture out;
   out.capture = query.capture;
   std::optional<JoinedPattern> joined;
-  const std::vector<View> views = views_of(query, parts.compare, joined);
+  const std::vector<View> views = views_of(query, parts.compare, parts.some_may_be_turned, joined);
 
   const bool whole = without.captures.empty() && without.individual.empty();
   const std::vector<Individual> some = whole ? std::vector<Individual>{} : parts.present(without);
@@ -231,7 +240,9 @@ RankedCapture Gallery::rank(const QueryCapture& query, const LeaveOut& without) 
     const Pattern& pattern = parts.entries[entry].pattern;
     for (size_t v = 0; v < views.size(); ++v)
       pairs[parts.owner[entry]][v].push_back(
-          {entry, best_hits(views[v].query.codes, pattern.code, parts.compare.starts),
+          {entry,
+           best_hits(views[v].query.codes, pattern.code, parts.compare.starts,
+                     may_be_turned(*views[v].query.pattern, pattern, parts.compare.codes)),
            cosine_similarity(views[v].query, pattern)});
   }
 

@@ -55,8 +55,7 @@ JoinedPattern join_patterns(const std::vector<Pattern>& photos, const JoinOption
   JoinedPattern out{frame, {order[0]}};
   Drawn sum = drawn_onto_frame(frame.map, {});
   for (std::size_t i = 1; i < order.size(); ++i) {
-    const PreparedQuery other = prepare(photos[order[i]], options.compare);
-    const auto hits = best_hits(other.codes, frame.code, options.compare.starts);
+    const auto [other, hits] = prepare_for(photos[order[i]], frame, options.compare);
     if (hits.empty() || hits.front().placed < 0) continue;
     const Comparison fit = compare(other, frame, hits, Order::unknown, options.compare);
     if (fit.alignment.correlation < options.min_correlation) continue;
@@ -73,6 +72,7 @@ JoinedPattern join_patterns(const std::vector<Pattern>& photos, const JoinOption
       if (joined.valid(row, col))
         joined.dark(row, col) = cv::saturate_cast<uchar>(sum.dark(row, col) / sum.weight(row, col));
   out.pattern = pattern_of(std::move(joined), frame.p_head_right, options.pattern);
+  out.pattern.p_laid_right = frame.p_laid_right;
   return out;
 }
 

@@ -31,8 +31,7 @@ std::vector<SpotTie> ReportStrips::ties(const CaptureState& now, const PhotoId& 
                                         const CaptureState& before, const PhotoId& photo_before) {
   const Pattern *query = pattern(now, photo_now), *known = pattern(before, photo_before);
   if (query == nullptr || known == nullptr) return {};
-  const PreparedQuery prepared = prepare(*query);
-  const std::vector<CodeHit> hits = best_hits(prepared.codes, known->code, CompareOptions{}.starts);
+  const auto [prepared, hits] = prepare_for(*query, *known);
   if (hits.empty()) return {};
   const Comparison laid = compare(prepared, *known, hits, order_of(before.facts.night, now.facts.night));
   std::vector<SpotTie> out;

@@ -28,8 +28,8 @@ cv::Point2d back(const Alignment& alignment, double u, double v) {
 }  // namespace
 
 Comparison lay(const Pattern& fixed, const Pattern& moving) {
-  const PreparedQuery query = prepare(moving);
-  return compare(query, fixed, best_hits(query.codes, fixed.code, CompareOptions{}.starts), Order::unknown);
+  const PreparedPair pair = prepare_for(moving, fixed);
+  return compare(pair.query, fixed, pair.hits, Order::unknown);
 }
 
 nlohmann::json ties_json(const Pattern& capture, const Pattern& candidate, const Comparison& laid) {
