@@ -6,7 +6,7 @@
 namespace evet {
 namespace {
 
-constexpr double kFirst = 0.560, kSecond = 0.752, kSmall = -1.259, kConstant = -10.123;
+constexpr double kFirst = 0.238, kSecond = 0.589, kSmall = -0.855, kConstant = -5.55;
 
 // Beyond one in ten thousand the network's odds mean nothing.
 double log_odds(double p) {

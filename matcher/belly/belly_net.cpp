@@ -13,7 +13,20 @@ extern "C" const std::byte evet_belly_weights_begin[], evet_belly_weights_end[];
 namespace evet {
 namespace {
 
-enum Plane { kBelly, kAnimal, kClear, kU, kV, kLogScale, kSmallKind, kPlanes };
+enum Plane {
+  kBelly,
+  kAnimal,
+  kClear,
+  kU,
+  kV,
+  kLogScale,
+  kSmallKind,
+  kHead,
+  kForeLimb,
+  kHindLimb,
+  kTail,
+  kPlanes
+};
 constexpr int kGrid = 128;
 
 float sigmoid(float logit) {
@@ -45,7 +58,7 @@ BellyNet::BellyNet(std::span<const std::byte> onnx) : parts_(std::make_unique<Pa
     look(cv::Mat3b(kLookSide, kLookSide, cv::Vec3b(128, 128, 128)), cv::Matx23d::eye());
   } catch (const cv::Exception& e) {
     throw Error(ErrorKind::unsupported, "belly network", std::string("cannot be read: ") + e.what(),
-                "use an ONNX file with 1 x 3 x 256 x 256 in and 1 x 7 x 128 x 128 out");
+                "use an ONNX file with 1 x 3 x 256 x 256 in and 1 x 11 x 128 x 128 out");
   }
 }
 BellyNet::~BellyNet() = default;
@@ -56,13 +69,21 @@ BodyCoordinates BellyNet::look(const cv::Mat3b& look, const cv::Matx23d& photo_f
   const cv::Mat blob = cv::dnn::blobFromImage(look, 1 / 255.0, {}, {}, true);
   parts_->net.setInput(blob);
   const cv::Mat output = parts_->net.forward();
-  if (output.dims != 4 || output.size[1] != kPlanes || output.size[2] != kGrid || output.size[3] != kGrid)
-    throw Error(ErrorKind::unsupported, "belly network", "answers in another shape", "use 1 x 7 x 128 x 128");
+  if (output.dims != 4 || (output.size[1] != kPlanes && output.size[1] != kHead) || output.size[2] != kGrid ||
+      output.size[3] != kGrid)
+    throw Error(ErrorKind::unsupported, "belly network", "answers in another shape",
+                "use 1 x 11 x 128 x 128, or 1 x 7 without the parts of the body");
   BodyCoordinates k;
   k.source = "network";
   k.p_belly = mapped(plane(output, kBelly), sigmoid);
   k.p_clear = mapped(plane(output, kClear), sigmoid);
   k.error = mapped(plane(output, kLogScale), [](float s) { return std::exp(std::clamp(s, -6.f, 1.f)); });
+  if (output.size[1] == kPlanes) {
+    k.p_head = mapped(plane(output, kHead), sigmoid);
+    k.p_fore_limb = mapped(plane(output, kForeLimb), sigmoid);
+    k.p_hind_limb = mapped(plane(output, kHindLimb), sigmoid);
+    k.p_tail = mapped(plane(output, kTail), sigmoid);
+  }
   const cv::Mat uv[2] = {plane(output, kU), plane(output, kV)};
   cv::merge(uv, 2, k.uv);
   const double step = static_cast<double>(kLookSide) / kGrid;

@@ -1,8 +1,8 @@
 // The belly network: one square look at a picture in, body coordinates of what it shows out.
 //
-// Input 1 x 3 x 256 x 256, RGB in [0, 1]; output 1 x 7 x 128 x 128: logit belly, logit animal, logit clear,
+// Input 1 x 3 x 256 x 256, RGB in [0, 1]; output 1 x 11 x 128 x 128: logit belly, logit animal, logit clear,
 // u, v, log of the Laplace scale of the error of u (v's is kVErrorPerU as large), logit that animal skin is a
-// small species' underside. Run by OpenCV's DNN module.
+// small species' underside, logits of head, fore limb, hind limb and tail. Run by OpenCV's DNN module.
 #pragma once
 #include <cstddef>
 #include <memory>

@@ -7,21 +7,20 @@
 #include "matcher/belly/belly_net.h"
 #include "matcher/belly/belly_shape.h"
 #include "matcher/belly/find_scale_card.h"
-#include "matcher/belly/fit_strip.h"
 #include "matcher/belly/geometry_provider.h"
 #include "matcher/belly/measure_quality.h"
 #include "matcher/belly/midline_provider.h"
 #include "matcher/belly/network_provider.h"
 #include "matcher/belly/overlap.h"
 #include "matcher/belly/sample_strip.h"
+#include "matcher/belly/strip_hypotheses.h"
 
 namespace evet {
 namespace {
 
-constexpr double kMostFolded = 0.05;  // a map that turns more of the skin inside out is no map
 constexpr double kNetworkSure = 0.75, kNetworkRefuses = 0.2;  // of confidence
 constexpr double kSamePatch = 0.5;     // overlap from which both providers speak of one belly
-constexpr double kFewestAgree = 0.35;  // of the belly's weight must agree with it
+constexpr double kLaidTooBadly = 0.3;  // probability that a strip lies right, below which none is cut
 // Of a belly's length, one standard deviation of where its ends are placed: middle photos of world seeds 110
 // to 149.
 constexpr double kMidlineLengthError = 0.02;
@@ -30,18 +29,27 @@ constexpr double kAnimal = 0.6, kSmallKind = 0.4;
 // Why there is no strip, as far as it can be told, and what to do about it. Never a verdict on species.
 QualityNote no_belly(const BodyCoordinates& k) {
   if (k.p_animal < kAnimal)
-    return {"no_animal",
-            "no animal found: photograph it belly-up or through the floor of a clear tray, whole and filling "
-            "most of the picture, or mark the midline by hand",
-            true};
+    return {
+        "no_animal",
+        "no newt found in this picture: photograph it belly-up or through the floor of a clear tray, whole "
+        "and filling most of the picture, or mark the midline by hand",
+        true};
   if (k.p_small_kind > kSmallKind)
     return {"small_species",
             "the underside shows no spots to tell animals apart by, as in small species: if it is a large "
             "newt, photograph its belly closer and in better light, or mark the midline by hand",
             true};
   return {"no_belly",
-          "an animal, but no belly found; this may be its back: photograph it belly-up or through the floor "
-          "of a clear tray, whole and filling most of the picture, or mark the midline by hand",
+          "no belly found: if there is a newt in this picture, it may show its back, or lie too small, too "
+          "dark or too much covered; photograph it belly-up or through the floor of a clear tray, whole and "
+          "filling most of the picture, or mark the midline by hand",
+          true};
+}
+
+QualityNote no_map() {
+  return {"no_map",
+          "there may be a belly, but its ends and edges could not be made out: photograph the animal whole, "
+          "straighter and square on, or mark the midline by hand",
           true};
 }
 
@@ -91,15 +99,24 @@ BodyCoordinates with_second_opinion(const Photo& photo, BodyCoordinates network)
 BellyFinding strip_from_coordinates(const Photo& photo, BodyCoordinates coordinates) {
   BellyFinding finding;
   finding.coordinates = std::move(coordinates);
-  const auto fit = fit_strip(finding.coordinates);
-  if (!fit || fit->folded_share > kMostFolded || fit->inlier_share < kFewestAgree ||
-      finding.coordinates.confidence < kNetworkRefuses) {
+  if (finding.coordinates.confidence < kNetworkRefuses) {
     finding.notes = {no_belly(finding.coordinates)};
     return finding;
   }
-  finding.shape = measure_shape(finding.coordinates, *fit, photo.full_per_px);
-  finding.strip = sample_strip(photo, fit->photo_from_strip, finding.coordinates);
-  finding.quality = measure_quality(finding.coordinates, *fit, finding.shape, *finding.strip);
+  // Of a midline drawn by hand, and of coordinates by colour alone, nothing of the kind was learned.
+  const bool by_network = finding.coordinates.source == "network";
+  std::vector<StripHypothesis> laid = strip_hypotheses(finding.coordinates, photo.bgr.size());
+  if (laid.empty() || (by_network && p_laid_right(laid[0]) < kLaidTooBadly)) {
+    finding.notes = {no_map()};
+    return finding;
+  }
+  finding.coordinates = std::move(laid[0].coordinates);
+  finding.fit = laid[0].fit;
+  const StripFit& fit = *finding.fit;
+  finding.shape = measure_shape(finding.coordinates, fit, photo.full_per_px);
+  if (by_network) finding.shape.p_laid_right = p_laid_right(laid[0]);
+  finding.strip = sample_strip(photo, fit.photo_from_strip, finding.coordinates);
+  finding.quality = measure_quality(finding.coordinates, fit, finding.shape, *finding.strip);
   finding.card = find_scale_card(photo.bgr);
   if (finding.card) {
     const LengthMm length = measure_mm(*finding.card, finding.shape.midline);

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "matcher/belly/body_coordinates.h"
+#include "matcher/belly/fit_strip.h"
 #include "matcher/belly/quality.h"
 #include "matcher/belly/scale_card.h"
 #include "matcher/belly/strip.h"
@@ -19,7 +20,8 @@ struct BellyOptions {
 };
 
 struct BellyFinding {
-  BodyCoordinates coordinates;
+  BodyCoordinates coordinates;  // as the strip was laid along them
+  std::optional<StripFit> fit;  // with the strip
   BellyShape shape;
   std::optional<Strip> strip;  // absent when no belly was found
   Quality quality;

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 #include <opencv2/imgproc.hpp>
-#include <queue>
 
+#include "matcher/belly/medial_line.h"
 #include "matcher/belly/ribbon.h"
 
 namespace evet {
@@ -40,52 +40,13 @@ cv::Mat1b fill_holes(const cv::Mat1b& mask) {
   return out;
 }
 
-// Farthest pixel from `from` inside the region, where steps near the rim cost more; `back` traces the way.
-cv::Point farthest(const cv::Mat1f& depth, cv::Point from, cv::Mat1i& back) {
-  cv::Mat1f cost(depth.size(), 1e30f);
-  back = cv::Mat1i(depth.size(), -1);
-  const float deepest = static_cast<float>(*std::max_element(depth.begin(), depth.end()));
-  using Item = std::pair<float, int>;
-  std::priority_queue<Item, std::vector<Item>, std::greater<>> open;
-  cost(from) = 0;
-  open.push({0.f, from.y * depth.cols + from.x});
-  int last = from.y * depth.cols + from.x;
-  while (!open.empty()) {
-    const auto [c, index] = open.top();
-    open.pop();
-    const cv::Point p(index % depth.cols, index / depth.cols);
-    if (c > cost(p)) continue;
-    last = index;
-    for (int dy = -1; dy <= 1; ++dy)
-      for (int dx = -1; dx <= 1; ++dx) {
-        const cv::Point q = p + cv::Point(dx, dy);
-        if ((dx == 0 && dy == 0) || q.x < 0 || q.y < 0 || q.x >= depth.cols || q.y >= depth.rows) continue;
-        if (depth(q) <= 0) continue;
-        const float step = (dx != 0 && dy != 0 ? 1.414f : 1.f) * (1 + 4 * (1 - depth(q) / deepest));
-        if (c + step >= cost(q)) continue;
-        cost(q) = c + step;
-        back(q) = index;
-        open.push({cost(q), q.y * depth.cols + q.x});
-      }
-  }
-  return {last % depth.cols, last / depth.cols};
-}
-
 // Medial line and widths of a filled region; the ends are cut where the body narrows to a neck or a tail.
 bool reduce_to_ribbon(const cv::Mat1b& region, Ribbon& ribbon) {
   cv::Mat1f depth;
   cv::distanceTransform(region, depth, cv::DIST_L2, 5);
   cv::Point deepest;
   cv::minMaxLoc(depth, nullptr, nullptr, nullptr, &deepest);
-  cv::Mat1i back;
-  const cv::Point one = farthest(depth, deepest, back);
-  cv::Point at = farthest(depth, one, back);
-  std::vector<cv::Point2d> path;
-  for (int index = at.y * depth.cols + at.x; index >= 0;) {
-    const int row = index / depth.cols, col = index % depth.cols;
-    path.emplace_back(col + 0.5, row + 0.5);
-    index = back(row, col);
-  }
+  const std::vector<cv::Point2d> path = longest_way(depth);
   if (path.size() < 12) return false;
   // A pixel path is ragged: smooth it over about a half-width before anything is measured along it.
   const int reach = std::clamp(static_cast<int>(depth(deepest)), 2, static_cast<int>(path.size()) / 4);

@@ -7,14 +7,16 @@
 
 #include "matcher/belly/belly_gate.h"
 #include "matcher/belly/belly_net.h"
-#include "matcher/belly/fit_strip.h"
+#include "matcher/belly/head_end.h"
+#include "matcher/belly/strip_hypotheses.h"
 
 namespace evet {
 namespace {
 
 constexpr double kBellyShare = 0.8;  // of the second look's side
+constexpr double kWideShare = 0.42;  // of the wide look's, which shows head and tail
 constexpr double kFewestCells = 40;  // belly cells of the first look, below which there is nothing to look at
-constexpr double kSureOfHead = 0.995;  // below it the second look is taken both ways up
+constexpr double kSureOfHead = 0.95;  // below it the second look is taken both ways up
 
 // Where a belly lies in the photo and which way it points.
 struct Place {
@@ -31,10 +33,10 @@ double conviction(const BodyCoordinates& k, int cells) {
   return sum / cells;
 }
 
-std::optional<Place> place_of(const BodyCoordinates& k) {
-  const auto fit = fit_strip(k);
-  if (!fit) return std::nullopt;
-  const StripMap& map = fit->photo_from_strip;
+std::optional<Place> place_of(const BodyCoordinates& k, cv::Size photo) {
+  const std::vector<StripHypothesis> found = strip_hypotheses(k, photo);
+  if (found.empty()) return std::nullopt;
+  const StripMap& map = found[0].fit.photo_from_strip;
   constexpr int kSteps = 16;
   cv::Point2d head, tail;
   for (int i = 0; i <= kSteps / 3; ++i) {
@@ -60,8 +62,8 @@ std::optional<Place> place_of(const BodyCoordinates& k) {
   return place.extent > 8 ? std::optional(place) : std::nullopt;
 }
 
-cv::Matx23d photo_from_look(const Place& place) {
-  const double scale = place.extent / (kBellyShare * kLookSide);
+cv::Matx23d photo_from_look(const Place& place, double belly_share) {
+  const double scale = place.extent / (belly_share * kLookSide);
   const cv::Point2d y = place.down * scale, x(y.y, -y.x);
   const cv::Point2d corner = place.centre - (x + y) * (kLookSide / 2.0);
   return {x.x, y.x, corner.x, x.y, y.y, corner.y};
@@ -101,27 +103,21 @@ BodyCoordinates mean_with_mirror(BodyCoordinates k, const BodyCoordinates& mirro
   return k;
 }
 
-// How strongly the coordinates say that u grows downwards in the look (> 0) or upwards (< 0), as log odds:
-// each belly cell votes by its distance from the middle over its expected error, neighbours voting as one.
-double head_up_log_odds(const BodyCoordinates& k) {
-  double mass = 0, my = 0, mu = 0;
-  const auto each = [&](auto&& f) {
-    for (int y = 0; y < k.uv.rows; ++y)
-      for (int x = 0; x < k.uv.cols; ++x)
-        if (k.p_belly(y, x) > 0.5f) f(y, k.uv(y, x)[0], k.p_belly(y, x) / (0.02 + k.error(y, x)));
-  };
-  each([&](int y, double u, double w) { mass += w, my += w * y, mu += w * u; });
-  if (mass <= 0) return 0;
-  my /= mass, mu /= mass;
-  double along = 0, spread = 0, error = 0;
-  each([&](int y, double u, double w) {
-    along += w * (y - my) * (u - mu);
-    spread += w * (y - my) * (y - my);
-    error += 1;
-  });
-  const double slope = along / std::max(spread, 1e-9) * k.uv.rows * kBellyShare;  // 1 when all is well
-  const double expected_error = error / mass - 0.02;
-  return 4 * slope * std::clamp(0.1 / std::max(expected_error, 0.005), 0.1, 4.0);
+// A place looked at close up and from further away, head up as the place has it.
+struct Glance {
+  cv::Matx23d frame;  // of the close look
+  BodyCoordinates close;
+  HeadEvidence close_evidence, wide_evidence;
+};
+
+template <class LookAt>
+Glance glance(const Place& place, const LookAt& look_at) {
+  Glance out;
+  out.frame = photo_from_look(place, kBellyShare);
+  out.close = look_at(out.frame);
+  out.close_evidence = head_evidence(out.close, kBellyShare);
+  out.wide_evidence = head_evidence(look_at(photo_from_look(place, kWideShare)), kWideShare);
+  return out;
 }
 
 }  // namespace
@@ -159,7 +155,7 @@ cv::Mat3b take_look(const cv::Mat3b& photo, const cv::Matx23d& to_photo) {
   return look;
 }
 
-BodyCoordinates coordinates_from_looks(const Photo& photo, const Looker& looker) {
+BodyCoordinates coordinates_from_looks(const Photo& photo, const Looker& looker, LookFacts* facts) {
   const auto look_at = [&](const cv::Matx23d& to_photo) {
     return looker(take_look(photo.bgr, to_photo), to_photo);
   };
@@ -167,30 +163,33 @@ BodyCoordinates coordinates_from_looks(const Photo& photo, const Looker& looker)
   BodyCoordinates first = look_at({whole, 0, (photo.bgr.cols - whole * kLookSide) / 2, 0, whole,
                                    (photo.bgr.rows - whole * kLookSide) / 2});
   first.confidence = conviction(first, 200);
-  const std::optional<Place> place =
-      cv::countNonZero(first.p_belly > 0.5f) >= kFewestCells ? place_of(first) : std::nullopt;
+  if (facts) *facts = {{first.confidence, 0, first.p_small_kind}, {}, {}, false};
+  const std::optional<Place> place = cv::countNonZero(first.p_belly > 0.5f) >= kFewestCells
+                                         ? place_of(first, photo.bgr.size())
+                                         : std::nullopt;
   if (!place) {
     first.confidence = std::min(first.confidence, 0.05);
     return first;
   }
 
-  cv::Matx23d frame = photo_from_look(*place);
-  BodyCoordinates best = look_at(frame);
-  double log_odds = head_up_log_odds(best);  // that the head is where the first look took it to be
-  if (1 / (1 + std::exp(-log_odds)) < kSureOfHead) {
-    const BodyCoordinates down = look_at(photo_from_look(turned(*place)));
-    const double other = -head_up_log_odds(down);
-    const double both = (log_odds + other) / 2;
-    // Of the two the one that speaks more plainly for what both together say.
-    if (both >= 0 ? other > log_odds : other < log_odds) best = down, frame = photo_from_look(turned(*place));
-    log_odds = both;
+  Glance best = glance(*place, look_at);
+  HeadEvidence close = best.close_evidence, wide = best.wide_evidence;
+  if (1 / (1 + std::exp(-head_up_log_odds(close, wide))) < kSureOfHead) {
+    const Glance down = glance(turned(*place), look_at);
+    close = mean_of(close, -down.close_evidence), wide = mean_of(wide, -down.wide_evidence);
+    if (head_up_log_odds(close, wide) < 0) best = down, close = -close, wide = -wide;
   }
-  best = mean_with_mirror(std::move(best), look_at(mirrored(frame)));
-  best.p_head_right = 1 / (1 + std::exp(-std::abs(log_odds)));
-  best.p_animal = std::max(first.p_animal, best.p_animal);
+  BodyCoordinates found = mean_with_mirror(std::move(best.close), look_at(mirrored(best.frame)));
+  // Where the parts outvote the coordinates, these are read from the other end.
+  if (head_evidence(found, kBellyShare).coordinates < 0) found = turned_end_for_end(found);
+  found.p_head_right = 1 / (1 + std::exp(-head_up_log_odds(close, wide)));
+  found.p_animal = std::max(first.p_animal, found.p_animal);
   // Both looks must be convinced: a leaf may pass for a belly far away, hardly twice.
-  best.confidence = p_large_belly({first.confidence, conviction(best, 800), best.p_small_kind});
-  return best;
+  const GateFacts gate{first.confidence, conviction(found, 800), found.p_small_kind};
+  found.confidence = p_large_belly(gate);
+  found.steepness = std::max(close.coordinates, 0.0);
+  if (facts) *facts = {gate, close, wide, true};
+  return found;
 }
 
 BodyCoordinates coordinates_from_network(const Photo& photo) {

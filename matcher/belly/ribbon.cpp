@@ -81,6 +81,33 @@ std::vector<cv::Point2d> left_normals(const std::vector<cv::Point2d>& curve) {
   return out;
 }
 
+RibbonPlace place_on(const Ribbon& ribbon, const cv::Point2d& p) {
+  const auto& mid = ribbon.midline;
+  double nearest = 1e300, along = 0, side = 0, share = 0;
+  size_t at = 0;
+  for (size_t i = 0; i + 1 < mid.size(); ++i) {
+    const cv::Point2d d = mid[i + 1] - mid[i], r = p - mid[i];
+    const double len2 = d.dot(d);
+    const double t = len2 > 0 ? r.dot(d) / len2 : 0;
+    const double s = std::clamp(t, i == 0 ? -1e9 : 0.0, i + 2 == mid.size() ? 1e9 : 1.0);
+    const cv::Point2d off = r - d * s;
+    const double distance = off.dot(off);
+    if (distance >= nearest) continue;
+    nearest = distance, at = i, share = std::clamp(s, 0.0, 1.0);
+    along = (static_cast<double>(i) + s) / static_cast<double>(mid.size() - 1);
+    side = d.x * off.y - d.y * off.x;  // > 0: to the left, head up
+  }
+  const auto& half = side > 0 ? ribbon.left : ribbon.right;
+  const double w = half[at] * (1 - share) + half[at + 1] * share;
+  return {along, std::sqrt(nearest) / std::max(w, 1e-9), side > 0};
+}
+
+double v_of(const RibbonPlace& place) {
+  const double inside = std::asin(std::min(place.across, 1.0) * std::sin(kBarrelAngle)) / kBarrelAngle;
+  const double v = inside + std::max(place.across - 1, 0.0);
+  return place.left ? -v : v;
+}
+
 BodyCoordinates coordinates_of(const Ribbon& ribbon, cv::Size photo) {
   const auto& mid = ribbon.midline;
   const double cell = std::max(curve_length(mid) / 80, 1e-3);
@@ -97,32 +124,12 @@ BodyCoordinates coordinates_of(const Ribbon& ribbon, cv::Size photo) {
   k.p_belly = cv::Mat1f::zeros(grid);
   k.p_clear = cv::Mat1f::zeros(grid);
   k.uv = cv::Mat2f::zeros(grid);
-  const double edge = std::sin(kBarrelAngle);
   for (int gy = 0; gy < grid.height; ++gy)
     for (int gx = 0; gx < grid.width; ++gx) {
       const cv::Point2d p(x0 + (gx + 0.5) * cell, y0 + (gy + 0.5) * cell);
-      double nearest = 1e300, u = 0, side = 0;
-      size_t at = 0;
-      double along = 0;
-      for (size_t i = 0; i + 1 < mid.size(); ++i) {
-        const cv::Point2d d = mid[i + 1] - mid[i], r = p - mid[i];
-        const double len2 = d.dot(d);
-        const double t = len2 > 0 ? r.dot(d) / len2 : 0;
-        const double s = std::clamp(t, i == 0 ? -1e9 : 0.0, i + 2 == mid.size() ? 1e9 : 1.0);
-        const cv::Point2d off = r - d * s;
-        const double distance = off.dot(off);
-        if (distance >= nearest) continue;
-        nearest = distance, at = i, along = s;
-        u = (static_cast<double>(i) + s) / static_cast<double>(mid.size() - 1);
-        side = d.x * off.y - d.y * off.x;  // > 0: to the left, head up
-      }
-      const double share = std::clamp(along, 0.0, 1.0);
-      const auto& half = side > 0 ? ribbon.left : ribbon.right;
-      const double w = half[at] * (1 - share) + half[at + 1] * share;
-      const double d = std::sqrt(nearest) / std::max(w, 1e-9);
-      if (d > 1 || u < 0 || u > 1) continue;
-      const double v = std::asin(d * edge) / kBarrelAngle;
-      k.uv(gy, gx) = {static_cast<float>(u), static_cast<float>(side > 0 ? -v : v)};
+      const RibbonPlace at = place_on(ribbon, p);
+      if (at.across > 1 || at.along < 0 || at.along > 1) continue;
+      k.uv(gy, gx) = {static_cast<float>(at.along), static_cast<float>(v_of(at))};
       k.p_belly(gy, gx) = 1;
       k.p_clear(gy, gx) = p.x >= 0 && p.y >= 0 && p.x < photo.width && p.y < photo.height ? 1.f : 0.f;
     }

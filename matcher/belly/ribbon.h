@@ -20,6 +20,16 @@ std::vector<cv::Point2d> left_normals(const std::vector<cv::Point2d>& curve);
 // The part of a barrel's half circumference that is belly: +-60 degrees, common practice, no source.
 inline constexpr double kBarrelAngle = 1.0472;
 
+// Where a point lies on a ribbon: along it, 0 at the first point of the midline to 1 at the last, beyond at
+// the ends; across it, in half-widths, >= 0; and to which side.
+struct RibbonPlace {
+  double along = 0, across = 0;
+  bool left = false;
+};
+RibbonPlace place_on(const Ribbon& ribbon, const cv::Point2d& p);
+// v of a place, the cross-section taken for a barrel of that angle; beyond the edge as far as the place lies.
+double v_of(const RibbonPlace& place);
+
 // On a grid of about 80 cells to the ribbon's length; the cross-section is taken for a barrel of that angle.
 // p_clear = p_belly inside the picture; the providers that know better lower it.
 BodyCoordinates coordinates_of(const Ribbon& ribbon, cv::Size photo);

@@ -24,6 +24,7 @@ struct BellyShape {
   double bend_deg = 0;                  // total turn of the midline tangent, degrees
   double roll = 0;  // mean shift of the pattern across, in half-widths; 0 = flat on its back
   double p_head_right = 1;
+  double p_laid_right = 1;  // that the strip lies on the belly as it should
 };
 
 }  // namespace evet

@@ -21,7 +21,6 @@
 #include "fmt/format.h"
 #include "matcher/belly/belly_net.h"
 #include "matcher/belly/find_belly.h"
-#include "matcher/belly/fit_strip.h"
 #include "matcher/belly/geometry_provider.h"
 #include "matcher/belly/network_provider.h"
 #include "matcher/photo/read_file.h"
@@ -89,7 +88,7 @@ void score_geometry(const render::RenderedPhoto& photo, const BellyFinding& find
   score.iou = any > 0 ? both / any : 0;
 
   // Where does each plainly seen skin pixel land? Compared along u and across in belly lengths.
-  const auto fit = fit_strip(finding.coordinates);
+  const std::optional<StripFit>& fit = finding.fit;
   if (!fit) return;
   std::vector<double> errors;
   for (int y = 0; y < size.height; y += 6)

@@ -4,7 +4,6 @@
 #include <cmath>
 #include <opencv2/imgproc.hpp>
 
-#include "matcher/belly/fit_strip.h"
 #include "matcher/pattern/pattern_code.h"
 
 namespace evet {
@@ -40,7 +39,7 @@ cv::Mat draw_belly(const Photo& photo, const BellyFinding& belly) {
   std::vector<cv::Point> outline;
   for (const cv::Point& p : belly.shape.outline) outline.push_back(page.at(p));
   if (outline.size() > 2) page.polyline(outline, kOutline, 1, true);
-  if (const auto fit = fit_strip(belly.coordinates)) {
+  if (const auto& fit = belly.fit) {
     const auto line = [&](auto&& place) {
       std::vector<cv::Point> points;
       for (int i = 0; i <= 40; ++i) points.push_back(page.at(place(i / 40.0)));

@@ -1,5 +1,7 @@
 #include "tools/drawings/inspect_photo.h"
 
+#include <array>
+#include <cmath>
 #include <optional>
 #include <span>
 
@@ -11,6 +13,29 @@
 #include "tools/drawings/inspect_drawings.h"
 
 namespace evet {
+namespace {
+
+template <class Points>
+nlohmann::json points_json(const Points& points, double full_per_px) {
+  nlohmann::json out = nlohmann::json::array();
+  for (const auto& p : points)
+    out.push_back({std::round(10 * p.x * full_per_px) / 10, std::round(10 * p.y * full_per_px) / 10});
+  return out;
+}
+
+// Where the belly lies, in pixels of the full-size upright photo, and how far that may be trusted.
+nlohmann::json geometry_json(const BellyShape& shape, double full_per_px) {
+  return {{"midline", points_json(shape.midline, full_per_px)},
+          {"left_edge", points_json(shape.left_edge, full_per_px)},
+          {"right_edge", points_json(shape.right_edge, full_per_px)},
+          {"outline", points_json(shape.outline, full_per_px)},
+          {"throat", points_json(std::array{shape.midline.front()}, full_per_px)[0]},
+          {"vent", points_json(std::array{shape.midline.back()}, full_per_px)[0]},
+          {"p_head_right", shape.p_head_right},
+          {"p_laid_right", shape.p_laid_right}};
+}
+
+}  // namespace
 
 nlohmann::json inspect_photo(const std::filesystem::path& path, const std::filesystem::path& out, Env& env,
                              const InspectOptions& options) {
@@ -32,6 +57,7 @@ nlohmann::json inspect_photo(const std::filesystem::path& path, const std::files
                            {"quality", json_of(belly.quality)},
                            {"notes", nlohmann::json::array()},
                            {"drawings", nlohmann::json::array()}};
+  if (belly.strip) report["geometry"] = geometry_json(belly.shape, photo.full_per_px);
   if (pattern) report["spots"] = pattern->spots.size();
   for (const QualityNote& note : belly.notes)
     report["notes"].push_back(

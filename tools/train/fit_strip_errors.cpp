@@ -6,7 +6,6 @@
 
 #include "matcher/base/error.h"
 #include "matcher/belly/find_belly.h"
-#include "matcher/belly/fit_strip.h"
 #include "matcher/pattern/examine.h"
 #include "matcher/photo/decode.h"
 #include "tools/render/on_threads.h"
@@ -32,7 +31,7 @@ std::optional<std::vector<double>> example_of(const render::RenderedPhoto& rende
   const Photo photo = decode_photo({reinterpret_cast<const std::byte*>(file.data()), file.size()},
                                    "rendered photo", ExamineOptions{}.decode);
   const BellyFinding found = find_belly(photo);
-  const auto fit = found.usable() ? fit_strip(found.coordinates) : std::nullopt;
+  const std::optional<StripFit> fit = found.usable() ? found.fit : std::nullopt;
   if (!fit) return std::nullopt;
   const render::Truth& truth = rendered.truth;
   return errors_at_nodes([&](double u, double v) -> std::optional<cv::Point2d> {

@@ -3,7 +3,6 @@
 #include <opencv2/imgproc.hpp>
 
 #include "matcher/belly/find_belly.h"
-#include "matcher/belly/fit_strip.h"
 #include "matcher/pattern/examine.h"
 #include "matcher/photo/decode.h"
 
@@ -45,7 +44,7 @@ std::optional<StripSample> cut_as_found(const render::CaptureSpec& spec,
   const Photo photo = decode_photo({reinterpret_cast<const std::byte*>(file.data()), file.size()},
                                    "rendered photo", ExamineOptions{}.decode);
   const BellyFinding found = find_belly(photo);
-  const auto fit = found.usable() ? fit_strip(found.coordinates) : std::nullopt;
+  const std::optional<StripFit> fit = found.usable() ? found.fit : std::nullopt;
   if (!fit || !found.strip) return std::nullopt;
 
   cv::Mat3b bgr = found.strip->bgr.clone();

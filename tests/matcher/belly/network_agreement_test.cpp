@@ -12,7 +12,7 @@
 namespace evet {
 namespace {
 
-constexpr int kSmall = 64, kInput = 256, kPlanes = 7, kKept = 16;
+constexpr int kSmall = 64, kInput = 256, kPlanes = 11, kKept = 16;
 
 // Layout: tools/train/train_belly.py, save().
 struct Reference {
