@@ -28,10 +28,10 @@ struct CaptureState {
   std::vector<PhotoState> photos;          // by name
   std::optional<IndividualId> individual;  // absent: unsettled
   bool disputed = false;
-  bool by_program = false;  // it is where it is because the program accepted it; no person has looked
+  bool by_program = false;       // it is where it is because the program accepted it; no person has looked
   std::vector<CaptureId> twins;  // the same capture taken in elsewhere: they share a picture
   std::vector<SaidOtherwise> said_otherwise;  // by twins: a question for a person
-  bool usable() const;  // at least one photo is
+  bool usable() const;                        // at least one photo is
 };
 
 struct Individual {

@@ -6,12 +6,12 @@
 
 #include "matcher/base/error.h"
 #include "matcher/base/parallel.h"
+#include "matcher/base/printable.h"
 #include "matcher/base/sha256.h"
 #include "matcher/belly/belly_net.h"
 #include "matcher/pattern/strip_net.h"
 #include "matcher/photo/decode.h"
 #include "matcher/photo/encode.h"
-#include "matcher/base/printable.h"
 
 namespace evet {
 namespace {

@@ -37,7 +37,7 @@ struct Pattern {
   PatternCode code;
   std::vector<float> descriptor;  // unit length, for the shortlist
   double p_head_right = 1;        // when low, the search also tries the pattern turned end for end
-  double p_laid_right = 1;        // that the strip lies on the belly as it should: when low, a mismatch says little
+  double p_laid_right = 1;  // that the strip lies on the belly as it should: when low, a mismatch says little
 };
 
 }  // namespace evet

@@ -2,8 +2,8 @@
 
 #include <ostream>
 
-#include "matcher/catalogue/calibration.h"
 #include "matcher/base/printable.h"
+#include "matcher/catalogue/calibration.h"
 #include "tools/evet/commands.h"
 #include "tools/evet/progress.h"
 #include "tools/words/names.h"
