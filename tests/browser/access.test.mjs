@@ -58,9 +58,17 @@ test('blinking stays off where no motion is wanted', async () => {
     await goTo(page, `pair/${served.truth.captures[1][0]}/${served.truth.captures[1][1]}`);
     await page.keyboard.press('b');
     await until(page, () => document.querySelector('.tools [aria-pressed=true]').textContent.includes('Blink'));
+    const picture = () => page.evaluate(() => document.querySelector('canvas').toDataURL());
+    // Strips and spots come one after the other: what is still being drawn does not blink.
+    for (let i = 0, before = ''; i < 20; ++i) {
+      const now = await picture();
+      if (now === before) break;
+      before = now;
+      await page.waitForTimeout(300);
+    }
     const seen = new Set();
     for (let i = 0; i < looks && seen.size < 2; ++i) {
-      seen.add(await page.evaluate(() => document.querySelector('canvas').toDataURL()));
+      seen.add(await picture());
       await page.waitForTimeout(150);
     }
     const told = await page.locator('.extra').innerText();
