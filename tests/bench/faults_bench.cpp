@@ -11,12 +11,17 @@
 #include <csignal>
 #include <cstdio>
 #include <functional>
+#include <nlohmann/json.hpp>
 #include <random>
 #include <set>
+#include <sstream>
+#include <thread>
+#include <utility>
 
 #include "matcher/base/error.h"
 #include "matcher/catalogue/audit.h"
 #include "matcher/catalogue/merge.h"
+#include "tests/bench/faults/broken_acts.h"
 #include "tests/matcher/base/strict_disk.h"
 #include "tests/matcher/catalogue/every_kind.h"
 #include "tests/matcher/catalogue/faulty_disk.h"
@@ -28,17 +33,9 @@ namespace evet {
 namespace {
 
 using namespace try_out;
+using faults::Part;
+using faults::Row;
 namespace fs = std::filesystem;
-
-struct Row {
-  std::string what;
-  size_t tried = 0, wrong = 0;
-  std::string first_wrong;
-  void expect(bool holds, const std::string& what_failed) {
-    if (holds) return;
-    if (wrong++ == 0) first_wrong = what_failed;
-  }
-};
 
 struct Ponds {
   Folder folder;
@@ -69,7 +66,7 @@ bool audits(const fs::path& folder) {
 // A process that writes is killed at its n-th change; what it acknowledged is there, and the rest whole or
 // not.
 Row kills(size_t wanted, unsigned seed) {
-  Row row{"processes killed at a write, acknowledged entries lost or catalogue not whole", 0, 0, {}};
+  Row row{"processes killed at a write, acknowledged entries lost or catalogue not whole"};
   const Ponds ponds;
   std::mt19937 random(seed);
   while (row.tried < wanted) {
@@ -106,7 +103,7 @@ Row kills(size_t wanted, unsigned seed) {
 }
 
 Row power_cuts(size_t wanted, unsigned seed) {
-  Row row{"power cuts under strict POSIX rules while photos are kept, acknowledged photos lost", 0, 0, {}};
+  Row row{"power cuts under strict POSIX rules while photos are kept, acknowledged photos lost"};
   std::mt19937 random(seed);
   while (row.tried < wanted) {
     const Folder folder;
@@ -135,12 +132,13 @@ Row power_cuts(size_t wanted, unsigned seed) {
   return row;
 }
 
+constexpr const char* kFailingWrites =
+    "n-th change of the database failing, for every n of append and merge: something taken in, or not "
+    "writable "
+    "after";
 // Every change of a merge and of an append fails once, by an error and by a full disk.
 Row failing_writes() {
-  Row row{"n-th write failing, for every n of append and merge: something taken in, or not writable after",
-          0,
-          0,
-          {}};
+  Row row{kFailingWrites};
   const Ponds ponds;
   { SamplePond other(ponds.folder.path / "other", "o-"); }
   for (const DiskFault fault : {DiskFault::io_error, DiskFault::full})
@@ -176,10 +174,7 @@ Row failing_writes() {
 Row merges(size_t wanted, unsigned seed) {
   Row row{
       "merges in random orders, with the same pictures under other dates and spellings, and contradictions: "
-      "outcomes that differ, or a second merge that changes something",
-      0,
-      0,
-      {}};
+      "outcomes that differ, or a second merge that changes something"};
   std::mt19937 random(seed);
   while (row.tried < wanted) {
     const Folder folder;
@@ -236,10 +231,7 @@ Row changed_bytes(size_t wanted, unsigned seed) {
   Row row{
       "single bytes changed in database, photos and cache: changes of what is read that the audit did not "
       "see, "
-      "or crashes",
-      0,
-      0,
-      {}};
+      "or crashes"};
   const Ponds ponds;
   std::mt19937 random(seed);
   const fs::path copy = ponds.copy();
@@ -279,10 +271,7 @@ Row changed_bytes(size_t wanted, unsigned seed) {
 }
 
 Row hostile_folders(size_t wanted, unsigned seed) {
-  Row row{"folders made to harm, merged and opened: files outside touched, receivers that no longer work",
-          0,
-          0,
-          {}};
+  Row row{"folders made to harm, merged and opened: files outside touched, receivers that no longer work"};
   const Ponds ponds;
   const fs::path victim = ponds.folder.path / "victim";
   const Bytes theirs = bytes("of somebody else");
@@ -337,28 +326,115 @@ Row hostile_folders(size_t wanted, unsigned seed) {
   return row;
 }
 
+// All that one process tries, a row after the other.
+std::vector<Row> rows_of(const Part& part, const std::vector<std::string>& wanted, const faults::Acts* acts) {
+  const unsigned seed = part.seed * 1009 + static_cast<unsigned>(part.index);
+  Row ended;
+  const std::vector<std::pair<std::string, std::function<Row()>>> all = {
+      {"kills", [&] { return kills(part.count(10'000), seed); }},
+      {"power", [&] { return power_cuts(part.count(1'000), seed); }},
+      {"acts_power", [&] { return faults::power_cuts_of_acts(*acts, part.count(2'000), part); }},
+      {"writes", [&] { return part.index == 0 ? failing_writes() : Row{kFailingWrites}; }},
+      {"acts_nth", [&] { return faults::every_nth_fault(*acts, part, ended); }},
+      {"merges", [&] { return merges(part.count(5'000), seed); }},
+      {"bytes", [&] { return changed_bytes(part.count(100'000), seed); }},
+      {"hostile", [&] { return hostile_folders(part.count(1'000), seed); }}};
+  std::vector<Row> rows;
+  for (const auto& [name, run] : all) {
+    if (!wanted.empty() && std::find(wanted.begin(), wanted.end(), name) == wanted.end()) continue;
+    rows.push_back(run());
+    if (!ended.what.empty()) rows.push_back(std::exchange(ended, {}));
+    if (part.index == 0)
+      std::fprintf(stderr, "%s: %zu tried by the first process\n", name.c_str(), rows.back().tried);
+  }
+  return rows;
+}
+
+// The rows of a process of its own, as JSON through a pipe.
+struct Worker {
+  pid_t child = 0;
+  int from = -1;
+  explicit Worker(const std::function<std::vector<Row>()>& work) {
+    int pipe[2];
+    if (::pipe(pipe) != 0) std::exit(4);
+    child = ::fork();
+    from = pipe[0];
+    if (child != 0) {
+      ::close(pipe[1]);
+      return;
+    }
+    nlohmann::json json = nlohmann::json::array();
+    try {
+      for (const Row& row : work()) json.push_back({row.what, row.tried, row.wrong, row.first_wrong});
+    } catch (const std::exception& error) {
+      json.push_back({"the harness itself", 1, 1, error.what()});
+    }
+    const std::string text = json.dump(-1, ' ', true, nlohmann::json::error_handler_t::replace);
+    for (std::size_t at = 0; at < text.size();) {
+      const ssize_t n = ::write(pipe[1], text.data() + at, text.size() - at);
+      if (n <= 0) ::_exit(4);
+      at += static_cast<std::size_t>(n);
+    }
+    ::_exit(0);
+  }
+  std::vector<Row> rows() const {
+    std::string text;
+    char some[4096];
+    for (ssize_t n = 0; (n = ::read(from, some, sizeof some)) > 0;)
+      text.append(some, static_cast<std::size_t>(n));
+    ::close(from);
+    ::waitpid(child, nullptr, 0);
+    const nlohmann::json json = nlohmann::json::parse(text, nullptr, false);
+    if (!json.is_array()) return {{"processes of the harness that ended early", 1, 1, "a process"}};
+    std::vector<Row> rows;
+    for (const auto& one : json) rows.push_back({one[0], one[1], one[2], one[3]});
+    return rows;
+  }
+};
+
 }  // namespace
 }  // namespace evet
 
 int main(int argc, char** argv) {
   CLI::App app("What a catalogue stands");
-  double share = 1;
-  unsigned seed = 1;
-  app.add_option("--share", share, "Of the counts of the full run")->check(CLI::Range(0.0001, 1.0));
-  app.add_option("--seed", seed, "Of all that is drawn");
+  evet::faults::Part part;
+  part.of = std::max(1u, std::thread::hardware_concurrency());
+  std::vector<std::string> wanted;
+  app.add_option("--share", part.share, "Of the counts of the full run")->check(CLI::Range(0.0001, 1.0));
+  app.add_option("--seed", part.seed, "Of all that is drawn");
+  app.add_option("--processes", part.of, "That share the work (else one a processor)")
+      ->check(CLI::Range(1, 256));
+  app.add_option("--rows", wanted, "Only these")
+      ->delimiter(',')
+      ->check(CLI::IsMember(
+          {"kills", "power", "acts_power", "writes", "acts_nth", "merges", "bytes", "hostile"}));
   CLI11_PARSE(app, argc, argv);
-  const auto of = [&](double all) { return static_cast<std::size_t>(std::max(1.0, all * share)); };
+  // Before anything is forked: it is the same for all.
+  std::optional<evet::faults::Acts> acts;
+  if (wanted.empty() ||
+      std::any_of(wanted.begin(), wanted.end(), [](const auto& row) { return row.starts_with("acts"); }))
+    acts.emplace();
+  std::vector<evet::Worker> workers;
+  for (std::size_t i = 0; i < part.of; ++i) {
+    evet::faults::Part own = part;
+    own.index = i;
+    workers.emplace_back([&, own] { return evet::rows_of(own, wanted, acts ? &*acts : nullptr); });
+  }
+  std::vector<evet::Row> all;
+  for (const evet::Worker& worker : workers)
+    for (const evet::Row& row : worker.rows()) {
+      const auto same =
+          std::find_if(all.begin(), all.end(), [&](const auto& one) { return one.what == row.what; });
+      evet::Row& sum = same == all.end() ? all.emplace_back(evet::Row{row.what}) : *same;
+      sum.tried += row.tried;
+      if (sum.wrong == 0) sum.first_wrong = row.first_wrong;
+      sum.wrong += row.wrong;
+    }
   std::printf("| what | tried | wrong |\n|---|---:|---:|\n");
   std::size_t wrong = 0;
-  for (const std::function<evet::Row()>& run : std::vector<std::function<evet::Row()>>{
-           [&] { return evet::kills(of(10'000), seed); }, [&] { return evet::power_cuts(of(2'000), seed); },
-           [&] { return evet::failing_writes(); }, [&] { return evet::merges(of(5'000), seed); },
-           [&] { return evet::changed_bytes(of(100'000), seed); },
-           [&] { return evet::hostile_folders(of(1'000), seed); }}) {
-    const evet::Row row = run();
+  for (const evet::Row& row : all) {
     std::printf("| %s | %zu | %zu%s |\n", row.what.c_str(), row.tried, row.wrong,
                 row.wrong > 0 ? (" (first: " + row.first_wrong + ")").c_str() : "");
-    std::fflush(stdout);
     wrong += row.wrong;
   }
   return wrong == 0 ? 0 : 1;

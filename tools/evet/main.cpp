@@ -5,9 +5,11 @@
 #include <iostream>
 
 #include "tools/evet/commands.h"
+#include "tools/evet/out_of_memory.h"
 
 int main(int argc, char** argv) {
   std::signal(SIGXFSZ, SIG_IGN);  // a file over the limit of the shell is an error to tell, not an end
+  evet::end_plainly_without_memory();
   const bool out = ::isatty(STDOUT_FILENO) == 1, err = ::isatty(STDERR_FILENO) == 1;
   const char* no_colour = std::getenv("NO_COLOR");
   const bool colour = out && (no_colour == nullptr || *no_colour == '\0');

@@ -1,0 +1,98 @@
+#include "tests/bench/faults/broken_acts.h"
+
+#include <unistd.h>
+
+#include <algorithm>
+#include <cmath>
+#include <random>
+
+#include "tests/bench/faults/machine.h"
+
+namespace evet::faults {
+namespace {
+
+namespace fs = std::filesystem;
+
+// What a child counted, through a pipe.
+template <class Value>
+Value counted(const Act& act, const fs::path& pond, const std::function<void()>& arm,
+              const std::function<Value()>& count) {
+  int pipe[2];
+  Value value{};
+  if (::pipe(pipe) != 0) return value;
+  in_child(act, pond, arm, [&] {
+    const Value found = count();
+    if (::write(pipe[1], &found, sizeof found) != sizeof found) ::_exit(3);
+  });
+  ::close(pipe[1]);
+  if (::read(pipe[0], &value, sizeof value) != sizeof value) value = Value{};
+  ::close(pipe[0]);
+  return value;
+}
+
+Counts calls_of(const Act& act, const fs::path& folder) {
+  const fs::path pond = fresh_copy(act, folder);
+  return counted<Counts>(
+      act, pond, [] { fail_at(Step::read, 0); }, [] { return Counts(stop_failing()); });
+}
+
+}  // namespace
+
+Row every_nth_fault(const Acts& acts, const Part& part, Row& ended_there, long most) {
+  ended_there.what =
+      "of these, ended at once with exit code 4 since a destructor got no memory: not counted wrong";
+  Row row{
+      "the n-th allocation, read, write, sync or rename fails, in intake, rank, verdict, merge and review: "
+      "crashes, half of an act taken in, acknowledged entries lost, or an act that does not carry on"};
+  std::size_t turn = 0;  // which process tries it
+  for (const Act& act : acts.all()) {
+    const Counts counts = calls_of(act, acts.folder());
+    for (std::size_t i = 0; i < kSteps; ++i) {
+      const long all = counts[i];
+      const double wanted = std::max(1.0, static_cast<double>(std::min(all, most)) * part.share);
+      const double stride = static_cast<double>(all) / wanted;
+      const double start = stride > 1 ? std::fmod(part.seed * 0.618033988749895, 1.0) * stride : 0;
+      for (double at = start; at < static_cast<double>(all); at += stride) {
+        if (turn++ % part.of != part.index) continue;
+        const auto n = static_cast<long>(at) + 1;
+        const Step step = static_cast<Step>(i);
+        const fs::path pond = fresh_copy(act, acts.folder());
+        const Ended ended = in_child(act, pond, [&] { fail_at(step, n); });
+        ++row.tried, ended_there.tried += ended.without_memory;
+        check_after(row, act, pond, ended, std::string(name(step)) + " " + std::to_string(n));
+      }
+    }
+  }
+  return row;
+}
+
+Row power_cuts_of_acts(const Acts& acts, std::size_t wanted, const Part& part) {
+  Row row{
+      "power cuts in intake, rank, verdict, merge and review, on a disk that keeps nothing unsynced and on "
+      "one that keeps some of it, torn: acknowledged entries lost, half of an act, or a catalogue not whole"};
+  std::mt19937 random(part.seed * 1000 + static_cast<unsigned>(part.index));
+  std::vector<long> changes_of;
+  for (const Act& act : acts.all()) {
+    const fs::path pond = fresh_copy(act, acts.folder());
+    changes_of.push_back(counted<long>(
+        act, pond, [&] { cut_power_at(pond, 0, Disk::forgets, 0); }, [] { return changes(); }));
+  }
+  while (row.tried < wanted) {
+    const std::size_t which = random() % acts.all().size();
+    const Act& act = acts.all()[which];
+    const Disk disk = random() % 2 == 0 ? Disk::forgets : Disk::shuffles;
+    const long n = 1 + static_cast<long>(random() % static_cast<unsigned long>(changes_of[which] + 2));
+    const unsigned seed = random();
+    const fs::path pond = fresh_copy(act, acts.folder());
+    // Where the act is done before, the power goes right after.
+    const Ended ended = in_child(
+        act, pond, [&] { cut_power_at(pond, n, disk, seed); }, lose_what_is_not_synced);
+    ++row.tried;
+    check_after(row, act, pond, ended,
+                std::string(disk == Disk::forgets ? "keeping nothing" : "keeping some") + ", change " +
+                    std::to_string(n));
+  }
+  return row;
+}
+
+}  // namespace evet::faults
