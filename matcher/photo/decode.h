@@ -13,17 +13,10 @@
 #include <span>
 #include <string>
 
+#include "matcher/photo/decode_options.h"
 #include "matcher/photo/photo.h"
 
 namespace evet {
-
-struct DecodeOptions {
-  double max_megapixels = 100;  // refuse larger pictures before decoding them
-  // Decode at a reduced size when the format can do so cheaply and the longer side stays at or above this
-  // many pixels; 0 keeps full size. JPEG uses its DCT scaling (1/2, 1/4, 1/8), others are area-averaged.
-  int enough_long_side_px = 0;
-  void check() const;
-};
 
 // `item` is how messages name the picture (usually the name on the sheet); control characters are escaped.
 // Errors: unsupported (not one of the four, or a flavour of them that is not read, such as camera raw),

@@ -25,6 +25,7 @@
 #include <vector>
 
 #include "matcher/pattern/examine.h"
+#include "matcher/photo/decoders.h"
 #include "matcher/photo/read_file.h"
 #include "tools/render/scene.h"
 
@@ -71,6 +72,33 @@ double run(const fs::path& program, std::vector<std::string> arguments, const fs
   return status == 0 ? took.count() : -1;
 }
 
+double wall_of(const std::function<void()>& work) {
+  const auto start = std::chrono::steady_clock::now();
+  work();
+  return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
+}
+
+// A photo's way through intake: checked small, then examined; the least of `rounds` that alternate between
+// decoding in this process and in one apart, by the clock on the wall.
+void time_apart(const std::vector<std::byte>& bytes, std::size_t rounds) {
+  Decoders apart;
+  constexpr double kNone = 1e9;
+  double here = kNone, there = kNone, pattern_here = kNone, pattern_there = kNone;
+  for (std::size_t i = 0; i < rounds; ++i)
+    for (const bool other : {false, true}) {
+      Decoders::use(other ? &apart : nullptr);
+      double &least = other ? there : here, &least_pattern = other ? pattern_there : pattern_here;
+      least = std::min(least, wall_of([&] { decode_photo(bytes, "photo.jpg", ExamineOptions{}.decode); }));
+      least_pattern = std::min(least_pattern, wall_of([&] {
+                                 decode_photo(bytes, "photo.jpg", {.enough_long_side_px = 64});
+                                 examine_photo(bytes, "photo.jpg");
+                               }));
+    }
+  std::printf("decoded here / in a process apart, wall  %8.3f s / %.3f s\n", here, there);
+  std::printf("checked and examined, the same           %8.3f s / %.3f s   (apart costs %.1f %%)\n",
+              pattern_here, pattern_there, 100 * (pattern_there / pattern_here - 1));
+}
+
 // In a process of its own, because the peak never falls: two workers, four photos each. Prints MiB.
 int peak_memory(const fs::path& photo) {
   const auto work = [&photo] {
@@ -99,6 +127,7 @@ int bench(std::size_t rounds) {
       .write(reinterpret_cast<const char*>(file.data()), static_cast<std::streamsize>(file.size()));
 
   const auto bytes = read_file(photo, "photo.jpg");
+  time_apart(bytes, 4 * rounds);
   cv::Mat1b grey;
   cv::cvtColor(decode_photo(bytes, "photo.jpg").bgr, grey, cv::COLOR_BGR2GRAY);
   std::vector<double> decode, ours, sift;

@@ -3,7 +3,10 @@
 #include <csignal>
 #include <cstdlib>
 #include <iostream>
+#include <optional>
 
+#include "matcher/base/error.h"
+#include "matcher/photo/decoders.h"
 #include "tools/evet/commands.h"
 #include "tools/evet/out_of_memory.h"
 
@@ -13,6 +16,12 @@ int main(int argc, char** argv) {
   const bool out = ::isatty(STDOUT_FILENO) == 1, err = ::isatty(STDERR_FILENO) == 1;
   const char* no_colour = std::getenv("NO_COLOR");
   const bool colour = out && (no_colour == nullptr || *no_colour == '\0');
+  std::optional<evet::Decoders> decoders;  // before there is any thread
+  try {
+    evet::Decoders::use(&decoders.emplace());
+  } catch (const evet::Error& error) {
+    std::cerr << "evet: " << error.what() << "; pictures are decoded in the program itself\n";
+  }
   evet::Console console{std::cout, std::cerr, out, err, colour, evet::system_env()};
   return evet::run_evet({argv + 1, argv + argc}, console);
 }

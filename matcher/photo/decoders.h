@@ -1,0 +1,67 @@
+// Pictures decoded where they can do no harm: in processes that hold no file, no network and no catalogue, with
+// limits on memory, time and system calls (sandbox.h). A picture that kills or stalls its decoder is an Error
+// like any damaged picture; the next one gets a new decoder.
+//
+// A process of their own makes the decoders, forked before there is any thread and anything worth having in
+// memory; each serves one caller at a time and many pictures after each other. What comes back is not believed:
+// sizes are bounded by what was asked for, words are bounded and printed plainly.
+#pragma once
+#include <cstdint>
+#include <functional>
+#include <memory>
+#include <mutex>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "matcher/photo/decode_options.h"
+#include "matcher/photo/photo.h"
+#include "matcher/photo/sandbox.h"
+
+namespace evet {
+
+struct DecoderLimits {
+  int seconds = 60;  // a picture
+  SandboxLimits sandbox{};
+};
+
+class Decoders {
+ public:
+  using Grant = std::function<void(std::uint64_t bytes)>;
+  struct Work {  // what a decoder does; others for tests
+    std::function<PhotoHeader(std::span<const std::byte>, const DecodeOptions&)> header;
+    std::function<Photo(std::span<const std::byte>, const DecodeOptions&, const Grant&)> decode;
+  };
+  static Work usual();
+
+  // Forks: call it before the first thread. Errors: storage when no process can be had.
+  explicit Decoders(const DecoderLimits& limits = {}, Work work = usual());
+  ~Decoders();
+  Decoders(const Decoders&) = delete;
+  Decoders& operator=(const Decoders&) = delete;
+
+  // Errors: those of decode_photo; bad_input when the decoder died of the picture or took too long.
+  PhotoHeader header(std::span<const std::byte> file, const std::string& item, const DecodeOptions& options);
+  Photo decode(std::span<const std::byte> file, const std::string& item, const DecodeOptions& options);
+
+  // Those that decode_photo and read_photo_header use in this process; nullptr: they decode in it.
+  static Decoders* in_use();
+  static void use(Decoders* decoders);
+
+ private:
+  struct Decoder;
+  template <class Result>
+  Result ask(std::span<const std::byte> file, const std::string& item, const DecodeOptions& options,
+             bool pixels, const std::function<Result(Decoder&)>& answer);
+  std::unique_ptr<Decoder> take();
+  void put_back(std::unique_ptr<Decoder> decoder);
+  std::unique_ptr<Decoder> make();
+
+  DecoderLimits limits_;
+  int maker_ = -1;  // the socket to the process that makes them
+  int maker_pid_ = -1;
+  std::mutex mutex_;
+  std::vector<std::unique_ptr<Decoder>> idle_;
+};
+
+}  // namespace evet
