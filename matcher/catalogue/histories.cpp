@@ -5,9 +5,11 @@
 #include <limits>
 #include <map>
 #include <set>
+#include <tuple>
 
 #include "matcher/base/error.h"
 #include "matcher/base/moment.h"
+#include "matcher/base/natural_order.h"
 
 namespace evet {
 namespace {
@@ -81,11 +83,16 @@ std::vector<Row> rows(const Identities& identities, const HistoriesOptions& opti
   std::map<IndividualId, size_t> row_of;
   for (const CaptureState& capture : identities.captures) {
     if (!chosen(options, capture.facts)) continue;
+    if (capture.closed && capture.closed->as != ClosedAs::not_identifiable) {
+      report.no_capture.push_back(
+          {capture.id, capture.facts.night, capture.facts.name, false, capture.usable()});
+      continue;
+    }
     ++report.captures;
     const bool use = capture.individual && (options.use_disputed || !capture.disputed);
     const NotedCapture noted{capture.id, capture.facts.night, capture.facts.name,
                              use,        capture.usable(),    capture.disputed};
-    if (!capture.individual) report.unsettled.push_back(noted);
+    if (!capture.individual) (capture.closed ? report.not_identifiable : report.unsettled).push_back(noted);
     if (capture.disputed) report.disputed.push_back(noted);
     if (capture.by_program && use) report.by_program.push_back(noted);
     if (!use) continue;
@@ -95,6 +102,15 @@ std::vector<Row> rows(const Identities& identities, const HistoriesOptions& opti
     list[at->second].captures.push_back(&capture);
   }
   return list;
+}
+
+// Animals of one night as on its sheet: the ids, which would follow, are random.
+void put_in_order(std::vector<Row>& list) {
+  const auto key = [](const Row& row) {
+    const CaptureFacts& first = row.captures.front()->facts;
+    return std::tuple(first.night, first.site, first.pond, natural_key(first.name), row.individual->id);
+  };
+  std::sort(list.begin(), list.end(), [&](const Row& a, const Row& b) { return key(a) < key(b); });
 }
 
 void describe(const Row& row, models::CaptureHistories& histories, HistoriesReport& report) {
@@ -183,12 +199,14 @@ CatalogueHistories capture_histories(const Statements& statements, const Identit
                                      const HistoriesOptions& options) {
   options.check();
   CatalogueHistories out;
-  const std::vector<Row> animals = rows(identities, options, out.report);
+  std::vector<Row> animals = rows(identities, options, out.report);
+  put_in_order(animals);
   std::set<std::string> nights = worked_nights(statements, identities, options), caught;
   for (const CaptureState& capture : identities.captures)
-    if (inside(options, capture.facts.site, capture.facts.pond, capture.facts.night))
-      caught.insert(capture.facts.night);
-  nights.insert(caught.begin(), caught.end());
+    if (inside(options, capture.facts.site, capture.facts.pond, capture.facts.night)) {
+      nights.insert(capture.facts.night);  // worked, whatever came of it
+      if (!capture.closed || capture.closed->as != ClosedAs::no_animal) caught.insert(capture.facts.night);
+    }
   if (animals.empty()) nothing_left(identities, options);
 
   models::CaptureHistories& histories = out.histories;

@@ -61,10 +61,21 @@ nlohmann::json to_json(const Identities& who, const Names& names, const Individu
           {"disputed", individual.disputed},    {"captures", captures}};
 }
 
+// By first night; those of one night as on its sheet.
+std::vector<const Individual*> in_order(const Identities& who) {
+  std::vector<const Individual*> out;
+  for (const Individual& individual : who.individuals) out.push_back(&individual);
+  std::stable_sort(out.begin(), out.end(), [&](const Individual* a, const Individual* b) {
+    return listed_before(*who.capture(a->captures.front()), *who.capture(b->captures.front()));
+  });
+  return out;
+}
+
 void print_list(const Identities& who, const Names& names, Console& console) {
   TextTable table(
       {"individual", "sex", ">captures", ">nights", "first", "last", ">svl mm", "place", "remarks"});
-  for (const Individual& individual : who.individuals) {
+  for (const Individual* one : in_order(who)) {
+    const Individual& individual = *one;
     const Life life = life_of(who, individual);
     std::string remarks = individual.disputed ? "in dispute" : "";
     if (!life.lost_night.empty())
@@ -128,11 +139,20 @@ int run_individuals(const Args& args, Console& console) {
     return kDone;
   }
   nlohmann::json individuals = nlohmann::json::array(), unsettled = nlohmann::json::array();
-  for (const Individual& individual : who.individuals) individuals.push_back(to_json(who, names, individual));
-  for (const CaptureState& capture : who.captures)
-    if (!capture.individual) unsettled.push_back(names.of(capture));
+  for (const Individual* individual : in_order(who)) individuals.push_back(to_json(who, names, *individual));
+  nlohmann::json closed = nlohmann::json::array();
+  for (const CaptureState& capture : who.captures) {
+    if (capture.closed)
+      closed.push_back({{"capture", names.of(capture)},
+                        {"as", name(capture.closed->as)},
+                        {"by", capture.closed->by},
+                        {"on", capture.closed->on}});
+    else if (!capture.individual)
+      unsettled.push_back(names.of(capture));
+  }
   print(console, {{"individuals", individuals},
                   {"unsettled", unsettled},
+                  {"closed", closed},
                   {"disputes", who.disputes.size()},
                   {"ledger_head", catalogue.head_hash()}});
   return kDone;

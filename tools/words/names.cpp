@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "matcher/base/error.h"
+#include "matcher/base/natural_order.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -12,20 +13,6 @@ namespace {
 
 std::string with_night(const CaptureState& capture) {
   return capture.facts.night + "/" + capture.facts.name;
-}
-
-// Text in pieces, so that numbers compare by value.
-std::vector<std::tuple<std::string, size_t, std::string>> pieces(const std::string& text) {
-  std::vector<std::tuple<std::string, size_t, std::string>> out;
-  const auto digit = [](char c) { return c >= '0' && c <= '9'; };
-  for (size_t at = 0; at < text.size();) {
-    std::string words, number;
-    while (at < text.size() && !digit(text[at])) words += text[at++];
-    while (at < text.size() && digit(text[at])) number += text[at++];
-    number.erase(0, std::min(number.find_first_not_of('0'), number.size()));
-    out.emplace_back(words, number.size(), number);
-  }
-  return out;
 }
 
 bool has_photo_named(const CaptureState& capture, const std::string& name) {
@@ -37,7 +24,7 @@ bool has_photo_named(const CaptureState& capture, const std::string& name) {
 
 bool listed_before(const CaptureState& a, const CaptureState& b) {
   const auto key = [](const CaptureState& c) {
-    return std::tuple(c.facts.night, c.facts.site, c.facts.pond, pieces(c.facts.name), c.id);
+    return std::tuple(c.facts.night, c.facts.site, c.facts.pond, natural_key(c.facts.name), c.id);
   };
   return key(a) < key(b);
 }
