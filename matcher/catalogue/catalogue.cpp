@@ -252,6 +252,10 @@ struct ReferenceCheck {
   void operator()(const Correction& body) const { capture(body.capture); }
   void operator()(const LabelGiven& body) const { capture(body.capture); }
   void operator()(const Reading& body) const { capture(body.capture); }
+  void operator()(const Closing& body) const {
+    capture(body.capture);
+    if (!body.other.empty()) capture(body.other);
+  }
   void operator()(const Verdict& body) const {
     capture(body.capture);
     if (!body.other.empty()) capture(body.other);

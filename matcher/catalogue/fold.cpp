@@ -50,6 +50,13 @@ class Folding {
   void write(Identities& out);
 
  private:
+  // Whoever places a capture says more than that it belongs to nobody.
+  bool closed_by_people(size_t capture) const {
+    const CaptureState& state = captures_[capture].state;
+    return state.closed && state.facts.individual.empty() &&
+           std::none_of(placing_[capture].begin(), placing_[capture].end(),
+                        [](const Opinion* one) { return one->said->stamp.actor.kind == ActorKind::person; });
+  }
   int nodes() const { return static_cast<int>(captures_.size() + known_.size()); }
   void link_people();
   void link_program();
@@ -113,7 +120,9 @@ void Folding::link_program() {
         settled_by_people.contains(opinion.subject) ||
         (opinion.other >= 0 && judged_by_people.contains(pair_of(opinion.subject, opinion.other)));
     const auto subject = static_cast<size_t>(opinion.subject);
-    if (spoken_for) {
+    const bool closed = closed_by_people(subject) ||
+                        (opinion.other >= 0 && closed_by_people(static_cast<size_t>(opinion.other)));
+    if (spoken_for || closed) {
       overridden_.push_back({opinion.said->stamp.id, captures_[subject].state.id});
       continue;
     }
@@ -303,6 +312,7 @@ void Folding::write(Identities& out) {
     const bool is_individual = individual.placed || group.size() > 1;
     individual.id = IndividualId(individual.captures.front().value);
     for (const size_t i : group) {
+      if (is_individual || disputed_[i] || !closed_by_people(i)) out.captures[i].closed.reset();
       out.captures[i].disputed = disputed_[i];
       out.captures[i].by_program = is_individual && !by_person[i];
       if (is_individual) out.captures[i].individual = individual.id;

@@ -90,6 +90,12 @@ Gathered gather(const Statements& statements, const Force& force) {
       state.said_otherwise.push_back({twin, other.site, other.pond, other.night, other.individual});
   }
 
+  for (const auto* closing : in_force_by_id(statements.closings, force))  // the newest counts
+    if (const auto at = gathered.index_of.find(closing->what.capture); at != gathered.index_of.end())
+      gathered.captures[static_cast<size_t>(at->second)].state.closed =
+          ClosedState{closing->what.as, closing->what.other, closing->stamp.id, closing->stamp.actor.name,
+                      closing->stamp.time.substr(0, 10)};
+
   std::unordered_map<PhotoId, bool> usable;  // by the newest examination
   for (const auto* examined : in_force_by_id(statements.examinations, force))
     usable[examined->what.photo] = examined->what.usable;

@@ -46,9 +46,12 @@ struct NotedCapture {
 };
 
 struct HistoriesReport {
-  int captures = 0;                       // at the chosen place, nights and stages
-  int used = 0;                           // of those, in the histories
-  std::vector<NotedCapture> unsettled;    // belong to no individual yet: left out
+  int captures = 0;                     // at the chosen place, nights and stages
+  int used = 0;                         // of those, in the histories
+  std::vector<NotedCapture> unsettled;  // belong to no individual yet: left out
+  std::vector<NotedCapture>
+      not_identifiable;                   // caught, and closed as such: left out, and waited for no longer
+  std::vector<NotedCapture> no_capture;   // closed as none: no animal, or one that counts as another capture
   std::vector<NotedCapture> disputed;     // verdicts about them contradict each other
   std::vector<NotedCapture> by_program;   // placed by the program alone; no person has looked
   int same_night = 0;                     // catches of an animal already caught that night: counted once

@@ -40,8 +40,9 @@ bool Identities::in_force(const EntryId& id) const {
 }
 
 size_t Identities::unsettled() const {
-  return static_cast<size_t>(std::count_if(captures.begin(), captures.end(),
-                                           [](const CaptureState& capture) { return !capture.individual; }));
+  return static_cast<size_t>(std::count_if(captures.begin(), captures.end(), [](const CaptureState& capture) {
+    return !capture.individual && !capture.closed;
+  }));
 }
 
 }  // namespace evet

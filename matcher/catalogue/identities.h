@@ -22,11 +22,21 @@ struct SaidOtherwise {
   friend bool operator==(const SaidOtherwise&, const SaidOtherwise&) = default;
 };
 
+// A capture that belongs to nobody, by a person's word that stands.
+struct ClosedState {
+  ClosedAs as = ClosedAs::not_identifiable;
+  CaptureId other;  // for same_capture
+  EntryId entry;
+  std::string by, on;  // who said so, and the date
+  friend bool operator==(const ClosedState&, const ClosedState&) = default;
+};
+
 struct CaptureState {
   CaptureId id;
   CaptureFacts facts;                      // corrections applied
   std::vector<PhotoState> photos;          // by name
-  std::optional<IndividualId> individual;  // absent: unsettled
+  std::optional<IndividualId> individual;  // absent: unsettled, or closed
+  std::optional<ClosedState> closed;       // only where it belongs to no individual
   bool disputed = false;
   bool by_program = false;       // it is where it is because the program accepted it; no person has looked
   std::vector<CaptureId> twins;  // the same capture taken in elsewhere: they share a picture
@@ -72,7 +82,7 @@ struct Identities {
   const Individual* individual(const IndividualId& id) const;
   // By id, name, label or alias. Errors: not_found, conflict when several bear that name.
   const Individual& individual_named(const std::string& text) const;
-  size_t unsettled() const;
+  size_t unsettled() const;  // neither settled nor closed
 
   std::unordered_map<CaptureId, size_t> capture_at;
   std::unordered_map<IndividualId, size_t> individual_at;

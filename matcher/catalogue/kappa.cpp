@@ -1,11 +1,12 @@
 #include "matcher/catalogue/kappa.h"
 
 #include <algorithm>
+#include <boost/math/distributions/beta.hpp>
 #include <boost/math/distributions/binomial.hpp>
-#include <boost/math/distributions/normal.hpp>
 #include <cassert>
 #include <cmath>
 #include <numeric>
+#include <random>
 
 namespace evet {
 namespace {
@@ -16,22 +17,68 @@ double square(double x) {
   return x * x;
 }
 
-double z_of(double level) {
-  return boost::math::quantile(boost::math::normal(), 0.5 + level / 2);
-}
-
 // Of `hits` in `cases`: the exact lower limit, one tail of (1 - level) / 2.
 double lower_limit(int hits, int cases, double level) {
   return hits == 0 ? 0.0 : Binomial::find_lower_bound_on_p(cases, hits, (1 - level) / 2);
 }
 
-Interval interval_of(const Kappa& kappa, double level, int agreed, int cases) {
-  if (agreed == cases) {
-    const double observed = lower_limit(agreed, cases, level);
-    return {std::max(-1.0, (observed - kappa.chance) / (1 - kappa.chance)), 1};
+Interval exact(int hits, int cases, double level) {
+  return {lower_limit(hits, cases, level), 1 - lower_limit(cases - hits, cases, level)};
+}
+
+// The same of a mean of shares, which need not be a whole number of cases (the beta quantiles of Clopper &
+// Pearson's limits take any).
+Interval exact_share(double share, double cases, double level) {
+  const double hits = share * cases, tail = (1 - level) / 2;
+  const auto quantile = [](double a, double b, double p) {
+    return boost::math::quantile(boost::math::beta_distribution<>(a, b), p);
+  };
+  return {hits < 1e-9 ? 0.0 : quantile(hits, cases - hits + 1, tail),
+          cases - hits < 1e-9 ? 1.0 : quantile(hits + 1, cases - hits, 1 - tail)};
+}
+
+constexpr int kDraws = 2000;
+
+// Draws of as many cases again, with replacement; `kappa_of` gets their indices.
+template <class KappaOf>
+std::vector<double> drawn_again(size_t cases, const KappaOf& kappa_of) {
+  std::mt19937_64 random(1960);
+  std::vector<double> out;
+  std::vector<size_t> drawn(cases);
+  for (int draw = 0; draw < kDraws; ++draw) {
+    // The remainder's bias, cases / 2^64, is nothing; a standard distribution differs between libraries.
+    for (size_t& one : drawn) one = random() % cases;
+    if (const std::optional<double> kappa = kappa_of(drawn)) out.push_back(*kappa);
   }
-  const double half = z_of(level) * kappa.se;
-  return {std::max(-1.0, kappa.kappa - half), std::min(1.0, kappa.kappa + half)};
+  std::sort(out.begin(), out.end());
+  return out;
+}
+
+// `observed`: the exact limits of the agreement that kappa is made of.
+Interval interval_of(const Kappa& kappa, const Interval& observed, const std::vector<double>& draws,
+                     double level) {
+  const auto beyond_chance = [&](double share) { return (share - kappa.chance) / (1 - kappa.chance); };
+  Interval out{beyond_chance(observed.low), beyond_chance(observed.high)};
+  if (!draws.empty()) {
+    const auto at = [&](double share) {
+      return draws[static_cast<size_t>(std::llround(share * static_cast<double>(draws.size() - 1)))];
+    };
+    out.low = std::min(out.low, at((1 - level) / 2)), out.high = std::max(out.high, at((1 + level) / 2));
+  }
+  return {std::clamp(out.low, -1.0, 1.0), std::clamp(out.high, -1.0, 1.0)};
+}
+
+std::optional<double> cohen_of(const std::vector<std::vector<int>>& table) {
+  const size_t k = table.size();
+  std::vector<double> row(k), column(k);
+  double n = 0, agreed = 0, chance = 0;
+  for (size_t i = 0; i < k; ++i) {
+    agreed += table[i][i];
+    for (size_t j = 0; j < k; ++j) row[i] += table[i][j], column[j] += table[i][j], n += table[i][j];
+  }
+  for (size_t i = 0; i < k; ++i) chance += row[i] / n * column[i] / n;
+  if (1 - chance < 1e-12) return std::nullopt;
+  return (agreed / n - chance) / (1 - chance);
 }
 
 }  // namespace
@@ -69,7 +116,19 @@ std::optional<Kappa> cohen_kappa(const std::vector<std::vector<int>>& table, dou
   out.se = std::sqrt(std::max(0.0, variance)) / ((1 - out.chance) * std::sqrt(n));
   out.se_null =
       std::sqrt(std::max(0.0, out.chance + square(out.chance) - null)) / ((1 - out.chance) * std::sqrt(n));
-  out.interval = interval_of(out, level, agreed, static_cast<int>(n));
+  std::vector<std::pair<size_t, size_t>> answers;  // of each case
+  for (size_t i = 0; i < k; ++i)
+    for (size_t j = 0; j < k; ++j) answers.insert(answers.end(), static_cast<size_t>(table[i][j]), {i, j});
+  out.observed_interval = exact(agreed, static_cast<int>(n), level);
+  out.interval = interval_of(out, out.observed_interval,
+                             drawn_again(answers.size(),
+                                         [&](const std::vector<size_t>& drawn) {
+                                           std::vector<std::vector<int>> again(k, std::vector<int>(k));
+                                           for (const size_t one : drawn)
+                                             ++again[answers[one].first][answers[one].second];
+                                           return cohen_of(again);
+                                         }),
+                             level);
   return out;
 }
 
@@ -124,7 +183,24 @@ std::optional<ManyReadersKappa> fleiss_kappa(const std::vector<std::vector<int>>
   for (const double p : out.category_shares) pq += p * (1 - p), pq_skew += p * (1 - p) * (1 - 2 * p);
   const double m = std::accumulate(readers.begin(), readers.end(), 0.0) / n;
   out.se_null = std::sqrt(2 / (n * m * (m - 1)) * std::max(0.0, square(pq) - pq_skew)) / pq;
-  out.interval = interval_of(out, level, agreed, static_cast<int>(n));
+  out.observed_interval = exact(agreed, static_cast<int>(n), level);
+  // Pairs of readers who agree, as if each case were one such pair or none: its spread is never larger.
+  const Interval pairs = exact_share(out.observed, n, level);
+  out.interval = interval_of(out, pairs,
+                             drawn_again(cases.size(),
+                                         [&](const std::vector<size_t>& drawn) -> std::optional<double> {
+                                           double observed = 0, chance = 0;
+                                           std::vector<double> shares(k);
+                                           for (const size_t one : drawn) {
+                                             observed += agreement[one] / n;
+                                             for (size_t j = 0; j < k; ++j)
+                                               shares[j] += (*cases[one])[j] / readers[one] / n;
+                                           }
+                                           for (const double share : shares) chance += square(share);
+                                           if (1 - chance < 1e-12) return std::nullopt;
+                                           return (observed - chance) / (1 - chance);
+                                         }),
+                             level);
   return out;
 }
 

@@ -4,7 +4,9 @@
 // standard errors: Fleiss, Cohen & Everitt 1969, Psychological Bulletin 72:323-327. Many readers: Fleiss
 // 1971, Psychological Bulletin 76:378-382; standard error under no agreement: Fleiss, Nee & Landis 1979,
 // Psychological Bulletin 86:974-977. Exact interval of a proportion: Clopper & Pearson 1934, Biometrika
-// 26:404-413.
+// 26:404-413. Interval of kappa: percentile bootstrap over the cases (Efron & Tibshirani 1993, An
+// Introduction to the Bootstrap, chapter 13), which Zapf, Castell, Morawietz & Karch 2016, BMC Medical
+// Research Methodology 16:93, find to hold for Fleiss's kappa where the large-sample one does not.
 #pragma once
 #include <optional>
 #include <vector>
@@ -21,9 +23,12 @@ struct Kappa {
   double kappa = 0;     // (observed - chance) / (1 - chance)
   double se = 0;        // for the interval
   double se_null = 0;   // for a test against no agreement beyond chance
-  // kappa -+ z se within [-1, 1]. Where all agreed the standard error is nought and says nothing: the lower
-  // limit then comes from the exact one of the observed agreement, chance agreement held fast.
+  // Of kappa: by the bootstrap, the draws from a fixed seed. Few cases drawn again know nothing of the answers
+  // that none of them shows, and where a reader gave one kind of answer alone every draw gives the same kappa: so
+  // it is never narrower than what the exact interval of the observed agreement leaves, chance agreement held
+  // fast. Within [-1, 1].
   Interval interval;
+  Interval observed_interval;  // exact, of the share of cases on which all their readers agreed
 };
 
 // table[i][j]: cases that the first reader put into category i and the second into j; square. Nothing without

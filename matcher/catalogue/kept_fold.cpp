@@ -20,9 +20,9 @@ bool holds_together(const Said<Verdict>& said) {
 }  // namespace
 
 KeptFold::Taken KeptFold::Taken::all_of(const Statements& s) {
-  return {s.captures.size(),     s.photos.size(),      s.corrections.size(),
-          s.merges.size(),       s.verdicts.size(),    s.labels.size(),
-          s.examinations.size(), s.withdrawals.size(), s.set_aside.size()};
+  return {s.captures.size(),  s.photos.size(),  s.corrections.size(),  s.merges.size(),
+          s.verdicts.size(),  s.labels.size(),  s.examinations.size(), s.withdrawals.size(),
+          s.set_aside.size(), s.closings.size()};
 }
 
 const Identities& KeptFold::update(const Statements& statements) {
@@ -68,6 +68,8 @@ void KeptFold::fold_whole(const Statements& statements) {
       statements.corrections, [](const Correction& said) { return said.capture; }, &Mentions::corrections);
   about(
       statements.labels, [](const LabelGiven& said) { return said.capture; }, &Mentions::labels);
+  about(
+      statements.closings, [](const Closing& said) { return said.capture; }, &Mentions::closings);
   for (size_t i = 0; i < statements.verdicts.size(); ++i) mention(statements, i, nullptr);
   for (size_t i = 0; i < statements.examinations.size(); ++i)
     examinations_of_[statements.examinations[i].what.photo].push_back(i);
@@ -104,6 +106,7 @@ bool KeptFold::in_order(const Statements& statements) {
     }
   };
   look(statements.verdicts, taken_.verdicts), look(statements.labels, taken_.labels);
+  look(statements.closings, taken_.closings);
   look(statements.examinations, taken_.examinations), look(statements.withdrawals, taken_.withdrawals);
   const bool younger = oldest.empty() || newest_ < oldest;
   newest_ = newest;
@@ -113,12 +116,15 @@ bool KeptFold::in_order(const Statements& statements) {
 // What has been said since, and about whom.
 void KeptFold::note_new(const Statements& statements, std::vector<size_t>& touched) {
   for (size_t i = taken_.verdicts; i < statements.verdicts.size(); ++i) mention(statements, i, &touched);
-  for (size_t i = taken_.labels; i < statements.labels.size(); ++i)
-    if (const auto at = who_.capture_at.find(statements.labels[i].what.capture);
-        at != who_.capture_at.end()) {
-      mentions_[at->second].labels.push_back(i);
-      touched.push_back(at->second);
-    }
+  const auto note = [&](const auto& list, size_t from, auto Mentions::*mentioned) {
+    for (size_t i = from; i < list.size(); ++i)
+      if (const auto at = who_.capture_at.find(list[i].what.capture); at != who_.capture_at.end()) {
+        (mentions_[at->second].*mentioned).push_back(i);
+        touched.push_back(at->second);
+      }
+  };
+  note(statements.labels, taken_.labels, &Mentions::labels);
+  note(statements.closings, taken_.closings, &Mentions::closings);
   for (size_t i = taken_.examinations; i < statements.examinations.size(); ++i) {
     const PhotoId& photo = statements.examinations[i].what.photo;
     examinations_of_[photo].push_back(i);
@@ -153,6 +159,8 @@ bool KeptFold::note_force(const Statements& statements, std::vector<size_t>& tou
   for (const auto& said : statements.verdicts)
     if (is_changed(said)) touch(said.what.capture), touch(said.what.other);
   for (const auto& said : statements.labels)
+    if (is_changed(said)) touch(said.what.capture);
+  for (const auto& said : statements.closings)
     if (is_changed(said)) touch(said.what.capture);
   for (const auto& said : statements.examinations)
     if (is_changed(said)) examined(said.what.photo, &touched);
@@ -197,6 +205,7 @@ Statements KeptFold::part_of(const Statements& statements, const std::vector<siz
     for (const size_t i : said.photos) part.photos.push_back(statements.photos[i]);
     for (const size_t i : said.corrections) part.corrections.push_back(statements.corrections[i]);
     for (const size_t i : said.labels) part.labels.push_back(statements.labels[i]);
+    for (const size_t i : said.closings) part.closings.push_back(statements.closings[i]);
     for (const size_t i : said.verdicts) {
       const Verdict& what = statements.verdicts[i].what;
       if (inside(what.capture) && (what.other.empty() || inside(what.other))) verdicts.insert(i);
@@ -219,6 +228,7 @@ void KeptFold::take_over(Identities part, const std::vector<size_t>& cluster) {
     CaptureState& now = part.captures[i];
     mine.individual = now.individual, mine.photos = std::move(now.photos);
     mine.disputed = now.disputed, mine.by_program = now.by_program;
+    mine.closed = now.closed;
   }
   const auto in_cluster = [&](const CaptureId& id) {
     return std::binary_search(cluster.begin(), cluster.end(), who_.capture_at.at(id));

@@ -29,11 +29,11 @@ class KeptFold {
  private:
   // What the statements say about one capture and its twins, as indices into their lists.
   struct Mentions {
-    std::vector<size_t> captures, photos, corrections, verdicts, labels;
+    std::vector<size_t> captures, photos, corrections, verdicts, labels, closings;
   };
   struct Taken {  // how much of each list has been taken in
     size_t captures = 0, photos = 0, corrections = 0, merges = 0, verdicts = 0, labels = 0, examinations = 0,
-           withdrawals = 0, set_aside = 0;
+           withdrawals = 0, set_aside = 0, closings = 0;
     static Taken all_of(const Statements& statements);
   };
 

@@ -167,7 +167,8 @@ MergeReport merge(Catalogue& into, Catalogue& other, const Actor& actor, const M
                 {},
                 static_cast<std::int64_t>(report.entries),
                 static_cast<std::int64_t>(report.photos),
-                "merged"};
+                "merged",
+                options.in_spite_of};
     merge.heads.erase(chain.device);
     for (auto& [device, end] : to.store.ends())
       if (const auto head = merge.heads.find(device);

@@ -17,6 +17,7 @@ struct MergeOptions {
   // How far ahead of this machine's clock the other's entries may be. Their ids decide what is later, so that
   // an entry of a wrong year would outdo everything said after it.
   int most_days_ahead = 2;
+  std::vector<Objection> in_spite_of{};  // what spoke against it, for the ledger
   bool check_photos = false;  // read every photo there is already, and put damaged ones back from the other
   std::function<void(size_t done, size_t all)> progress{};  // photos; may be empty
   void check() const;

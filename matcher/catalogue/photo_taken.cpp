@@ -109,11 +109,13 @@ void from_json(const Json& json, PhotoTaken& photo) {
 
 void to_json(Json& json, const Reexamined& reexamined) {
   json = {{"photo", reexamined.photo.value}, {"examination", json_of(reexamined.examination)}};
+  put(json, "in_spite_of", reexamined.in_spite_of);
 }
 void from_json(const Json& json, Reexamined& reexamined) {
   const Fields fields(json, "examination entry");
   reexamined.photo = PhotoId(fields.text("photo"));
   reexamined.examination = examination_of(fields.any("examination"));
+  reexamined.in_spite_of = objections_in(fields, "in_spite_of");
 }
 
 }  // namespace evet

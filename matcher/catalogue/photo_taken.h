@@ -7,6 +7,7 @@
 
 #include "matcher/base/ids.h"
 #include "matcher/belly/quality.h"
+#include "matcher/catalogue/objection.h"
 #include "matcher/photo/photo.h"
 
 namespace evet {
@@ -35,6 +36,7 @@ struct Reexamined {
   static constexpr const char* kKind = "examination";
   PhotoId photo;
   Examination examination;
+  std::vector<Objection> in_spite_of{};  // what spoke against a drawn midline, and was overruled
 };
 
 void to_json(nlohmann::json& json, const PhotoTaken& photo);

@@ -78,6 +78,7 @@ void to_json(Json& json, const NightIntake& intake) {
     put(entry, "pond", visit.pond);
     json["visits"].push_back(std::move(entry));
   }
+  put(json, "in_spite_of", intake.in_spite_of);
 }
 void from_json(const Json& json, NightIntake& intake) {
   const Fields fields(json, "night entry");
@@ -93,6 +94,7 @@ void from_json(const Json& json, NightIntake& intake) {
     const Fields visit(entry, fields.item());
     intake.visits.push_back({visit.text("site"), visit.text_or_empty("pond"), date(visit.text("night"))});
   }
+  intake.in_spite_of = objections_in(fields, "in_spite_of");
 }
 
 void to_json(Json& json, const LabelGiven& label) {
@@ -121,6 +123,7 @@ void to_json(Json& json, const Merge& merge) {
   for (const auto& [device, head] : merge.also)
     json["also"].push_back({{"device", device.value}, {"seq", head.seq}, {"hash", head.hash}});
   put(json, "reason", merge.reason);
+  put(json, "in_spite_of", merge.in_spite_of);
 }
 void from_json(const Json& json, Merge& merge) {
   const Fields fields(json, "merge entry");
@@ -138,6 +141,7 @@ void from_json(const Json& json, Merge& merge) {
   merge.entries = fields.whole("entries");
   merge.photos = fields.whole("photos");
   merge.reason = fields.text_or_empty("reason");
+  merge.in_spite_of = objections_in(fields, "in_spite_of");
 }
 
 void to_json(Json& json, const Calibration& calibration) {

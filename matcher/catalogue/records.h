@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "matcher/base/ids.h"
+#include "matcher/catalogue/objection.h"
 
 namespace evet {
 
@@ -34,6 +35,7 @@ struct NightIntake {
   std::int64_t rows = 0, captures = 0, photos = 0;
   std::vector<std::string> refused{};  // one sentence a row that was left out with --keep-going
   std::vector<Visit> visits{};         // empty: not said, `nights` is all that is known
+  std::vector<Objection> in_spite_of{};
 };
 
 // A name for the individual of which this capture is one. The newest label of a capture counts.
@@ -63,6 +65,7 @@ struct Merge {
   std::vector<std::pair<DeviceId, Head>> also{};
   std::int64_t entries = 0, photos = 0;  // that came in
   std::string reason{};                  // "merged" or "copied"
+  std::vector<Objection> in_spite_of{};
 };
 
 // How scores become advice in this catalogue: calibration.h reads `parameters`.

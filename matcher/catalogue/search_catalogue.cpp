@@ -106,7 +106,8 @@ SheetFacts sheet_facts(const CaptureFacts& facts) {
 }
 
 CatalogueGallery gallery_of(Catalogue& catalogue, const GalleryOptions& options) {
-  const Identities who = catalogue.identities();  // a copy: reading photos may refresh the catalogue's own
+  // A copy: reading photos may refresh the catalogue's own.
+  const Identities who = options.who != nullptr ? *options.who : catalogue.identities();
   std::vector<Wanted> wanted;
   for (const CaptureState& capture : who.captures)
     if (capture.individual && !options.leave_out.contains(capture.id))
@@ -144,18 +145,20 @@ const RankedCapture* Ranking::of(const CaptureId& capture) const {
 }
 
 Ranking rank_unsettled(Catalogue& catalogue, const RankRequest& request) {
-  const Statements& statements = catalogue.statements();
-  const Identities who = catalogue.identities();
+  const bool supposed = request.supposed != nullptr;
+  const Statements& statements = supposed ? request.supposed->statements : catalogue.statements();
+  const Identities who = supposed ? request.supposed->who : catalogue.identities();
   std::vector<const CaptureState*> unsettled;
   std::set<CaptureId> ids;
   for (const CaptureState& capture : who.captures)
-    if (!capture.individual && (request.night.empty() || capture.facts.night == request.night))
+    if (!capture.individual && !capture.closed &&
+        (request.night.empty() || capture.facts.night == request.night))
       unsettled.push_back(&capture), ids.insert(capture.id);
   std::map<CaptureId, PeopleSaid> people = people_said(statements, who, ids);
   const SearchOptions search = request.search ? *request.search : search_options_of(catalogue);
   LeftOut left_out;
   Ranking out{{},     {},
-              {},     gallery_of(catalogue, {search, {}, request.threads, request.kept, &left_out}),
+              {},     gallery_of(catalogue, {search, {}, request.threads, request.kept, &left_out, &who}),
               search, std::move(people)};
   const auto queries = queries_of(catalogue, unsettled, request.threads, request.kept, &left_out);
   out.left_out = std::move(left_out);

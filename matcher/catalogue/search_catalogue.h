@@ -17,12 +17,19 @@ namespace evet {
 
 SheetFacts sheet_facts(const CaptureFacts& facts);
 
+// The ledger as it would stand with more in it than there is: for what would follow if something were said.
+struct Supposed {
+  Statements statements;
+  Identities who;  // the fold of them
+};
+
 struct GalleryOptions {
   std::optional<SearchOptions> search;  // absent: the catalogue's own, search_options_of()
   std::set<CaptureId> leave_out;        // a settled capture that is to be looked at afresh
   int threads = 1;
-  KeptPatterns* kept = nullptr;  // where patterns wait for the next ranking; may be null
-  LeftOut* left_out = nullptr;   // photos that could not be looked at; may be null
+  KeptPatterns* kept = nullptr;     // where patterns wait for the next ranking; may be null
+  LeftOut* left_out = nullptr;      // photos that could not be looked at; may be null
+  const Identities* who = nullptr;  // null: as the ledger has it
 };
 
 struct CatalogueGallery {
@@ -43,6 +50,7 @@ struct RankRequest {
   int threads = 1;
   std::function<void(size_t done, size_t all)> progress;  // may be empty; called from one thread at a time
   KeptPatterns* kept = nullptr;                           // as in GalleryOptions
+  const Supposed* supposed = nullptr;                     // null: as the ledger stands
 };
 
 struct Ranking {

@@ -109,7 +109,7 @@ inline constexpr const char* kEntryByPosition = "WHERE position = ?";
 // since they could not be read or speak of nothing.
 inline constexpr const char* kEntriesWithoutRow[] = {
     "WHERE kind IN ('correction', 'label', 'withdrawal', 'merge', 'examination', 'night', 'reading', "
-    "'calibration', 'catalogue_made') AND position <= ? ORDER BY position",
+    "'calibration', 'catalogue_made', 'closing') AND position <= ? ORDER BY position",
     "WHERE kind = 'capture' AND position <= ? AND NOT EXISTS "
     "(SELECT 1 FROM capture AS c WHERE c.position = entry.position) ORDER BY position",
     "WHERE kind = 'photo' AND position <= ? AND NOT EXISTS "

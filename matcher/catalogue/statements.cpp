@@ -25,6 +25,7 @@ struct Adder {
   }
   void operator()(const Verdict& body) const { to.verdicts.push_back({stamp, body}); }
   void operator()(const LabelGiven& body) const { to.labels.push_back({stamp, body}); }
+  void operator()(const Closing& body) const { to.closings.push_back({stamp, body}); }
   void operator()(const Withdrawal& body) const { to.withdrawals.push_back({stamp, body}); }
   void operator()(const Merge& body) const { to.merges.push_back({stamp, body}); }
   void operator()(const NightIntake& body) const { to.intakes.push_back({stamp, body}); }
@@ -71,6 +72,7 @@ Statements as_it_stood(const Statements& statements, const std::string& as_of) {
   std::erase_if(then.examinations, later);
   std::erase_if(then.corrections, later);
   std::erase_if(then.labels, later);
+  std::erase_if(then.closings, later);
   std::erase_if(then.withdrawals, later);
   std::erase_if(then.merges, later);
   std::erase_if(then.intakes, later);

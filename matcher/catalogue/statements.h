@@ -47,10 +47,12 @@ struct SetAside {
 struct Statements {
   std::vector<Said<Capture>> captures;
   std::vector<Said<PhotoSaid>> photos;
-  std::vector<Said<Verdict>> verdicts;  // `evidence` is left empty when they come from a catalogue
+  std::vector<Said<Verdict>>
+      verdicts;  // without `evidence` and `in_spite_of` when they come from a catalogue
   std::vector<Said<UsableSaid>> examinations;
   std::vector<Said<Correction>> corrections;
   std::vector<Said<LabelGiven>> labels;
+  std::vector<Said<Closing>> closings;
   std::vector<Said<Withdrawal>> withdrawals;
   std::vector<Said<Merge>> merges;
   std::vector<Said<NightIntake>> intakes;

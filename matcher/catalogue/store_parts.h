@@ -108,6 +108,10 @@ struct Store::Parts {
   void project(std::int64_t position, const Correction& correction) { about(correction.capture, position); }
   void project(std::int64_t position, const LabelGiven& label) { about(label.capture, position); }
   void project(std::int64_t position, const Reading& reading) { about(reading.capture, position); }
+  void project(std::int64_t position, const Closing& closing) {
+    about(closing.capture, position);
+    about(closing.other, position);
+  }
   template <class Other>
   void project(std::int64_t, const Other&) {}  // tables hold nothing of it
 };

@@ -62,6 +62,7 @@ void to_json(Json& json, const Verdict& verdict) {
   put(json, "other", verdict.other.value);
   put(json, "reason", verdict.reason);
   if (Json evidence = json_of(verdict.evidence); !evidence.empty()) json["evidence"] = std::move(evidence);
+  put(json, "in_spite_of", verdict.in_spite_of);
   put_flag(json, "blind", verdict.blind);
   put_flag(json, "planted", verdict.planted);
   for (const EntryId& settled : verdict.settles) json["settles"].push_back(settled.value);
@@ -85,6 +86,7 @@ void from_json(const Json& json, Verdict& verdict) {
                 "name two captures");
   verdict.reason = fields.long_text("reason");
   verdict.evidence = evidence_of(fields.any("evidence"));
+  verdict.in_spite_of = objections_in(fields, "in_spite_of");
   verdict.blind = fields.flag("blind");
   verdict.planted = fields.flag("planted");
   for (const Json& settled : fields.any("settles")) {

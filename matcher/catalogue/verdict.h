@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "matcher/base/ids.h"
+#include "matcher/catalogue/objection.h"
 
 namespace evet {
 
@@ -42,9 +43,10 @@ struct Verdict {
   Answer answer = Answer::cannot_tell;
   std::string reason{};
   Evidence evidence{};
-  bool blind = false;              // the reader saw neither score, rank nor an earlier verdict
-  bool planted = false;            // given to measure the reader: counts for agreement, never for identity
-  std::vector<EntryId> settles{};  // an adjudication: these verdicts were read and no longer count
+  bool blind = false;    // the reader saw neither score, rank nor an earlier verdict
+  bool planted = false;  // given to measure the reader: counts for agreement, never for identity
+  std::vector<Objection> in_spite_of{};  // what spoke against it, and was overruled
+  std::vector<EntryId> settles{};        // an adjudication: these verdicts were read and no longer count
 };
 
 void to_json(nlohmann::json& json, const Verdict& verdict);

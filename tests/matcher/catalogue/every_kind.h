@@ -39,6 +39,8 @@ struct EveryKind {
     Verdict all{.capture = b, .other = a, .answer = Answer::same, .reason = "forked spot under the throat"};
     all.evidence.maker = "test 1", all.evidence.new_probability = 0.0625;
     all.evidence.shown = {{IndividualId(a.value), a, photo, other_photo, 0.875, 12.5, 17}};
+    all.in_spite_of = {
+        {"other_sex", "the sheet says female, and male before", "sexed wrongly as a juvenile"}};
     all.blind = true, all.planted = true, all.settles = {entry};
     return all;
   }
@@ -60,6 +62,11 @@ struct EveryKind {
             Verdict{.capture = b, .answer = Answer::new_individual},
             Reading{.capture = a, .photo = photo, .usable = true, .reason = "sharp", .blind = true},
             LabelGiven{a, "Dot"},
+            Closing{b,
+                    ClosedAs::same_capture,
+                    a,
+                    "photographed twice in one tray",
+                    {{"other_night", "a day lies between", "past midnight"}}},
             Withdrawal{entry, "a slip"},
             Merge{{{DeviceId("019e6a3b-7c11-7f00-8a2e-0000000000d1"), {7, std::string(64, 'd')}}},
                   {},

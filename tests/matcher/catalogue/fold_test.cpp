@@ -303,5 +303,56 @@ TEST(Fold, AsItStood) {
   EXPECT_THROW(as_it_stood(ledger.statements(), "last Tuesday"), Error);
 }
 
+TEST(Fold, AClosedCaptureWaitsForNobody) {
+  Three ledger;
+  const EntryId closed = ledger.say(person("R1"), Closing{.capture = ledger.b, .as = ClosedAs::no_animal});
+  const Identities who = ledger.fold();
+  ASSERT_TRUE(who.capture(ledger.b)->closed);
+  EXPECT_EQ(who.capture(ledger.b)->closed->as, ClosedAs::no_animal);
+  EXPECT_EQ(who.capture(ledger.b)->closed->by, "R1");
+  EXPECT_EQ(who.unsettled(), 1u);  // c
+  EXPECT_EQ(who.individuals.size(), 1u);
+  ledger.withdraw(closed);
+  EXPECT_FALSE(ledger.fold().capture(ledger.b)->closed);
+  EXPECT_EQ(ledger.fold().unsettled(), 2u);
+}
+
+TEST(Fold, OfSeveralClosingsTheNewestCounts) {
+  Three ledger;
+  ledger.say(person("R1"), Closing{.capture = ledger.b, .as = ClosedAs::no_animal});
+  ledger.say(person("R2"), Closing{.capture = ledger.b, .as = ClosedAs::same_capture, .other = ledger.c});
+  const auto closed = ledger.fold().capture(ledger.b)->closed;
+  ASSERT_TRUE(closed);
+  EXPECT_EQ(closed->as, ClosedAs::same_capture);
+  EXPECT_EQ(closed->other, ledger.c);
+}
+
+TEST(Fold, APersonWhoSaysWhoItIsStandsBeforeAClosing) {
+  for (const bool before : {false, true}) {
+    Three ledger;
+    if (before) ledger.same(ledger.b, ledger.a, "R2");
+    ledger.say(person("R1"), Closing{.capture = ledger.b, .as = ClosedAs::not_identifiable});
+    if (!before) ledger.same(ledger.b, ledger.a, "R2");
+    EXPECT_FALSE(ledger.fold().capture(ledger.b)->closed);
+    EXPECT_TRUE(together(ledger.fold(), ledger.a, ledger.b));
+  }
+}
+
+TEST(Fold, AClosingStandsBeforeTheProgram) {
+  Three ledger;
+  const EntryId joined =
+      ledger.say(program(), Verdict{.capture = ledger.b, .other = ledger.a, .answer = Answer::same});
+  const EntryId onto =
+      ledger.say(program(), Verdict{.capture = ledger.c, .other = ledger.b, .answer = Answer::same});
+  EXPECT_TRUE(together(ledger.fold(), ledger.a, ledger.b));
+  ledger.say(person("R1"), Closing{.capture = ledger.b, .as = ClosedAs::no_animal});
+  const Identities who = ledger.fold();
+  EXPECT_TRUE(who.capture(ledger.b)->closed);
+  EXPECT_FALSE(who.capture(ledger.c)->individual);
+  ASSERT_EQ(who.overridden.size(), 2u);
+  EXPECT_EQ(who.overridden[0].verdict, joined);
+  EXPECT_EQ(who.overridden[1].verdict, onto);
+}
+
 }  // namespace
 }  // namespace evet

@@ -84,7 +84,7 @@ TEST(FrozenFormat, EverySampleOpensAndSaysWhatItSaid) {
 TEST(FrozenFormat, TodaysProgramStillWritesTheNewestOne) {
   const Folder folder;
   write_sample(folder.path / "pond");
-  EXPECT_EQ(expected(folder.path / "pond"), expected(fs::path(EVET_TEST_DATA) / "catalogue_format_1"));
+  EXPECT_EQ(expected(folder.path / "pond"), expected(fs::path(EVET_TEST_DATA) / "catalogue_format_1b"));
 }
 
 }  // namespace

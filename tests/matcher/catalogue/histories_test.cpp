@@ -149,7 +149,9 @@ TEST(Histories, KeepALengthThatNobodyMeasuredAsNotKnown) {
   unmeasured.svl_mm.reset();
   ledger.fresh(ledger.capture(unmeasured));
   ledger.fresh(ledger.capture("2031-05-10", "measured"));
-  EXPECT_TRUE(std::isnan(histories_of(ledger).histories.covariates.at("svl_mm").at(0)));
+  const auto out = histories_of(ledger).histories;  // in the order of the sheet: "measured", "u"
+  EXPECT_FALSE(std::isnan(out.covariates.at("svl_mm").at(0)));
+  EXPECT_TRUE(std::isnan(out.covariates.at("svl_mm").at(1)));
 }
 
 TEST(Histories, LeaveOutWhatNobodyNoted) {
@@ -224,6 +226,27 @@ TEST(Histories, SayWhatIsWrongWithAChoice) {
   EXPECT_THAT(refusal(ledger, {.pond = "north"}), HasSubstr("without its site"));
   EXPECT_THAT(refusal(ledger, {.period_gap_days = -1}), HasSubstr("negative"));
   EXPECT_THAT(refusal(HandLedger(), {}), HasSubstr("no captures yet"));
+}
+
+TEST(Histories, ClosedCapturesKeepNoNightOpen) {
+  ThreeNights ledger;
+  const auto photo = [&](const CaptureId& capture, const char* name, bool usable) {
+    ledger.say(person("OB1"), photo_of(PhotoId(name), capture, name, usable));
+  };
+  const CaptureId waits = ledger.capture("2031-05-11", "w"), tray = ledger.capture("2031-05-12", "t");
+  photo(waits, "w.jpg", true), photo(tray, "t.jpg", false);
+  EXPECT_THAT(histories_of(ledger).report.open_nights, ElementsAre("2031-05-11"));
+  ledger.say(person("R1"), Closing{.capture = waits, .as = ClosedAs::not_identifiable});
+  ledger.say(person("R1"), Closing{.capture = tray, .as = ClosedAs::no_animal});
+  const CatalogueHistories out = histories_of(ledger);
+  EXPECT_THAT(out.report.open_nights, IsEmpty());
+  EXPECT_THAT(out.report.unsettled, IsEmpty());
+  EXPECT_EQ(out.report.captures, 5);  // somebody was caught, whoever it was; an empty tray is no capture
+  ASSERT_EQ(out.report.not_identifiable.size(), 1u);
+  EXPECT_EQ(out.report.not_identifiable[0].capture, waits);
+  ASSERT_EQ(out.report.no_capture.size(), 1u);
+  EXPECT_EQ(out.report.no_capture[0].capture, tray);
+  EXPECT_THAT(out.report.empty_nights, ElementsAre("2031-05-12"));  // worked, and nothing caught
 }
 
 }  // namespace

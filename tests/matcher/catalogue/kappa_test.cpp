@@ -8,6 +8,8 @@
 #include <cstdio>
 #include <fstream>
 #include <nlohmann/json.hpp>
+#include <random>
+#include <tuple>
 
 namespace evet {
 namespace {
@@ -49,7 +51,12 @@ TEST(Kappa, OfTwoReadersAgreesWithPublishedTables) {
     agrees(entry, "kappa", kappa->kappa);
     agrees(entry, "se_non_null", kappa->se);
     agrees(entry, "se_null", kappa->se_null);
-    EXPECT_NEAR(kappa->interval.high - kappa->interval.low, 2 * 1.959964 * kappa->se, 1e-6);
+    // Of hundreds of cases it is near the large-sample one, and never much narrower.
+    const double wide = kappa->interval.high - kappa->interval.low, large_sample = 2 * 1.959964 * kappa->se;
+    EXPECT_GT(wide, 0.95 * large_sample);
+    EXPECT_LT(wide, 1.35 * large_sample);
+    EXPECT_LT(kappa->interval.low, kappa->kappa);
+    EXPECT_GT(kappa->interval.high, kappa->kappa);
   }
 }
 
@@ -110,6 +117,57 @@ TEST(Kappa, HasALowerLimitThoughAllAgreed) {
   EXPECT_EQ(kappa->interval.high, 1);
   // Exact lower limit of 20 agreements in 20: 0.025^(1/20); chance agreement 1/2.
   EXPECT_NEAR(kappa->interval.low, (std::pow(0.025, 1.0 / 20) - 0.5) / 0.5, 1e-9);
+}
+
+// One reader said "same" of all seven: kappa is 0 whatever the other says, and nothing is known of it.
+TEST(Kappa, OfSevenCasesClaimsNextToNothing) {
+  const auto two = cohen_kappa({{6, 1, 0}, {0, 0, 0}, {0, 0, 0}});
+  ASSERT_TRUE(two);
+  EXPECT_NEAR(two->kappa, 0, 1e-12);
+  EXPECT_EQ(two->interval.low, -1);
+  EXPECT_GT(two->interval.high, 0.9);
+  // Clopper & Pearson's limits of 6 in 7, worked out from the beta quantiles by hand.
+  EXPECT_NEAR(two->observed_interval.low, 0.4213, 5e-5);
+  EXPECT_NEAR(two->observed_interval.high, 0.9964, 5e-5);
+  std::vector<std::vector<int>> counts(6, {2, 0, 0});
+  counts.push_back({1, 1, 0});
+  const auto many = fleiss_kappa(counts);
+  ASSERT_TRUE(many);
+  EXPECT_EQ(many->interval.low, -1);
+  EXPECT_GT(many->interval.high, 0.9);
+}
+
+// Two readers whose answers, drawn by a rule, have a kappa that is known: how often the interval holds it.
+TEST(Kappa, HasAnIntervalThatHoldsWhatIsTrueNineteenTimesInTwenty) {
+  std::mt19937 random(7);
+  const auto chance = [&](double p) { return std::uniform_real_distribution<>(0, 1)(random) < p; };
+  for (const auto& [cases, same, right] :
+       {std::tuple(7, 0.5, 0.9), {12, 0.8, 0.9}, {40, 0.8, 0.95}, {150, 0.5, 0.8}}) {
+    // Each answers rightly with probability `right`, alike for both kinds of pairs.
+    const double agree = right * right + (1 - right) * (1 - right),
+                 says_same = same * right + (1 - same) * (1 - right),
+                 by_chance = says_same * says_same + (1 - says_same) * (1 - says_same),
+                 truth = (agree - by_chance) / (1 - by_chance);
+    int held = 0, defined = 0;
+    for (int trial = 0; trial < 400; ++trial) {
+      std::vector<std::vector<int>> table(2, std::vector<int>(2)), counts;
+      for (int i = 0; i < cases; ++i) {
+        const bool is_same = chance(same);
+        const size_t one = is_same == chance(right), other = is_same == chance(right);
+        ++table[one][other];
+        counts.push_back({static_cast<int>(one + other), static_cast<int>(2 - one - other)});
+      }
+      const auto two = cohen_kappa(table);
+      const auto many = fleiss_kappa(counts);
+      if (!two || !many) continue;
+      ++defined;
+      held += two->interval.low <= truth && truth <= two->interval.high && many->interval.low <= truth &&
+              truth <= many->interval.high;
+    }
+    std::printf("  %d cases, kappa %.2f: held %d of %d times\n", cases, truth, held, defined);
+    // 19 in 20, less two standard errors of so many trials.
+    EXPECT_GE(held, (0.95 - 2 * std::sqrt(0.05 * 0.95 / defined)) * defined) << cases;
+  }
 }
 
 TEST(Kappa, IsNotDefinedWithoutCasesOrWithOneCategory) {

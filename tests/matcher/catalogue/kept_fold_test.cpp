@@ -83,7 +83,7 @@ std::vector<Entry> an_evening(unsigned seed, size_t* pond) {
     const std::string device = one_of(3) == 0 ? "b" : "a";
     const Actor reader = one_of(6) == 0 ? program() : person("R" + std::to_string(1 + one_of(3)));
     const CaptureId a = captures[one_of(captures.size())], b = captures[one_of(captures.size())];
-    const size_t what = one_of(20);
+    const size_t what = one_of(22);
     if (what < 4 && !said.empty()) {
       said.push_back(ledger.say(reader, Withdrawal{said[one_of(said.size())]}, device));
     } else if (what < 6) {
@@ -94,6 +94,11 @@ std::vector<Entry> an_evening(unsigned seed, size_t* pond) {
       said.push_back(ledger.say(reader, Reexamined{photos[one_of(photos.size())], again}, device));
     } else if (what < 11) {
       said.push_back(ledger.say(reader, Verdict{.capture = a, .answer = Answer::new_individual}, device));
+    } else if (what >= 20) {
+      said.push_back(ledger.say(
+          reader,
+          Closing{.capture = a, .as = one_of(2) == 0 ? ClosedAs::no_animal : ClosedAs::not_identifiable},
+          device));
     } else if (a != b) {
       Verdict verdict{.capture = a, .other = b, .answer = static_cast<Answer>(one_of(5) < 3 ? 0 : one_of(3))};
       verdict.planted = one_of(12) == 0;

@@ -36,7 +36,7 @@ inline HandLedger made_up(unsigned seed) {
     }
     const CaptureId a = captures[static_cast<size_t>(one_of(static_cast<int>(captures.size())))],
                     b = captures[static_cast<size_t>(one_of(static_cast<int>(captures.size())))];
-    switch (one_of(12)) {
+    switch (one_of(13)) {
       case 0:
         ledger.hear(device);
         break;
@@ -51,6 +51,11 @@ inline HandLedger made_up(unsigned seed) {
         break;
       case 3:
         ledger.say(reader, Correction{a, {{"night", "2031-05-1" + std::to_string(one_of(9))}}, ""}, device);
+        break;
+      case 12:
+        if (a != b)
+          sayable.push_back(
+              ledger.say(reader, Closing{.capture = a, .as = ClosedAs::same_capture, .other = b}, device));
         break;
       case 4:
       case 5:

@@ -119,7 +119,7 @@ TEST(BindTo, WhatTheProgramMayAdviseStands) {
     const Identities who = ledger.fold();
     std::set<CaptureId> waiting;
     for (const CaptureState& capture : who.captures)
-      if (!capture.individual) waiting.insert(capture.id);
+      if (!capture.individual && !capture.closed) waiting.insert(capture.id);
     std::map<CaptureId, PeopleSaid> people = people_said(ledger.statements(), who, waiting);
     std::vector<RankedCapture> ranked;
     for (const CaptureId& id : waiting) {

@@ -39,9 +39,12 @@ struct SamplePond {
 inline std::string told(const Identities& who) {
   std::string text;
   for (const CaptureState& capture : who.captures) {
-    text += capture.id.value + " " + capture.facts.night + " " + capture.facts.name + " -> " +
-            (capture.individual ? capture.individual->value : "?") + (capture.disputed ? " disputed" : "") +
-            (capture.by_program ? " by program" : "");
+    text +=
+        capture.id.value + " " + capture.facts.night + " " + capture.facts.name + " -> " +
+        (capture.individual ? capture.individual->value : "?") + (capture.disputed ? " disputed" : "") +
+        (capture.by_program ? " by program" : "") +
+        (capture.closed ? std::string(" closed: ") + name(capture.closed->as) + " by " + capture.closed->by
+                        : "");
     for (const PhotoState& photo : capture.photos) text += " " + photo.name + (photo.usable ? "+" : "-");
     for (const CaptureId& twin : capture.twins) text += " twin " + twin.value;
     for (const SaidOtherwise& said : capture.said_otherwise)
