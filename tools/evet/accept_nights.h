@@ -12,6 +12,9 @@
 
 namespace evet {
 
+struct Accepted {  // how many of each
+  size_t same = 0, fresh = 0;
+};
 struct AcceptedNights {
   std::vector<RankedLine> lines;  // of each capture as it was last ranked, those accepted included, in order
   Accepted accepted;
@@ -19,5 +22,9 @@ struct AcceptedNights {
 
 // Of the night that the request names, or of all. Errors: those of rank_unsettled() and append().
 AcceptedNights accept_nights(Catalogue& catalogue, RankRequest request);
+
+// The first round of accept_nights(), with nothing recorded: night after night, the oldest first, each ranked as
+// if the ledger held the verdicts of those before it.
+AcceptedNights preview_nights(Catalogue& catalogue, RankRequest request);
 
 }  // namespace evet

@@ -7,10 +7,12 @@
 #include "matcher/base/error.h"
 #include "matcher/base/printable.h"
 #include "matcher/catalogue/agreement.h"
+#include "matcher/catalogue/objection.h"
 #include "matcher/catalogue/repair.h"
 #include "tools/evet/commands.h"
 #include "tools/evet/progress.h"
 #include "tools/evet/witness_file.h"
+#include "tools/verdicts/labels.h"
 #include "tools/words/picture_questions.h"
 #include "tools/words/text.h"
 
@@ -51,8 +53,37 @@ nlohmann::json json_of(const Agreement& readers) {
   return json;
 }
 
-nlohmann::json json_of(const AuditReport& report, const Agreement& readers,
-                       const std::vector<std::string>& questions,
+// What people were told and recorded all the same.
+nlohmann::json json_of(const std::vector<Overruled>& overruled) {
+  nlohmann::json list = nlohmann::json::array();
+  for (const Overruled& one : overruled)
+    list.push_back({{"entry", one.entry.value},
+                    {"kind", one.kind},
+                    {"by", one.by},
+                    {"on", one.on},
+                    {"code", one.code},
+                    {"sentence", one.sentence},
+                    {"reason", one.reason},
+                    {"stands", one.stands}});
+  return list;
+}
+void tell(const std::vector<Overruled>& overruled, std::ostream& out) {
+  if (overruled.empty()) return;
+  out << "Recorded in spite of what spoke against it, " << counted(overruled.size(), "time") << ":\n";
+  for (const Overruled& one : overruled)
+    out << printable("  " + one.on + ", " + one.by + ": " + one.sentence + ". Reason: " + one.reason +
+                     (one.stands ? "" : " (no longer counts)"))
+        << "\n";
+}
+
+// What is asked of people and found beside the audit itself.
+struct Beside {
+  Agreement readers;
+  std::vector<std::string> questions, shared_labels;
+  std::vector<Overruled> overruled;
+};
+
+nlohmann::json json_of(const AuditReport& report, const Beside& beside,
                        const std::optional<RepairReport>& repaired) {
   nlohmann::json json{{"holds", report.holds()},
                       {"entries", report.entries},
@@ -62,8 +93,10 @@ nlohmann::json json_of(const AuditReport& report, const Agreement& readers,
                       {"set_aside", nlohmann::json::array()},
                       {"ledger_head", report.head},
                       {"findings", nlohmann::json::array()},
-                      {"one_picture_two_sheets", questions},
-                      {"readers", json_of(readers)}};
+                      {"one_picture_two_sheets", beside.questions},
+                      {"one_label_two_individuals", beside.shared_labels},
+                      {"in_spite_of", json_of(beside.overruled)},
+                      {"readers", json_of(beside.readers)}};
   for (const Finding& finding : report.findings)
     json["findings"].push_back({{"item", finding.item}, {"wrong", finding.wrong}});
   for (const SetAside& one : report.set_aside)
@@ -120,8 +153,8 @@ void tell(const RepairReport& repaired, std::ostream& out) {
         << "those entries.\n";
 }
 
-void tell(const AuditReport& report, const Agreement& readers, const std::vector<std::string>& questions,
-          const std::optional<RepairReport>& repaired, std::ostream& out) {
+void tell(const AuditReport& report, const Beside& beside, const std::optional<RepairReport>& repaired,
+          std::ostream& out) {
   if (repaired) tell(*repaired, out);
   for (const Finding& finding : report.findings)
     out << printable(finding.item + ": " + finding.wrong) << "\n";
@@ -132,7 +165,9 @@ void tell(const AuditReport& report, const Agreement& readers, const std::vector
   for (const SetAside& one : report.set_aside)
     out << printable("Entry " + one.entry.value + " is as it was written and says nothing: " + one.why + ".")
         << "\n";
-  for (const std::string& question : questions) out << printable(question) << "\n";
+  for (const auto* list : {&beside.questions, &beside.shared_labels})
+    for (const std::string& question : *list) out << printable(question) << "\n";
+  tell(beside.overruled, out);
   if (report.stray_files > 0)
     out << counted(report.stray_files, "file")
         << " in photos/ that no entry speaks of: an intake was cut short; run it again, or leave them.\n";
@@ -142,7 +177,7 @@ void tell(const AuditReport& report, const Agreement& readers, const std::vector
   if (report.against && report.against->entry)
     out << "The old head is part of this ledger: " << counted(report.against->covered, "entry", "entries")
         << " stood then, " << report.against->added_since << " were added since.\n";
-  tell_readers(readers, out);
+  tell_readers(beside.readers, out);
   out << (report.holds() ? "All holds."
                          : "It does not hold: " + counted(report.findings.size(), "finding") + ", above.")
       << "\nLedger head: " << report.head << "\n";
@@ -191,19 +226,20 @@ int run_audit(const Args& args, Console& console) {
   }
   if (!witness.empty() && report.holds()) add_witnessed(witness, report.head, report.entries, console.env);
   // Agreement is worked out from a ledger that can be read; where it cannot, the findings say so.
-  Agreement readers;
-  std::vector<std::string> questions;
+  Beside beside;
   try {
     const Identities who = catalogue.identities();
-    questions = picture_questions(who, Names(who));
-    readers = agreement(catalogue.statements(), who);
+    beside.questions = picture_questions(who, Names(who));
+    beside.shared_labels = shared_labels(who);
+    beside.readers = agreement(catalogue.statements(), who);
+    beside.overruled = overruled(catalogue);
   } catch (const Error& error) {
     if (report.holds()) throw;
   }
   if (line.json())
-    print(console, json_of(report, readers, questions, repaired));
+    print(console, json_of(report, beside, repaired));
   else
-    tell(report, readers, questions, repaired, console.out);
+    tell(report, beside, repaired, console.out);
   return report.holds() ? kDone : kDoesNotHold;
 }
 

@@ -132,6 +132,10 @@ int run_intake(const Args& args, Console& console) {
   line.app().add_flag("--move", request.move,
                       "After a sheet with a wrong night or place was taken in, mend it and take it in again\n"
                       "with this: its captures move to where it says now (else such rows are refused)");
+  line.app()
+      .add_option("--in-spite", request.in_spite,
+                  "Why a place is new although it is spelt nearly as one that is known (else it is refused)")
+      ->type_name("WORDS");
   if (const auto done = line.parse(args, console)) return *done;
 
   request.sheet = sheet;

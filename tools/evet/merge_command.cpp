@@ -6,6 +6,7 @@
 #include "matcher/catalogue/calibration.h"
 #include "tools/evet/commands.h"
 #include "tools/evet/progress.h"
+#include "tools/verdicts/merge_title.h"
 #include "tools/words/names.h"
 #include "tools/words/picture_questions.h"
 #include "tools/words/text.h"
@@ -90,10 +91,18 @@ int run_merge(const Args& args, Console& console) {
       .add_option("--days-ahead", options.most_days_ahead,
                   "Take entries of a clock that ran this many days ahead (else 2)")
       ->type_name("N");
+  std::string in_spite;
+  line.app()
+      .add_option("--in-spite", in_spite,
+                  "Why, where the other bears another title and is no copy of this one")
+      ->type_name("WORDS");
   if (const auto done = line.parse(args, console)) return *done;
 
   Catalogue into = open_catalogue(line.catalogue(), console, Access::write);
   Catalogue from = open_catalogue(other, console, Access::read);
+  options.in_spite_of = overrule(
+      objections_to_merge(into, from), in_spite, nullptr, other,
+      "look whether it is the one you mean; if it is, say why they are to be one with --in-spite \"WHY\"");
   MergeReport report;
   const EntryId calibrated_by = calibration_in_force(into).calibration_by.entry,
                 other_by = calibration_in_force(from).calibration_by.entry;

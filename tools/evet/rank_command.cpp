@@ -22,7 +22,7 @@ bool is_any_open(Catalogue& catalogue, const std::string& only) {
   std::set<std::string> open, all;
   for (const CaptureState& capture : catalogue.identities().captures) {
     all.insert(capture.facts.night);
-    if (!capture.individual) open.insert(capture.facts.night);
+    if (!capture.individual && !capture.closed) open.insert(capture.facts.night);
   }
   if (only.empty()) return !open.empty();
   if (!all.contains(only)) {
@@ -118,10 +118,12 @@ int run_rank(const Args& args, Console& console) {
       "  same  it is the likeliest individual\n"
       "  new   it is none of them\n"
       "  look  a person should decide\n"
-      "With --accept, 'same' and 'new' are recorded as the program's verdicts, night after night, and the\n"
-      "others are compared with what was new, until nothing more follows: stop it at any moment and run\n"
-      "the same line again, and it ends the same. A person's verdict overrides them: whoever a\n"
-      "person has said is different is no candidate, and what a person could not tell is left to people.\n"
+      "Nights are taken one after the other, each with what would be new on those before it.\n"
+      "With --accept, 'same' and 'new' are recorded as the program's verdicts, and the others are compared\n"
+      "with what was new, until nothing more follows: stop it at any moment and run the same line again,\n"
+      "and it ends the same. A person's verdict overrides them: whoever a person has said is different is\n"
+      "no candidate, and what a person could not tell is left to people. Where something speaks against\n"
+      "what it is sure of (the same night, the other sex, ...) it says look.\n"
       "The advice is what is expected to cost least, a wrong join being ten times as bad as a missed one\n"
       "unless you say otherwise.",
       "evet rank alder-fen --night 2031-05-14 --accept\n"
@@ -162,11 +164,10 @@ int run_rank(const Args& args, Console& console) {
     Progress bar(console, "comparing captures");
     request.progress = [&](size_t done, size_t all) { bar.show(done, all); };
     const bool any_open = is_any_open(catalogue, request.night);
-    if (any_open && accept) {
-      AcceptedNights nights = accept_nights(catalogue, request);
-      lines = std::move(nights.lines), accepted = nights.accepted;
-    } else if (any_open) {
-      lines = ranked_lines(catalogue, rank_unsettled(catalogue, request));
+    if (any_open) {
+      AcceptedNights nights = accept ? accept_nights(catalogue, request) : preview_nights(catalogue, request);
+      lines = std::move(nights.lines);
+      if (accept) accepted = nights.accepted;
     }
   }
   if (line.json()) {

@@ -1,6 +1,5 @@
 #include "tools/evet/rank_night.h"
 
-#include <fmt/format.h>
 #include <algorithm>
 #include <map>
 
@@ -8,6 +7,7 @@
 #include "matcher/search/posterior.h"
 #include "tools/words/look_reasons.h"
 #include "tools/words/names.h"
+#include "tools/words/text.h"
 
 namespace evet {
 namespace {
@@ -36,8 +36,8 @@ std::string photo_name(const Identities& who, const PhotoId& id, const Individua
 // or will. Saying it again would change nothing, for ever.
 class SaidInVain {
  public:
-  explicit SaidInVain(Catalogue& catalogue) : who_(catalogue.identities()) {
-    for (const auto& said : catalogue.statements().verdicts) {
+  SaidInVain(const Statements& statements, const Identities& who) : who_(who) {
+    for (const auto& said : statements.verdicts) {
       if (said.stamp.actor.kind != ActorKind::program) continue;
       if (std::binary_search(who_.out_of_force.begin(), who_.out_of_force.end(), said.stamp.id)) continue;
       const CaptureState* capture = who_.capture(said.what.capture);
@@ -57,7 +57,7 @@ class SaidInVain {
   }
 
  private:
-  const Identities who_;  // a copy: the statements are looked at after it
+  const Identities& who_;
   std::map<CaptureId, const Said<Verdict>*> newest_;
 };
 
@@ -67,8 +67,8 @@ bool RankedLine::usable() const {
   return std::any_of(photos.begin(), photos.end(), [](const Photo& photo) { return photo.usable; });
 }
 
-std::vector<RankedLine> ranked_lines(Catalogue& catalogue, const Ranking& ranking) {
-  const Identities who = catalogue.identities();
+std::vector<RankedLine> ranked_lines(Catalogue& catalogue, const Identities& who, const Ranking& ranking,
+                                     const HeldBack& held) {
   const Names names(who);
   const LookNames words{[&](const IndividualId& id) { return names.of(id); },
                         [&](const CaptureId& id) { return names.of(*who.capture(id)); }};
@@ -97,7 +97,12 @@ std::vector<RankedLine> ranked_lines(Catalogue& catalogue, const Ranking& rankin
     line.gain = ranked.gain;
     for (const NightTwin& twin : ranked.twins)
       line.twins.push_back({names.of(*who.capture(twin.capture)), twin.probability});
-    line.why = look_reasons(ranked, ranking.people.at(ranked.capture), ranking.search, words);
+    if (const auto at = held.find(ranked.capture); at != held.end()) {
+      for (const Against& one : at->second)
+        line.why.push_back("it would be sure, but " + one.objection.sentence);
+    } else {
+      line.why = look_reasons(ranked, ranking.people.at(ranked.capture), ranking.search, words);
+    }
   }
   for (const CaptureId& id : ranking.unusable) {
     RankedLine& line = begin(id);
@@ -174,10 +179,10 @@ void add_queue(nlohmann::json& document, const std::vector<RankedLine>& lines, c
   document["costs"] = {{"wrong_join", costs.wrong_join}, {"look", costs.look}};
 }
 
-Accepted accept_advice(Catalogue& catalogue, const Ranking& ranking) {
-  Accepted accepted;
-  std::vector<Body> bodies;
-  const SaidInVain in_vain(catalogue);
+std::vector<Verdict> sure_verdicts(const Statements& statements, const Identities& who,
+                                   const Ranking& ranking) {
+  std::vector<Verdict> verdicts;
+  const SaidInVain in_vain(statements, who);
   for (const RankedCapture& ranked : ranking.captures) {
     if (ranked.advice == Advice::look || in_vain.has(ranked)) continue;
     Verdict verdict{.capture = ranked.capture, .evidence = evidence_of(ranked, ranking.gallery)};
@@ -185,17 +190,14 @@ Accepted accept_advice(Catalogue& catalogue, const Ranking& ranking) {
       const Candidate& best = ranked.candidates.front();
       verdict.answer = Answer::same;
       verdict.other = ranking.gallery.capture_of.at(best.best_photo);
-      verdict.reason = fmt::format("same with probability {:.4f}", best.probability);
-      ++accepted.same;
+      verdict.reason = "same with probability " + percent(best.probability);
     } else {
       verdict.answer = Answer::new_individual;
-      verdict.reason = fmt::format("new with probability {:.4f}", ranked.new_probability);
-      ++accepted.fresh;
+      verdict.reason = "new with probability " + percent(ranked.new_probability);
     }
-    bodies.push_back(std::move(verdict));
+    verdicts.push_back(std::move(verdict));
   }
-  if (!bodies.empty()) catalogue.append({ActorKind::program, kProgram}, bodies);
-  return accepted;
+  return verdicts;
 }
 
 }  // namespace evet

@@ -4,6 +4,7 @@
 
 #include "matcher/catalogue/calibration.h"
 #include "matcher/catalogue/search_catalogue.h"
+#include "tools/verdicts/objections.h"
 
 namespace evet {
 
@@ -45,7 +46,9 @@ struct RankedLine {
 
 // Of every capture of the ranking, in the order of listed_before(). A capture whose photos show nothing keeps
 // the prior: every individual is as likely as any other.
-std::vector<RankedLine> ranked_lines(Catalogue& catalogue, const Ranking& ranking);
+// `who`: what it was ranked with. `held`: what the program would have been sure of, had nothing spoken against it.
+std::vector<RankedLine> ranked_lines(Catalogue& catalogue, const Identities& who, const Ranking& ranking,
+                                     const HeldBack& held);
 
 // Those that a person should look at, in the order in which looking gains most.
 std::vector<const RankedLine*> to_look_at(const std::vector<RankedLine>& lines);
@@ -60,10 +63,9 @@ nlohmann::json to_json(const std::vector<RankedLine>& lines);
 // on first; then what is not, but may be one animal with another capture. Gain and costs in missed joins.
 void add_queue(nlohmann::json& document, const std::vector<RankedLine>& lines, const Costs& costs);
 
-// The program's verdicts for what it is sure of, "same" and "new", with the ranking as evidence; how many.
-struct Accepted {
-  size_t same = 0, fresh = 0;
-};
-Accepted accept_advice(Catalogue& catalogue, const Ranking& ranking);
+// The program's verdicts for what it is sure of, "same" and "new", with the ranking as evidence; not those
+// that it has given in vain.
+std::vector<Verdict> sure_verdicts(const Statements& statements, const Identities& who,
+                                   const Ranking& ranking);
 
 }  // namespace evet

@@ -1,7 +1,11 @@
+#include <algorithm>
 #include <ostream>
+#include <set>
 
 #include "matcher/base/error.h"
 #include "tools/evet/commands.h"
+#include "tools/verdicts/labels.h"
+#include "tools/verdicts/objections.h"
 #include "tools/words/names.h"
 #include "tools/words/text.h"
 
@@ -26,6 +30,7 @@ CaptureId other_named(const Identities& who, const Names& names, const std::stri
 
 std::string now_stands(const Identities& who, const Names& names, const CaptureState& capture) {
   std::string text = "Capture " + evet::quoted(names.of(capture)) + " of " + capture.facts.night + " ";
+  if (capture.closed) return text + "is closed: " + words(capture.closed->as) + ".";
   if (!capture.individual) return text + "is not settled.";
   const Individual& individual = *who.individual(*capture.individual);
   text += "belongs to " + evet::quoted(names.of(individual)) + ", which has " +
@@ -42,10 +47,13 @@ int undo(Catalogue& catalogue, const std::string& entry, const std::string& reas
                 "give the id that 'evet verdict' printed");
   const bool empty_night =
       found->entry.kind == NightIntake::kKind && std::get<NightIntake>(body_of(found->entry)).captures == 0;
-  if (found->entry.kind != Verdict::kKind && found->entry.kind != Withdrawal::kKind && !empty_night)
-    throw Error(ErrorKind::bad_input, "entry " + evet::quoted(entry),
-                "it is a " + found->entry.kind + ", not a verdict",
-                "undo takes back verdicts and nights without a catch, and undoing an undo puts them back");
+  if (found->entry.kind != Verdict::kKind && found->entry.kind != Closing::kKind &&
+      found->entry.kind != Withdrawal::kKind && !empty_night)
+    throw Error(
+        ErrorKind::bad_input, "entry " + evet::quoted(entry),
+        "it is a " + found->entry.kind + ", not a verdict",
+        "undo takes back verdicts, closings and nights without a catch, and undoing an undo puts them "
+        "back");
   const auto written = catalogue.append(line.actor(), {Withdrawal{EntryId(entry), reason}});
   if (line.json())
     print(console, {{"entry", written.front().id.value}, {"withdraws", entry}});
@@ -59,19 +67,79 @@ Error wrong_usage(const std::string& item, const std::string& what, const std::s
   return Error(ErrorKind::usage, item, what, right);
 }
 
-// Nothing where only a label is given. Errors: usage, for no answer or one that wants, or has, too much
-// beside it.
-std::optional<Answer> answer_said(const std::string& text, const std::string& other) {
-  if (text.empty()) return std::nullopt;
-  const auto answer = answer_named(text == "cannot-tell" ? name(Answer::cannot_tell) : text);
-  if (!answer)
-    throw wrong_usage(evet::quoted(text), "it is no answer", "say same, different, new or cannot-tell");
-  if (*answer != Answer::new_individual && other.empty())
+constexpr const char* kAnswers =
+    "say same, different, new or cannot-tell; or no-animal, not-identifiable or same-capture";
+
+std::string underscored(std::string text) {
+  std::replace(text.begin(), text.end(), '-', '_');
+  return text;
+}
+
+// What is said of the capture: who it is, or that it belongs to nobody. Neither where only a label is given.
+struct AnswerSaid {
+  std::optional<Answer> answer;
+  std::optional<ClosedAs> closed;
+};
+// Errors: usage, for no answer or one that wants, or has, too much beside it.
+AnswerSaid answer_said(const std::string& text, const std::string& other) {
+  if (text.empty()) return {};
+  const AnswerSaid said{answer_named(underscored(text)), closed_as_named(underscored(text))};
+  if (!said.answer && !said.closed) throw wrong_usage(evet::quoted(text), "it is no answer", kAnswers);
+  const bool alone =
+      said.closed ? *said.closed != ClosedAs::same_capture : *said.answer == Answer::new_individual;
+  if (!alone && other.empty())
     throw wrong_usage("OTHER", "it is missing",
-                      "name the individual or the capture that it is compared with");
-  if (*answer == Answer::new_individual && !other.empty())
-    throw wrong_usage(evet::quoted(other), "'new' stands alone", "leave it out, or say --label " + other);
-  return answer;
+                      said.closed ? "name the capture that it is the same as"
+                                  : "name the individual or the capture that it is compared with");
+  if (alone && !other.empty())
+    throw wrong_usage(evet::quoted(other), "'" + text + "' stands alone",
+                      said.closed ? "leave it out" : "leave it out, or say --label " + other);
+  return said;
+}
+
+struct Asked {
+  std::string capture, answer, other, reason, in_spite, label;
+};
+
+constexpr const char* kWhatToDo =
+    "look at the photos again with 'evet review'; if it is so all the same, say why with --in-spite \"WHY\"";
+
+// The entries that say it. Errors: conflict, for what speaks against it where no reason is given, and for a
+// label that another individual bears.
+std::vector<Body> bodies_of(Catalogue& catalogue, const Asked& asked, const AnswerSaid& said, CaptureId& id) {
+  const Identities who = catalogue.identities();
+  const Names names(who);
+  id = names.capture(asked.capture).id;
+  std::vector<Body> bodies;
+  std::set<IndividualId> own;
+  if (const auto& mine = who.capture(id)->individual) own.insert(*mine);
+  const std::string item = "capture " + evet::quoted(asked.capture);
+  const std::string& reason = asked.reason.empty() ? asked.in_spite : asked.reason;
+  if (said.answer) {
+    Verdict verdict{.capture = id, .answer = *said.answer, .reason = reason};
+    if (!asked.other.empty()) verdict.other = other_named(who, names, asked.other);
+    if (verdict.other == id)
+      throw Error(ErrorKind::bad_input, item, "it is compared with itself",
+                  "name another capture or individual");
+    if (*said.answer == Answer::same)
+      if (const auto& theirs = who.capture(verdict.other)->individual) own.insert(*theirs);
+    verdict.in_spite_of =
+        overrule(objections_to(catalogue, verdict), asked.in_spite, nullptr, item, kWhatToDo);
+    bodies.push_back(std::move(verdict));
+  } else if (said.closed) {
+    Closing closing{.capture = id, .as = *said.closed, .reason = reason};
+    if (!asked.other.empty()) closing.other = names.capture(asked.other).id;
+    if (closing.other == id)
+      throw Error(ErrorKind::bad_input, item, "it is said to be the same as itself", "name another capture");
+    closing.in_spite_of =
+        overrule(objections_to(catalogue, closing), asked.in_spite, nullptr, item, kWhatToDo);
+    bodies.push_back(std::move(closing));
+  }
+  if (!asked.label.empty()) {
+    refuse_shared_label(who, asked.label, own);
+    bodies.push_back(LabelGiven{id, asked.label});
+  }
+  return bodies;
 }
 
 }  // namespace
@@ -85,51 +153,53 @@ int run_verdict(const Args& args, Console& console) {
       "  same         it is this individual (or the animal of this other capture): name it\n"
       "  different    it is not: name the individual or capture\n"
       "  new          it is none of the known individuals\n"
-      "  cannot-tell  looked at, and not to be decided from these photos: name the same way",
+      "  cannot-tell  looked at, and not to be decided from these photos: name the same way\n"
+      "or closes a capture that can belong to nobody:\n"
+      "  no-animal         there is none in its photos\n"
+      "  not-identifiable  an animal was caught, and nobody will ever tell which\n"
+      "  same-capture      it is the same animal in hand as another capture of the night: name that\n"
+      "What speaks against a verdict (the same night, the other sex, a length that shrank, another site, "
+      "...)\n"
+      "is said, and nothing is recorded, unless --in-spite says why it is so all the same. It stays with "
+      "the\n"
+      "entry, and 'evet audit' and the report list it.",
       "evet verdict alder-fen c7 same N-012 --by KM --reason \"forked spot under the throat\"\n"
-      "  evet verdict alder-fen 2031-05-14/c8 new --label N-031 --by KM");
+      "  evet verdict alder-fen 2031-05-14/c8 new --label N-031 --by KM\n"
+      "  evet verdict alder-fen c9 no-animal --by KM --reason \"an empty tray\"");
   line.take_catalogue();
   line.take_actor();
-  std::string capture_text, answer_text, other_text, reason, label, undone;
-  line.app().add_option("CAPTURE", capture_text, "As on its sheet, as NIGHT/NAME, or by one of its photos");
-  line.app().add_option("ANSWER", answer_text, "same, different, new or cannot-tell");
-  line.app().add_option("OTHER", other_text, "An individual or another capture, for all answers but new");
-  line.app().add_option("--reason", reason, "Why: what a reviewer should look at")->type_name("WORDS");
-  line.app().add_option("--label", label, "A name for the individual")->type_name("NAME");
+  Asked asked;
+  std::string undone;
+  line.app().add_option("CAPTURE", asked.capture, "As on its sheet, as NIGHT/NAME, or by one of its photos");
+  line.app().add_option("ANSWER", asked.answer,
+                        "same, different, new, cannot-tell, no-animal, not-identifiable or same-capture");
+  line.app().add_option("OTHER", asked.other, "An individual or another capture, where the answer needs one");
+  line.app().add_option("--reason", asked.reason, "Why: what a reviewer should look at")->type_name("WORDS");
+  line.app()
+      .add_option("--in-spite", asked.in_spite, "Why it is so in spite of what speaks against it")
+      ->type_name("WORDS");
+  line.app()
+      .add_option("--label", asked.label, "A name for the individual, which no other bears")
+      ->type_name("NAME");
   line.app()
       .add_option("--undo", undone, "Take this entry back instead: its id, as printed when it was recorded")
       ->type_name("ENTRY");
   if (const auto done = line.parse(args, console)) return *done;
 
   if (!undone.empty()) {
-    if (!capture_text.empty()) throw wrong_usage("--undo", "it stands alone", "leave CAPTURE and ANSWER out");
+    if (!asked.capture.empty())
+      throw wrong_usage("--undo", "it stands alone", "leave CAPTURE and ANSWER out");
     Catalogue catalogue = open_catalogue(line.catalogue(), console, Access::write);
-    return undo(catalogue, undone, reason, line, console);
+    return undo(catalogue, undone, asked.reason, line, console);
   }
-  if (capture_text.empty())
+  if (asked.capture.empty())
     throw wrong_usage("CAPTURE", "it is missing", "name the capture, then the answer");
-  if (answer_text.empty() && label.empty())
-    throw wrong_usage("ANSWER", "it is missing", "say same, different, new or cannot-tell");
-  const std::optional<Answer> answer = answer_said(answer_text, other_text);
+  if (asked.answer.empty() && asked.label.empty()) throw wrong_usage("ANSWER", "it is missing", kAnswers);
+  const AnswerSaid said = answer_said(asked.answer, asked.other);
 
   Catalogue catalogue = open_catalogue(line.catalogue(), console, Access::write);
-  std::vector<Body> bodies;
   CaptureId id;
-  {
-    const Identities who = catalogue.identities();
-    const Names names(who);
-    id = names.capture(capture_text).id;
-    if (answer) {
-      Verdict verdict{.capture = id, .answer = *answer, .reason = reason};
-      if (!other_text.empty()) verdict.other = other_named(who, names, other_text);
-      if (verdict.other == id)
-        throw Error(ErrorKind::bad_input, "capture " + evet::quoted(capture_text),
-                    "it is compared with itself", "name another capture or individual");
-      bodies.push_back(std::move(verdict));
-    }
-    if (!label.empty()) bodies.push_back(LabelGiven{id, label});
-  }
-  const auto written = catalogue.append(line.actor(), bodies);
+  const auto written = catalogue.append(line.actor(), bodies_of(catalogue, asked, said, id));
   const Identities& who = catalogue.identities();
   const Names names(who);
   const CaptureState& capture = *who.capture(id);
@@ -138,6 +208,7 @@ int run_verdict(const Args& args, Console& console) {
           {{"entry", written.front().id.value},
            {"capture", names.of(capture)},
            {"individual", capture.individual ? nlohmann::json(names.of(*capture.individual)) : nullptr},
+           {"closed", capture.closed ? nlohmann::json(name(capture.closed->as)) : nullptr},
            {"disputed", capture.disputed}});
     return kDone;
   }

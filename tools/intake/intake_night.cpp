@@ -9,6 +9,7 @@
 #include "tools/intake/read_sheet.h"
 #include "tools/intake/sheet_file.h"
 #include "tools/intake/take_night.h"
+#include "tools/words/near_places.h"
 
 namespace evet {
 namespace {
@@ -33,6 +34,35 @@ void tell_of_plan(const IntakePlan& plan, IntakeOutcome& outcome) {
   outcome.captures_known = plan.captures_known, outcome.photos_known = plan.photos_known;
   outcome.refused = plan.refused;
   outcome.noticed = plan.noticed;
+}
+
+// New places that are spelt nearly as known ones: a slip of the key would make a pond that does not exist.
+std::vector<NearPlace> near_known_places(Catalogue& catalogue, const IntakePlan& plan) {
+  std::set<SiteAndPond> written, known;
+  for (const PlannedCapture& capture : plan.captures)
+    written.insert({capture.facts.site, capture.facts.pond});
+  for (const NoCatch& none : plan.no_catches) written.insert({none.site, none.pond});
+  for (const CaptureState& capture : catalogue.identities().captures)
+    known.insert({capture.facts.site, capture.facts.pond});
+  for (const auto& intake : catalogue.statements().intakes)
+    for (const NightIntake::Visit& visit : intake.what.visits) known.insert({visit.site, visit.pond});
+  return near_places(written, known);
+}
+
+// The row on which such a place is written first.
+RefusedRow refused_for(const NearPlace& near, const Sheet& sheet) {
+  std::size_t line = 0;
+  const auto look = [&](const auto& rows) {
+    for (const auto& row : rows) {
+      const bool here =
+          near.site.empty() ? row.site == near.written : row.site == near.site && row.pond == near.written;
+      if (here && (line == 0 || row.line < line)) line = row.line;
+    }
+  };
+  look(sheet.rows), look(sheet.no_catches);
+  return {line, "line " + std::to_string(line) + ", " + (near.site.empty() ? "site" : "pond") + ": " +
+                    near.sentence() +
+                    "; write it as that, or say with --in-spite \"WHY\" that it is another place"};
 }
 
 void tell_of_taken(TakenNight taken, IntakeOutcome& outcome) {
@@ -65,8 +95,16 @@ IntakeOutcome intake_night(Catalogue& catalogue, const IntakeRequest& request, E
   tell_of_plan(plan, outcome);
   outcome.on_no_row = std::move(photos.on_no_row);
   outcome.noticed.insert(outcome.noticed.end(), photos.hints.begin(), photos.hints.end());
-  if (!outcome.readable || (!outcome.refused.empty() && !request.keep_going)) return outcome;
-  tell_of_taken(take_night(catalogue, request, file, sheet, plan), outcome);
+  IntakeRequest told = request;
+  const std::vector<NearPlace> near = near_known_places(catalogue, plan);
+  for (const NearPlace& one : near) {
+    told.in_spite_of.push_back({"near_place", one.sentence(), request.in_spite});
+    if (request.in_spite.empty()) outcome.refused.push_back(refused_for(one, sheet));
+  }
+  const bool held =
+      !near.empty() && request.in_spite.empty();  // the good rows too: they may lie at that place
+  if (!outcome.readable || held || (!outcome.refused.empty() && !request.keep_going)) return outcome;
+  tell_of_taken(take_night(catalogue, told, file, sheet, plan), outcome);
   return outcome;
 }
 

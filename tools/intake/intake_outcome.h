@@ -13,6 +13,9 @@ struct IntakeRequest {
   std::filesystem::path sheet, photos;  // the CSV, and the folder that its photo names are relative to
   bool keep_going = false;              // take the good rows though others are bad
   bool move = false;  // captures that the catalogue holds at another night or place go where the sheet says
+  std::string
+      in_spite;  // why a new place is right although it is spelt nearly as a known one; empty: it is not
+  std::vector<Objection> in_spite_of{};  // filled in on the way: what that reason overrules
   int threads = 1;
   Actor actor;
   std::function<void(const char* stage, size_t done, size_t all)> progress;  // may be empty

@@ -212,6 +212,7 @@ class Taking {
     night.captures = static_cast<std::int64_t>(plan_.captures.size());
     night.photos = static_cast<std::int64_t>(out_.photos + plan_.photos_known);
     for (const RefusedRow& refused : plan_.refused) night.refused.push_back(refused.sentence);
+    night.in_spite_of = request_.in_spite_of;
     out_.night_entry = catalogue_.append(request_.actor, {night}).front().id;
   }
 

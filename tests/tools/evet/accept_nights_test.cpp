@@ -107,5 +107,25 @@ TEST_F(AcceptNights, OneNightByItself) {
     }
 }
 
+// What is said before is what is done then: of every night as it follows from those before it.
+TEST_F(AcceptNights, ThePreviewSaysWhatAcceptanceDoesAndRecordsNothing) {
+  const auto told_of = [](const AcceptedNights& nights) {
+    std::string all =
+        std::to_string(nights.accepted.same) + " " + std::to_string(nights.accepted.fresh) + "\n";
+    for (const RankedLine& line : nights.lines) {
+      all += line.night + " " + line.capture + " " + name(line.advice);
+      if (line.advice == Advice::same) all += " " + line.candidates.front().best_photo;
+      all += "\n";
+    }
+    return all;
+  };
+  Catalogue catalogue = Catalogue::open(pond, system_env());
+  const size_t entries = catalogue.ledger().size();
+  const AcceptedNights preview = preview_nights(catalogue, {});
+  EXPECT_EQ(catalogue.ledger().size(), entries);
+  EXPECT_GT(preview.accepted.same, 5u) << "recaptures among nights of which none is settled yet";
+  EXPECT_EQ(told_of(preview), told_of(accept_nights(catalogue, {})));
+}
+
 }  // namespace
 }  // namespace evet
