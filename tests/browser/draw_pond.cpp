@@ -1,5 +1,5 @@
 // Draws the catalogue that the browser tests work on, and prints what is true of it as JSON.
-// Usage: draw_pond FOLDER [night|disputed|labelled|twice]
+// Usage: draw_pond FOLDER [night|disputed|labelled|twice|empty]
 #include <iostream>
 #include <string>
 
@@ -9,6 +9,11 @@ int main(int argc, char** argv) {
   using namespace evet;
   if (argc < 2) return 2;
   const std::string kind = argc > 2 ? argv[2] : "night";
+  if (kind == "empty") {
+    Catalogue::create(argv[1], "Alder Fen", {ActorKind::person, "OB1"}, system_env());
+    std::cout << "{}\n";
+    return 0;
+  }
   try_out::PondPlan plan{.animals = 8, .again = 5, .fresh = 3, .unusable = 1};
   if (kind == "labelled") plan.labels_on_sheet = true;
   if (kind == "twice") plan.fresh_twice = 1;

@@ -72,6 +72,8 @@ test('two captures of a night that may be one new animal are held together', asy
   await page.locator('.side a', { hasText: 'hold them together' }).focus();
   await toPair(page);
   await page.keyboard.press('s');
+  await page.locator('#why-all-the-same').fill('netted again after release'); // the same night: a reason is wanted
+  await page.keyboard.press('Enter');
   await told(page, 'Saved: same.');
   assert.deepEqual((await capturesOf(page, second)).sort(), [first, second].sort());
   await page.locator('.place a', { hasText: 'Night' }).first().click();

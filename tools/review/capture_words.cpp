@@ -1,20 +1,11 @@
 #include "tools/review/capture_words.h"
 
 #include <algorithm>
-#include <cstdio>
 
 #include "matcher/base/place.h"
+#include "tools/verdicts/sheet_misfits.h"
 
 namespace evet::review {
-namespace {
-
-std::string shown_mm(double mm) {
-  char text[32];
-  std::snprintf(text, sizeof text, "%.4g mm", mm);
-  return text;
-}
-
-}  // namespace
 
 std::string display_name(const CaptureFacts& facts) {
   return facts.name.empty() ? std::string("capture without a name") : facts.name;
@@ -55,20 +46,7 @@ nlohmann::json photos_json(Catalogue& catalogue, const CaptureState& capture, bo
 
 std::vector<std::string> misfits(const CaptureFacts& earlier, const CaptureFacts& later) {
   std::vector<std::string> out;
-  if (earlier.sex != Sex::unknown && later.sex != Sex::unknown && earlier.sex != later.sex)
-    out.push_back(std::string("sex: ") + name(earlier.sex) + " on " + earlier.night + ", " + name(later.sex) +
-                  " on " + later.night);
-  // Snout-vent length is read to about 2 mm; common practice, no source.
-  if (earlier.svl_mm && later.svl_mm && *later.svl_mm < *earlier.svl_mm - 4)
-    out.push_back("length: " + shown_mm(*earlier.svl_mm) + " on " + earlier.night + ", only " +
-                  shown_mm(*later.svl_mm) + " on " + later.night);
-  const auto rank = [](const std::string& stage) {
-    static const std::vector<std::string> order = {"metamorph", "juvenile", "subadult", "adult"};
-    return std::find(order.begin(), order.end(), stage) - order.begin();
-  };
-  if (!earlier.stage.empty() && !later.stage.empty() && rank(later.stage) < rank(earlier.stage))
-    out.push_back("stage: " + earlier.stage + " on " + earlier.night + ", " + later.stage + " on " +
-                  later.night);
+  for (const Misfit& misfit : sheet_misfits(earlier, later)) out.push_back(misfit.sentence);
   if (!earlier.site.empty() && !later.site.empty() &&
       (earlier.site != later.site ||
        (!earlier.pond.empty() && !later.pond.empty() && earlier.pond != later.pond)))

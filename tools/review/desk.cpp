@@ -84,6 +84,16 @@ std::string reason_in(const nlohmann::json& body) {
   return body.contains("reason") ? text_of(body, "reason", 1000) : std::string();
 }
 
+std::vector<std::string> shown_in(const nlohmann::json& body) {
+  const auto list = body.find("in_spite_of");
+  if (list == body.end()) return {};
+  if (!list->is_array() || list->size() > 50)
+    throw Error(ErrorKind::bad_input, "field 'in_spite_of'", "it is not a list of codes");
+  std::vector<std::string> out;
+  for (const auto& one : *list) out.push_back(text_of({{"code", one}}, "code"));
+  return out;
+}
+
 const CaptureState& known_capture(Call& call, const CaptureId& id) {
   const CaptureState* found = call.desk.catalogue.identities().capture(id);
   if (found == nullptr)

@@ -52,7 +52,9 @@ PhotoId photo_of(const nlohmann::json& body, const char* field);
 EntryId entry_of(const nlohmann::json& body, const char* field);
 std::int64_t position_of(const nlohmann::json& body);  // "after"
 bool is_photo_id(const std::string& text);
-std::string reason_in(const nlohmann::json& body);                   // "reason"; empty when it is missing
+std::vector<std::string> shown_in(
+    const nlohmann::json& body);                    // "in_spite_of": codes; empty when it is missing
+std::string reason_in(const nlohmann::json& body);  // "reason"; empty when it is missing
 const CaptureState& known_capture(Call& call, const CaptureId& id);  // errors: not_found
 
 std::int64_t newest_position(const Catalogue& catalogue);  // of the ledger; 0 for an empty one

@@ -24,22 +24,16 @@ Error no_belly(const PhotoId& photo) {
                "draw the midline on the photo");
 }
 
-// Of each pixel of a rows x cols canvas in the fixed frame: where it lies on the moving canvas.
-void maps_of(const Comparison& laid, int rows, int cols, cv::Mat1f& x, cv::Mat1f& y) {
-  x.create(rows, cols), y.create(rows, cols);
-  for (int r = 0; r < rows; ++r)
-    for (int c = 0; c < cols; ++c) {
-      cv::Point2d to = laid.alignment.at((r + 0.5) / rows, (c + 0.5) / cols * 2 - 1);
-      if (laid.turned) to = {1 - to.x, -to.y};
-      y(r, c) = static_cast<float>(to.x * rows - 0.5);
-      x(r, c) = static_cast<float>((to.y + 1) / 2 * cols - 0.5);
-    }
-}
-
+// The candidate's picture in the capture's frame.
 template <class Mat>
 Mat drawn(const Mat& moving, const Comparison& laid) {
-  cv::Mat1f x, y;
-  maps_of(laid, moving.rows, moving.cols, x, y);
+  const cv::Mat2f from = candidate_from_capture(laid, moving.rows, moving.cols);
+  cv::Mat1f x(from.size()), y(from.size());
+  for (int r = 0; r < from.rows; ++r)
+    for (int c = 0; c < from.cols; ++c) {
+      y(r, c) = from(r, c)[0] * static_cast<float>(from.rows) - 0.5F;
+      x(r, c) = (from(r, c)[1] + 1) / 2 * static_cast<float>(from.cols) - 0.5F;
+    }
   Mat out;
   cv::remap(moving, out, x, y, cv::INTER_LINEAR, cv::BORDER_CONSTANT);
   return out;

@@ -20,6 +20,8 @@ std::string knowledge_of(const Statements& said, const Identities& who) {
   for (const CaptureState& capture : who.captures) {
     if (capture.individual)
       mix(std::hash<IndividualId>{}(*capture.individual));
+    else if (capture.closed)
+      mix(3);
     else
       waiting.insert(capture.id);
     for (const PhotoState& photo : capture.photos) mix(photo.usable ? 1 : 2);
@@ -97,8 +99,9 @@ std::shared_ptr<const RankedNight> RankedNights::rank(Catalogue& catalogue, Kept
     const std::lock_guard lock(mutex_);
     progress_[night].done = done, progress_[night].all = all;
   };
-  const Ranking ranking = rank_unsettled(catalogue, request);
+  Ranking ranking = rank_unsettled(catalogue, request);
   auto out = std::make_shared<RankedNight>();
+  out->held = hold_back(catalogue, ranking);
   out->night = night, out->search = ranking.search, out->people = ranking.people;
   for (const RankedCapture& ranked : ranking.captures) {
     out->evidence.emplace(ranked.capture, evidence_of(ranked, ranking.gallery));

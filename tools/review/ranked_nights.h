@@ -16,6 +16,7 @@
 #include "matcher/base/env.h"
 #include "matcher/catalogue/catalogue.h"
 #include "matcher/catalogue/search_catalogue.h"
+#include "tools/verdicts/objections.h"
 
 namespace evet::review {
 
@@ -26,6 +27,7 @@ struct RankedNight {
   std::unordered_map<CaptureId, RankedCapture> captures;
   std::unordered_map<CaptureId, Evidence> evidence;
   std::map<CaptureId, PeopleSaid> people;
+  HeldBack held;  // what the program would have been sure of, had nothing spoken against it
 };
 
 struct RankingProgress {

@@ -239,8 +239,11 @@ TEST_F(APage, DrawsAMidlineAndTakesItBack) {
   const std::string capture = pond.fresh[0].value;
   const std::string photo = get("/api/capture/" + capture)["photos"][0]["photo"];
   const std::string before = ask("/strip/" + photo).body;
-  const nlohmann::json drawn = say(
-      "/api/midline", {{"capture", capture}, {"photo", photo}, {"points", {{90, 60}, {80, 256}, {70, 440}}}});
+  const nlohmann::json drawn = say("/api/midline", {{"capture", capture},
+                                                    {"photo", photo},
+                                                    {"points", {{90, 60}, {80, 256}, {70, 440}}},
+                                                    {"reason", "a drawn photo"},
+                                                    {"in_spite_of", {"midline_off_body"}}});
   EXPECT_TRUE(get("/api/capture/" + capture)["photos"][0]["midline_drawn"].get<bool>());
   const Response along = ask("/strip/" + photo);
   EXPECT_EQ(along.status, 200);
@@ -420,7 +423,13 @@ TEST_F(APage, NamesTwoCapturesOfANightThatMayBeOneNewAnimal) {
   say("/api/take_back", {{"target", said["entry"]}});
   ranked_night();
   EXPECT_EQ(get("/api/capture/" + a)["twins"].size(), 1u);
-  say("/api/verdict", {{"capture", a}, {"other", b}, {"answer", "same"}});
+  // Two in hand the same night: for that a reason is wanted.
+  EXPECT_EQ(try_say("/api/verdict", {{"capture", a}, {"other", b}, {"answer", "same"}}).status, 409);
+  say("/api/verdict", {{"capture", a},
+                       {"other", b},
+                       {"answer", "same"},
+                       {"reason", "netted again after release"},
+                       {"in_spite_of", {"same_night"}}});
   EXPECT_EQ(get("/api/individual/" + a)["captures"].size(), 2u);
   EXPECT_TRUE(get("/api/capture/" + a)["twins"].empty()) << "settled";
 }

@@ -7,14 +7,24 @@
 
 namespace evet::review {
 
-// {"capture", "other"?, "answer", "reason", "generation"?, "after"}
+// What a refusal for want of a reason says would be right.
+inline constexpr const char* kSayWhy = "look at the pictures again; if it is so all the same, say why";
+
+// {"capture", "other"?, "answer", "reason", "in_spite_of"?: [CODE], "generation"?, "after"}. What speaks
+// against it has to be among those codes, and needs the reason: see tools/verdicts/objections.h.
 nlohmann::json give_verdict(Call& call);
+// {"capture", "as": "no_animal" | "not_identifiable" | "same_capture", "other"?, "reason", "in_spite_of"?,
+// "after"}: an unusable capture is closed.
+nlohmann::json close_capture(Call& call);
 // {"captures": [ID], "generation", "after"}: the program's advice on these is taken, in the program's name.
 nlohmann::json accept_advice(Call& call);
 // {"target", "after"}: the entry is withdrawn; of a withdrawal: what it withdrew stands again.
 nlohmann::json take_back(Call& call);
-// {"photo", "capture", "points": [[x, y]...], "after"}: pixels of the full-size upright photo, throat first.
+// {"photo", "capture", "points": [[x, y]...], "reason"?, "in_spite_of"?, "after"}: pixels of the full-size
+// upright photo, throat first. A line that lies off the body needs a reason.
 nlohmann::json draw_midline(Call& call);
+// {"photo", "capture", "after"}: the strip is read from its other end.
+nlohmann::json turn_strip(Call& call);
 // {"photo", "capture", "usable", "reason", "after"}: sets a photo aside, or takes it in again.
 nlohmann::json set_usable(Call& call);
 // {"capture", "usable", "reason", "after"}: a blind judgement of the photos, before the candidate is shown.

@@ -5,7 +5,10 @@
 #include "matcher/base/error.h"
 #include "tools/review/acts/acts.h"
 #include "tools/review/acts/say_once.h"
+#include "tools/review/capture_words.h"
 #include "tools/review/dispute_parties.h"
+#include "tools/verdicts/objections.h"
+#include "tools/words/text.h"
 
 namespace evet::review {
 
@@ -46,6 +49,12 @@ nlohmann::json adjudicate(Call& call) {
   if (!said_before(call, reader, verdict) && (open.empty() || verdict.settles.empty()))
     throw Error(ErrorKind::conflict, "the dispute", "it has been settled or has changed since",
                 "look at the disputes again");
+  if (!said_before(call, reader, verdict)) {
+    const std::vector<std::string> shown = shown_in(call.body);
+    verdict.in_spite_of = overrule(
+        objections_to(catalogue, verdict), verdict.reason, &shown,
+        "capture " + evet::quoted(display_name(known_capture(call, verdict.capture).facts)), kSayWhy);
+  }
   return say_once(call, reader, {verdict});
 }
 

@@ -5,10 +5,11 @@
 namespace evet::review {
 namespace {
 
-// What a retry repeats word for word. The ranking on the table may have been made again in between.
+// What a retry repeats word for word. The ranking on the table may have been made again in between, and once
+// it is recorded other things speak against it.
 nlohmann::json comparable(const std::string& body) {
   nlohmann::json json = nlohmann::json::parse(body);
-  json.erase("evidence");
+  json.erase("evidence"), json.erase("in_spite_of");
   return json;
 }
 

@@ -6,6 +6,7 @@
 #include "tools/review/acts/say_once.h"
 #include "tools/review/capture_words.h"
 #include "tools/review/second_reading.h"
+#include "tools/verdicts/objections.h"
 #include "tools/words/text.h"
 
 namespace evet::review {
@@ -71,7 +72,38 @@ nlohmann::json give_verdict(Call& call) {
     const auto at = table->evidence.find(verdict.capture);
     if (at != table->evidence.end()) verdict.evidence = at->second;
   }
+  if (!said_before(call, reader, verdict)) {
+    const std::vector<std::string> shown = shown_in(call.body);
+    verdict.in_spite_of = overrule(
+        objections_to(call.desk.catalogue, verdict), verdict.reason, &shown,
+        "capture " + evet::quoted(display_name(known_capture(call, verdict.capture).facts)), kSayWhy);
+  }
   return say_once(call, reader, {verdict});
+}
+
+nlohmann::json close_capture(Call& call) {
+  const Actor reader = person(call.reader);
+  Closing closing;
+  closing.capture = known_capture(call, capture_of(call.body, "capture")).id;
+  const std::string as = text_of(call.body, "as");
+  const auto known = closed_as_named(as);
+  if (!known)
+    throw Error(ErrorKind::bad_input, "field 'as'", evet::quoted(as) + " closes nothing",
+                "say no_animal, not_identifiable or same_capture");
+  closing.as = *known;
+  closing.reason = reason_in(call.body);
+  if (closing.as == ClosedAs::same_capture) {
+    closing.other = known_capture(call, capture_of(call.body, "other")).id;
+    if (closing.other == closing.capture)
+      throw Error(ErrorKind::bad_input, "capture " + closing.other.value, "it cannot be the same as itself");
+  }
+  if (!said_before(call, reader, closing)) {
+    const std::vector<std::string> shown = shown_in(call.body);
+    closing.in_spite_of = overrule(
+        objections_to(call.desk.catalogue, closing), closing.reason, &shown,
+        "capture " + evet::quoted(display_name(known_capture(call, closing.capture).facts)), kSayWhy);
+  }
+  return say_once(call, reader, {closing});
 }
 
 nlohmann::json accept_advice(Call& call) {
@@ -115,8 +147,8 @@ nlohmann::json take_back(Call& call) {
   const auto entry = call.desk.catalogue.entry(target);
   if (!entry) throw Error(ErrorKind::not_found, "entry " + target.value, "it is not in the ledger");
   const std::string& kind = entry->entry.kind;
-  if (kind != Verdict::kKind && kind != Reading::kKind && kind != Reexamined::kKind &&
-      kind != Withdrawal::kKind)
+  if (kind != Verdict::kKind && kind != Closing::kKind && kind != Reading::kKind &&
+      kind != Reexamined::kKind && kind != Withdrawal::kKind)
     throw Error(ErrorKind::bad_input, "entry " + target.value, "a " + kind + " is not undone here",
                 "correct the sheet and take it in again");
   if (entry->entry.actor.kind == ActorKind::person && entry->entry.actor.name != reader.name)

@@ -29,7 +29,7 @@ async function route() {
   leave = null;
   if (hash !== main.dataset.shown) useKeys([]); // drawn anew, a page goes on taking its keys meanwhile
   for (const link of document.querySelectorAll('nav a')) {
-    const here = link.hash === `#/${page === 'capture' || page === 'midline' ? 'night' : page === 'individual' ? 'individuals' : page}`;
+    const here = link.hash === `#/${['capture', 'midline', 'pair'].includes(page) ? 'night' : page === 'individual' ? 'individuals' : page}`;
     if (here) link.setAttribute('aria-current', 'page');
     else link.removeAttribute('aria-current');
   }
@@ -39,7 +39,8 @@ async function route() {
     if (at !== shownAt) return;
     const still = () => at === shownAt;
     const root = el('div', { class: `view ${page}` });
-    leave = (await module.show(root, rest, still)) ?? null;
+    const ends = await module.show(root, rest, still);
+    leave = typeof ends === 'function' ? ends : null;
     if (!still()) return leave?.();
     showPage(hash, root);
     scrollTo(0, 0);
@@ -122,6 +123,8 @@ async function start() {
     saved.textContent = words[state];
     saved.dataset.state = state;
   });
+  const header = document.querySelector('header');
+  new ResizeObserver(() => document.documentElement.style.setProperty('--head', `${header.offsetHeight}px`)).observe(header);
   addEventListener('hashchange', route);
   await route();
   flush();

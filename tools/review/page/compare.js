@@ -14,7 +14,7 @@ export function comparer({ ties = true } = {}) {
   stage.marks = ties;
   const told = el('p.told', { role: 'status' });
   const names = el('div.names', { 'aria-hidden': 'true' }, el('span', {}, 'capture'), el('span', {}, 'candidate'));
-  let timer = 0, laid = 0, current = [], called = [];
+  let timer = 0, laid = 0, current = [], called = ['capture', 'candidate'];
 
   const slider = el('input', { type: 'range', min: '0', max: '100', value: '50', 'aria-label': 'How much of the candidate shows',
     oninput: () => stage.set({ mix: slider.value / 100 }) });
@@ -26,8 +26,11 @@ export function comparer({ ties = true } = {}) {
     const { mode: now, turn, alone } = stage;
     const only = alone ? 0 : now === 'turn' ? turn : null; // where one strip lies there by itself
     names.classList.toggle('one', only !== null);
+    lying.setAttribute('aria-pressed', String(stage.layout().lying));
+    const stacked = only === null && now === 'beside' && stage.layout().lying;
+    names.classList.toggle('stacked', stacked);
     [...names.children].forEach((node, i) => {
-      node.textContent = called[i];
+      node.textContent = stacked ? `${['above', 'below'][i]}: ${called[i]}` : called[i];
       node.hidden = only !== null && i !== only;
     });
   }
@@ -56,6 +59,13 @@ export function comparer({ ties = true } = {}) {
     }, { 'aria-pressed': String(stage[name]) });
     return node;
   };
+  const lying = button('l', 'Lying', () => {
+    stage.set({ way: stage.layout().lying ? 'up' : 'lying' });
+    nameThem();
+  }, { 'aria-pressed': 'false', title: 'Lay the strips down with the head left, or stand them head up' });
+  // Which way they lie follows from the room there is, until somebody says otherwise.
+  const seeRoom = new ResizeObserver(() => nameThem());
+  seeRoom.observe(canvas);
   const marks = ties ? toggle('t', 'Ties', 'marks') : null;
   const masks = toggle('m', 'Masks', 'masks');
   const photos = button('p', 'Photos', () => showPhotos(current, called));
@@ -89,18 +99,19 @@ export function comparer({ ties = true } = {}) {
     const found = await evidence(capture, candidate).catch(() => null);
     if (at !== laid || !found) return;
     stage.set({ ties: found });
-    told.textContent = `${counted(found.matched.length, 'spot')} tied (rings), ${found.only_capture.length} only in the capture (triangles), ${found.only_candidate.length} only in the candidate (squares)`;
+    told.textContent = `${counted(found.matched.length, 'spot')} tied (numbered rings), ${found.only_capture.length} only in the capture (triangles), ${found.only_candidate.length} only in the candidate (squares).`;
   }
 
   mode('beside');
   return {
     node: el('section.table', { 'aria-label': 'Light table' },
-      el('div.tools', {}, Object.values(modeButtons), marks, masks, photos, zoom), extra, names,
+      el('div.tools', {}, Object.values(modeButtons), marks, masks, lying, photos, zoom), extra, names,
       el('div.stage', {}, canvas), told),
     keys: [
       ...MODES.map(([key, name, label]) => ({ key, label, run: () => mode(name) })),
       { key: ' ', label: 'Turn over (blink)', run: () => { if (stage.alone) return; if (stage.mode !== 'turn') mode('turn'); clearInterval(timer); flip(); } },
       ...(ties ? [{ key: 't', label: 'Ties', run: () => marks.click() }] : []),
+      { key: 'l', label: 'Lay the strips down, or stand them up', run: () => lying.click() },
       { key: 'm', label: 'Masks: what was not seen', run: () => masks.click() },
       { key: 'p', label: 'The original photos', run: () => photos.click() },
       { key: '+', label: 'Closer', run: () => stage.zoomBy(1.4), repeats: true },
@@ -111,7 +122,7 @@ export function comparer({ ties = true } = {}) {
         { key: `Shift+Arrow${name}`, label: `Move ${name.toLowerCase()}`, run: () => stage.move(dx, dy), repeats: true })),
     ],
     lay,
-    close: () => { clearInterval(timer); stage.close(); },
+    close: () => { clearInterval(timer); stage.close(); seeRoom.disconnect(); },
   };
 }
 

@@ -4,9 +4,9 @@ import { agreementSection } from './agreement.js';
 import { comparer } from './compare.js';
 import { button, el, fill } from './dom.js';
 import { useKeys } from './keys.js';
-import { say } from './outbox.js';
 import { ANSWERS, factsList } from './parts.js';
 import { refreshHello, reload } from './place.js';
+import { sayWeighed, weighed } from './weigh.js';
 
 function readings(dispute) {
   return el('ul.readings', {}, dispute.readings.map((one) => el('li', {},
@@ -15,17 +15,18 @@ function readings(dispute) {
 }
 
 // What verdicts do not settle: one picture of which the sheets do not agree, and entries that cannot be read.
-function openQuestions(questions, setAside) {
-  return [questions.length > 0 && el('section', {}, el('h2', {}, 'One picture, two sheets'), el('ul', {}, questions.map((one) => el('li', {}, one)))),
+function openQuestions(questions, setAside, labels) {
+  return [labels.length > 0 && el('section', {}, el('h2', {}, 'One label, two individuals'), el('ul', {}, labels.map((one) => el('li', {}, one)))),
+    questions.length > 0 && el('section', {}, el('h2', {}, 'One picture, two sheets'), el('ul', {}, questions.map((one) => el('li', {}, one)))),
     setAside.length > 0 && el('section', {}, el('h2', {}, 'Entries set aside'), el('ul', {}, setAside.map((one) => el('li', {}, one))))];
 }
 
 export async function show(root, [chosen]) {
-  const { disputes, picture_questions: questions, set_aside: setAside } = await get('/api/disputes');
+  const { disputes, picture_questions: questions, set_aside: setAside, shared_labels: labels } = await get('/api/disputes');
   const at = Math.min(Number(chosen) || 0, Math.max(0, disputes.length - 1));
   const dispute = disputes[at];
   if (!dispute) {
-    fill(root, el('h1', {}, 'Disputes'), el('p.done', {}, 'No verdicts contradict each other.'), ...openQuestions(questions, setAside), await agreementSection());
+    fill(root, el('h1', {}, 'Disputes'), el('p.done', {}, 'No verdicts contradict each other.'), ...openQuestions(questions, setAside, labels), await agreementSection());
     return null;
   }
   const table = comparer();
@@ -42,7 +43,11 @@ export async function show(root, [chosen]) {
   async function decide(answer) {
     if (!reason.value.trim()) { told.textContent = 'Say what decided it: an adjudication needs a reason.'; reason.focus(); return; }
     try {
-      await say('/api/adjudicate', { capture: dispute.a.capture, other: dispute.b.capture, answer, reason: reason.value.trim(), settles: settles[answer] });
+      const body = { capture: dispute.a.capture, other: dispute.b.capture, answer, reason: reason.value.trim(), settles: settles[answer] };
+      const words = `${dispute.a.name} and ${dispute.b.name}: ${ANSWERS[answer]}`;
+      const ready = answer === 'same' ? await weighed(body, words) : body;
+      if (!ready) return;
+      await sayWeighed('/api/adjudicate', ready, words);
       await refreshHello();
       reload();
     } catch (error) {
@@ -66,7 +71,7 @@ export async function show(root, [chosen]) {
       turns,
       el('section.dispute', {}, el('h2', {}, `Adjudication by ${session.reader}`), decision, told),
       [dispute.a, dispute.b].map((side) => el('details', {}, el('summary', {}, `Sheet of ${side.name}, ${side.night}`), factsList(side.facts))))),
-    ...openQuestions(questions, setAside), await agreementSection());
+    ...openQuestions(questions, setAside, labels), await agreementSection());
   useKeys([...(open ? [{ key: 's', label: 'Same', run: () => decide('same') }, { key: 'd', label: 'Different', run: () => decide('different') },
     { key: 'c', label: 'Cannot tell', run: () => decide('cannot_tell') }, { key: 'r', label: 'Write the reason', run: () => reason.focus() }] : []),
   { key: '[', label: 'Other photos of the first', run: () => { own += 1; lay(); } }, { key: ']', label: 'Other photos of the second', run: () => { other += 1; lay(); } },

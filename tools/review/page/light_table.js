@@ -1,14 +1,17 @@
 // One capture on the light table: its candidates one by one, a verdict, and on to the next.
 import { forgetAhead, load, lookAhead } from './ahead.js';
-import { get } from './api.js';
+import { forgetPictures, get } from './api.js';
+import { closeCapture } from './closing.js';
 import { comparer } from './compare.js';
 import { button, el, fill, percent, refill } from './dom.js';
 import { judgedPanel, remember } from './judged.js';
 import { addKeys, useKeys } from './keys.js';
 import { judgedInQueue, queueOf } from './night.js';
 import { say } from './outbox.js';
+import { chooseCapture } from './pair.js';
 import { ANSWERS, notesOf, undoButtons } from './parts.js';
 import { go, refreshHello, reload } from './place.js';
+import { sayWeighed, weighed } from './weigh.js';
 
 let saving = Promise.resolve(); // the last verdict on its way
 
@@ -20,7 +23,8 @@ export async function show(root, [id], still) {
   const waiting = (one) => one.capture !== id && !one.open;
   const next = (night.queue.slice(at + 1).find(waiting) ?? night.queue.find(waiting))?.capture;
   const table = comparer();
-  const side = el('div.side'), undo = el('div.moves');
+  const scrolls = el('div.scrolls'), dock = el('div.dock'), undo = el('div.moves');
+  const side = el('div.side', {}, scrolls, dock);
   let over = false; // judged: a key that comes before the next capture is drawn is not meant for this one
   let chosen = Math.max(0, capture.candidates.findIndex((one) => !one.mine));
   let own = 0, other = 0; // which photo of the capture; which photo of the candidate
@@ -39,7 +43,7 @@ export async function show(root, [id], still) {
 
   function lay() {
     const mine = capturePhotos(), theirs = candidatePhotos();
-    if (mine.length) table.lay(mine[own % mine.length], theirs[other % (theirs.length || 1)], [`capture ${capture.name}`, `candidate ${candidate()?.individual}`]).catch((error) => fill(side, el('p', { role: 'alert' }, error.message)));
+    if (mine.length) table.lay(mine[own % mine.length], theirs[other % (theirs.length || 1)], [`capture ${capture.name}`, `candidate ${candidate()?.individual}`]).catch((error) => fill(scrolls, el('p', { role: 'alert' }, error.message)));
     drawSide();
   }
   const choose = (i) => {
@@ -51,17 +55,30 @@ export async function show(root, [id], still) {
   const turn = (which) => { if (which === 'own') own += 1; else other += 1; lay(); };
 
   const reason = el('input', { id: 'reason', maxlength: '1000', autocomplete: 'off', placeholder: 'what decided it' });
+  const told = el('p.told', { role: 'status' });
   async function verdict(answer) {
     const one = candidate();
     if (over || (answer !== 'new' && !one)) return;
+    over = true; // while it is weighed no second word is taken
     const body = { capture: id, answer, reason: reason.value.trim(), generation: capture.generation };
     if (answer !== 'new') body.other = captureOf(candidatePhotos()[other % candidatePhotos().length]);
     const words = answer === 'new' ? 'new' : `${ANSWERS[answer]} – ${one.individual}`;
-    const saved = say('/api/verdict', body);
+    const title = `${capture.name}: ${words}`;
+    let ready;
+    try {
+      // What was said last may speak against it.
+      await Promise.race([saving, new Promise((resolve) => setTimeout(resolve, 500))]);
+      ready = answer === 'same' || answer === 'new' ? await weighed(body, title) : body;
+    } catch (error) {
+      told.textContent = error.message;
+    }
+    over = false;
+    if (!ready || !still()) return;
+    const saved = sayWeighed('/api/verdict', ready, title);
     reason.value = '';
     saving = saved.catch(() => {});
     if (answer !== 'different') judgedInQueue(id, answer === 'cannot_tell', saved);
-    saved.then(() => { return remember(capture, one, words); }).then(refreshHello).catch(() => {});
+    saved.then(() => remember(capture, one, words)).then(refreshHello).catch(() => {});
     if (answer === 'different') {
       one.mine = 'different';
       const open = capture.candidates.findIndex((each) => !each.mine);
@@ -74,6 +91,22 @@ export async function show(root, [id], still) {
   const forward = () => go(next ? `capture/${next}` : `night/${capture.night}`);
   const back = () => go(at > 0 ? `capture/${order[at - 1]}` : `night/${capture.night}`);
 
+  async function turnOver() {
+    const photo = capturePhotos()[own % capturePhotos().length];
+    if (!photo) return;
+    told.textContent = 'Turning the strip end for end…';
+    try {
+      await say('/api/turn', { capture: id, photo });
+      forgetPictures();
+      forgetAhead();
+      reload();
+    } catch (error) {
+      told.textContent = error.message;
+    }
+  }
+
+  const close = () => closeCapture(capture, night, () => { judgedInQueue(id, false, Promise.resolve({ position: 0 })); forward(); });
+
   async function setAside() {
     const photo = capturePhotos()[own % capturePhotos().length];
     if (!photo) return;
@@ -82,11 +115,21 @@ export async function show(root, [id], still) {
     reload();
   }
 
+  // The answer that the program advises, and of which candidate.
+  const advised = (answer) => (answer === 'same' ? capture.advice === 'same' && chosen === 0 : answer === 'new' && capture.advice === 'new');
+  function advice() {
+    if (!capture.why?.length || capture.settled || capture.closed) return null;
+    const words = { same: `Advised: same as ${capture.candidates[0]?.individual}`, new: 'Advised: new', look: 'Look yourself' }[capture.advice];
+    return words && el('section.advice', { 'aria-label': 'What the program advises' }, el('strong', {}, words), capture.why.map((why) => el('span.why', {}, why)));
+  }
+
   function candidateRow(one, i) {
     return el('li', {}, el('button', { type: 'button', 'data-individual': one.individual_id, 'aria-pressed': String(i === chosen), onclick: () => choose(i) },
-      el('span.name', {}, one.individual), one.probability !== undefined && el('span.p', {}, percent(one.probability)),
-      one.mine ? el('span.mine', {}, `you: ${ANSWERS[one.mine]}`)
-        : one.ruled_out?.length ? el('span.mine', {}, one.ruled_out.map((said) => `different by ${said.by} on ${said.on}`).join(', ')) : null));
+      el('img.thumb', { src: `/strip/${one.photo}`, alt: '', loading: 'lazy', width: '20', height: '64' }),
+      el('span.name', {}, one.individual,
+        one.mine ? el('span.mine', {}, `you: ${ANSWERS[one.mine]}`)
+          : one.ruled_out?.length ? el('span.mine', {}, one.ruled_out.map((said) => `different by ${said.by} on ${said.on}`).join(', ')) : null),
+      el('span.p', {}, one.probability !== undefined && percent(one.probability), i === 0 && capture.advice === 'same' && el('span.mine', {}, 'advised'))));
   }
 
   const drawUndo = () => refill(undo, undoButtons(night));
@@ -95,33 +138,38 @@ export async function show(root, [id], still) {
     const left = order.length - (at >= 0 ? at : 0);
     const photos = capturePhotos(), theirs = candidatePhotos();
     const allDifferent = capture.candidates.length > 0 && capture.candidates.every((one) => one.mine === 'different' || (!one.mine && one.ruled_out?.length));
-    refill(side,
-      el('p.place', {}, el('a', { href: `#/night/${capture.night}` }, 'Night'), ` · ${at >= 0 ? `${at + 1} of ${order.length}` : capture.settled ? `settled: ${capture.settled}` : 'not in the queue'}`),
+    refill(scrolls,
+      el('p.place', {}, el('a', { href: `#/night/${capture.night}` }, 'Night'), ` · ${at >= 0 ? `${at + 1} of ${order.length}` : capture.settled ? `settled: ${capture.settled}` : capture.closed ? `closed: ${capture.closed}` : 'not in the queue'}`),
       el('h1', {}, capture.name),
       capture.disputed ? el('p.problem', {}, 'Readers contradict each other: ', el('a', { href: '#/disputes' }, 'see the dispute')) : null,
       usable().length ? null : [el('p.problem', {}, 'No photo of this capture can be used.'),
         ...capture.photos.map((photo) => el('p.why', {}, ...notesOf(photo), el('a', { href: `#/midline/${id}/${photo.photo}` }, `Draw the midline on ${photo.name}`)))],
       capture.photos.filter((photo) => photo.usable && photo.notes.length).map((photo) => el('p.why', {}, ...notesOf(photo))),
+      advice(),
       usable().length ? el('h2', {}, capture.settled ? 'Its other captures' : 'Candidates') : null,
       !usable().length ? null : capture.candidates.length ? el('ol.candidates', {}, capture.candidates.map(candidateRow))
         : el('p.why', { role: 'status' }, capture.ranked ? 'Nobody to compare it with.' : 'Comparing with the catalogue…'),
       capture.new_probability !== null && capture.candidates.length ? el('p.why', {}, `New: ${percent(capture.new_probability)}`) : null,
       capture.twins.map((one) => el('p.why', {}, `May be one new animal with ${one.name} of this night, ${percent(one.probability)}: `,
         el('a', { href: `#/pair/${id}/${one.capture}` }, 'hold them together'))),
+      allDifferent ? el('p.why', {}, 'All candidates judged different: is it new?') : null,
+      judgedPanel() ?? el('section.judged', { hidden: true }));
+    refill(dock,
       photos.length > 1 || theirs.length > 1 ? el('div.turns', {},
         photos.length > 1 && button('[', `Capture, photo ${own % photos.length + 1} of ${photos.length}`, () => turn('own'), { class: 'small' }),
         theirs.length > 1 && button(']', `Candidate, photo ${other % theirs.length + 1} of ${theirs.length}`, () => turn('other'), { class: 'small' })) : null,
-      el('label.reason', { for: 'reason' }, el('kbd', {}, 'R'), ' Reason', reason),
-      allDifferent ? el('p.why', {}, 'All candidates judged different: is it new?') : null,
-      el('div.verdicts', {},
-        candidate() && button('S', el('span', {}, '＝ Same'), () => verdict('same'), { class: 'same' }),
-        candidate() && button('D', el('span', {}, '≠ Different'), () => verdict('different'), { class: 'different' }),
-        candidate() && button('C', el('span', {}, '? Cannot tell'), () => verdict('cannot_tell'), { class: 'cannot' }),
-        button('N', el('span', {}, '✶ New'), () => verdict('new'), { class: 'new' })),
       el('div.moves', {}, button('←', 'Back', back, { class: 'small' }), button('→', left > 1 ? 'Leave it, next' : 'Leave it', forward, { class: 'small' }),
-        usable().length ? [el('a.small', { href: `#/midline/${id}/${photos[own % photos.length]}` }, 'Midline'), button('x', 'Set photo aside', setAside, { class: 'small' })] : null),
-      undo, judgedPanel() ?? el('section.judged', { hidden: true }));
+        usable().length ? [button('e', 'Turn', turnOver, { class: 'small', title: 'Turn the strip end for end' }), el('a.small', { href: `#/midline/${id}/${photos[own % photos.length]}` }, 'Midline'),
+          button('x', 'Set photo aside', setAside, { class: 'small' }), button('h', 'Hold against…', against, { class: 'small' })] : null,
+        capture.settled ? null : button('q', 'Close…', close, { class: 'small', title: 'Close it without an identity: no animal, not identifiable, the same as another' })),
+      undo, told,
+      el('label.reason', { for: 'reason' }, el('span', {}, el('kbd', {}, 'R'), ' Reason'), reason),
+      // Last, at the foot: whatever comes and goes above, these stay where they are.
+      el('div.verdicts', {}, [['S', 'same', '＝ Same'], ['D', 'different', '≠ Different'], ['C', 'cannot_tell', '? Cannot tell'], ['N', 'new', '✶ New']]
+        .map(([key, answer, label]) => button(key, el('span', {}, label, advised(answer) && el('span.advised', {}, ' advised')), () => verdict(answer),
+          { class: `${answer === 'cannot_tell' ? 'cannot' : answer}${advised(answer) ? ' is-advised' : ''}`, disabled: answer !== 'new' && !candidate() }))));
   }
+  const against = () => chooseCapture(`Hold ${capture.name} against`, (found) => go(`pair/${id}/${found.capture}`));
 
   // Without a strip the photo itself lies there, and says why.
   const [bare] = usable().length ? [] : capture.photos;
@@ -139,6 +187,9 @@ export async function show(root, [id], still) {
     { key: 'ArrowRight', label: 'Leave it, next capture', run: forward },
     { key: 'ArrowLeft', label: 'Capture before', run: back },
     { key: 'x', label: 'Set this photo aside', run: setAside },
+    { key: 'e', label: 'Turn the strip end for end', run: turnOver },
+    { key: 'h', label: 'Hold it against any other capture', run: against },
+    { key: 'q', label: 'Close it: no animal, not identifiable, the same as another', run: close },
     { key: 'z', label: 'Undo your last word', run: () => undoButtons.keys(night)[0].run() },
     { key: 'y', label: 'Redo it', run: () => undoButtons.keys(night)[1].run() },
   ]);

@@ -18,6 +18,19 @@ export function mark(c, shape, { x, y }, r, colour) {
   c.stroke();
 }
 
+// The number of a tie, at its ring's shoulder, the same on both strips.
+export function number(c, n, { x, y }, r, { top, right }) {
+  c.font = '600 12px system-ui, sans-serif';
+  c.lineWidth = 3;
+  c.strokeStyle = INK;
+  c.fillStyle = '#ffffff';
+  // Where it would be cut off at the rim it stands at another shoulder.
+  const beside = x + r * 0.7 + 16 < right, above = y - r * 0.7 > top + 10;
+  const at = [beside ? x + r * 0.7 + 1 : x - r * 0.7 - 15, above ? y - r * 0.7 : y + r * 0.7 + 10];
+  c.strokeText(String(n), ...at);
+  c.fillText(String(n), ...at);
+}
+
 // The mask as hatching: skin that was not plainly seen.
 export function hatched(mask, lean) {
   const canvas = new OffscreenCanvas(W, H);

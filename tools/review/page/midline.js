@@ -1,11 +1,12 @@
 // A midline by hand, where the belly was found wrongly: throat fold first, vent last, and the strip beside it.
 import { forgetAhead } from './ahead.js';
-import { forgetPictures, get } from './api.js';
+import { forgetPictures, get, Refused } from './api.js';
 import { button, el, fill } from './dom.js';
 import { useKeys } from './keys.js';
 import { say } from './outbox.js';
 import { sentence } from './parts.js';
 import { refreshHello } from './place.js';
+import { askWhy } from './weigh.js';
 
 export async function show(root, [id, photoId]) {
   const capture = await get(`/api/capture/${id}`);
@@ -53,7 +54,25 @@ export async function show(root, [id, photoId]) {
       c.strokeText(word, x + 10, y); c.fillText(word, x + 10, y);
     });
   }
-  const place = (point) => { points.push({ ...point }); told.textContent = `Point ${points.length} set.`; draw(); };
+  // The photo may have been sent smaller than it is.
+  const full = Math.max(photo.width, photo.height) / Math.max(image.naturalWidth, image.naturalHeight);
+  const pixels = () => points.map(({ x, y }) => [x * full, y * full].map((each) => Math.round(each * 10) / 10));
+  // The strip along the points so far, at once; nothing of it is saved.
+  let shown = 0, found = [];
+  async function preview() {
+    const mine = ++shown;
+    found = [];
+    if (points.length < 2) return fill(strip);
+    const query = new URLSearchParams({ points: pixels().map((point) => point.join(',')).join(';') });
+    const seen = await get(`/api/along/${photoId}?${query}`).catch((error) => ({ strip: null, notes: [error.message], objections: [] }));
+    if (mine !== shown) return;
+    found = seen.objections;
+    const words = [...seen.objections.map((one) => one.sentence), ...seen.notes].map(sentence);
+    fill(strip, seen.strip && el('img', { src: URL.createObjectURL(new Blob([Uint8Array.from(atob(seen.strip), (c) => c.charCodeAt(0))], { type: 'image/jpeg' })),
+      alt: 'The strip along the points, not saved yet', width: '160', height: '512' }),
+    el('p.why', {}, 'Not saved yet.'), words.map((each) => el('p', { class: found.length ? 'problem' : 'why' }, each)));
+  }
+  const place = (point) => { points.push({ ...point }); told.textContent = `Point ${points.length} set.`; draw(); preview(); };
   canvas.addEventListener('click', (event) => {
     const { box, scale, left, top } = fit();
     cross = { x: (event.clientX - box.left - left) / scale, y: (event.clientY - box.top - top) / scale };
@@ -64,14 +83,28 @@ export async function show(root, [id, photoId]) {
     cross = { x: Math.min(image.naturalWidth, Math.max(0, cross.x + dx * by)), y: Math.min(image.naturalHeight, Math.max(0, cross.y + dy * by)) };
     draw();
   };
-  const remove = () => { points.pop(); told.textContent = `${points.length} left.`; draw(); };
+  const remove = () => { points.pop(); told.textContent = `${points.length} left.`; draw(); preview(); };
+  async function saveLine(body, shownBefore = found) {
+    let objections = shownBefore;
+    for (;;) {
+      const reason = objections.length ? await askWhy(objections.map((one) => ({ ...one, photos: [], names: [] })), 'Save this midline') : '';
+      if (reason === null) return null;
+      try {
+        return await say('/api/midline', { ...body, reason, in_spite_of: objections.map((one) => one.code) });
+      } catch (error) {
+        // Saved before the strip was shown: what speaks against it is in the refusal.
+        if (!(error instanceof Refused) || error.status !== 409 || objections.length) throw error;
+        objections = [{ code: 'midline_off_body', sentence: error.message }];
+      }
+    }
+  }
   async function save() {
     if (points.length < 2) { told.textContent = 'Set at least two points: the throat fold and the vent.'; return; }
-    // The photo may have been sent smaller than it is.
-    const full = Math.max(photo.width, photo.height) / Math.max(image.naturalWidth, image.naturalHeight);
     told.textContent = 'Straightening…';
+    shown += 1; // what is on its way is not to be drawn over what is saved
     try {
-      const done = await say('/api/midline', { capture: id, photo: photoId, points: points.map(({ x, y }) => [x * full, y * full]) });
+      const done = await saveLine({ capture: id, photo: photoId, points: pixels() });
+      if (!done) { told.textContent = 'Nothing was saved.'; return; }
       forgetPictures();
       forgetAhead();
       told.textContent = `Saved. ${done.notes.map(sentence).join(' ') || 'The photo can be used.'}`;
@@ -83,7 +116,7 @@ export async function show(root, [id, photoId]) {
   }
   fill(root,
     el('div.heading', {}, el('h1', {}, `Midline of ${photo.name}`), el('a', { href: `#/capture/${id}` }, 'Back to the capture')),
-    el('p.why', { id: 'how' }, 'Set points along the middle of the belly: first the throat fold, then two or three between, last the vent. By mouse or touch, or with the arrows and Enter.'),
+    el('p.why', { id: 'how' }, 'Set points along the middle of the belly: first the throat fold, then two or three between, last the vent. By mouse or touch, or with the arrows and Enter. The strip is shown from the second point on.'),
     el('div.tools', {}, button('Enter', 'Set a point', () => place(cross)), button('⌫', 'Take the last away', remove), button('s', 'Save, and straighten', save, { class: 'main' })),
     el('div.both', {}, el('div.board', {}, canvas), strip), told);
   useKeys([

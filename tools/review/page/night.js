@@ -1,6 +1,7 @@
 // The night at a glance, and what is worth a look.
 import { get, session } from './api.js';
-import { button, counted, dateInWords, el, fill, refill } from './dom.js';
+import { closeCapture } from './closing.js';
+import { button, counted, dateInWords, el, fill, percent, refill } from './dom.js';
 import { useKeys } from './keys.js';
 import { onSaved, say } from './outbox.js';
 import { notesOf, tableCaption, undoButtons } from './parts.js';
@@ -13,7 +14,7 @@ const judged = new Map();
 
 // The queue as it was last seen, so that the light table knows what comes next without asking.
 export async function queueOf(night, fresh = false) {
-  if (!fresh && last?.night === night) return last;
+  if (!fresh && last?.night === night && last.generation) return last; // before the first ranking its order means nothing
   last = await get(`/api/night${night ? `/${night}` : ''}`);
   // An answer that was on its way while the reader went on does not bring back what is judged.
   for (const [id, one] of judged) {
@@ -39,7 +40,7 @@ export function judgedInQueue(id, stillOpen, saved) {
 function glance(night) {
   const g = night.glance;
   const parts = [['again', 'caught again', g.caught_again], ['fresh', 'new', g.new], ['look', 'to look at', g.to_look],
-    ['unusable', 'unusable', g.unusable]];
+    ['unusable', 'unusable', g.unusable], ...(g.closed ? [['closed', 'closed', g.closed]] : [])];
   return el('section.glance', { 'aria-label': 'The night at a glance' },
     el('div.numbers', {}, parts.map(([name, words, n]) => el(`div.number.${name}`, {}, el('b', {}, String(n)), ' ', el('span', {}, words)))),
     el('div.bar', { 'aria-hidden': 'true' }, parts.filter(([, , n]) => n).map(([name, , n]) => {
@@ -55,10 +56,20 @@ function glance(night) {
 const thumb = (photo) => (photo ? el('img.thumb', { src: `/strip/${photo}`, alt: '', loading: 'lazy', width: '40', height: '128' })
   : el('span.thumb.none', {}, 'no strip'));
 
-function waitingRow(one, first) {
-  return el('li', {}, el('a.row', { href: `#/capture/${one.capture}`, 'data-first': first },
+function waitingRow(one) {
+  return el('li', {}, el('a.row', { href: `#/capture/${one.capture}` },
     thumb(one.strip), el('span.what', {}, el('strong', {}, one.name), ...one.why.map((words) => el('span.why', {}, words)),
       one.open && el('span.why', {}, 'left open by you'))));
+}
+
+// The capture beside what the program takes it for.
+function sureRow(one) {
+  const same = one.advice === 'same' && one.match;
+  return el('li', {}, el('a.row.sure', { href: `#/capture/${one.capture}` }, thumb(one.strip),
+    same ? thumb(one.match.strip) : el('span.thumb.none', {}, 'new'),
+    el('span.what', {}, el('strong', {}, one.name), el('span', {}, same ? `is ${one.match.individual}` : 'is new'),
+      el('span.p', {}, percent(same ? one.match.probability : one.new_probability)),
+      one.why.slice(1).map((words) => el('span.why', {}, words)))));
 }
 
 function settledRow(one) {
@@ -67,14 +78,30 @@ function settledRow(one) {
       el('span.why', {}, `by ${one.by}`))));
 }
 
-function unusableRow(one) {
+function closedRow(one) {
+  return el('li', {}, el('a.row', { href: `#/capture/${one.capture}` }, thumb(one.strip), el('span.what', {}, el('strong', {}, one.name),
+    el('span.why', {}, one.other ? `the same as ${one.other}` : one.as), el('span.why', {}, `by ${one.by}`))));
+}
+
+function unusableRow(one, night, draw) {
   return el('li', {}, el('div.row', {}, el('span.what', {}, el('strong', {}, one.name),
     one.photos.map((photo) => el('span.why', {}, photo.name, el('br'), ...notesOf(photo),
-      el('a', { href: `#/midline/${one.capture}/${photo.photo}` }, 'Draw the midline'))))));
+      el('a', { href: `#/midline/${one.capture}/${photo.photo}` }, 'Draw the midline'))),
+    el('span.moves', {}, el('a.small', { href: `#/capture/${one.capture}` }, 'Look at it'),
+      button('', 'Close it…', () => closeCapture(one, night, draw), { class: 'small', 'aria-label': `Close ${one.name} without an identity` })))));
+}
+
+// What comes after the last capture: the report, and the next night that waits.
+function afterwards(night) {
+  return el('section.afterwards', { 'aria-label': 'What comes next' },
+    el('p.done', {}, night.unusable.length ? 'Every capture with a photo that can be matched is settled.' : 'This night is settled.'),
+    el('div.actions', {}, el('a.act.main', { href: `#/report/${night.night}` }, 'Report of the night'),
+      el('a.act', { href: `/report/${night.night}?for=everybody`, target: '_blank', rel: 'noopener' }, 'Print it'),
+      night.next_open ? el('a.act', { href: `#/night/${night.next_open}` }, `Next open night, ${night.next_open}`) : el('span.why', {}, 'No other night is open.')));
 }
 
 export async function show(root, [date], still) {
-  let timer = 0, asked = 0;
+  let timer = 0, asked = 0, lookWhenRanked = false;
   const draw = async () => {
     const mine = ++asked;
     const night = await queueOf(date, true);
@@ -90,25 +117,40 @@ export async function show(root, [date], still) {
       await refreshHello();
       reload();
     };
-    const look = () => night.queue[0] && go(`capture/${night.queue[0].capture}`);
+    // What needs eyes goes first; what the program is sure of after it.
+    const look = () => {
+      if (!night.queue.length) return;
+      // Before the captures are compared nobody knows which is the first.
+      if (night.ranking.running && !night.generation) { lookWhenRanked = true; return draw(); }
+      lookWhenRanked = false;
+      go(`capture/${(night.queue.find((one) => !sure.includes(one)) ?? night.queue[0]).capture}`);
+    };
+    if (lookWhenRanked && !night.ranking.running) return look();
     const chooser = el('select', { 'aria-label': 'Another night', onchange: () => go(`night/${chooser.value}`) },
       session.hello.nights.map((one) => el('option', { value: one.night, selected: one.night === night.night },
         `${one.night}: ${counted(one.captures, 'capture')}${one.unsettled ? `, ${one.unsettled} open` : ''}`)));
     const ranking = night.ranking.running
-      ? el('p.waiting', { role: 'status' }, night.ranking.all ? `Comparing with the catalogue: ${night.ranking.done} of ${night.ranking.all}` : 'Comparing with the catalogue…')
+      ? el('p.waiting', { role: 'status' }, night.ranking.all ? `Comparing with the catalogue: ${night.ranking.done} of ${night.ranking.all}.` : 'Comparing with the catalogue…', lookWhenRanked && ' The first to look at opens as soon as that is known.')
       : night.ranking.failed ? el('p.problem', { role: 'alert' }, night.ranking.failed) : null;
+    const eyes = night.queue.filter((one) => !sure.includes(one));
     refill(root,
-      el('div.heading', {}, el('h1', {}, `Night of ${dateInWords(night.night)}`), el('span.places', {}, night.places.join('; ')), chooser),
+      el('div.heading', {}, el('h1', { tabindex: '-1', 'data-first': true }, `Night of ${dateInWords(night.night)}`), el('span.places', {}, night.places.join('; ')), chooser),
       glance(night), ranking,
+      night.queue.length || night.ranking.running ? null : afterwards(night),
       el('div.actions', {},
-        night.queue.length ? button('Enter', 'Look at the first', look, { class: 'main' }) : el('p.done', {}, 'This night is settled.'),
+        night.queue.length ? button('Enter', 'Look at the first', look, { class: 'main' }) : null,
         sure.length ? button('a', `Accept ${sure.length === 1 ? 'the one' : `the ${sure.length}`} the program is sure of`, accept) : null,
+        el('a.act', { href: '#/pair' }, 'Compare any two'),
         undoButtons(night)),
-      el('h2', {}, tableCaption('Worth a look', night.queue.length)),
-      night.queue.length && night.costs ? el('p.costs', {}, `What a look gains most on comes first. ${night.costs}`) : null,
-      el('ol.rows', {}, night.queue.map((one, i) => waitingRow(one, i === 0))),
-      night.unusable.length ? [el('h2', {}, tableCaption('Unusable', night.unusable.length)), el('ul.rows', {}, night.unusable.map(unusableRow))] : null,
-      night.settled.length ? [el('h2', {}, tableCaption('Settled', night.settled.length)), el('ul.rows', {}, night.settled.map(settledRow))] : null);
+      sure.length ? [el('h2', {}, tableCaption('The program is sure', sure.length)),
+        el('p.why', {}, 'Each beside its match. Nothing is recorded until you accept them, or say so yourself.'),
+        el('ol.rows', {}, sure.map(sureRow))] : null,
+      eyes.length || !sure.length ? el('h2', {}, tableCaption('Needs eyes', eyes.length)) : null,
+      eyes.length && night.costs ? el('p.costs', {}, `What a look gains most on comes first. ${night.costs}`) : null,
+      el('ol.rows', {}, eyes.map(waitingRow)),
+      night.unusable.length ? [el('h2', {}, tableCaption('Unusable', night.unusable.length)), el('ul.rows', {}, night.unusable.map((one) => unusableRow(one, night, reload)))] : null,
+      night.settled.length ? [el('h2', {}, tableCaption('Settled', night.settled.length)), el('ul.rows', {}, night.settled.map(settledRow))] : null,
+      night.closed.length ? [el('h2', {}, tableCaption('Closed', night.closed.length)), el('ul.rows', {}, night.closed.map(closedRow))] : null);
     useKeys([{ key: 'Enter', label: 'Look at the first', run: look },
       { key: 'a', label: 'Accept what the program is sure of', run: accept },
       ...undoButtons.keys(night)]);

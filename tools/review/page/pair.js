@@ -4,13 +4,46 @@ import { get } from './api.js';
 import { comparer } from './compare.js';
 import { button, el, fill } from './dom.js';
 import { useKeys } from './keys.js';
-import { say } from './outbox.js';
 import { ANSWERS, factsList } from './parts.js';
-import { refreshHello } from './place.js';
+import { go, refreshHello } from './place.js';
+import { sayWeighed, weighed } from './weigh.js';
 
 const photosOf = (capture) => capture.photos.filter((photo) => photo.usable).map((photo) => photo.photo);
 
+// A dialog that finds captures by name, night or individual.
+export function chooseCapture(title, chosen) {
+  const input = el('input', { id: 'find-capture', autocomplete: 'off', maxlength: '80', placeholder: 'name, night or individual' });
+  const list = el('ul.found', { 'aria-live': 'polite' });
+  let asked = 0;
+  const search = async () => {
+    const mine = ++asked;
+    const { captures, found } = await get(`/api/captures?find=${encodeURIComponent(input.value.trim())}`);
+    if (mine !== asked) return;
+    fill(list, captures.length ? captures.map((one) => el('li', {}, el('button', { type: 'button', onclick: () => { dialog.close(); chosen(one); } },
+      el('img.thumb', { src: `/strip/${one.strip}`, alt: '', width: '20', height: '64', loading: 'lazy' }),
+      el('span.name', {}, `${one.name}, ${one.night}`, el('span.mine', {}, one.individual ?? 'not settled'))))) : el('li', {}, 'No capture of that name with a photo that can be used.'),
+    found > captures.length && el('li.why', {}, `${found - captures.length} more: write more of the name.`));
+  };
+  input.addEventListener('input', search);
+  const dialog = el('dialog.find', { 'aria-labelledby': 'find-title' }, el('h2', { id: 'find-title' }, title),
+    el('label', { for: 'find-capture' }, 'Find a capture'), input, list, button('Esc', 'Close', () => dialog.close(), { class: 'quiet' }));
+  dialog.addEventListener('close', () => dialog.remove());
+  document.body.append(dialog);
+  dialog.showModal();
+  input.focus();
+  search();
+}
+
+// Without captures: any two are chosen.
+function chooseBoth(root, [first]) {
+  fill(root, el('h1', {}, 'Hold any two captures together'),
+    el('div.actions', {}, button('Enter', first ? 'Choose the second' : 'Choose the first', choose, { class: 'main', 'data-first': true })));
+  function choose() { chooseCapture(first ? 'The second capture' : 'The first capture', ({ capture }) => go(first ? `pair/${first}/${capture}` : `pair/${capture}`)); }
+  useKeys([{ key: 'Enter', label: 'Choose a capture', run: choose }]);
+}
+
 export async function show(root, [a, b]) {
+  if (!b) return chooseBoth(root, [a]);
   const [capture, candidate] = await Promise.all([get(`/api/capture/${a}`), get(`/api/capture/${b}`)]);
   const table = comparer();
   const mine = photosOf(capture), theirs = photosOf(candidate);
@@ -21,7 +54,11 @@ export async function show(root, [a, b]) {
   const facts = el('div', {});
   async function verdict(answer) {
     try {
-      await say('/api/verdict', { capture: a, other: b, answer, reason: reason.value.trim() });
+      const body = { capture: a, other: b, answer, reason: reason.value.trim() };
+      const words = `${capture.name} and ${candidate.name}: ${ANSWERS[answer]}`;
+      const ready = answer === 'same' ? await weighed(body, words) : body;
+      if (!ready) return;
+      await sayWeighed('/api/verdict', ready, words);
       told.textContent = `Saved: ${ANSWERS[answer]}.`;
       forgetAhead();
       const seen = await Promise.all([get(`/api/capture/${a}`), get(`/api/capture/${b}`)]);
@@ -33,17 +70,19 @@ export async function show(root, [a, b]) {
       told.textContent = error.message;
     }
   }
-  fill(root, table.node, el('div.side', {},
+  const again = () => chooseCapture(`Hold ${capture.name} against`, (found) => go(`pair/${a}/${found.capture}`));
+  fill(root, table.node, el('div.side', {}, el('div.scrolls', {},
     el('p.place', {}, el('a', { href: `#/night/${capture.night}` }, 'Night'), ' · ', el('a', { href: '#/individuals' }, 'Individuals'), candidate.settled && [' · ', el('a', { href: `#/individual/${b}` }, candidate.settled)]),
     el('h1', {}, `${capture.name} and ${candidate.name}`),
-    mine.length && theirs.length ? null : el('p.problem', {}, 'One of them has no usable photo.'),
-    el('label.reason', { for: 'reason' }, el('kbd', {}, 'R'), ' Reason', reason),
+    mine.length && theirs.length ? null : el('p.problem', {}, 'One of them has no usable photo.'), facts),
+  el('div.dock', {}, el('div.moves', {}, button('h', 'Hold against another…', again, { class: 'small' })), told,
+    el('label.reason', { for: 'reason' }, el('span', {}, el('kbd', {}, 'R'), ' Reason'), reason),
     el('div.verdicts', {}, button('S', '＝ Same', () => verdict('same'), { class: 'same' }), button('D', '≠ Different', () => verdict('different'), { class: 'different' }),
-      button('C', '? Cannot tell', () => verdict('cannot_tell'), { class: 'cannot' })),
-    told, facts));
+      button('C', '? Cannot tell', () => verdict('cannot_tell'), { class: 'cannot' })))));
   useKeys([
     { key: 's', label: 'Same', run: () => verdict('same') }, { key: 'd', label: 'Different', run: () => verdict('different') },
     { key: 'c', label: 'Cannot tell', run: () => verdict('cannot_tell') }, { key: 'r', label: 'Write a reason', run: () => reason.focus() },
+    { key: 'h', label: 'Hold the first against another', run: again },
     { key: '[', label: 'Another photo of the first', run: () => { own += 1; lay(); } },
     { key: ']', label: 'Another photo of the second', run: () => { other += 1; lay(); } },
     ...table.keys,

@@ -98,7 +98,10 @@ export async function show(root, [where = ''], still) {
   const query = `?site=${encodeURIComponent(site)}&pond=${encodeURIComponent(pond)}`;
   const population = await get(`/api/population${query}`);
   const heading = el('div.heading', {}, el('h1', { tabindex: '-1', 'data-first': true }, 'Population'));
-  if (population.too_thin) return fill(root, heading, el('p', {}, population.too_thin));
+  if (population.too_thin) {
+    fill(root, heading, el('p', {}, population.too_thin));
+    return null;
+  }
   const chooser = el('select', { 'aria-label': 'Place', onchange: () => go(`population/${encodeURIComponent(chooser.value)}`) },
     el('option', { value: '' }, 'All places'), population.places.map((place) => el('option', { value: `${place.site}|${place.pond}`, selected: place.site === site && place.pond === pond }, placeWords(place))));
   heading.append(chooser);

@@ -28,13 +28,14 @@ export async function show(root) {
     : [['u', 'same', '✓ Can be used', () => judge(true), 'The photo can be used'], ['n', 'different', '✗ Cannot be used', () => judge(false), 'The photo cannot be used']];
   let own = 0, other = 0;
   const lay = () => table.lay(item.photos[own % item.photos.length], item.read ? item.candidate.photos[other % item.candidate.photos.length] : undefined);
-  fill(root, table.node, el('div.side', {},
+  fill(root, table.node, el('div.side', {}, el('div.scrolls', {},
     el('p.place', {}, `Second reading · ${counted(second.left, 'pair')} left`),
     el('h1', {}, item.read ? 'Do both show one animal?' : 'The photo alone: can it be used?'),
     el('p.why', {}, item.read ? 'Nothing is shown of what anyone, the program included, thinks of them.'
-      : 'Judge what can be seen before you see what it is held against.'),
+      : 'Judge what can be seen before you see what it is held against.')),
+    el('div.dock', {}, told,
     el('label.reason', { for: 'reason' }, el('kbd', {}, 'R'), item.read ? ' Reason' : ' What can be seen', reason),
-    el('div.verdicts', {}, steps.map(([key, name, label, run]) => button(key.toUpperCase(), label, run, { class: name }))), told));
+    el('div.verdicts', {}, steps.map(([key, name, label, run]) => button(key.toUpperCase(), label, run, { class: name }))))));
   useKeys([...steps.map(([key, , , run, label]) => ({ key, label, run })), { key: 'r', label: 'Write a reason', run: () => reason.focus() },
     { key: '[', label: 'Another photo of the first', run: () => { own += 1; lay(); } },
     { key: ']', label: 'Another photo of the second', run: () => { other += 1; lay(); } }, ...table.keys]);

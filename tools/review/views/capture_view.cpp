@@ -3,6 +3,7 @@
 
 #include "matcher/base/error.h"
 #include "tools/review/capture_words.h"
+#include "tools/review/views/queue_words.h"
 #include "tools/review/views/views.h"
 #include "tools/words/look_reasons.h"
 
@@ -108,6 +109,12 @@ nlohmann::json twins_json(const CaptureState& capture, const Identities& who, co
   return list;
 }
 
+nlohmann::json reasons_of(const RankedNight& night, const CaptureState& capture, const Identities& who) {
+  const auto at = night.captures.find(capture.id);
+  return at == night.captures.end() ? nlohmann::json::array()
+                                    : nlohmann::json(why(night, at->second, capture, who));
+}
+
 nlohmann::json captures_json(const Individual& individual, const CaptureId& but, const Identities& who) {
   nlohmann::json list = nlohmann::json::array();
   for (const CaptureId& id : individual.captures) {
@@ -171,7 +178,9 @@ nlohmann::json capture_view(Call& call) {
       {"twins", twins_json(capture, who, ranked.get())},
       {"new_probability", new_probability >= 0 ? nlohmann::json(new_probability) : nlohmann::json()},
       {"advice", advice},
-      {"ranked", capture.individual || !advice.empty()},
+      {"why", ranked && !capture.individual ? reasons_of(*ranked, capture, who) : nlohmann::json::array()},
+      {"closed", capture.closed ? nlohmann::json(words(capture.closed->as)) : nlohmann::json()},
+      {"ranked", capture.individual || capture.closed || !advice.empty()},
       {"generation", ranked ? ranked->generation : 0},
       {"settled", capture.individual && !capture.disputed
                       ? nlohmann::json(who.individual(*capture.individual)->name)

@@ -6,6 +6,7 @@
 #include "tools/review/capture_words.h"
 #include "tools/review/dispute_parties.h"
 #include "tools/review/views/views.h"
+#include "tools/verdicts/labels.h"
 #include "tools/words/picture_questions.h"
 
 namespace evet::review {
@@ -84,6 +85,7 @@ nlohmann::json disputes_view(Call& call) {
   return {{"disputes", list},
           {"position", position},
           {"picture_questions", picture_questions(who, Names(who))},
+          {"shared_labels", shared_labels(who)},
           {"set_aside", set_aside}};
 }
 

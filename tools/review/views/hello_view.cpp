@@ -27,7 +27,7 @@ nlohmann::json hello_view(Call& call) {
   for (const CaptureState& capture : who.captures) {
     auto& [captures, unsettled] = nights[capture.facts.night];
     ++captures;
-    unsettled += capture.individual && !capture.disputed ? 0 : 1;
+    unsettled += (capture.individual || capture.closed) && !capture.disputed ? 0 : 1;
   }
   nlohmann::json list = nlohmann::json::array();
   for (auto at = nights.rbegin(); at != nights.rend(); ++at)

@@ -1,8 +1,12 @@
 #include <algorithm>
+#include <set>
 
 #include "matcher/base/error.h"
 #include "matcher/base/moment.h"
+#include "matcher/base/uuid.h"
 #include "tools/review/capture_words.h"
+#include "tools/review/dispute_parties.h"
+#include "tools/review/views/ledger_asked.h"
 #include "tools/review/views/views.h"
 #include "tools/words/text.h"
 
@@ -10,18 +14,101 @@ namespace evet::review {
 namespace {
 
 constexpr std::int64_t kOneScreen = 100;
+constexpr std::size_t kMostShown = 12;  // candidates of one verdict
 
-nlohmann::json sentence_parts(const Entry& entry, const Identities& who) {
-  nlohmann::json body = nlohmann::json::parse(entry.body);
-  const auto named = [&](const char* field) -> nlohmann::json {
-    if (!body.contains(field) || !body[field].is_string()) return nullptr;
+std::string name_of(const Identities& who, const std::string& capture) {
+  const CaptureState* found = who.capture(CaptureId(capture));
+  return found == nullptr ? std::string() : display_name(found->facts);
+}
+
+// What lay on the table when the verdict was given.
+nlohmann::json table_of(const nlohmann::json& body, const Identities& who) {
+  const auto evidence = body.find("evidence");
+  if (evidence == body.end()) return nullptr;
+  nlohmann::json shown = nlohmann::json::array();
+  const auto list = evidence->find("shown");
+  for (std::size_t i = 0; list != evidence->end() && i < list->size() && i < kMostShown; ++i) {
+    const nlohmann::json& one = (*list)[i];
+    const std::string capture = one.value("capture", "");
+    const CaptureState* state = who.capture(CaptureId(capture));
+    const Individual* individual =
+        state != nullptr && state->individual ? who.individual(*state->individual) : nullptr;
+    shown.push_back({{"individual", individual == nullptr ? "an individual of then" : individual->name},
+                     {"individual_id", individual == nullptr ? "" : individual->id.value},
+                     {"capture", capture},
+                     {"capture_name", name_of(who, capture)},
+                     {"probability", one.value("probability", 0.0)},
+                     {"score", one.value("score", 0.0)},
+                     {"matched_spots", one.value("matched_spots", 0)},
+                     {"photo", one.value("photo", "")},
+                     {"query_photo", one.value("query_photo", "")}});
+  }
+  return {{"shown", shown},
+          {"of", list == evidence->end() ? 0 : list->size()},
+          {"new_probability", evidence->value("new_probability", nlohmann::json())},
+          {"maker", evidence->value("maker", "")}};
+}
+
+// The verdicts that an adjudication settled, each in words.
+nlohmann::json settled_by(const nlohmann::json& body, const Statements& said, const Identities& who) {
+  nlohmann::json list = nlohmann::json::array();
+  const auto settles = body.find("settles");
+  if (settles == body.end()) return list;
+  for (const auto& id : *settles) {
+    if (!id.is_string()) continue;
+    const auto* verdict = find_verdict(said, EntryId(id.get<std::string>()));
+    std::string words = "an entry that is not a verdict";
+    if (verdict != nullptr)
+      words = verdict->stamp.actor.name + " on " + verdict->stamp.time.substr(0, 10) + ": " +
+              name_of(who, verdict->what.capture.value) +
+              (verdict->what.other.empty() ? "" : " and " + name_of(who, verdict->what.other.value)) + ", " +
+              (verdict->what.answer == Answer::cannot_tell ? "cannot tell" : name(verdict->what.answer));
+    list.push_back({{"entry", id}, {"words", words}});
+  }
+  return list;
+}
+
+nlohmann::json sentence_parts(const Entry& entry, const Statements& said, const Identities& who) {
+  const nlohmann::json body = nlohmann::json::parse(entry.body);
+  nlohmann::json out = nlohmann::json::object();
+  for (const char* field : {"capture", "other"}) {
+    const std::string named = std::string(field) + "_name";
+    out[named] = nullptr;
+    if (!body.contains(field) || !body[field].is_string()) continue;
     const CaptureState* capture = who.capture(CaptureId(body[field].get<std::string>()));
-    return capture == nullptr ? nlohmann::json() : nlohmann::json(display_name(capture->facts));
-  };
-  nlohmann::json out = {{"capture_name", named("capture")}, {"other_name", named("other")}};
-  for (const char* field : {"answer", "reason", "label", "title", "sheet", "target", "usable", "blind",
-                            "capture", "other", "name", "entries", "photos"})
+    if (capture == nullptr) continue;
+    out[named] = display_name(capture->facts);
+    out[std::string(field) + "_night"] = capture->facts.night;
+    if (!capture->individual) continue;
+    out[std::string(field) + "_individual"] = who.individual(*capture->individual)->name;
+  }
+  for (const char* field : {"answer", "as", "reason", "label", "title", "sheet", "target", "usable", "blind",
+                            "capture", "other", "name", "entries", "photos", "in_spite_of"})
     if (body.contains(field)) out[field] = body[field];
+  if (entry.kind == Verdict::kKind)
+    out["table"] = table_of(body, who), out["settles"] = settled_by(body, said, who);
+  return out;
+}
+
+nlohmann::json stood_of(const Identities& then, const std::string& as_of) {
+  if (as_of.empty()) return nullptr;
+  std::size_t settled = 0;
+  for (const CaptureState& capture : then.captures) settled += capture.individual ? 1 : 0;
+  return {{"as_of", as_of},
+          {"captures", then.captures.size()},
+          {"settled", settled},
+          {"individuals", then.individuals.size()},
+          {"disputes", then.disputes.size()}};
+}
+
+// Everyone who ever signed an entry that says something of a capture.
+std::set<std::string> people_of(const Statements& said) {
+  std::set<std::string> out;
+  const auto add = [&](const auto& list) {
+    for (const auto& one : list) out.insert(one.stamp.actor.name);
+  };
+  add(said.captures), add(said.verdicts), add(said.closings), add(said.intakes), add(said.corrections);
+  add(said.labels), add(said.withdrawals), add(said.merges), add(said.examinations);
   return out;
 }
 
@@ -29,52 +116,37 @@ nlohmann::json sentence_parts(const Entry& entry, const Identities& who) {
 
 nlohmann::json ledger_view(Call& call) {
   Catalogue& catalogue = call.desk.catalogue;
-  const std::string as_of = call.query("as_of");
-  if (!as_of.empty() && !is_date(as_of))
-    throw Error(ErrorKind::bad_input, "as_of " + evet::quoted(as_of), "it is not a date",
-                "write it as 2031-05-01");
-  const std::string before_text = call.query("before");
-  if (before_text.size() > 15 || before_text.find_first_not_of("0123456789") != std::string::npos)
-    throw Error(ErrorKind::bad_input, "before " + evet::quoted(before_text),
-                "it is not a position in the ledger");
-  const std::int64_t newest = catalogue.ledger({.limit = 1, .newest_first = true}).front().position;
+  const LedgerAsked asked = ledger_asked(call);
+  const std::int64_t newest = newest_position(catalogue);
   const std::string head = catalogue.head_hash();
   // As of a day, all is shown as it was known then: what was taken back later still counts.
+  const Statements& said = catalogue.statements();
   const Identities& now = catalogue.identities();
-  const Identities then = as_of.empty() ? Identities() : catalogue.identities_as_of(as_of);
-  const Identities& asked = as_of.empty() ? now : then;
-  nlohmann::json stood;
-  if (!as_of.empty()) {
-    std::size_t settled = 0;
-    for (const CaptureState& capture : then.captures) settled += capture.individual ? 1 : 0;
-    stood = {{"as_of", as_of},
-             {"captures", then.captures.size()},
-             {"settled", settled},
-             {"individuals", then.individuals.size()},
-             {"disputes", then.disputes.size()}};
-  }
-  // Newest first, one screen at a time.
-  const LedgerQuery query{
-      .kind = call.query("kind"),
-      .actor = call.query("actor"),
-      .until = as_of,
-      .before_position = before_text.empty() ? newest + 1 : std::max(1LL, std::stoll(before_text)),
-      .limit = kOneScreen,
-      .newest_first = true};
+  const Identities then = asked.as_of.empty() ? Identities() : catalogue.identities_as_of(asked.as_of);
+  const Identities& stood = asked.as_of.empty() ? now : then;
   nlohmann::json list = nlohmann::json::array();
-  for (const ListedEntry& one : catalogue.ledger(query)) {
+  for (const ListedEntry& one : entries_asked(catalogue, asked, kOneScreen)) {
     list.push_back({{"position", one.position},
                     {"entry", one.entry.id.value},
                     {"time", one.entry.time},
                     {"actor", one.entry.actor.name},
                     {"program", one.entry.actor.kind == ActorKind::program},
                     {"kind", one.entry.kind},
-                    {"what", sentence_parts(one.entry, now)},
-                    {"stands", asked.in_force(one.entry.id)},
-                    {"hash", one.entry.hash.substr(0, 12)}});
+                    {"what", sentence_parts(one.entry, said, now)},
+                    {"stands", stood.in_force(one.entry.id)},
+                    {"hash", one.entry.hash}});
   }
+  const CaptureState* capture = now.capture(asked.capture);
+  const Individual* individual = now.individual(asked.individual);
   return {
-      {"entries", list}, {"newest", newest}, {"head_hash", head}, {"stood", stood}, {"screen", kOneScreen}};
+      {"entries", list},
+      {"newest", newest},
+      {"head_hash", head},
+      {"people", people_of(said)},
+      {"capture_name", capture == nullptr ? nlohmann::json() : nlohmann::json(display_name(capture->facts))},
+      {"individual_name", individual == nullptr ? nlohmann::json() : nlohmann::json(individual->name)},
+      {"stood", stood_of(then, asked.as_of)},
+      {"screen", kOneScreen}};
 }
 
 }  // namespace evet::review

@@ -64,6 +64,8 @@ class NightLists {
     places.insert(place_of(capture.facts.site, capture.facts.pond));
     if (capture.individual && !capture.disputed)
       add_settled(capture);
+    else if (capture.closed)
+      add_closed(capture);
     else if (!capture.usable() && !capture.disputed)
       unusable.push_back(capture);
     else
@@ -81,7 +83,7 @@ class NightLists {
 
   std::set<std::string> places;
   std::size_t captures = 0, photos = 0, photos_unusable = 0, again = 0, fresh = 0, sure = 0;
-  nlohmann::json settled = nlohmann::json::array();
+  nlohmann::json settled = nlohmann::json::array(), closed = nlohmann::json::array();
   std::vector<CaptureState> unusable;  // copies: reading their notes may take in what others wrote
 
  private:
@@ -109,6 +111,27 @@ class NightLists {
     settled.push_back(std::move(json));
   }
 
+  void add_closed(const CaptureState& capture) {
+    nlohmann::json json = shown(capture);
+    json["as"] = words(capture.closed->as);
+    json["by"] = capture.closed->by;
+    if (const CaptureState* other = who_.capture(capture.closed->other))
+      json["other"] = display_name(other->facts);
+    closed.push_back(std::move(json));
+  }
+
+  // The likeliest individual, to be seen beside the capture; null where there is none.
+  nlohmann::json match_of(const RankedCapture& known) const {
+    const auto at = ranked_->evidence.find(known.capture);
+    if (at == ranked_->evidence.end() || at->second.shown.empty()) return nullptr;
+    const Shown& best = at->second.shown.front();
+    const CaptureState* other = who_.capture(best.capture);
+    if (other == nullptr || !other->individual) return nullptr;  // split since
+    return {{"individual", who_.individual(*other->individual)->name},
+            {"strip", best.photo.value},
+            {"probability", best.probability}};
+  }
+
   void add_waiting(const CaptureState& capture) {
     nlohmann::json json = shown(capture);
     const bool open = heard_.open_by_reader.contains(capture.id);
@@ -117,8 +140,10 @@ class NightLists {
     const auto* const known = ranked_ == nullptr ? nullptr : ranked_of(capture.id);
     if (known != nullptr) {
       if (!capture.disputed) worth = known->gain;
-      json["why"] = why(*known, ranked_->people.at(capture.id), ranked_->search, capture, who_);
+      json["why"] = why(*ranked_, *known, capture, who_);
       json["advice"] = name(known->advice);
+      json["match"] = match_of(*known);
+      json["new_probability"] = known->new_probability;
       sure += known->advice != Advice::look && !capture.disputed ? 1 : 0;
     } else {
       json["why"] = {capture.disputed ? "readers contradict each other" : "not ranked yet"};
@@ -138,6 +163,20 @@ class NightLists {
   const RankedNight* ranked_;  // null while there is none
   std::vector<Waiting> waiting_;
 };
+
+// The first night after this one that has something open, else the first of all; null when none has.
+nlohmann::json next_open(const Identities& who, const std::string& night) {
+  std::string first, after;
+  for (const CaptureState& capture : who.captures) {
+    const bool open = (!capture.individual && !capture.closed) || capture.disputed;
+    if (!open || capture.facts.night == night) continue;
+    if (first.empty() || capture.facts.night < first) first = capture.facts.night;
+    if (capture.facts.night > night && (after.empty() || capture.facts.night < after))
+      after = capture.facts.night;
+  }
+  const std::string& next = after.empty() ? first : after;
+  return next.empty() ? nlohmann::json() : nlohmann::json(next);
+}
 
 nlohmann::json unusable_json(Catalogue& catalogue, const std::vector<CaptureState>& captures) {
   nlohmann::json list = nlohmann::json::array();
@@ -166,7 +205,7 @@ nlohmann::json night_view(Call& call) {
   NightLists lists(who, heard, ranked.get());
   for (const CaptureState& capture : who.captures)
     if (capture.facts.night == night) lists.add(capture);
-  const nlohmann::json queue = lists.queue();
+  const nlohmann::json queue = lists.queue(), next = next_open(who, night);
   const nlohmann::json unusable = unusable_json(catalogue, lists.unusable);  // `who` ends here
 
   return {{"night", night},
@@ -179,9 +218,12 @@ nlohmann::json night_view(Call& call) {
             {"new", lists.fresh},
             {"to_look", queue.size()},
             {"of_these_sure", lists.sure},
-            {"unusable", unusable.size()}}},
+            {"unusable", unusable.size()},
+            {"closed", lists.closed.size()}}},
           {"queue", queue},
           {"settled", lists.settled},
+          {"closed", lists.closed},
+          {"next_open", next},
           {"unusable", unusable},
           {"generation", ranked ? ranked->generation : 0},
           {"costs", ranked ? nlohmann::json(in_words(costs_of(ranked->search))) : nlohmann::json()},

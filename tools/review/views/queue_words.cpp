@@ -16,9 +16,9 @@ std::string called(const Identities& who, const IndividualId& id) {
 
 }  // namespace
 
-std::vector<std::string> why(const RankedCapture& ranked, const PeopleSaid& people,
-                             const SearchOptions& search, const CaptureState& capture,
-                             const Identities& who) {
+std::vector<std::string> why(const RankedNight& night, const RankedCapture& ranked,
+                             const CaptureState& capture, const Identities& who) {
+  const PeopleSaid& people = night.people.at(ranked.capture);
   std::vector<std::string> out;
   const auto& c = ranked.candidates;
   if (capture.disputed && !people.disputed) out.push_back("readers contradict each other");  // since
@@ -33,7 +33,17 @@ std::vector<std::string> why(const RankedCapture& ranked, const PeopleSaid& peop
                           return other == nullptr ? std::string("another capture")
                                                   : display_name(other->facts);
                         }};
-  for (std::string& reason : look_reasons(ranked, people, search, names)) out.push_back(std::move(reason));
+  // What it is would tell the sheet before the pattern has been judged: it is said when somebody answers.
+  if (night.held.contains(ranked.capture)) {
+    const bool same = !c.empty() && c.front().probability > ranked.new_probability;
+    out.push_back(
+        (same ? "by the pattern " + called(who, c.front().individual) + ", " + percent(c.front().probability)
+              : "by the pattern new, " + percent(ranked.new_probability)) +
+        "; but something speaks against it, which is said when you answer");
+  } else {
+    for (std::string& reason : look_reasons(ranked, people, night.search, names))
+      out.push_back(std::move(reason));
+  }
   for (std::string& said : ruled_out_words(people, names)) out.push_back(std::move(said));
   if (capture.facts.stage == "metamorph") out.push_back("the pattern of a metamorph still forms");
   const auto unusable = std::count_if(capture.photos.begin(), capture.photos.end(),

@@ -4,14 +4,12 @@
 #include <string>
 #include <vector>
 
-#include "matcher/catalogue/people_said.h"
-#include "matcher/search/rank.h"
+#include "tools/review/ranked_nights.h"
 
 namespace evet::review {
 
-// `people` and `search`: what it was ranked with.
-std::vector<std::string> why(const RankedCapture& ranked, const PeopleSaid& people,
-                             const SearchOptions& search, const CaptureState& capture, const Identities& who);
+std::vector<std::string> why(const RankedNight& night, const RankedCapture& ranked,
+                             const CaptureState& capture, const Identities& who);
 // `readers`: of each capture, who gave the newest verdict.
 std::string settled_by(const CaptureState& capture, const std::map<CaptureId, std::string>& readers);
 

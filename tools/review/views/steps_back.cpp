@@ -11,6 +11,11 @@ namespace {
 
 constexpr std::int64_t kLookBack = 5000;  // entries of the ledger, so that a long one costs no more
 
+bool was_turned(const Examination& examination) {
+  return std::any_of(examination.notes.begin(), examination.notes.end(),
+                     [](const QualityNote& note) { return note.measure == "turned"; });
+}
+
 std::string sentence_of(const Body& body, const Identities& who) {
   const auto named = [&](const CaptureId& id) {
     const CaptureState* capture = who.capture(id);
@@ -22,10 +27,14 @@ std::string sentence_of(const Body& body, const Identities& who) {
     return named(verdict->capture) + " and " + named(verdict->other) + ": " +
            (verdict->answer == Answer::cannot_tell ? "cannot tell" : answer);
   }
+  if (const auto* closing = std::get_if<Closing>(&body))
+    return named(closing->capture) + " closed: " + words(closing->as);
   if (const auto* reading = std::get_if<Reading>(&body))
     return named(reading->capture) + ": photo " + (reading->usable ? "usable" : "not usable");
   if (const auto* again = std::get_if<Reexamined>(&body))
-    return again->examination.midline.empty() ? "a photo set aside or taken in" : "a midline drawn";
+    return was_turned(again->examination)       ? "a strip turned"
+           : again->examination.midline.empty() ? "a photo set aside or taken in"
+                                                : "a midline drawn";
   return "an entry";
 }
 
@@ -45,8 +54,8 @@ nlohmann::json steps_back(Catalogue& catalogue, const std::string& reader) {
   std::vector<Act> done, undone;
   for (const ListedEntry& one : mine) {
     if (one.entry.actor.kind != ActorKind::person) continue;
-    const bool act = one.entry.kind == Verdict::kKind || one.entry.kind == Reading::kKind ||
-                     one.entry.kind == Reexamined::kKind;
+    const bool act = one.entry.kind == Verdict::kKind || one.entry.kind == Closing::kKind ||
+                     one.entry.kind == Reading::kKind || one.entry.kind == Reexamined::kKind;
     if (act) {
       done.push_back({one.entry.id, {}, body_of(one.entry)});
       undone.clear();
@@ -69,6 +78,7 @@ nlohmann::json steps_back(Catalogue& catalogue, const std::string& reader) {
   const auto capture_in = [](const Body& body) {
     if (const auto* verdict = std::get_if<Verdict>(&body)) return verdict->capture.value;
     if (const auto* reading = std::get_if<Reading>(&body)) return reading->capture.value;
+    if (const auto* closing = std::get_if<Closing>(&body)) return closing->capture.value;
     return std::string();
   };
   const auto step = [&](const Act& act, const EntryId& target) {

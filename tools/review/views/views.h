@@ -19,6 +19,18 @@ nlohmann::json night_view(Call& call);
 //  "facts"}: facts only once this reader has judged the capture, or asked for it by a verdict.
 nlohmann::json capture_view(Call& call);
 
+// ?capture=, ?other=, ?answer= or ?as=: what speaks against saying so, before it is said: {"objections":
+// [{"code", "sentence", "capture", "beside", "names": [NAME, NAME], "photos": [PHOTO...]}]}.
+nlohmann::json objections_view(Call& call);
+
+// ?find=: captures by name, night or individual, to hold any two together: {"captures": [{"capture", "name",
+// "night", "individual", "strip"}], "found"}.
+nlohmann::json captures_view(Call& call);
+
+// ?points=x,y;x,y;...&capture=: the strip along a midline that is not saved yet: {"strip": base64 of a JPEG or
+// null, "usable", "notes", "objections"}.
+Response strip_along(Call& call);
+
 // A queue without a word on why: {"left", "item": null | {"capture", "photos", "read", "candidate"}}.
 // The candidate is there once the reader has judged the capture's photos.
 nlohmann::json second_view(Call& call);
@@ -34,7 +46,8 @@ nlohmann::json individual_view(Call& call);
 nlohmann::json population_view(Call& call);  // ?site=, ?pond=, ?from=, ?to=
 Response estimates(Call& call);              // likewise; models::to_json of the report
 Response estimates_in_doubt(Call& call);     // likewise; models/identity/estimate_in_doubt.h as JSON
-nlohmann::json ledger_view(Call& call);      // ?before=, ?kind=, ?actor=, ?as_of=
+nlohmann::json ledger_view(Call& call);      // filters: ledger_asked.h
+Response ledger_export(Call& call);          // likewise, as CSV
 
 // What "undo" and "redo" would do now for this reader: {"undo": null | {"target", "sentence", "capture"},
 // "redo": likewise}. Part of night and capture.
