@@ -41,7 +41,8 @@ std::vector<Parameter> parameters_of(const std::vector<const ModelRow*>& rows, Q
   if (!found) return parameters;
   if (indices.empty()) indices.insert(std::nullopt);
   // The total comes before its parts; a probability has no total.
-  if (levels.empty() || is_count(quantity)) levels.insert(levels.begin(), {{}});
+  if (levels.empty() || has_total(quantity)) levels.insert(levels.begin(), {{}});
+  if (quantity == Quantity::growth_rate) levels.resize(1);  // by interval and group it would fill pages
   for (const auto& level : levels)
     for (const auto& index : indices) parameters.push_back({quantity, index, level});
   return parameters;
@@ -54,7 +55,7 @@ bool usable(const Estimate* estimate) {
 
 Range range_of(Quantity quantity) {
   if (is_count(quantity)) return Range::above;
-  return quantity == Quantity::growth_rate ? Range::positive : Range::from_0_to_1;
+  return has_total(quantity) ? Range::positive : Range::from_0_to_1;
 }
 
 // A profile without an end says that the model alone sets no limit; in an average it would make all others'
@@ -95,6 +96,10 @@ std::string why_not_averaged(const FittedRow& fitted, const std::vector<FittedRo
   return {};
 }
 
+bool holds(const std::vector<Estimate>& answer, const Parameter& what) {
+  return std::any_of(answer.begin(), answer.end(), [&](const Estimate& one) { return one.what == what; });
+}
+
 // Share of the weight, were all models weighed, of those without a finite estimate.
 double unbounded_share(const std::vector<const ModelRow*>& rows) {
   double all = 0, unbounded = 0;
@@ -126,9 +131,7 @@ Estimate untold(const Parameter& what, const std::vector<const ModelRow*>& rows,
   }
   if (estimate.undefined.empty()) estimate.undefined = "no model of the table gives it a finite estimate";
   if (estimate.intervals.empty())
-    estimate.intervals = {{0,
-                           is_count(what.quantity) || what.quantity == Quantity::growth_rate ? kInfinity : 1,
-                           level, "no information"}};
+    estimate.intervals = {{0, has_total(what.quantity) ? kInfinity : 1, level, "no information"}};
   if (told > 0)
     estimate.undefined +=
         " (models that can tell it hold " + std::to_string(std::lround(100 * told)) + " % of the weight)";
@@ -276,15 +279,18 @@ std::vector<Estimate> averaged_answer(const std::vector<FittedRow>& rows, double
     for (const FittedRow& fitted : rows)
       if (fitted.row.has_likelihood && fitted.row.family == family) members.push_back(&fitted.row);
     for (const Quantity quantity : quantities_of(family)) {
-      if (std::find(done.begin(), done.end(), quantity) != done.end()) continue;
+      // An earlier family's figure stands; this one adds parts of it that the other cannot tell.
+      const bool parts_alone = std::find(done.begin(), done.end(), quantity) != done.end();
       done.push_back(quantity);
       std::vector<const ModelRow*> weighty;
       for (const ModelRow* row : members)
         if (row->weight > 0) weighty.push_back(row);
-      for (const Parameter& what :
-           parameters_of(weighty.empty() ? std::vector<const ModelRow*>{members.front()} : weighty, quantity))
+      for (const Parameter& what : parameters_of(
+               weighty.empty() ? std::vector<const ModelRow*>{members.front()} : weighty, quantity)) {
+        if (parts_alone && (what.groups.empty() || holds(answer, what))) continue;
         answer.push_back(average_of(what, weighty.empty() ? members : weighty, level));
-      if (is_count(quantity)) open_upwards(answer, quantity, members);
+      }
+      if (is_count(quantity) && !parts_alone) open_upwards(answer, quantity, members);
     }
   }
   if (answer.empty() && !rows.empty()) {

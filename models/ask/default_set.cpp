@@ -20,12 +20,14 @@ bool too_thin_by_occasion(const CaptureHistories& histories) {
 }
 
 // Models of the registry that suit so many occasions.
-std::vector<ModelChoice> suited_models(const std::string& design, const CaptureHistories& histories) {
+std::vector<ModelChoice> suited_models(const std::string& design, SurveyData& data) {
+  const CaptureHistories& histories = data.histories();
   const int occasions = static_cast<int>(histories.occasion_count());
   const bool thin = too_thin_by_occasion(histories);
   std::vector<ModelChoice> choices;
   for (const ModelEntry& entry : registry()) {
     if (entry.design != design || entry.default_from == 0 || (thin && entry.by_occasion)) continue;
+    if (entry.for_groups && data.usual_groups().empty()) continue;
     if (occasions < entry.default_from || occasions > entry.default_until) continue;
     ModelChoice choice;
     choice.name = entry.name;
@@ -73,7 +75,7 @@ DefaultSet default_set(const std::string& design, SurveyData& data) {
   const std::size_t occasions = histories.occasion_count();
   DefaultSet set;
   if (occasions < 2) return set;
-  set.models = suited_models(design, histories);
+  set.models = suited_models(design, data);
   if (design == "robust") {
     set.why =
         "Survival between the periods, with animals always there, away at random, or away depending on the "
@@ -82,7 +84,7 @@ DefaultSet default_set(const std::string& design, SurveyData& data) {
     set.why =
         "Survival and recapture, each constant or by occasion (and by each group that is named), with "
         "animals that "
-        "only pass through or answer to capture; numbers from the super-population; the growth rate";
+        "only pass through or answer to capture; numbers and growth from the super-population";
     if (occasions >= 3) set.why += "; the closed forms of Jolly and Seber beside them";
     set.why += ".";
   } else if (occasions == 2) {

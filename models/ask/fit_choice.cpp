@@ -57,7 +57,8 @@ FittedRow fit_choice(SurveyData& data, const ModelChoice& choice, const ModelOpt
 
 std::vector<ModelChoice> usual_variants(const ModelChoice& choice, SurveyData& data) {
   const ModelEntry* entry = find_model(choice.name);
-  const bool bare = choice.parts.empty() && choice.emigration == "none" && !choice.ends_certain;
+  const bool bare = choice.parts.empty() && choice.emigration == "none" && !choice.ends_certain &&
+                    choice.numbers_by.empty();
   if (!bare || !entry || !entry->variants) return {choice};
   return entry->variants(data);
 }

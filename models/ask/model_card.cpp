@@ -134,8 +134,11 @@ class Reader {
         choice.ends_certain = value;
       else
         wrong(here, "it is " + value.dump(), "write true or false");
+    } else if (kind.numbers_by_group && key == "numbers_by") {
+      choice.numbers_by = names(here, value);
     } else if (!holds(kind.parts, key)) {
       std::vector<std::string> fields = kind.parts;
+      if (kind.numbers_by_group) fields.push_back("numbers_by");
       if (kind.name == "robust") fields.push_back("emigration");
       if (kind.name == "super-population") fields.push_back("ends_certain");
       wrong(here, "it is not a part of model '" + kind.name + "'",
@@ -168,25 +171,19 @@ class Reader {
         wrong(here, "it is not known", "use varies_by, each_combination, linear_in or after_capture");
       }
     }
-    if (kind.freedom != ModelEntry::Freedom::full) {
-      const std::vector<std::string> units = kind.name == "robust"
-                                                 ? std::vector<std::string>{"period", "occasion"}
-                                                 : std::vector<std::string>{"occasion"};
-      for (const std::string& name : part.varies_by)
-        if (!holds(units, name))
-          wrong(where + ", varies_by", "model '" + kind.name + "' cannot vary by '" + name + "'",
-                "use " + listed(units));
-      if (!part.linear_in.empty())
-        wrong(where + ", linear_in", "model '" + kind.name + "' takes no covariates",
-              "leave it out, or use conditional or survival");
-      if (part.each_combination) wrong(where + ", each_combination", "there are no groups", "leave it out");
-    }
-    if (part.after_capture && kind.name != "conditional" && kind.name != "survival")
-      wrong(where + ", after_capture", "only the conditional and the survival model have it", "leave it out");
-    if (part.each_combination && kind.freedom == ModelEntry::Freedom::full &&
-        (part.varies_by.size() < 2 || !part.by("occasion")))
+    if (part.after_capture && kind.name != "conditional" && kind.name != "survival" &&
+        !(kind.name == "super-population" && where.ends_with(", survival")))
+      wrong(where + ", after_capture",
+            "only the conditional and the survival model have it, and the survival of the super-population",
+            "leave it out");
+    if (kind.freedom == ModelEntry::Freedom::none && !part.constant())
+      wrong(where, "model '" + kind.name + "' takes no terms", "leave it out");
+    const bool in_time = part.by("occasion") || (kind.name == "robust" && part.by("period"));
+    if (part.each_combination && (part.varies_by.size() < 2 || !in_time))
       wrong(where + ", each_combination", "it needs the occasion and a group",
             R"(name both in varies_by, for example ["occasion", "sex"])");
+    if (part.by("period") && kind.name != "robust")
+      wrong(where + ", varies_by", "model '" + kind.name + "' cannot vary by 'period'", "use occasion");
     return part;
   }
 

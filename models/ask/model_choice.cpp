@@ -31,6 +31,7 @@ json to_json(const ModelChoice& choice) {
   }
   if (choice.name == "robust") out["emigration"] = choice.emigration;
   if (choice.ends_certain) out["ends_certain"] = true;
+  if (!choice.numbers_by.empty()) out["numbers_by"] = choice.numbers_by;
   return out;
 }
 

@@ -26,6 +26,7 @@ struct ModelChoice {
   std::map<std::string, PartChoice> parts;
   std::string emigration = "none";  // robust: "none", "random", "random by period", "depends on before"
   bool ends_certain = false;        // super-population: everything present is caught first and last
+  std::vector<std::string> numbers_by = {};  // groups whose numbers are given though no part varies by them
 };
 
 nlohmann::json to_json(const ModelChoice& choice);

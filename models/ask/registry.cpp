@@ -84,38 +84,62 @@ std::vector<ModelChoice> survival_variants(SurveyData& data) {
   return variants;
 }
 
+// More groups than these are left for a card to let the chances vary by.
+std::vector<std::string> leading_groups(SurveyData& data) {
+  constexpr std::size_t kMost = 2;
+  std::vector<std::string> groups = data.usual_groups();
+  if (groups.size() > kMost) groups.resize(kMost);
+  return groups;
+}
+
 FittedModel fit_entry(SurveyData& data, const ModelChoice& choice, const ModelOptions& options) {
-  EntryTerms terms;
-  terms.survival_by_occasion = part_of(choice, "survival").by("occasion");
-  terms.capture_by_occasion = part_of(choice, "capture").by("occasion");
+  EntryChoice terms;
+  terms.survival = terms_of(part_of(choice, "survival"), data.histories());
+  terms.capture = terms_of(part_of(choice, "capture"), data.histories());
+  terms.passing = terms.survival.response;
+  terms.survival.response = false;
   terms.ends_known = choice.ends_certain;
-  // Rows compare by the likelihood given capture: what is set in one of them then moves no weight.
-  terms.conditional = true;
-  return fit_super_population(data.releases(), terms, options);
+  terms.numbers_by = choice.numbers_by;
+  data.releases();  // refuses a single occasion
+  return fit_super_population(data.histories(), terms, options);
 }
 
 std::vector<ModelChoice> entry_variants(SurveyData& data) {
   const bool few = data.histories().occasion_count() <= kMostEntryOccasions;
   std::vector<ModelChoice> variants;
+  const auto add = [&](const std::string& survival, const std::string& capture) {
+    variants.push_back(variant("super-population", {{"survival", survival}, {"capture", capture}}));
+    variants.back().numbers_by = data.usual_groups();
+    return &variants.back();
+  };
   for (const char* survival : {"", "occasion"})
     for (const char* capture : {"", "occasion"})
-      if (few || (!*survival && !*capture))
-        variants.push_back(variant("super-population", {{"survival", survival}, {"capture", capture}}));
+      if (few || (!*survival && !*capture)) add(survival, capture);
+  if (data.histories().occasion_count() >= 4)
+    for (const char* capture : {"", "occasion"})
+      if (few || !*capture) add("", capture)->parts["survival"].after_capture = true;
+  for (const std::string& group : leading_groups(data)) {
+    add("", group);
+    add(group, "");
+    add(group, group);
+    if (few) add("", "occasion")->parts["capture"].varies_by.push_back(group);
+  }
   return variants;
 }
 
 FittedModel fit_growth_as_said(SurveyData& data, const ModelChoice& choice, const ModelOptions& options) {
-  GrowthTerms terms;
-  terms.survival_by_occasion = part_of(choice, "survival").by("occasion");
-  terms.capture_by_occasion = part_of(choice, "capture").by("occasion");
+  GrowthChoice terms;
+  terms.survival = terms_of(part_of(choice, "survival"), data.histories());
+  terms.capture = terms_of(part_of(choice, "capture"), data.histories());
   for (const auto& [name, form] : {std::pair{"growth rate", GrowthForm::growth},
                                    {"recruitment", GrowthForm::recruitment},
                                    {"seniority", GrowthForm::seniority}})
     if (choice.parts.contains(name)) {
       terms.form = form;
-      terms.growth_by_occasion = part_of(choice, name).by("occasion");
+      terms.rate = terms_of(part_of(choice, name), data.histories());
     }
-  return fit_growth(data.releases(), terms, options);
+  data.releases();  // refuses a single occasion
+  return fit_growth(data.histories(), terms, options);
 }
 
 std::vector<ModelChoice> growth_variants(SurveyData& data) {
@@ -127,28 +151,69 @@ std::vector<ModelChoice> growth_variants(SurveyData& data) {
   return variants;
 }
 
+// Terms of a part that may vary by period, for the design in which "occasion" means a night.
+Terms terms_by_period(PartChoice part, const CaptureHistories& histories, bool& by_period) {
+  by_period = part.by("period");
+  std::replace(part.varies_by.begin(), part.varies_by.end(), std::string("period"), std::string("occasion"));
+  return terms_of(part, histories);
+}
+
 FittedModel fit_robust_as_said(SurveyData& data, const ModelChoice& choice, const ModelOptions& options) {
-  RobustTerms terms;
+  RobustChoice terms;
   terms.emigration = choice.emigration == "none"                ? Emigration::none
                      : choice.emigration == "depends on before" ? Emigration::markov
                                                                 : Emigration::random;
   terms.emigration_by_period = choice.emigration == "random by period";
-  terms.survival_by_period = part_of(choice, "survival").by("period");
-  terms.capture_by_period = part_of(choice, "capture").by("period");
-  terms.capture_by_occasion = part_of(choice, "capture").by("occasion");
-  return fit_robust(data.robust(), terms, options);
+  bool by_period = false;
+  terms.survival = terms_by_period(part_of(choice, "survival"), data.histories(), by_period);
+  terms.capture = terms_by_period(part_of(choice, "capture"), data.histories(), terms.capture_by_period);
+  if (part_of(choice, "capture").by("occasion")) terms.capture_by_period = false;
+  terms.numbers_by = choice.numbers_by;
+  return fit_robust(data.histories(), terms, options);
 }
 
 std::vector<ModelChoice> robust_variants(SurveyData& data) {
   // Away at random shows from three periods on, away by the period before from four.
   const int periods = data.histories().primary_count();
   std::vector<ModelChoice> variants;
-  for (const auto& [emigration, needed] : {std::pair{"none", 2}, {"random", 3}, {"depends on before", 4}})
-    for (const char* capture : {"", "period"}) {
-      if (periods < needed) continue;
-      variants.push_back(variant("robust", {{"survival", ""}, {"capture", capture}}));
-      variants.back().emigration = emigration;
+  for (const auto& [emigration, needed] : {std::pair{"none", 2}, {"random", 3}, {"depends on before", 4}}) {
+    if (periods < needed) continue;
+    const auto add = [&, away = emigration](const std::string& survival, const std::string& capture) {
+      variants.push_back(variant("robust", {{"survival", survival}, {"capture", capture}}));
+      variants.back().emigration = away;
+      variants.back().numbers_by = data.usual_groups();
+    };
+    add("", "");
+    add("", "period");
+    for (const std::string& group : leading_groups(data)) {
+      add("", group);
+      add(group, "");
     }
+  }
+  return variants;
+}
+
+FittedModel fit_conditional_as_said(SurveyData& data, const ModelChoice& choice,
+                                    const ModelOptions& options) {
+  return fit_conditional(data.histories(), terms_of(part_of(choice, "capture"), data.histories()), options,
+                         choice.numbers_by);
+}
+
+// Numbers by group, the chance of capture the same in all groups or not.
+std::vector<ModelChoice> conditional_variants(SurveyData& data) {
+  std::vector<ModelChoice> variants;
+  std::vector<std::string> groups = leading_groups(data);
+  groups.insert(groups.begin(), "");
+  for (const std::string& group : groups)
+    for (const bool response : {false, true})
+      for (const char* occasion : {"", "occasion"}) {
+        if (response && *occasion) continue;
+        variants.push_back(variant("conditional", {{"capture", occasion}}));
+        PartChoice& capture = variants.back().parts["capture"];
+        if (!group.empty()) capture.varies_by.push_back(group);
+        capture.after_capture = response;
+        variants.back().numbers_by = data.usual_groups();
+      }
   return variants;
 }
 
@@ -165,7 +230,6 @@ std::vector<Estimate> two_samples(Estimate estimate, const CaptureHistories& his
   return {estimate};
 }
 
-using Freedom = ModelEntry::Freedom;
 using Estimates = std::vector<Estimate>;
 
 template <Estimate (*estimator)(const TwoSampleCounts&, double)>
@@ -207,11 +271,11 @@ ModelEntry full(const std::string& name, int from, const std::vector<std::string
 }
 
 ModelEntry with_parts(const std::string& design, const std::string& name,
-                      const std::vector<std::string>& parts, Freedom freedom, int from,
+                      const std::vector<std::string>& parts, int from,
                       const std::vector<Quantity>& quantities,
                       FittedModel (*fit)(SurveyData&, const ModelChoice&, const ModelOptions&),
                       std::vector<ModelChoice> (*variants)(SurveyData&)) {
-  ModelEntry entry{design, name, parts, freedom};
+  ModelEntry entry{design, name, parts, ModelEntry::Freedom::full};
   entry.default_from = from;
   entry.family = name;
   entry.quantities = quantities;
@@ -267,30 +331,33 @@ std::vector<ModelEntry> closed_models() {
     return fit_removal(d.closed().newly, options);
   }));
   all.back().family = "removal";
-  all.push_back(with_parts(
-      "closed", "conditional", {"capture"}, Freedom::full, 0, {Quantity::number},
-      [](SurveyData& d, const ModelChoice& choice, const ModelOptions& options) {
-        return fit_conditional(d.histories(), terms_of(part_of(choice, "capture"), d.histories()), options);
-      },
-      nullptr));
+  all.push_back(with_parts("closed", "conditional", {"capture"}, 3, {Quantity::number},
+                           fit_conditional_as_said, conditional_variants));
+  all.back().numbers_by_group = all.back().for_groups = true;
   return all;
 }
 
 std::vector<ModelEntry> all_models() {
   std::vector<ModelEntry> all = closed_models();
-  all.push_back(with_parts("open", "survival", {"survival", "recapture"}, Freedom::full, 2,
+  all.push_back(with_parts("open", "survival", {"survival", "recapture"}, 2,
                            {Quantity::survival, Quantity::recapture}, fit_survival_as_said,
                            survival_variants));
-  all.push_back(with_parts("open", "super-population", {"survival", "capture"}, Freedom::occasion, 2,
-                           {Quantity::number_ever, Quantity::number}, fit_entry, entry_variants));
   all.push_back(
-      with_parts("open", "growth", {"survival", "capture", "growth rate", "recruitment", "seniority"},
-                 Freedom::occasion, 2, {Quantity::growth_rate}, fit_growth_as_said, growth_variants));
+      with_parts("open", "super-population", {"survival", "capture"}, 2,
+                 {Quantity::number_ever, Quantity::number, Quantity::growth_rate, Quantity::mean_growth},
+                 fit_entry, entry_variants));
+  all.back().numbers_by_group = true;
+  // Growth by interval follows from the numbers above, also where it is not the same throughout.
+  all.push_back(with_parts("open", "growth",
+                           {"survival", "capture", "growth rate", "recruitment", "seniority"}, 0,
+                           {Quantity::growth_rate}, fit_growth_as_said, growth_variants));
   all.push_back(
       estimator("open", "jolly-seber", 3, kEver, "numbers, survival and births by occasion in closed form",
                 [](SurveyData& d, double level) { return jolly_seber_estimates(d.releases(), level); }));
-  all.push_back(with_parts("robust", "robust", {"survival", "capture"}, Freedom::occasion, 2,
-                           {Quantity::survival, Quantity::number}, fit_robust_as_said, robust_variants));
+  all.push_back(with_parts("robust", "robust", {"survival", "capture"}, 2,
+                           {Quantity::survival, Quantity::number, Quantity::mean_growth}, fit_robust_as_said,
+                           robust_variants));
+  all.back().numbers_by_group = true;
   all.push_back(estimator("robust", "closed-by-period", 2, kEver,
                           "each primary period alone, the same chance of capture on all its occasions",
                           [](SurveyData& d, double level) { return closed_by_period(d.robust(), level); }));

@@ -18,12 +18,14 @@ struct ModelEntry {
   std::string design;  // "closed", "open", "robust"
   std::string name;
   // What it can be told: its probabilities and rates, and how each may vary.
-  enum class Freedom { none, occasion, full };
+  enum class Freedom { none, full };
   std::vector<std::string> parts = {};
   Freedom freedom = Freedom::none;
   // Fitted when nothing is said and there are so many occasions; 0: never.
   int default_from = 0, default_until = 1 << 30;
-  bool by_occasion = false;  // a parameter for each occasion, beside others that are hard to search for
+  bool numbers_by_group = false;  // gives numbers of each level of groups
+  bool for_groups = false;        // fitted unasked only where there are groups
+  bool by_occasion = false;       // a parameter for each occasion, beside others that are hard to search for
   // Of a model with a likelihood: rows compare within a family; what an averaged answer gives of it; names of
   // models that hold it as a special case.
   std::string family = {};

@@ -1,6 +1,8 @@
 // What the families of models need of the histories, each made when first asked for.
 #pragma once
 #include <optional>
+#include <string>
+#include <vector>
 
 #include "models/closed/closed_counts.h"
 #include "models/closed/schnabel.h"
@@ -17,6 +19,9 @@ class SurveyData {
   const BatchCounts& batch();
   const MArray& releases();
   const RobustCounts& robust();
+  // Groups whose numbers are given unasked: two to six levels, at least two of them with five animals, not the
+  // same division twice, and no more than twelve combinations in all. Sex and stage come first.
+  const std::vector<std::string>& usual_groups();
 
  private:
   const CaptureHistories& histories_;
@@ -24,6 +29,7 @@ class SurveyData {
   std::optional<BatchCounts> batch_;
   std::optional<MArray> releases_;
   std::optional<RobustCounts> robust_;
+  std::optional<std::vector<std::string>> usual_groups_;
 };
 
 }  // namespace evet::models

@@ -22,6 +22,14 @@ const char* word_of(Quantity quantity) {
       return "capture";
     case Quantity::growth_rate:
       return "growth rate";
+    case Quantity::mean_growth:
+      return "mean growth";
+    case Quantity::passing:
+      return "passing through";
+    case Quantity::moving:
+      return "moving";
+    case Quantity::density:
+      return "density";
     case Quantity::recruitment:
       return "recruitment";
     case Quantity::seniority:
@@ -40,11 +48,15 @@ bool is_count(Quantity quantity) {
   return quantity == Quantity::number || quantity == Quantity::number_ever || quantity == Quantity::births;
 }
 
+bool has_total(Quantity quantity) {
+  return is_count(quantity) || quantity == Quantity::growth_rate || quantity == Quantity::mean_growth;
+}
+
 std::string Parameter::name() const {
   std::string text = word.empty() ? word_of(quantity) : word;
   if (index) text += " " + std::to_string(*index);
   for (std::size_t i = 0; i < groups.size(); ++i)
-    text += (i == 0 ? ": " : " ") + (is_count(quantity) ? groups[i].first + " " : "") + groups[i].second;
+    text += (i == 0 ? ": " : " ") + (has_total(quantity) ? groups[i].first + " " : "") + groups[i].second;
   if (kind == Kind::slope) text += ": slope on " + about;
   if (kind == Kind::shift) text += ": shift for " + about;
   return text;
@@ -54,6 +66,7 @@ bool answers(const Parameter& told, const Parameter& wanted) {
   if (told.quantity != wanted.quantity || told.kind != wanted.kind) return false;
   if (is_count(told.quantity)) return told.index == wanted.index && told.groups == wanted.groups;
   if (told.index && told.index != wanted.index) return false;
+  if (has_total(told.quantity)) return told.groups == wanted.groups;
   return std::all_of(told.groups.begin(), told.groups.end(), [&](const auto& level) {
     return std::find(wanted.groups.begin(), wanted.groups.end(), level) != wanted.groups.end();
   });

@@ -18,16 +18,22 @@ enum class Quantity {
   recapture,  // chance of capture of a marked animal
   capture,    // chance of capture of any animal
   growth_rate,
+  mean_growth,  // over the whole study: the slope of ln N on time
   recruitment,
   seniority,
   leaving,       // chance of being away after having been there
   staying_away,  // chance of being away after having been away
+  passing,       // share of the animals that came in and were gone by the next occasion
+  moving,        // chance of being in another state at the next occasion
+  density,       // animals for each unit of area
 };
 
 // "growth rate", as a card and the JSON document say it.
 const char* word_of(Quantity quantity);
 // Numbers have totals and parts, which never stand for each other.
 bool is_count(Quantity quantity);
+// What is said of all animals together and of parts of them; one does not stand for the other.
+bool has_total(Quantity quantity);
 
 struct Parameter {
   enum class Kind {

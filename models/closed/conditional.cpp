@@ -130,8 +130,14 @@ Estimate number(const Parameter& what, const Model& model, const FittedModel& fi
 }  // namespace
 
 FittedModel fit_conditional(const CaptureHistories& histories, const Terms& capture,
-                            const ModelOptions& options) {
+                            const ModelOptions& options, const std::vector<std::string>& numbers_by) {
   histories.check();
+  Terms numbers;
+  numbers.groups = capture.groups;
+  for (const std::string& name : numbers_by)
+    if (std::find(numbers.groups.begin(), numbers.groups.end(), name) == numbers.groups.end())
+      numbers.groups.push_back(name);
+  check_terms(numbers, histories);
   FittedModel fitted;
   fitted.name = "conditional";
   fitted.description = "given capture, chance of capture " + capture.words();
@@ -162,7 +168,7 @@ FittedModel fit_conditional(const CaptureHistories& histories, const Terms& capt
   n.assumptions = {"Chances of capture differed only as the model says: " + capture.words() + "."};
   n.source = "Huggins (1989), Biometrika 76:133-140; Alho (1990), Biometrics 46:623-635";
   fitted.estimates = {n};
-  for (const std::string& name : capture.groups) {
+  for (const std::string& name : numbers.groups) {
     std::map<std::string, std::vector<std::size_t>> by_level;
     for (const std::size_t i : everyone) by_level[histories.groups.at(name)[i]].push_back(i);
     for (const auto& [level, animals] : by_level)

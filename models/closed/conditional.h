@@ -8,11 +8,13 @@
 namespace evet::models {
 
 // Estimates: N = sum over animals of 1 / p*, p* the chance of being caught at least once, with variance
-// sum (1 - p*) / p*^2 plus the delta term; for each level of the groups used its own N ("N: sex male"); then
+// sum (1 - p*) / p*^2 plus the delta term; for each level of the groups used and of those
+// that `numbers_by` names its own N ("N: sex male"); then
 // the capture probabilities that do not depend on animals, or else the slopes. Details of N: "p_star" where
 // it is the same for all. The log-likelihood is that of the histories given capture; it compares among
 // conditional models only.
 FittedModel fit_conditional(const CaptureHistories& histories, const Terms& capture,
-                            const ModelOptions& options = {});
+                            const ModelOptions& options = {},
+                            const std::vector<std::string>& numbers_by = {});
 
 }  // namespace evet::models

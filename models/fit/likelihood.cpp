@@ -240,6 +240,12 @@ std::vector<std::string> Fit::warnings() const {
   return text;
 }
 
+bool worth_a_profile(const Fit& fit, double sd) {
+  constexpr double kNearlyNormal = 0.2;
+  constexpr Index kQuickToTrace = 25;
+  return sd > kNearlyNormal && fit.theta.size() <= kQuickToTrace && fit.not_estimable.size() <= 2;
+}
+
 Estimate natural_estimate(const Likelihood& likelihood, const Fit& fit, Index which, double level,
                           bool profile) {
   const auto at = static_cast<std::size_t>(which);
@@ -274,6 +280,13 @@ Estimate natural_estimate(const Likelihood& likelihood, const Fit& fit, Index wh
                                            : "normal";
   estimate.intervals = {
       {natural(link, fit.theta[which] - half), natural(link, fit.theta[which] + half), level, method}};
+  if (profile && link == Link::logit && worth_a_profile(fit, sd)) {
+    const Interval traced = profile_interval(likelihood, fit, which, level);
+    if (traced.lower <= fit.theta[which] && traced.upper >= fit.theta[which])
+      estimate.intervals.insert(
+          estimate.intervals.begin(),
+          {natural(link, traced.lower), natural(link, traced.upper), level, traced.method});
+  }
   return estimate;
 }
 

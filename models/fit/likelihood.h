@@ -56,6 +56,11 @@ Fit fit(const Likelihood& likelihood, const FitOptions& options = {});
 
 double natural(Link link, double coordinate);
 
+// Limits that are symmetric on the logit scale are too wide towards the middle where a chance is poorly known: a
+// high estimate comes with a standard error that grows without end. There the profile is traced, as long as
+// that is quick. `sd` is on the logit scale.
+bool worth_a_profile(const Fit& fit, double sd);
+
 // The natural value of one coordinate with its standard error (delta method) and an interval that is
 // symmetric on the link scale. At a boundary the standard error is 0 and the interval comes from the profile,
 // or without `profile` holds the whole range.

@@ -19,6 +19,8 @@ struct Terms {
   std::vector<std::string> covariates = {};           // a slope on each of the animals' ("svl_mm")
   bool response = false;  // closed models: a shift once the animal has been caught
 
+  bool plain() const { return groups.empty() && covariates.empty() && occasion_covariates.empty(); }
+  bool by_occasion() const { return occasion || group_by_occasion; }
   std::string words() const;  // "by occasion and sex, linear in svl_mm"; "constant"
 };
 

@@ -1,6 +1,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "models/base/input_error.h"
+#include "models/fit/chance_estimates.h"
+#include "models/fit/linear_part.h"
 #include "models/open/entry_models.h"
 #include "models/open/release_part.h"
 #include "models/open/time_between.h"
@@ -12,37 +15,30 @@ using Eigen::Index;
 using Eigen::VectorXd;
 
 struct Layout {
-  std::size_t occasions, capture, growth;
-  GrowthTerms terms;
+  std::size_t occasions;
+  GrowthForm form;
   std::vector<double> lengths;  // of the intervals; empty: one each
+  LinearPart survival, capture, rate;
 
-  template <class T>
-  T survival_eta(const std::vector<T>& theta, std::size_t i) const {
-    return theta[terms.survival_by_occasion ? i : 0];
-  }
   // Over the whole interval, however long.
   template <class T>
-  T interval_survival_eta(const std::vector<T>& theta, std::size_t i) const {
-    return over_time(survival_eta(theta, i), length_of(lengths, i));
+  T interval_survival_eta(const std::vector<T>& theta, std::size_t u, std::size_t i) const {
+    return over_time(survival.eta(theta, u, i), length_of(lengths, i));
   }
   template <class T>
-  T interval_growth(const std::vector<T>& theta, std::size_t i) const {
+  T interval_growth(const std::vector<T>& theta, std::size_t u, std::size_t i) const {
     using std::exp;
     using std::log;
     const double length = length_of(lengths, i);
-    return length == 1 ? lambda(theta, i) : exp(length * log(lambda(theta, i)));
+    return length == 1 ? lambda(theta, u, i) : exp(length * log(lambda(theta, u, i)));
   }
   template <class T>
-  T capture_eta(const std::vector<T>& theta, std::size_t i) const {
-    return theta[capture + (terms.capture_by_occasion ? i : 0)];
-  }
-  template <class T>
-  T lambda(const std::vector<T>& theta, std::size_t i) const {
+  T lambda(const std::vector<T>& theta, std::size_t u, std::size_t i) const {
     using std::exp;
-    const T& x = theta[growth + (terms.growth_by_occasion ? i : 0)];
-    if (terms.form == GrowthForm::growth) return exp(x);
-    const T survival = logistic(survival_eta(theta, i));
-    return terms.form == GrowthForm::recruitment ? survival + exp(x) : survival / logistic(x);
+    const T x = rate.eta(theta, u, i);
+    if (form == GrowthForm::growth) return exp(x);
+    const T s = logistic(survival.eta(theta, u, i));
+    return form == GrowthForm::recruitment ? s + exp(x) : s / logistic(x);
   }
 };
 
@@ -50,112 +46,167 @@ std::vector<double> as_vector(const VectorXd& x) {
   return {x.data(), x.data() + x.size()};
 }
 
-}  // namespace
+Quantity quantity_of(GrowthForm form) {
+  return form == GrowthForm::growth        ? Quantity::growth_rate
+         : form == GrowthForm::recruitment ? Quantity::recruitment
+                                           : Quantity::seniority;
+}
 
-FittedModel fit_growth(const MArray& array, const GrowthTerms& terms, const ModelOptions& options) {
-  const std::size_t k = static_cast<std::size_t>(array.occasions());
+// A rate above nought: its predictor is on the log scale, whatever the terms.
+Predictor rate_part(Quantity what, const Terms& terms, const CaptureHistories& histories, const Units& units,
+                    std::size_t intervals, double start, Likelihood& likelihood) {
+  const Link link = what == Quantity::seniority ? Link::logit : Link::log;
+  Predictor rate({what}, terms, histories, units, 0, intervals, link == Link::logit ? start : 0.5,
+                 likelihood);
+  for (Index i = rate.first(); link == Link::log && i < rate.first() + rate.size(); ++i) {
+    if (likelihood.links[static_cast<std::size_t>(i)] != Link::logit) continue;
+    likelihood.links[static_cast<std::size_t>(i)] = Link::log;
+    likelihood.start[i] = std::log(start);
+    likelihood.lower[i] = -25;
+    likelihood.upper[i] = 25;
+    likelihood.low_end[i] = -15;
+    likelihood.high_end[i] = 15;
+  }
+  return rate;
+}
+
+template <class T>
+T log_likelihood_of(const MArray& array, const Layout& at, std::size_t u, const std::vector<T>& theta) {
+  using std::log;
+  const std::size_t k = at.occasions;
+  const double seen = array.newly.sum();
+  T number = T(1.0), psi = T(1.0), total = T(0.0), sum = T(0.0);
+  std::vector<T> s, r;
+  for (std::size_t i = 0; i < k; ++i) {
+    const auto row = static_cast<Index>(i);
+    const T eta = at.capture.eta(theta, u, i);
+    const T first = psi * logistic(eta);
+    total += first;
+    const double newly = array.newly[row];
+    if (newly > 0) sum += newly * log(first);  // not-a-number where growth is below survival: out of range
+    if (i + 1 == k) break;
+    // Animals lost on capture neither survive nor bring others in (Pradel 1996, with losses).
+    const double lost_share = array.caught[row] > 0 ? 1 - array.released[row] / array.caught[row] : 0;
+    const T remaining = number * (1.0 - lost_share * logistic(eta));
+    const T survival = logistic(at.interval_survival_eta(theta, u, i)),
+            next = remaining * at.interval_growth(theta, u, i);
+    psi = psi * logistic(-eta) * survival + next - survival * remaining;
+    number = next;
+    if (!(value_of(psi) >= 0)) return T(kUndefined);  // more animals gone than were there: out of range
+    s.push_back(at.interval_survival_eta(theta, u, i));
+    r.push_back(at.capture.eta(theta, u, i + 1));
+  }
+  if (seen == 0) return sum;
+  return sum - seen * log(total) + release_part(array, s, r);
+}
+
+std::vector<std::string> units_groups(const GrowthChoice& choice) {
+  std::vector<std::string> names;
+  for (const Terms* terms : {&choice.survival, &choice.capture, &choice.rate})
+    for (const std::string& name : terms->groups)
+      if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
+  return names;
+}
+
+std::vector<Index> slopes_of(const Likelihood& likelihood, const Predictor& part) {
+  std::vector<Index> slopes;
+  for (Index i = part.first(); i < part.first() + part.size(); ++i)
+    if (likelihood.links[static_cast<std::size_t>(i)] == Link::identity) slopes.push_back(i);
+  return slopes;
+}
+
+using OfRates = std::function<double(double survival, double lambda)>;
+
+Estimate derived(const Parameter& what, const FittedModel& model, const Layout& at, std::size_t u,
+                 std::size_t interval, const OfRates& of_rates, double level) {
+  const auto function = [&](const VectorXd& x) {
+    const std::vector<double> theta = as_vector(x);
+    return of_rates(logistic(at.survival.eta(theta, u, interval)), at.lambda(theta, u, interval));
+  };
+  Estimate estimate = estimate_of(what);
+  estimate.undefined = why_undefined(model.fit, function);
+  if (!estimate.undefined.empty()) {
+    estimate.intervals = {{0, kInfinity, level, "no information"}};
+    return estimate;
+  }
+  estimate.value = function(model.fit.theta);
+  estimate.standard_error = std::sqrt(delta_variance(model.fit, function));
+  const double half =
+      normal_point(level) * estimate.standard_error / std::max(1e-300, std::abs(estimate.value));
+  // Recruitment may come out below nought where sampling error makes growth less than survival.
+  estimate.intervals = {normal_interval(estimate.value, estimate.standard_error, level)};
+  if (estimate.value > 0)
+    estimate.intervals = {{estimate.value * std::exp(-half), estimate.value * std::exp(half), level,
+                           "normal on the log scale"}};
+  return estimate;
+}
+
+FittedModel fit_rates(const std::vector<MArray>& arrays, const Units& units,
+                      const CaptureHistories& histories, const GrowthChoice& choice,
+                      const ModelOptions& options) {
+  const std::size_t k = histories.occasion_count();
   FittedModel model;
   model.name = "growth";
-  const auto words = [](bool by_occasion) { return std::string(by_occasion ? "by occasion" : "constant"); };
-  const Quantity what = terms.form == GrowthForm::growth        ? Quantity::growth_rate
-                        : terms.form == GrowthForm::recruitment ? Quantity::recruitment
-                                                                : Quantity::seniority;
-  model.description = "survival " + words(terms.survival_by_occasion) + ", capture " +
-                      words(terms.capture_by_occasion) + ", " + word_of(what) + " " +
-                      words(terms.growth_by_occasion);
+  const Quantity what = quantity_of(choice.form);
+  model.description = "survival " + choice.survival.words() + ", capture " + choice.capture.words() + ", " +
+                      word_of(what) + " " + choice.rate.words();
   Likelihood& likelihood = model.likelihood;
-  const auto of_interval = [](Quantity quantity, bool by_occasion, std::size_t i) -> Parameter {
-    if (!by_occasion) return {quantity};
-    return {quantity, static_cast<int>(i) + 1};
-  };
-  const auto add = [&](Quantity quantity, bool by_occasion, std::size_t count, Link link, double start) {
-    for (std::size_t i = 0; i < (by_occasion ? count : 1); ++i)
-      likelihood.add(of_interval(quantity, by_occasion, i), link, start);
-  };
-  add(Quantity::survival, terms.survival_by_occasion, k - 1, Link::logit,
-      start_per_unit(0.6, options.interval_lengths));
-  Layout at{k, likelihood.parameters.size(), 0, terms, options.interval_lengths};
-  add(Quantity::capture, terms.capture_by_occasion, k, Link::logit, 0.5);
-  at.growth = likelihood.parameters.size();
-  if (terms.form == GrowthForm::seniority)
-    add(what, terms.growth_by_occasion, k - 1, Link::logit, start_per_unit(0.6, at.lengths));
-  else
-    add(what, terms.growth_by_occasion, k - 1, Link::log,
-        terms.form == GrowthForm::growth ? 1.0 : 1 - start_per_unit(0.6, at.lengths));
-  const double seen = array.newly.sum();
-  std::vector<double> lost_share(k, 0.0);  // of the animals caught on an occasion
-  for (std::size_t i = 0; i + 1 < k; ++i) {
-    const auto row = static_cast<Index>(i);
-    if (array.caught[row] > 0) lost_share[i] = 1 - array.released[row] / array.caught[row];
-  }
-  const auto log_likelihood = [array, at, seen, k, lost_share](const auto& theta) {
-    using std::log;
-    using T = std::decay_t<decltype(theta[0])>;
-    T number = T(1.0), psi = T(1.0), total = T(0.0), sum = T(0.0);
-    std::vector<T> s, r;
-    for (std::size_t i = 0; i < k; ++i) {
-      const T eta = at.capture_eta(theta, i);
-      const T first = psi * logistic(eta);
-      total += first;
-      const double newly = array.newly[static_cast<Index>(i)];
-      if (newly > 0) sum += newly * log(first);  // not-a-number where growth is below survival: out of range
-      if (i + 1 == k) break;
-      // Animals lost on capture neither survive nor bring others in (Pradel 1996, with losses).
-      const T remaining = number * (1.0 - lost_share[i] * logistic(eta));
-      const T survival = logistic(at.interval_survival_eta(theta, i)),
-              next = remaining * at.interval_growth(theta, i);
-      psi = psi * logistic(-eta) * survival + next - survival * remaining;
-      number = next;
-      if (!(value_of(psi) >= 0)) return T(kUndefined);  // more animals gone than were there: out of range
-      s.push_back(at.interval_survival_eta(theta, i));
-      r.push_back(at.capture_eta(theta, i + 1));
-    }
-    return sum - seen * log(total) + release_part(array, s, r);
-  };
+  const double start = start_per_unit(0.6, options.interval_lengths);
+  const Predictor survival({Quantity::survival}, choice.survival, histories, units, 0, k - 1, start,
+                           likelihood);
+  const Predictor capture({Quantity::capture}, choice.capture, histories, units, 0, k, 0.5, likelihood);
+  const Predictor rate = rate_part(what, choice.rate, histories, units, k - 1,
+                                   choice.form == GrowthForm::growth        ? 1.0
+                                   : choice.form == GrowthForm::recruitment ? 1 - start
+                                                                            : start,
+                                   likelihood);
+  const Layout at{
+      k, choice.form, options.interval_lengths, LinearPart(survival), LinearPart(capture), LinearPart(rate)};
   likelihood.minus_log_likelihood = [=](const VectorXd& x, VectorXd* gradient) {
-    return evaluate([&](const auto& theta) { return -log_likelihood(theta); }, x, gradient);
+    return evaluate(
+        [&](const auto& theta) {
+          auto sum = log_likelihood_of(arrays[0], at, 0, theta);
+          for (std::size_t u = 1; u < arrays.size(); ++u) sum += log_likelihood_of(arrays[u], at, u, theta);
+          return -sum;
+        },
+        x, gradient);
   };
   model.fit = fit(likelihood, {options.seed, true, options.overdispersion});
   model.parameters = model.fit.rank;
   model.log_likelihood = model.fit.log_likelihood;
-  model.sample_size = array.caught.sum();
+  for (const MArray& array : arrays) model.sample_size += array.caught.sum();
 
-  const bool constant = !terms.survival_by_occasion && !terms.growth_by_occasion;
-  const auto derived = [&](Quantity quantity, std::size_t i,
-                           const std::function<double(double, double)>& of_survival_and_lambda) {
-    const auto function = [=](const VectorXd& x) {
-      const std::vector<double> theta = as_vector(x);
-      return of_survival_and_lambda(logistic(at.survival_eta(theta, i)), at.lambda(theta, i));
-    };
-    Estimate estimate = estimate_of(of_interval(quantity, !constant, i));
-    estimate.undefined = why_undefined(model.fit, function);
-    if (!estimate.undefined.empty()) {
-      estimate.intervals = {{0, kInfinity, options.level, "no information"}};
-      return estimate;
-    }
-    estimate.value = function(model.fit.theta);
-    estimate.standard_error = std::sqrt(delta_variance(model.fit, function));
-    const double half =
-        normal_point(options.level) * estimate.standard_error / std::max(1e-300, std::abs(estimate.value));
-    // Recruitment may come out below nought where sampling error makes growth less than survival.
-    estimate.intervals = {normal_interval(estimate.value, estimate.standard_error, options.level)};
-    if (estimate.value > 0)
-      estimate.intervals = {{estimate.value * std::exp(-half), estimate.value * std::exp(half), options.level,
-                             "normal on the log scale"}};
-    return estimate;
+  const auto varies = [](const Terms& terms) {
+    return terms.by_occasion() || !terms.occasion_covariates.empty();
   };
-  for (std::size_t i = 0; i < (constant ? 1 : k - 1); ++i)
-    model.estimates.push_back(
-        derived(Quantity::growth_rate, i, [](double, double lambda) { return lambda; }));
-  for (std::size_t i = 0; i < at.growth; ++i)
-    model.estimates.push_back(
-        natural_estimate(likelihood, model.fit, static_cast<Index>(i), options.level, false));
-  for (std::size_t i = 0; i < (constant ? 1 : k - 1); ++i) {
-    model.estimates.push_back(
-        derived(Quantity::recruitment, i, [](double survival, double lambda) { return lambda - survival; }));
-    model.estimates.push_back(
-        derived(Quantity::seniority, i, [](double survival, double lambda) { return survival / lambda; }));
+  const bool constant = !varies(choice.survival) && !varies(choice.rate);
+  const auto derive = [&](Quantity quantity, const OfRates& of_rates) {
+    for (std::size_t u = 0; u < arrays.size(); ++u)
+      for (std::size_t i = 0; i < (constant ? 1 : k - 1); ++i) {
+        Parameter one{quantity};
+        if (!constant) one.index = static_cast<int>(i) + 1;
+        for (const std::string& name : units_groups(choice))
+          one.groups.emplace_back(name, histories.groups.at(name)[units.first_animal[u]]);
+        model.estimates.push_back(derived(one, model, at, u, i, of_rates, options.level));
+      }
+  };
+  derive(Quantity::growth_rate, [](double, double lambda) { return lambda; });
+  ModelOptions quick = options;
+  quick.profile = false;
+  add_chance_estimates(model, Quantity::survival, choice.survival, survival, histories, units, 0, quick);
+  add_chance_estimates(model, Quantity::capture, choice.capture, capture, histories, units, 0, quick);
+  for (const Index i : slopes_of(likelihood, rate)) {
+    Estimate slope = natural_estimate(likelihood, model.fit, i, options.level, false);
+    slope.value /= rate.scale(i);
+    slope.standard_error /= rate.scale(i);
+    for (Interval& interval : slope.intervals) {
+      interval.lower /= rate.scale(i);
+      interval.upper /= rate.scale(i);
+    }
+    model.estimates.push_back(slope);
   }
+  derive(Quantity::recruitment, [](double s, double lambda) { return lambda - s; });
+  derive(Quantity::seniority, [](double s, double lambda) { return s / lambda; });
   Estimate& first = model.estimates.front();
   first.warnings = model.fit.warnings();
   first.source = "Pradel (1996), Biometrics 52:703-709";
@@ -165,13 +216,40 @@ FittedModel fit_growth(const MArray& array, const GrowthTerms& terms, const Mode
       "The area sampled stayed the same, so that growth is growth of the population and not of the effort.",
       "Every animal present had the same chance of surviving to the next occasion; no animal lost its "
       "identity."};
-  if (array.next.rowwise().sum().sum() + array.never_again().sum() <
-      array.caught.head(static_cast<Index>(k) - 1).sum())
-    first.warnings.push_back(
-        "Animals were lost on capture: growth here is from those left after an occasion to those there at "
-        "the "
-        "next.");
+  for (const MArray& array : arrays)
+    if (array.next.rowwise().sum().sum() + array.never_again().sum() <
+        array.caught.head(static_cast<Index>(k) - 1).sum()) {
+      first.warnings.push_back(
+          "Animals were lost on capture: growth here is from those left after an occasion to those there at "
+          "the next.");
+      break;
+    }
   return model;
+}
+
+}  // namespace
+
+FittedModel fit_growth(const MArray& array, const GrowthTerms& terms, const ModelOptions& options) {
+  CaptureHistories labels;  // carries only the occasions
+  for (int j = 0; j < array.occasions(); ++j) labels.occasions.push_back(std::to_string(j + 1));
+  GrowthChoice choice;
+  choice.form = terms.form;
+  choice.survival.occasion = terms.survival_by_occasion;
+  choice.capture.occasion = terms.capture_by_occasion;
+  choice.rate.occasion = terms.growth_by_occasion;
+  return fit_rates({array}, {{}, {0}}, labels, choice, options);
+}
+
+FittedModel fit_growth(const CaptureHistories& histories, const GrowthChoice& choice,
+                       const ModelOptions& options) {
+  histories.check();
+  for (const Terms* terms : {&choice.survival, &choice.capture, &choice.rate})
+    if (!terms->covariates.empty())
+      throw InputError("growth", "it is linear in " + terms->covariates.front() + " of the animals",
+                       "an animal that was never caught has none: make classes of it a group, or use the "
+                       "survival model");
+  const Units units = make_units(histories, {choice.survival, choice.capture, choice.rate});
+  return fit_rates(m_arrays(histories, units), units, histories, choice, options);
 }
 
 }  // namespace evet::models

@@ -36,6 +36,32 @@ MArray m_array(const CaptureHistories& histories) {
   return m_arrays(histories, {std::vector<std::size_t>(histories.animal_count(), 0), {0}}).front();
 }
 
+std::vector<SplitReleases> split_releases(const CaptureHistories& histories, const Units& units) {
+  const auto k = static_cast<Index>(histories.occasion_count());
+  const MArray empty{Eigen::VectorXd::Zero(k - 1), Eigen::MatrixXd::Zero(k - 1, k), Eigen::VectorXd::Zero(k),
+                     Eigen::VectorXd::Zero(k)};
+  std::vector<SplitReleases> split(units.first_animal.size(), {empty, empty});
+  for (std::size_t a = 0; a < histories.animal_count(); ++a) {
+    SplitReleases& releases = split[units.unit_of_animal[a]];
+    Index before = -1;
+    bool is_first = true;
+    const auto release = [&](Index next) {
+      if (before < 0 || before >= k - 1) return;
+      MArray& array = is_first ? releases.first : releases.again;
+      ++array.released[before];
+      if (next >= 0) ++array.next(before, next);
+      is_first = false;
+    };
+    for (Index j = 0; j < k; ++j) {
+      if (!histories.was_caught(a, static_cast<std::size_t>(j))) continue;
+      release(j);
+      before = j;
+    }
+    if (!histories.was_lost(a)) release(-1);
+  }
+  return split;
+}
+
 MArray m_array(const std::vector<double>& released, const std::vector<std::vector<double>>& next,
                const std::vector<double>& newly) {
   const std::size_t rows = released.size();

@@ -22,6 +22,11 @@ struct MArray {
 MArray m_array(const CaptureHistories& histories);
 // One for each unit of animals.
 std::vector<MArray> m_arrays(const CaptureHistories& histories, const Units& units);
+// Releases of animals caught for the first time, and of all others, for each unit.
+struct SplitReleases {
+  MArray first, again;
+};
+std::vector<SplitReleases> split_releases(const CaptureHistories& histories, const Units& units);
 // From published tables: releases R_1 ... R_{k-1}, (k-1) x (k-1) next recaptures, first captures u_1 ... u_k.
 MArray m_array(const std::vector<double>& released, const std::vector<std::vector<double>>& next,
                const std::vector<double>& newly);

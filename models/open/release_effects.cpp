@@ -34,38 +34,8 @@ struct Layout {
   }
 };
 
-// Releases of animals caught for the first time, and of all others.
-struct Releases {
-  MArray first, again;
-};
-
-Releases releases_of(const CaptureHistories& histories) {
-  const auto k = static_cast<Index>(histories.occasion_count());
-  const MArray empty{VectorXd::Zero(k - 1), Eigen::MatrixXd::Zero(k - 1, k), VectorXd::Zero(k),
-                     VectorXd::Zero(k)};
-  Releases releases{empty, empty};
-  for (std::size_t a = 0; a < histories.animal_count(); ++a) {
-    Index before = -1;
-    bool is_first = true;
-    const auto release = [&](Index next) {
-      MArray& array = is_first ? releases.first : releases.again;
-      if (before < 0 || before >= k - 1) return;
-      ++array.released[before];
-      if (next >= 0) ++array.next(before, next);
-      is_first = false;
-    };
-    for (Index j = 0; j < k; ++j) {
-      if (!histories.was_caught(a, static_cast<std::size_t>(j))) continue;
-      release(j);
-      before = j;
-    }
-    if (!histories.was_lost(a)) release(-1);
-  }
-  return releases;
-}
-
 template <class T>
-T log_likelihood_of(const Releases& releases, const Layout& at, const std::vector<T>& theta) {
+T log_likelihood_of(const SplitReleases& releases, const Layout& at, const std::vector<T>& theta) {
   using std::exp;
   using std::log;
   const std::size_t n = at.intervals;
@@ -146,7 +116,8 @@ FittedModel fit_release_effects(const CaptureHistories& histories, const Release
   if (histories.occasion_count() < 3)
     throw InputError("survival after the first capture", "there are fewer than three occasions",
                      "give at least three, or leave after_capture out");
-  const Releases releases = releases_of(histories);
+  const SplitReleases releases =
+      split_releases(histories, {std::vector<std::size_t>(histories.animal_count(), 0), {0}}).front();
   FittedModel model;
   model.name = "survival";
   model.description = words_of(effects);

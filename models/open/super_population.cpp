@@ -1,316 +1,205 @@
 #include <algorithm>
 #include <cmath>
+#include <memory>
 
 #include "models/base/input_error.h"
 #include "models/closed/population_size.h"
+#include "models/fit/chance_estimates.h"
 #include "models/open/entry_models.h"
+#include "models/open/entry_quantities.h"
 #include "models/open/release_part.h"
-#include "models/open/time_between.h"
 
 namespace evet::models {
 namespace {
 
 using Eigen::Index;
 using Eigen::VectorXd;
-using OfTheta = std::function<double(const VectorXd&)>;
 
-constexpr double kCertain = 30;  // logit of a probability set to 1
-
-// Where each kind of parameter starts in theta.
-//
-// What came in is told by the animals caught for the first time: of those up to an occasion, its share was
-// first caught on it. The entry chances b_0 ... b_{k-1} follow, and one that is nought in truth may come out
-// a little below it, as in the closed forms of Jolly and Seber. Held at nought instead, entries that are only
-// ever estimated too high would pull the numbers down, and with a reference entry at nought all others lie at
-// their ends.
-struct Layout {
-  std::size_t occasions, survival, capture, entry;
-  EntryTerms terms;
-  std::vector<double> lengths;               // of the intervals; empty: one each
-  std::vector<std::size_t> with_newly = {};  // occasions on which any animal was caught for the first time
-
-  // Without known ends, the first chance of capture cannot be told from the animals that came in just before
-  // it, nor the last from the last survival: they are set to 1 and what rests on them is not given.
-  bool first_untold() const { return terms.capture_by_occasion && !terms.ends_known; }
-  bool last_untold() const { return first_untold() && terms.survival_by_occasion; }
-  bool first_set() const { return terms.ends_known || first_untold(); }
-  bool last_set() const { return terms.ends_known || last_untold(); }
-  std::size_t free_captures() const {
-    return terms.capture_by_occasion ? occasions - first_set() - last_set() : 1;
-  }
-
-  // Over the whole interval, however long.
-  template <class T>
-  T survival_eta(const std::vector<T>& theta, std::size_t i) const {
-    return over_time(theta[survival + (terms.survival_by_occasion ? i : 0)], length_of(lengths, i));
-  }
-  template <class T>
-  T capture_eta(const std::vector<T>& theta, std::size_t i) const {
-    if ((i == 0 && first_set()) || (i + 1 == occasions && last_set())) return T(kCertain);
-    return theta[capture + (terms.capture_by_occasion ? i - first_set() : 0)];
-  }
-  // Of all animals that were caught at all, those first caught on each occasion.
-  template <class T>
-  std::vector<T> first_captures(const std::vector<T>& theta) const {
-    std::vector<T> first(occasions, T(0.0));
-    T before = T(1.0);
-    for (std::size_t n = with_newly.size(); n-- > 0;) {
-      first[with_newly[n]] = n == 0 ? before : before * logistic(theta[entry + n - 1]);
-      if (n > 0) before = before * logistic(-theta[entry + n - 1]);
-    }
-    return first;
-  }
-  // Animals that came in before each occasion, over all animals that were caught at all; their sum is that of
-  // the animals that were ever there.
-  template <class T>
-  std::vector<T> came_in(const std::vector<T>& theta) const {
-    const std::vector<T> first = first_captures(theta);
-    std::vector<T> in;
-    T left = T(0.0);  // not caught yet, of those that came in earlier
-    for (std::size_t i = 0; i < occasions; ++i) {
-      const T eta = capture_eta(theta, i);
-      const T uncaught = first[i] / logistic(eta);
-      in.push_back(uncaught - left);
-      if (i + 1 < occasions) left = uncaught * logistic(-eta) * logistic(survival_eta(theta, i));
-    }
-    return in;
-  }
-  template <class T>
-  T ever_over_caught(const std::vector<T>& theta) const {
-    T sum = T(0.0);
-    for (const T& one : came_in(theta)) sum += one;
-    return sum;
-  }
+// What the fit is of, beside its layout: kept for the estimates of chances.
+struct Setting {
+  EntryLayout at;
+  std::vector<Predictor> parts;  // survival, capture
+  Units units;
 };
 
-std::vector<double> as_vector(const VectorXd& x) {
-  return {x.data(), x.data() + x.size()};
-}
-
-std::optional<int> number(bool many, std::size_t i) {
-  return many ? std::optional<int>(static_cast<int>(i)) : std::nullopt;
-}
-
-void add_parameters(Likelihood& likelihood, Layout& at, const MArray& array) {
-  const std::size_t k = at.occasions;
-  at.survival = likelihood.parameters.size();
-  for (std::size_t i = 0; i < (at.terms.survival_by_occasion ? k - 1 : 1); ++i)
-    likelihood.add({Quantity::survival, number(at.terms.survival_by_occasion, i + 1)}, Link::logit,
-                   start_per_unit(0.7, at.lengths));
-  at.capture = likelihood.parameters.size();
-  for (std::size_t i = 0; i < at.free_captures(); ++i)
-    likelihood.add({Quantity::capture, number(at.terms.capture_by_occasion, i + at.first_set() + 1)},
-                   Link::logit, 0.5);
-  at.entry = likelihood.parameters.size();
+void add_entries(Likelihood& likelihood, EntryUnit& unit) {
+  unit.entry = likelihood.parameters.size();
   double by_now = 0;
-  for (std::size_t i = 0; i < k; ++i) {
-    const double newly = array.newly[static_cast<Index>(i)];
+  for (Index i = 0; i < unit.all.newly.size(); ++i) {
+    const double newly = unit.all.newly[i];
     if (newly == 0) continue;
     by_now += newly;
-    if (!at.with_newly.empty())
-      likelihood.add({Quantity::entry, static_cast<int>(i), {}, Parameter::Kind::inner}, Link::logit,
+    if (!unit.with_newly.empty())
+      likelihood.add({Quantity::entry, static_cast<int>(i), unit.levels, Parameter::Kind::inner}, Link::logit,
                      newly / by_now);
-    at.with_newly.push_back(i);
+    unit.with_newly.push_back(static_cast<std::size_t>(i));
   }
+}
+
+void add_parameters(Likelihood& likelihood, Setting& setting, const CaptureHistories& histories) {
+  EntryLayout& at = setting.at;
+  const std::size_t k = at.occasions;
+  setting.parts.emplace_back(Parameter{Quantity::survival}, at.choice.survival, histories, setting.units, 0,
+                             k - 1, start_per_unit(0.7, at.lengths), likelihood);
+  const std::size_t from = at.first_set() ? 1 : 0, end = at.last_set() ? k - 1 : k;
+  // A constant chance may still have its ends set; two occasions then leave none free.
+  setting.parts.emplace_back(Parameter{Quantity::capture}, at.choice.capture, histories, setting.units, from,
+                             std::max(end, from) - from, 0.5, likelihood);
+  at.survival = LinearPart(setting.parts[0]);
+  at.capture = LinearPart(setting.parts[1]);
+  at.passing = likelihood.parameters.size();
+  if (at.choice.passing)
+    for (const int i : {1, 2}) likelihood.add({Quantity::passing, i}, Link::logit, 0.2);
+  for (EntryUnit& unit : at.units) add_entries(likelihood, unit);
+}
+
+// Animals caught for the first time may be passing through: then they are not seen again.
+template <class T>
+T passing_part(const EntryLayout& at, std::size_t u, const std::vector<T>& theta,
+               const typename EntryLayout::Flow<T>& flow) {
+  using std::log;
+  const MArray& first = at.units[u].split.first;
+  const VectorXd lost_sight = first.never_again();
+  std::vector<T> never(at.occasions, T(1.0));
+  for (std::size_t i = at.occasions - 1; i-- > 0;) {
+    const T s = at.survival_eta(theta, u, i), p = at.capture_eta(theta, u, i + 1);
+    never[i] = logistic(-s) + logistic(s) * logistic(-p) * never[i + 1];
+  }
+  T sum = T(0.0);
+  for (std::size_t i = 0; i + 1 < at.occasions; ++i) {
+    const auto row = static_cast<Index>(i);
+    if (first.released[row] == 0) continue;
+    const T passing = at.passing_share(theta, i) * flow.came_in[i] / flow.uncaught[i];
+    const double again = first.next.row(row).sum();
+    if (again > 0) sum += again * log(1.0 - passing);
+    if (lost_sight[row] > 0) sum += lost_sight[row] * log((passing + (1.0 - passing) * never[i]) / never[i]);
+  }
+  return sum;
 }
 
 template <class T>
-T log_likelihood_of(const MArray& array, const Layout& at, double seen, const std::vector<T>& theta) {
+T log_likelihood_of(const EntryLayout& at, std::size_t u, const std::vector<T>& theta) {
   using std::exp;
   using std::log;
-  const std::vector<T> first = at.first_captures(theta);
+  const EntryUnit& unit = at.units[u];
+  const std::vector<T> first = at.first_captures(theta, u);
   T sum = T(0.0);
-  for (const std::size_t i : at.with_newly) sum += array.newly[static_cast<Index>(i)] * log(first[i]);
-  if (!at.terms.conditional) {
-    const T unseen = exp(theta[0]), ever = at.ever_over_caught(theta);
+  for (const std::size_t i : unit.with_newly) sum += unit.all.newly[static_cast<Index>(i)] * log(first[i]);
+  if (!at.conditional) {
+    const double seen = unit.seen();
+    const T unseen = exp(theta[0]), ever = at.flow(theta, u).ever;
     if (!(value_of(ever) > 1)) return T(kUndefined);  // fewer animals than were caught: out of range
     sum += log_ways(seen, unseen) + unseen * log(1.0 - 1.0 / ever) - seen * log(ever);
   }
+  if (at.choice.passing) sum += passing_part(at, u, theta, at.flow(theta, u));
   std::vector<T> s, r;
   for (std::size_t i = 0; i + 1 < at.occasions; ++i) {
-    s.push_back(at.survival_eta(theta, i));
-    r.push_back(at.capture_eta(theta, i + 1));
+    s.push_back(at.survival_eta(theta, u, i));
+    r.push_back(at.capture_eta(theta, u, i + 1));
   }
-  return sum + release_part(array, s, r);
+  return sum + release_part(unit.all, s, r);
 }
 
-// The quantities that follow from a fit.
-class Derived {
- public:
-  Derived(const MArray& array, const Layout& at, const FittedModel& model, const ModelOptions& options)
-      : array_(array), at_(at), model_(model), options_(options), seen_(array.newly.sum()) {}
-
-  double chance_seen(const VectorXd& x) const { return 1 / at_.ever_over_caught(as_vector(x)); }
-  double ever(const VectorXd& x) const {
-    return at_.terms.conditional ? seen_ / chance_seen(x) : seen_ + std::exp(x[0]);
-  }
-  // Came in before an occasion, of all that were ever there.
-  double share_in(const VectorXd& x, std::size_t i) const {
-    return at_.came_in(as_vector(x))[i] * chance_seen(x);
-  }
-  // Just before an occasion; animals lost on capture do not go on.
-  double present(const VectorXd& x, std::size_t occasion) const {
-    const std::vector<double> theta = as_vector(x), b = at_.came_in(theta);
-    const double all = ever(x) * chance_seen(x);
-    double n = b[0] * all;
-    for (std::size_t i = 0; i < occasion; ++i) {
-      const auto row = static_cast<Index>(i);
-      const double lost = array_.caught[row] - array_.released[row];
-      n = std::max(0.0, n - lost) * logistic(at_.survival_eta(theta, i)) + b[i + 1] * all;
-    }
-    return n;
-  }
-
-  Estimate number_ever() const {
-    const double star = chance_seen(model_.fit.theta);
-    return count(
-        {Quantity::number_ever}, [this](const VectorXd& x) { return ever(x); }, seen_,
-        seen_ * (1 - star) / (star * star));
-  }
-  Estimate number(std::size_t occasion) const {
-    // Of the animals that were there, not of a mean over surveys like this one: the spread of who happens to
-    // be there is taken off, and in the conditional form that of the number seen put on. A constant survival
-    // follows the deaths that happened only in part: half of their spread is taken off, between none and all.
-    const VectorXd& x = model_.fit.theta;
-    const double all = ever(x), share = present(x, occasion) / all, star = chance_seen(x);
-    const double deaths = spread_of_deaths(x, occasion);
-    double extra = deaths * (at_.terms.survival_by_occasion ? 0 : 0.5) - all * share * (1 - share);
-    if (at_.terms.conditional) extra += all * share * share * (1 - star) / star;
-    return count(
-        {Quantity::number, static_cast<int>(occasion) + 1},
-        [=, this](const VectorXd& y) { return present(y, occasion); },
-        array_.caught[static_cast<Index>(occasion)], extra);
-  }
-  Estimate entry(std::size_t i) const {
-    return came_in({Quantity::entry, static_cast<int>(i)},
-                   [=, this](const VectorXd& x) { return share_in(x, i); });
-  }
-  Estimate births(std::size_t i) const {
-    return came_in({Quantity::births, static_cast<int>(i)},
-                   [=, this](const VectorXd& x) { return ever(x) * share_in(x, i); });
-  }
-  // A chance of survival or capture; one that was set has no estimate.
-  Estimate chance(const Parameter& what) const {
-    for (std::size_t i = 0; i < model_.likelihood.parameters.size(); ++i)
-      if (model_.likelihood.parameters[i] == what && untold(what).empty())
-        return natural_estimate(model_.likelihood, model_.fit, static_cast<Index>(i), options_.level,
-                                options_.profile);
-    Estimate estimate = estimate_of(what);
-    estimate.undefined = untold(what);
-    estimate.intervals = {{0, 1, options_.level, "no information"}};
-    return estimate;
-  }
-
- private:
-  // Variance of the number present given how many came in before each occasion.
-  double spread_of_deaths(const VectorXd& x, std::size_t occasion) const {
-    const std::vector<double> theta = as_vector(x);
-    double sum = 0, alive = 1;
-    for (std::size_t i = occasion + 1; i-- > 0;) {
-      sum += ever(x) * std::max(0.0, share_in(x, i)) * alive * (1 - alive);
-      if (i > 0) alive *= logistic(at_.survival_eta(theta, i - 1));
-    }
-    return sum;
-  }
-
-  // Why the model cannot tell it, whatever the data.
-  std::string untold(const Parameter& what) const {
-    const int k = static_cast<int>(at_.occasions), i = what.index.value_or(0);
-    const bool of_first = what.quantity == Quantity::number_ever || what.quantity == Quantity::entry ||
-                          (what.quantity == Quantity::births && i == 1) ||
-                          (what.quantity == Quantity::number && i == 1) ||
-                          (what.quantity == Quantity::capture && i == 1);
-    if (at_.first_untold() && of_first)
-      return "with capture by occasion, the first chance of capture cannot be told, and so neither can this";
-    const bool of_last = (what.quantity == Quantity::survival && i == k - 1) ||
-                         (what.quantity == Quantity::births && i == k - 1) ||
-                         (what.quantity == Quantity::number && i == k) ||
-                         (what.quantity == Quantity::capture && i == k);
-    if (at_.last_untold() && of_last)
-      return "with survival and capture by occasion, the last of each cannot be told, and so neither can "
-             "this";
-    return {};
-  }
-
-  Estimate count(const Parameter& what, const OfTheta& function, double floor, double extra) const {
-    Estimate estimate = estimate_of(what);
-    estimate.undefined = untold(what);
-    if (estimate.undefined.empty()) estimate.undefined = why_undefined(model_.fit, function);
-    if (!estimate.undefined.empty()) {
-      estimate.intervals = {{floor, kInfinity, options_.level, "no information"}};
-      return estimate;
-    }
-    estimate.details["counted"] = floor;
-    estimate.value = function(model_.fit.theta);
-    estimate.standard_error = std::sqrt(std::max(0.0, delta_variance(model_.fit, function) + extra));
-    // Close to what was counted, the log-normal limits close upon it.
-    const bool close = estimate.value < 1.02 * floor;
-    Interval interval =
-        log_normal_interval(estimate.value, estimate.standard_error, close ? 0 : floor, options_.level);
-    interval.lower = std::max(interval.lower, std::min(floor, estimate.value));
-    estimate.intervals = {interval};
-    return estimate;
-  }
-
-  // May come out below nought where little or nothing came in.
-  Estimate came_in(const Parameter& what, const OfTheta& function) const {
-    Estimate estimate = count(what, function, 0, 0);
-    if (estimate.undefined.empty())
-      estimate.intervals = {normal_interval(estimate.value, estimate.standard_error, options_.level)};
-    return estimate;
-  }
-
-  const MArray& array_;
-  const Layout& at_;
-  const FittedModel& model_;
-  const ModelOptions& options_;
-  double seen_;
-};
-
-std::vector<std::string> assumptions_of(const Layout& at) {
+std::vector<std::string> assumptions_of(const EntryLayout& at) {
   std::vector<std::string> list = {
       "Every animal present on an occasion, marked or not, had the same chance of capture, as far as the "
       "model does not say otherwise.",
-      "Every animal present had the same chance of surviving to the next occasion, likewise.",
+      at.choice.passing
+          ? "Animals that only passed through were there on one occasion; all others had the "
+            "same chance of surviving to the next."
+          : "Every animal present had the same chance of surviving to the next occasion, likewise.",
       "Leaving for good counts as death; no animal lost its identity."};
-  if (at.terms.ends_known)
+  if (at.choice.ends_known)
     list.push_back("Every animal present on the first and on the last occasion was caught there.");
   return list;
 }
 
-}  // namespace
+void add_capture_estimates(FittedModel& model, const Setting& setting, const CaptureHistories& histories,
+                           const EntryQuantities& of, const ModelOptions& options) {
+  const EntryLayout& at = setting.at;
+  const bool listed = at.choice.capture.plain() && at.choice.capture.occasion;
+  const auto not_told = [&](std::size_t i) {
+    if (listed && !at.choice.ends_known)
+      model.estimates.push_back(of.no_estimate({Quantity::capture, static_cast<int>(i) + 1}));
+  };
+  if (at.first_set()) not_told(0);
+  add_chance_estimates(model, Quantity::capture, at.choice.capture, setting.parts[1], histories,
+                       setting.units, at.first_set() ? 1 : 0, options);
+  if (at.last_set()) not_told(at.occasions - 1);
+}
 
-FittedModel fit_super_population(const MArray& array, const EntryTerms& terms, const ModelOptions& options) {
-  const std::size_t k = static_cast<std::size_t>(array.occasions());
-  if (terms.ends_known && k < 3)
+// What the last survival is worth where the last capture was set.
+void withdraw_last_survival(FittedModel& model, const EntryLayout& at, const EntryQuantities& of) {
+  for (Estimate& estimate : model.estimates)
+    if (at.last_untold() && estimate.what.quantity == Quantity::survival &&
+        !of.untold(estimate.what).empty()) {
+      Estimate none = of.no_estimate(estimate.what);
+      none.warnings = estimate.warnings;
+      estimate = none;
+    }
+}
+
+void add_group_estimates(FittedModel& model, const EntryLayout& at, const EntryQuantities& of) {
+  std::vector<EntryQuantities::Levels> done;
+  for (const EntryUnit& unit : at.units)
+    for (const auto& level : unit.levels) {
+      const EntryQuantities::Levels one = {level};
+      if (std::find(done.begin(), done.end(), one) != done.end()) continue;
+      done.push_back(one);
+      model.estimates.push_back(of.number_ever(one));
+      for (std::size_t i = 0; i < at.occasions; ++i) model.estimates.push_back(of.number(i, one));
+      for (std::size_t i = 0; i + 1 < at.occasions; ++i) model.estimates.push_back(of.growth_rate(i, one));
+      if (at.occasions > 2) model.estimates.push_back(of.mean_growth(one));
+    }
+}
+
+// The shares of first captures are free in every row, and an occasion without any has its share all the same:
+// none. Counted once whatever the groups, so that rows with and without groups compare.
+int parameters_of(const Fit& fit, const EntryLayout& at) {
+  int entries = 0;
+  for (const EntryUnit& unit : at.units) entries += std::max(0, static_cast<int>(unit.with_newly.size()) - 1);
+  return fit.rank - entries + static_cast<int>(at.occasions) - 1;
+}
+
+FittedModel fit_entries(Setting setting, const CaptureHistories& histories, const ModelOptions& options) {
+  EntryLayout& layout = setting.at;
+  const std::size_t k = layout.occasions;
+  if (layout.choice.ends_known && k < 3)
     throw InputError("super-population", "there are two occasions",
                      "give at least three to set the ends to 1");
   FittedModel model;
   model.name = "super-population";
-  const auto words = [](bool by_occasion) { return std::string(by_occasion ? "by occasion" : "constant"); };
-  model.description = "survival " + words(terms.survival_by_occasion) + ", capture " +
-                      words(terms.capture_by_occasion) + ", entry by occasion";
+  model.description = "survival " + layout.choice.survival.words() + ", capture " +
+                      layout.choice.capture.words() + ", entry by occasion" +
+                      (layout.choice.passing ? ", some passing through" : "");
   Likelihood& likelihood = model.likelihood;
-  const double seen = array.newly.sum();
-  Layout at{k, 0, 0, 0, terms, options.interval_lengths};
-  if (!terms.conditional) {
+  double seen = 0;
+  for (const EntryUnit& unit : layout.units) seen += unit.seen();
+  if (!layout.conditional) {
     add_population_size(likelihood, seen, 0.3 * seen);
     likelihood.parameters[0] = {Quantity::number_ever};
   }
-  add_parameters(likelihood, at, array);
-  likelihood.minus_log_likelihood = [=](const VectorXd& x, VectorXd* gradient) {
-    return evaluate([&](const auto& theta) { return -log_likelihood_of(array, at, seen, theta); }, x,
-                    gradient);
+  add_parameters(likelihood, setting, histories);
+  const auto kept = std::make_shared<const Setting>(setting);
+  const EntryLayout& at = kept->at;
+  likelihood.minus_log_likelihood = [kept](const VectorXd& x, VectorXd* gradient) {
+    return evaluate(
+        [&](const auto& theta) {
+          auto sum = log_likelihood_of(kept->at, 0, theta);
+          for (std::size_t u = 1; u < kept->at.units.size(); ++u)
+            sum += log_likelihood_of(kept->at, u, theta);
+          return -sum;
+        },
+        x, gradient);
   };
   model.fit = fit(likelihood, {options.seed, true, options.overdispersion});
-  // An occasion without first captures has its share all the same: none.
-  model.parameters = model.fit.rank + static_cast<int>(k - std::max<std::size_t>(1, at.with_newly.size()));
+  model.parameters = parameters_of(model.fit, at);
   model.log_likelihood = model.fit.log_likelihood;
-  model.sample_size = array.caught.sum();
+  for (const EntryUnit& unit : at.units) model.sample_size += unit.all.caught.sum();
 
-  const Derived derived(array, at, model, options);
-  Estimate n = derived.number_ever();
-  if (!terms.conditional && n.undefined.empty()) {
+  const EntryQuantities of(at, model, options);
+  Estimate n = of.number_ever({});
+  if (!at.conditional && n.undefined.empty()) {
     n = population_estimate(model, 0, seen, options);
     n.what = {Quantity::number_ever};
     n.parameter = n.what.name();
@@ -319,17 +208,68 @@ FittedModel fit_super_population(const MArray& array, const EntryTerms& terms, c
   n.source = "Schwarz & Arnason (1996), Biometrics 52:860-873; Crosbie & Manly (1985), Biometrics 41:385-398";
   n.assumptions = assumptions_of(at);
   model.estimates = {n};
-  for (std::size_t i = 0; i < (terms.survival_by_occasion ? k - 1 : 1); ++i)
-    model.estimates.push_back(
-        derived.chance({Quantity::survival, number(terms.survival_by_occasion, i + 1)}));
-  for (std::size_t i = 0; i < (terms.capture_by_occasion ? k : 1); ++i) {
-    if (terms.ends_known && terms.capture_by_occasion && (i == 0 || i + 1 == k)) continue;
-    model.estimates.push_back(derived.chance({Quantity::capture, number(terms.capture_by_occasion, i + 1)}));
-  }
-  for (std::size_t i = 0; i < k; ++i) model.estimates.push_back(derived.entry(i));
-  for (std::size_t i = 0; i < k; ++i) model.estimates.push_back(derived.number(i));
-  for (std::size_t i = 1; i < k; ++i) model.estimates.push_back(derived.births(i));
+  add_chance_estimates(model, Quantity::survival, at.choice.survival, kept->parts[0], histories, kept->units,
+                       0, options);
+  withdraw_last_survival(model, at, of);
+  add_capture_estimates(model, *kept, histories, of, options);
+  if (at.choice.passing)
+    for (const Index i : {0, 1})
+      model.estimates.push_back(natural_estimate(likelihood, model.fit, static_cast<Index>(at.passing) + i,
+                                                 options.level, options.profile));
+  for (std::size_t i = 0; i < k; ++i) model.estimates.push_back(of.entry(i));
+  for (std::size_t i = 0; i < k; ++i) model.estimates.push_back(of.number(i, {}));
+  for (std::size_t i = 1; i < k; ++i) model.estimates.push_back(of.births(i));
+  for (std::size_t i = 0; i + 1 < k; ++i) model.estimates.push_back(of.growth_rate(i, {}));
+  if (k > 2) model.estimates.push_back(of.mean_growth({}));
+  add_group_estimates(model, at, of);
   return model;
+}
+
+}  // namespace
+
+FittedModel fit_super_population(const MArray& array, const EntryTerms& terms, const ModelOptions& options) {
+  CaptureHistories labels;  // carries only the occasions
+  for (int j = 0; j < array.occasions(); ++j) labels.occasions.push_back(std::to_string(j + 1));
+  Setting setting;
+  setting.at.occasions = labels.occasion_count();
+  setting.at.choice.survival.occasion = terms.survival_by_occasion;
+  setting.at.choice.capture.occasion = terms.capture_by_occasion;
+  setting.at.choice.ends_known = terms.ends_known;
+  setting.at.conditional = terms.conditional;
+  setting.at.lengths = options.interval_lengths;
+  setting.at.units = {EntryUnit{array, {}, {}}};
+  setting.units = {{}, {0}};
+  return fit_entries(std::move(setting), labels, options);
+}
+
+FittedModel fit_super_population(const CaptureHistories& histories, const EntryChoice& choice,
+                                 const ModelOptions& options) {
+  histories.check();
+  for (const Terms* terms : {&choice.survival, &choice.capture})
+    if (!terms->covariates.empty())
+      throw InputError("super-population", "it is linear in " + terms->covariates.front() + " of the animals",
+                       "an animal that was never caught has none: make classes of it a group, or use the "
+                       "survival model");
+  Setting setting;
+  Terms numbers;
+  numbers.groups = choice.numbers_by;
+  setting.units = make_units(histories, {choice.survival, choice.capture, numbers});
+  std::vector<std::string> names = choice.numbers_by;
+  for (const Terms* terms : {&choice.survival, &choice.capture})
+    for (const std::string& name : terms->groups)
+      if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
+  setting.at.occasions = histories.occasion_count();
+  setting.at.choice = choice;
+  setting.at.lengths = options.interval_lengths;
+  const std::vector<MArray> arrays = m_arrays(histories, setting.units);
+  const std::vector<SplitReleases> split = split_releases(histories, setting.units);
+  for (std::size_t u = 0; u < arrays.size(); ++u) {
+    EntryUnit unit{arrays[u], split[u], {}};
+    for (const std::string& name : names)
+      unit.levels.emplace_back(name, histories.groups.at(name)[setting.units.first_animal[u]]);
+    setting.at.units.push_back(unit);
+  }
+  return fit_entries(std::move(setting), histories, options);
 }
 
 }  // namespace evet::models

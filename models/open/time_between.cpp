@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numeric>
 
+#include "models/base/estimate_value.h"
 #include "models/base/input_error.h"
 
 namespace evet::models {
@@ -81,6 +82,20 @@ double start_per_unit(double over_interval, const std::vector<double>& lengths) 
   const double mean =
       std::accumulate(lengths.begin(), lengths.end(), 0.0) / static_cast<double>(lengths.size());
   return std::pow(over_interval, 1 / mean);
+}
+
+double log_slope(const std::vector<double>& numbers, const std::vector<double>& lengths) {
+  const double n = static_cast<double>(numbers.size());
+  double time = 0, t = 0, y = 0, tt = 0, ty = 0;
+  for (std::size_t i = 0; i < numbers.size(); ++i) {
+    if (!(numbers[i] > 0)) return kUndefined;
+    if (i > 0) time += length_of(lengths, i - 1);
+    t += time;
+    y += std::log(numbers[i]);
+    tt += time * time;
+    ty += time * std::log(numbers[i]);
+  }
+  return (n * ty - t * y) / (n * tt - t * t);
 }
 
 double over_time_slope(double eta, double t) {

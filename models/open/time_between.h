@@ -43,6 +43,9 @@ double over_time_slope(double eta, double t);
 // Where a search starts: what is usual over a whole interval, per unit.
 double start_per_unit(double over_interval, const std::vector<double>& lengths);
 
+// Least-squares slope of ln numbers on time, per unit; not a number where one is not above nought.
+double log_slope(const std::vector<double>& numbers, const std::vector<double>& lengths);
+
 inline double length_of(const std::vector<double>& lengths, std::size_t interval) {
   return lengths.empty() ? 1 : lengths[interval];
 }

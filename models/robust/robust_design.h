@@ -42,6 +42,20 @@ RobustCounts robust_counts(const CaptureHistories& histories);
 FittedModel fit_robust(const RobustCounts& counts, const RobustTerms& terms,
                        const ModelOptions& options = {});
 
+// The same by groups. `capture` varies by night, with covariates of nights, or with capture_by_period by period and
+// then without any; `survival` by period ("occasion" of the terms) with the means of covariates over a period's
+// nights. Neither takes covariates of animals. Numbers and their mean growth also for each level of each group
+// that the terms or `numbers_by` name.
+struct RobustChoice {
+  Emigration emigration = Emigration::none;
+  bool emigration_by_period = false;  // random emigration only
+  Terms survival, capture;
+  bool capture_by_period = false;
+  std::vector<std::string> numbers_by = {};
+};
+FittedModel fit_robust(const CaptureHistories& histories, const RobustChoice& choice,
+                       const ModelOptions& options = {});
+
 // Each period alone, constant capture probability given capture: N = n / p*. And survival from the
 // Jolly-Seber estimates of the captures by period (the two-level approach of Pollock 1982).
 std::vector<Estimate> closed_by_period(const RobustCounts& counts, double level = 0.95);

@@ -1,12 +1,14 @@
 // Rows of the coverage benchmark on default answers: whole surveys with dates, drawn animal by animal, given
 // to estimate() as a user would give them, every figure of the answer held to what was so in that very
 // survey.
+#include <algorithm>
 #include <cstdio>
 #include <optional>
 
 #include "coverage_tally.h"
 #include "models/estimate.h"
 #include "models/fit/tape.h"
+#include "models/open/time_between.h"
 
 namespace evet::models {
 namespace {
@@ -38,12 +40,15 @@ struct Season {
   double lost = 0;               // share of captures that are not released
   double passing = 0;            // share of entrants that are gone after their first occasion
   bool sexes = false;            // males survive better by 0.5 on the logit scale, in a group of their own
+  double again = 0;              // on the logit scale, recapture on the occasion just after a capture
+  double misread = 0;            // share of recaptures taken for animals never seen before
   bool lengths = false;          // animals have a length, on which nothing depends
 };
 
 struct Drawn {
   CaptureHistories histories;
   std::vector<double> present;  // just before each occasion
+  std::vector<double> females;  // of these
   double ever = 0;
 };
 
@@ -51,11 +56,21 @@ Drawn drawn(const Season& season, Random& r) {
   const std::size_t k = season.capture.size();
   Drawn out;
   out.present.assign(k, 0.0);
+  out.females.assign(k, 0.0);
   CaptureHistories& h = out.histories;
   for (std::size_t j = 0; j < k; ++j) {
     h.occasions.push_back(date_after(season.days.empty() ? 30 * static_cast<int>(j) : season.days[j]));
     h.dates.push_back(h.occasions.back());
   }
+  const auto keep = [&](const std::vector<std::uint8_t>& row, bool male, bool lost) {
+    if (std::find(row.begin(), row.end(), 1) == row.end()) return;
+    h.animals.push_back(std::to_string(h.animals.size() + 1));
+    h.caught.insert(h.caught.end(), row.begin(), row.end());
+    if (season.lost > 0) h.lost.push_back(lost ? 1 : 0);
+    if (season.sexes) h.groups["sex"].push_back(male ? "male" : "female");
+    if (season.lengths) h.covariates["svl_mm"].push_back(70 + 5 * r.normal());
+  };
+  const auto shifted = [](double p, double by) { return logistic(std::log(p / (1 - p)) + by); };
   for (std::size_t entry = 0; entry < k; ++entry)
     for (int left = poisson(r, season.entrants[entry]); left > 0; --left) {
       ++out.ever;
@@ -64,51 +79,70 @@ Drawn drawn(const Season& season, Random& r) {
       bool lost = false, caught = false;
       for (std::size_t j = entry; j < k && !lost; ++j) {
         if (j > entry) {
-          double s = season.survival[j - 1];
-          if (season.sexes) s = logistic(std::log(s / (1 - s)) + (male ? 0.5 : -0.5));
-          if (passes || !r.chance(s)) break;
+          const double s = season.survival[j - 1];
+          if (passes || !r.chance(season.sexes ? shifted(s, male ? 0.5 : -0.5) : s)) break;
         }
         ++out.present[j];
-        row[j] = r.chance(season.capture[j]) ? 1 : 0;
-        caught = caught || row[j];
-        lost = row[j] && r.chance(season.lost);
+        out.females[j] += male ? 0 : 1;
+        const bool just_caught = j > entry && row[j - 1];
+        if (!r.chance(just_caught ? shifted(season.capture[j], season.again) : season.capture[j])) continue;
+        lost = r.chance(season.lost);
+        if (caught && r.chance(season.misread)) {
+          std::vector<std::uint8_t> alone(k, 0);
+          alone[j] = 1;
+          keep(alone, male, lost);
+        } else {
+          row[j] = 1;
+        }
+        caught = true;
       }
-      if (!caught) continue;
-      h.animals.push_back(std::to_string(h.animals.size() + 1));
-      h.caught.insert(h.caught.end(), row.begin(), row.end());
-      if (season.lost > 0) h.lost.push_back(lost ? 1 : 0);
-      if (season.sexes) h.groups["sex"].push_back(male ? "male" : "female");
-      if (season.lengths) h.covariates["svl_mm"].push_back(70 + 5 * r.normal());
+      keep(row, male, lost);
     }
   return out;
 }
 
 // Growth is of what is expected, numbers and survival are of the survey that was drawn.
-double expected_growth(const Season& season, std::size_t interval) {
-  double residents = season.entrants[0] * (1 - season.passing);
-  for (std::size_t j = 0;; ++j) {
+struct Expected {
+  std::vector<double> numbers, left;  // just before, and just after an occasion
+};
+Expected expected(const Season& season) {
+  Expected out;
+  double residents = 0, passing = 0;
+  for (std::size_t j = 0; j < season.capture.size(); ++j) {
+    residents += season.entrants[j] * (1 - season.passing);
+    passing = season.entrants[j] * season.passing;
     const double released = 1 - season.capture[j] * season.lost;
-    const double remaining = (residents + season.entrants[j] * season.passing) * released;
-    residents = residents * released * season.survival[j] + season.entrants[j + 1] * (1 - season.passing);
-    if (j == interval) return (residents + season.entrants[j + 1] * season.passing) / remaining;
+    out.numbers.push_back(residents + passing);
+    out.left.push_back(released * (residents + passing));
+    if (j < season.survival.size()) residents *= released * season.survival[j];
   }
+  return out;
 }
 
 std::optional<double> truth_of(const Parameter& what, const Season& season, const Drawn& survey) {
   const auto at = static_cast<std::size_t>(what.index.value_or(1)) - 1;
   switch (what.quantity) {
     case Quantity::number_ever:
-      return survey.ever;
+      return what.groups.empty() ? std::optional(survey.ever) : std::nullopt;
     case Quantity::number:
-      return what.groups.empty() ? std::optional(survey.present[what.index ? at : 0]) : std::nullopt;
+      if (what.groups.empty()) return survey.present[at];
+      return what.groups.front().second == "female" ? survey.females[at]
+                                                    : survey.present[at] - survey.females[at];
     case Quantity::survival:
       if (what.groups.empty()) return season.sexes ? std::nullopt : std::optional(season.survival[at]);
       return logistic(std::log(season.survival[at] / (1 - season.survival[at])) +
                       (what.groups.front().second == "male" ? 0.5 : -0.5));
     case Quantity::recapture:
       return season.capture[at];
-    case Quantity::growth_rate:
-      return expected_growth(season, at);
+    case Quantity::growth_rate: {
+      // Survival of the sexes differs, and with it their share.
+      if (season.sexes) return std::nullopt;
+      const Expected means = expected(season);
+      return means.numbers[at + 1] / means.left[at];
+    }
+    case Quantity::mean_growth:
+      if (!what.groups.empty() || season.sexes) return std::nullopt;
+      return std::exp(log_slope(expected(season).numbers, {}));
     default:
       return std::nullopt;
   }
@@ -227,11 +261,33 @@ std::vector<Family> answer_families() {
         {"model": "survival", "survival": {"varies_by": ["sex"]}},
         {"model": "survival", "survival": {"varies_by": ["sex"], "linear_in": ["svl_mm"]}},
         {"model": "survival", "survival": {"linear_in": ["svl_mm"]}}]})")));
+  all.push_back(season_family("answer, open, numbers by sex",
+                              "as open, males survive better by 1 on the logit scale; numbers by sex",
+                              sexes));
+  Season varied = steady;
+  varied.survival = {0.6, 0.8, 0.5, 0.85, 0.7};
+  varied.capture = uneven.capture;
+  all.push_back(
+      season_family("answer, open, all unlike",
+                    "200 at first, 60 more each time, survival 0.6 0.8 0.5 0.85 0.7, p 0.3 0.5 0.2 0.6 "
+                    "0.35 0.5",
+                    varied));
+  Season happy = steady;
+  happy.again = 0.8;
+  all.push_back(season_family("answer, open, response to capture",
+                              "as open, 0.8 more on the logit scale just after a capture", happy,
+                              "numbers take marked and unmarked animals for equally catchable; the test of "
+                              "animals caught or missed names it"));
+  Season misread = steady;
+  misread.misread = 0.15;
+  all.push_back(season_family("answer, open, misread animals",
+                              "as open, 15 % of the recaptures taken for new", misread,
+                              "no interval allows for wrong identities that nobody doubts; the test of newly "
+                              "marked animals names it"));
   Season passing = steady;
   passing.passing = 0.4;
   all.push_back(
-      season_family("answer, open, passing through", "as open, 40 % of the animals pass through", passing,
-                    "survival is that of residents; numbers and growth take all animals for residents"));
+      season_family("answer, open, passing through", "as open, 40 % of the animals pass through", passing));
   const std::string periods = "periods of 4 nights found in the dates, survival 0.8, p 0.3";
   all.push_back(robust_family("answer, robust, none away", periods, 0, 0));
   all.push_back(robust_family("answer, robust, away at random", periods + ", 0.3 away", 0.3, 0.3));

@@ -5,6 +5,7 @@
 // interval held the truth, with exact binomial limits for that share (Clopper & Pearson 1934, Biometrika
 // 26:404-413), how often it lay too low or too high, and how often it had no end.
 #include <CLI/CLI.hpp>
+#include <atomic>
 #include <boost/math/distributions/binomial.hpp>
 #include <cmath>
 #include <cstdio>
@@ -15,6 +16,7 @@
 #include <functional>
 #include <map>
 #include <string>
+#include <thread>
 #include <vector>
 
 #include "coverage_tally.h"
@@ -349,14 +351,36 @@ void print_rows(const Family& family, const Tally& tally) {
 }  // namespace
 }  // namespace evet::models
 
-int main(int argc, char** argv) {
-  using namespace evet::models;
-  int sets = 1000;
-  std::string only;
-  CLI::App app{"Do the 95 % intervals hold what they promise?"};
-  app.add_option("--sets", sets, "data sets a row")->check(CLI::PositiveNumber);
-  app.add_option("--only", only, "rows whose name has this word");
-  CLI11_PARSE(app, argc, argv);
+namespace evet::models {
+namespace {
+
+// The same data sets for a family whatever other rows there are (FNV-1a of its name).
+std::uint64_t seed_of(const std::string& name) {
+  std::uint64_t hash = 14695981039346656037ULL;
+  for (const char c : name) hash = (hash ^ static_cast<unsigned char>(c)) * 1099511628211ULL;
+  return hash % 1000000007;
+}
+
+// Its sets shared out among threads; counts add up to the same at any number of them.
+Tally run_family(const Family& family, int sets, int threads) {
+  std::vector<Tally> tallies(static_cast<std::size_t>(threads));
+  std::vector<std::thread> workers;
+  std::atomic<int> next = 0;
+  workers.reserve(tallies.size());
+  for (Tally& tally : tallies)
+    workers.emplace_back([&] {
+      for (int set = next++; set < sets; set = next++) {
+        Random random(1000003 * seed_of(family.name) + static_cast<std::uint64_t>(set));
+        family.run(random, tally);
+      }
+    });
+  for (std::thread& worker : workers) worker.join();
+  Tally sum;
+  for (const Tally& tally : tallies) sum.add(tally);
+  return sum;
+}
+
+void print_heading(int sets) {
   char date[20];
   const std::time_t now = std::time(nullptr);
   std::strftime(date, sizeof date, "%Y-%m-%d", std::gmtime(&now));
@@ -367,22 +391,42 @@ int main(int argc, char** argv) {
       "low: the\n"
       "whole interval lies below the truth. Endless: intervals without an upper limit, which count as they "
       "are. Sets\n"
-      "below %d: the rest gave no interval of that kind.\n\n",
-      sets, processor_name().c_str(), date, sets);
-  std::printf(
+      "below %d: the rest gave no interval of that kind.\n\n"
       "| family | truth | of | interval | covered %% | too low %% | too high %% | endless | sets | says |\n"
-      "|---|---|---|---|---|---|---|---|---|---|\n");
+      "|---|---|---|---|---|---|---|---|---|---|\n",
+      sets, processor_name().c_str(), date, sets);
+}
+
+}  // namespace
+}  // namespace evet::models
+
+int main(int argc, char** argv) {
+  using namespace evet::models;
+  int sets = 1000, threads = 1, part = 1, parts = 1;
+  std::string only;
+  bool list = false, rows_alone = false;
+  CLI::App app{"Do the 95 % intervals hold what they promise?"};
+  app.add_option("--sets", sets, "data sets a row")->check(CLI::PositiveNumber);
+  app.add_option("--only", only, "families whose name has this text");
+  app.add_option("--threads", threads, "threads that share the sets of a family")->check(CLI::Range(1, 1024));
+  app.add_option("--part", part, "with --parts: which share of the families, from 1")
+      ->check(CLI::PositiveNumber);
+  app.add_option("--parts", parts, "shares among which the families are dealt out, one process each")
+      ->check(CLI::PositiveNumber);
+  app.add_flag("--rows", rows_alone, "rows alone, without heading: outputs of parts can be put together");
+  app.add_flag("--list", list, "names of the families");
+  CLI11_PARSE(app, argc, argv);
   std::vector<Family> families = closed_families();
   for (const Family& family : open_families()) families.push_back(family);
   for (const Family& family : answer_families()) families.push_back(family);
+  if (!list && !rows_alone) print_heading(sets);
   for (std::size_t f = 0; f < families.size(); ++f) {
     if (families[f].name.find(only) == std::string::npos) continue;
-    Tally tally;
-    for (int set = 0; set < sets; ++set) {
-      Random random(1000003 * (f + 1) + static_cast<std::uint64_t>(set));
-      families[f].run(random, tally);
-    }
-    print_rows(families[f], tally);
+    if (f % static_cast<std::size_t>(parts) != static_cast<std::size_t>(part - 1)) continue;
+    if (list)
+      std::printf("%s\n", families[f].name.c_str());
+    else
+      print_rows(families[f], run_family(families[f], sets, threads));
   }
   return 0;
 }

@@ -51,6 +51,17 @@ class Tally {
     ++(interval.upper < truth ? count.too_low : interval.lower > truth ? count.too_high : count.covered);
     if (std::isinf(interval.upper)) ++count.endless;
   }
+  void add(const Tally& other) {
+    for (const auto& [key, more] : other.counts_) {
+      Count& count = counts_[key];
+      count.sets += more.sets;
+      count.covered += more.covered;
+      count.too_low += more.too_low;
+      count.too_high += more.too_high;
+      count.endless += more.endless;
+      count.none += more.none;
+    }
+  }
   const std::map<std::pair<std::string, std::string>, Count>& counts() const { return counts_; }
 
  private:

@@ -130,11 +130,14 @@ TEST(EntryModels, WhatCaptureByOccasionCannotTellIsNotGiven) {
     for (const Estimate& estimate : model.estimates) {
       const int i = estimate.what.index.value_or(0);
       const Quantity of = estimate.what.quantity;
-      const bool first =
-          of == Quantity::number_ever || of == Quantity::entry ||
-          (i == 1 && (of == Quantity::number || of == Quantity::births || of == Quantity::capture));
-      const bool last = survival && ((i == 5 && (of == Quantity::survival || of == Quantity::births)) ||
-                                     (i == 6 && (of == Quantity::number || of == Quantity::capture)));
+      const bool first = of == Quantity::number_ever || of == Quantity::entry ||
+                         of == Quantity::mean_growth ||
+                         (i == 1 && (of == Quantity::number || of == Quantity::births ||
+                                     of == Quantity::capture || of == Quantity::growth_rate));
+      const bool last =
+          survival &&
+          ((i == 5 && (of == Quantity::survival || of == Quantity::births || of == Quantity::growth_rate)) ||
+           (i == 6 && (of == Quantity::number || of == Quantity::capture)));
       EXPECT_EQ(std::isnan(estimate.value), first || last) << estimate.parameter;
       EXPECT_EQ(estimate.undefined.empty(), !(first || last)) << estimate.parameter;
       EXPECT_GT(estimate.intervals.front().upper, estimate.intervals.front().lower) << estimate.parameter;
@@ -144,8 +147,10 @@ TEST(EntryModels, WhatCaptureByOccasionCannotTellIsNotGiven) {
   request.design = "open";
   request.plots = false;
   for (const Estimate& estimate : estimate(survey.histories, request).answer) {
-    const bool untold =
-        estimate.what == Parameter{Quantity::number_ever} || estimate.what == Parameter{Quantity::number, 1};
+    const bool untold = estimate.what == Parameter{Quantity::number_ever} ||
+                        estimate.what == Parameter{Quantity::number, 1} ||
+                        estimate.what == Parameter{Quantity::growth_rate, 1} ||
+                        estimate.what == Parameter{Quantity::mean_growth};
     EXPECT_EQ(std::isnan(estimate.value), untold) << estimate.parameter;
   }
 }

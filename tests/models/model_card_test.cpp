@@ -41,14 +41,17 @@ TEST(ModelCard, EveryWrongFieldIsNamedWithWhatWouldBeRight) {
                  {"model": "growth", "survival": {"linear_in": ["svl_mm"]}, "recruitment": "constant",
                   "capture": {"after_capture": true},
                   "seniority": "constant"},
-                 {"model": "robust", "emigration": "sometimes", "capture": {"varies_by": ["sex"]}},
+                 {"model": "robust", "emigration": "sometimes", "numbers_by": "sex"},
+                 {"model": "super-population", "survival": {"varies_by": ["period"]}, "numbers": ["sex"]},
                  {"model": "survival", "survival": {"after_capture": true, "each_combination": "yes"}}]})"));
   for (const char* words :
        {"design: \"half-open\" is not known; use auto, closed, open or robust", "level: it is 95",
         "'modles': it is not a field of a card", "seed: it is -1", "bootstrap: it is 1.5",
         "survival_per: it is \"moon\"; use auto, interval", "entry 1: it names no model",
         "model 'guess' is not known", "entry 3, survivel", "use survival or recapture",
-        "entry 3, recapture, varies_by", "cannot vary by 'sex'", "takes no covariates",
+        "entry 3, recapture, varies_by", "cannot vary by 'period'",
+        "numbers_by: it is \"sex\"; give a list of names",
+        "use survival, capture, numbers_by or ends_certain",
         "more than one of growth rate, recruitment and seniority", "emigration: it is \"sometimes\"",
         "only the conditional and the survival model have it", "each_combination: it is \"yes\""})
     EXPECT_NE(text.find(words), std::string::npos) << words << " in" << text;
