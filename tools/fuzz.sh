@@ -6,11 +6,13 @@ cd "$(dirname "$0")/.."
 seconds=${1:-60}
 shift || true
 names=("$@")
-[ $# -gt 0 ] || names=(sheet exif decode_photo entry pattern_bytes midline merge request_end review_routes)
+[ $# -gt 0 ] || names=(sheet exif decode_photo entry pattern_bytes midline merge request_end review_routes
+  model_card histories_csv decoder_answer)
 tools/setup.sh check
 tools/build.sh fuzz photo_seeds "${names[@]/%/_fuzz}"
 seeds=build/fuzz/seeds found=build/fuzz/found
-mkdir -p "$seeds"/{sheet,entry,pattern_bytes,midline,merge,request_end} "$found"
+mkdir -p "$seeds"/{sheet,entry,pattern_bytes,midline,merge,request_end,model_card,histories_csv,decoder_answer} "$found"
+cp -r tests/data/fuzz/. "$seeds" # kept from earlier runs; keep what is found there as well
 build/fuzz/tests/photo_seeds "$seeds"
 cp -r tests/data/review_requests "$seeds/review_routes.new"
 rm -rf "$seeds/review_routes" && mv "$seeds/review_routes.new" "$seeds/review_routes"

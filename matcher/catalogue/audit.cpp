@@ -3,6 +3,7 @@
 #include <set>
 
 #include "matcher/base/error.h"
+#include "matcher/base/hash_tree.h"
 #include "matcher/catalogue/catalogue_parts.h"
 
 namespace evet {
@@ -51,6 +52,38 @@ void check_cache(Cache& cache, AuditReport& report) {
                                       " is not as it was written; delete the folder, it is made again"});
 }
 
+struct GrownFrom {
+  size_t entries = 0;
+  Digest root{};
+};
+// Errors: bad_input.
+GrownFrom grown_from_of(const std::string& text) {
+  constexpr size_t kMostDigits = 9;
+  const size_t colon = std::min(text.find(':'), text.size());
+  const std::string count = text.substr(0, colon);
+  const auto root = digest_of(text.substr(std::min(colon + 1, text.size())));
+  if (!root || count.empty() || count.size() > kMostDigits ||
+      count.find_first_not_of("0123456789") != std::string::npos)
+    throw Error(ErrorKind::bad_input, "grown from",
+                "'" + text + "' is not a number of entries and a tree root",
+                "write them as printed, with a colon between: 412:9f86…");
+  return {std::stoul(count), *root};
+}
+
+void check_growth(const GrownFrom& from, const std::vector<Digest>& leaves, AuditReport& report) {
+  const Digest now = root_of(leaves);
+  std::vector<Digest> proof;
+  if (from.entries <= leaves.size()) proof = consistency_proof(from.entries, leaves);
+  if (!consistent(from.entries, from.root, leaves.size(), now, proof)) {
+    report.findings.push_back({"ledger", "it does not begin with the " + std::to_string(from.entries) +
+                                             " entries of tree root " + hex(from.root) +
+                                             ", in their order: some were changed or left out, or that root "
+                                             "is of another copy of the catalogue"});
+    return;
+  }
+  for (const Digest& step : proof) report.proof.push_back(hex(step));
+}
+
 }  // namespace
 
 void AuditOptions::check() const {
@@ -61,6 +94,7 @@ void AuditOptions::check() const {
   };
   if (!against.empty()) check_hash("against", against);
   for (const std::string& hash : witnessed) check_hash("witnessed", hash);
+  if (!grown_from.empty()) grown_from_of(grown_from);
 }
 
 AuditReport audit(Catalogue& catalogue, const AuditOptions& options) {
@@ -84,6 +118,7 @@ AuditReport audit(Catalogue& catalogue, const AuditOptions& options) {
   });
 
   LedgerCheck check;
+  std::vector<Digest> leaves;
   step("ledger", [&] {
     // Another program may be writing: what counts is what is there now.
     const std::int64_t last = parts.store.last_position();
@@ -91,11 +126,17 @@ AuditReport audit(Catalogue& catalogue, const AuditOptions& options) {
       if (stored.position > last) return;
       check.take(stored.entry);
       report.head = stored.entry.hash;
+      leaves.push_back(leaf_hash(stored.entry.hash));
     });
   });
   report.set_aside = check.set_aside();
   report.entries = check.entries();
   report.devices = check.devices();
+  report.keys = check.keys().all();
+  report.unsigned_entries = check.keys().unsigned_entries();
+  report.unsigned_since = check.keys().unsigned_since();
+  report.root = hex(root_of(leaves));
+  if (!options.grown_from.empty()) check_growth(grown_from_of(options.grown_from), leaves, report);
   // Every write of the program ends in an entry that vouches for all there is, branches of a fork included
   // once a merge has brought them together.
   const size_t covered = check.covered_by(report.head).value_or(0);

@@ -5,6 +5,7 @@
 // everything it vouched for is still there, unchanged.
 #pragma once
 #include <functional>
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -17,7 +18,9 @@ namespace evet {
 struct AuditOptions {
   std::string against{};                 // a head hash printed earlier, 64 hex digits; empty: none
   std::vector<std::string> witnessed{};  // more of them, kept by whoever looks: each is looked for
-  bool photos = true;                    // read every photo and check its bytes
+  // Entries and tree root printed earlier, "412:9f86…": does today's ledger begin with them, in their order?
+  std::string grown_from{};
+  bool photos = true;                                       // read every photo and check its bytes
   std::function<void(size_t done, size_t all)> progress{};  // photos; may be empty
   void check() const;                                       // throws Error{bad_input}
 };
@@ -34,7 +37,12 @@ struct AuditReport {
   std::vector<Finding> findings;    // what does not hold; empty when all does
   std::vector<Finding> forks;       // chains that forked, all branches vouched for since: nothing is lost
   std::vector<SetAside> set_aside;  // entries that are as they were written, and say nothing
-  size_t stray_files = 0;           // in photos/ and of no entry: an intake that was cut short leaves such
+  std::vector<KeyUse> keys;         // what entries are signed with
+  size_t unsigned_entries = 0;
+  std::map<std::string, size_t> unsigned_since;  // of readers who sign: what came in their name without it
+  std::string root;                              // of the tree over all entries (matcher/base/hash_tree.h)
+  std::vector<std::string> proof;  // that it begins with `grown_from`; nothing where it does not
+  size_t stray_files = 0;          // in photos/ and of no entry: an intake that was cut short leaves such
   std::optional<AuditAgainst> against;
   std::vector<AuditAgainst> witnessed;  // in the order asked for
   bool holds() const { return findings.empty(); }

@@ -1,13 +1,18 @@
 #include "matcher/catalogue/catalogue.h"
 
+#include <spdlog/spdlog.h>
+
 #include <cassert>
 #include <set>
 
 #include "matcher/base/error.h"
 #include "matcher/base/moment.h"
+#include "matcher/base/printable.h"
 #include "matcher/base/uuid.h"
+#include "matcher/catalogue/altered.h"
 #include "matcher/catalogue/catalogue_parts.h"
 #include "matcher/catalogue/fields.h"
+#include "matcher/catalogue/signature.h"
 #include "matcher/catalogue/sql.h"
 
 namespace evet {
@@ -65,8 +70,8 @@ void check_header(const fs::path& folder, Env& env) {
 void check_own(const fs::path& folder, Env& env) {
   for (const char* name : {"photos", "cache"})
     if (const FileKind kind = env.facts(folder / name).kind; kind == FileKind::link)
-      throw Error(ErrorKind::bad_input, (folder / name).string(), "it is a link to another place",
-                  "put the folder itself there");
+      throw AlteredCatalogue((folder / name).string(), "it is a link to another place",
+                             "put the folder itself there");
 }
 
 }  // namespace
@@ -108,6 +113,7 @@ void write_first(const fs::path& part, const std::string& title, const Actor& ac
   first.kind = kind_of(body);
   first.body = body_text(body);
   body_of(first);  // what is written must be readable again
+  sign(first);
   first.hash = hash_of(first);
   store.transaction([&] {
     store.insert(first, body);
@@ -163,10 +169,10 @@ Catalogue Catalogue::open(const fs::path& folder, Env& env, const CatalogueOptio
                 "make the folder writable, or copy it and use the copy");
   const fs::path file = folder / kDatabaseName;
   if (journal_names_a_file(file))
-    throw Error(ErrorKind::bad_input, folder.string(),
-                "its journal (" + std::string(kDatabaseName) +
-                    "-journal) names another file or is none: this program did not write it",
-                "use a copy that nobody has altered, or take that journal away");
+    throw AlteredCatalogue(folder.string(),
+                           "its journal (" + std::string(kDatabaseName) +
+                               "-journal) names another file or is none: this program did not write it",
+                           "use a copy that nobody has altered, or take that journal away");
   // What a killed program left half written is taken back by whoever writes next. A reader changes nothing,
   // and reads a copy of its own in which it is taken back.
   std::unique_ptr<PlayedBack> played_back;
@@ -196,6 +202,15 @@ Chain Catalogue::Parts::chain(const Actor& actor) {
   return chain;
 }
 
+// A reader's first signature in this catalogue, and the first with another key than before.
+void Catalogue::Parts::tell_of_key(const Entry& entry, const std::string& key) {
+  if (entry.actor.kind != ActorKind::person || !keys_seen.emplace(entry.actor.name, key).second) return;
+  if (store.has_signed(entry.actor.name, key)) return;
+  const bool another = store.has_signed(entry.actor.name, "");
+  spdlog::info("{} signs in this catalogue for the first time with the key {}{}", printable(entry.actor.name),
+               key_words(key), another ? ", another than before: tell those who read it" : "");
+}
+
 Entry Catalogue::Parts::add(Chain& chain, const Actor& actor, const Body& body) {
   Entry entry;
   entry.id = EntryId(uuid7_after(*env, chain.last_id));
@@ -209,6 +224,7 @@ Entry Catalogue::Parts::add(Chain& chain, const Actor& actor, const Body& body) 
   entry.kind = kind_of(body);
   entry.body = body_text(body);
   entry.prev = chain.head.hash;
+  if (const auto key = sign(entry)) tell_of_key(entry, *key);
   entry.hash = hash_of(entry);
   store.insert(entry, body);
   chain.head = {entry.seq, entry.hash};

@@ -1,7 +1,9 @@
 // The inside of a Catalogue, shared by the files that make it up: catalogue, merge, audit.
 #pragma once
 #include <filesystem>
+#include <set>
 #include <string>
+#include <utility>
 
 #include "matcher/base/version.h"
 #include "matcher/catalogue/catalogue.h"
@@ -39,6 +41,8 @@ struct Catalogue::Parts {
   void refresh();
   Chain chain(const Actor& actor);
   Entry add(Chain& chain, const Actor& actor, const Body& body);
+  std::set<std::pair<std::string, std::string>> keys_seen;  // readers and keys that need no more telling
+  void tell_of_key(const Entry& entry, const std::string& key);
 };
 
 struct CatalogueAccess {

@@ -35,6 +35,9 @@ Finding finding_of(const Error& error) {
 
 void LedgerCheck::take(const Entry& entry) {
   std::string wrong = wrong_with(entry);
+  const Signed found = signing_of(entry);
+  if (wrong.empty() && found.how == Signing::broken) wrong = "its signature is not of the key that it names";
+  keys_.take(entry, found);
   Node node{entry.id, entry.prev, {}};
   if (wrong.empty()) try {
       std::string why;

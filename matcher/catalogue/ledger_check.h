@@ -10,6 +10,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/catalogue/entry.h"
+#include "matcher/catalogue/signature.h"
 #include "matcher/catalogue/statements.h"
 
 namespace evet {
@@ -34,6 +35,7 @@ class LedgerCheck {
   std::optional<EntryId> entry_with(const std::string& hash) const;
   // Entries that are as they were written and that the fold sets aside all the same. They are no findings.
   const std::vector<SetAside>& set_aside() const { return set_aside_; }
+  const KeyUses& keys() const { return keys_; }
   size_t entries() const { return nodes_.size(); }
   size_t devices() const { return chains_.size(); }
 
@@ -47,6 +49,7 @@ class LedgerCheck {
 
   std::vector<Finding> of_entries_;
   std::vector<SetAside> set_aside_;
+  KeyUses keys_;
   std::unordered_map<std::string, Node> nodes_;  // by hash
   // Of each device: number -> hashes that claim it; more than one is a fork.
   std::map<DeviceId, std::map<std::int64_t, std::vector<std::string>>> chains_;

@@ -38,7 +38,8 @@ void check_clock(const Entry& entry, std::int64_t now_ms, int most_days_ahead) {
                   std::to_string(ahead + 1));
 }
 
-void check_other(const Parts& other, std::int64_t last, std::int64_t now_ms, int most_days_ahead) {
+// Which keys it is signed with.
+KeyUses check_other(const Parts& other, std::int64_t last, std::int64_t now_ms, int most_days_ahead) {
   const fs::path& folder = other.folder;
   LedgerCheck check;
   each_until(other.store, last, [&](const Entry& entry) {
@@ -49,7 +50,7 @@ void check_other(const Parts& other, std::int64_t last, std::int64_t now_ms, int
   const std::vector<Finding> findings = check.findings();
   const auto bad =
       std::find_if_not(findings.begin(), findings.end(), [](const Finding& finding) { return finding.fork; });
-  if (bad == findings.end()) return;
+  if (bad == findings.end()) return check.keys();
   throw Error(ErrorKind::bad_input, folder.string(),
               "its ledger does not hold together (" + bad->item + ": " + bad->wrong + ")",
               "run 'evet audit " + folder.string() + "', and merge an unharmed copy");
@@ -140,9 +141,15 @@ MergeReport merge(Catalogue& into, Catalogue& other, const Actor& actor, const M
     throw Error(ErrorKind::conflict, from.folder.string(), "it is the same catalogue",
                 "name the folder of another one");
   const std::int64_t last = from.store.last_position();
-  check_other(from, last, to.env->now().unix_ms, options.most_days_ahead);
+  const KeyUses theirs = check_other(from, last, to.env->now().unix_ms, options.most_days_ahead);
 
   MergeReport report;
+  KeyUses ours;
+  to.store.each_entry(Store::kStart, [&](const StoredEntry& stored) {
+    ours.take(stored.entry, signing_claimed(stored.entry));
+  });
+  report.new_keys = new_keys(theirs, ours);
+  for (const KeyUse& use : ours.all()) report.known_signers.insert(use.who);
   const Identities before = into.identities();
   bring_photos(to, from, photos_spoken_of(from.store, last), options, report);
   to.store.transaction([&] {

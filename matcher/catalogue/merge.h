@@ -7,9 +7,12 @@
 // could not be folded is not taken in.
 #pragma once
 #include <functional>
+#include <set>
+#include <string>
 #include <vector>
 
 #include "matcher/catalogue/catalogue.h"
+#include "matcher/catalogue/signature.h"
 
 namespace evet {
 
@@ -31,8 +34,10 @@ struct MergeReport {
   std::vector<SetAside> set_aside;      // that were not there before: entries that came in and cannot be read
   size_t twins = 0;  // captures that both had taken in for themselves, seen as one from now on
   std::vector<CaptureId>
-      questions;     // of those, the ones whose sheets do not agree, and were not there before
-  std::string head;  // hash of the newest entry afterwards
+      questions;                 // of those, the ones whose sheets do not agree, and were not there before
+  std::vector<KeyUse> new_keys;  // under which nothing was signed here before
+  std::set<std::string> known_signers;  // who had signed here before, with any key
+  std::string head;                     // hash of the newest entry afterwards
 };
 
 // Errors: conflict for one and the same folder, and for entries that differ under one id; bad_input when the

@@ -157,6 +157,10 @@ inline constexpr const char* kInsertAbout = "INSERT OR IGNORE INTO about (captur
 
 inline constexpr const char* kHasCapture = "SELECT 1 FROM capture WHERE id = ?";
 inline constexpr const char* kHasPhoto = "SELECT 1 FROM photo WHERE photo = ? LIMIT 1";
+// By the spelling of canonical JSON; a reason that spells it as well only spares a notice.
+inline constexpr const char* kHasSigned =
+    "SELECT 1 FROM entry WHERE actor_kind = 'person' AND actor = ? AND "
+    "instr(body, '\"signed\":{\"key\":\"' || ?) > 0 LIMIT 1";
 inline constexpr const char* kHasEntry = "SELECT 1 FROM entry WHERE id = ?";
 
 // The stamp's columns come first and last, as store.cpp reads them. Between: positions in (?, ?].

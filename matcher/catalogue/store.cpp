@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 #include <unordered_set>
 
+#include "matcher/catalogue/altered.h"
 #include "matcher/catalogue/database.h"
 #include "matcher/catalogue/sql.h"
 #include "matcher/catalogue/store_parts.h"
@@ -64,9 +65,9 @@ Store::Store(const std::filesystem::path& file, bool write, int busy_timeout_ms)
     parts_->database.exec(sql::kConnect);
     if (!write) parts_->database.exec(sql::kReadOnly);
     if (const std::string harmful = harmful_schema(parts_->database, schema_as_made()); !harmful.empty())
-      throw Error(ErrorKind::bad_input, file.string(),
-                  "it holds what this program does not make and will not run (" + harmful + ")",
-                  "use a copy that nobody has altered");
+      throw AlteredCatalogue(file.string(),
+                             "it holds what this program does not make and will not run (" + harmful + ")",
+                             "use a copy that nobody has altered");
   });
 }
 
@@ -232,6 +233,15 @@ bool Store::has_photo(const PhotoId& id) const {
 }
 bool Store::has_entry(const EntryId& id) const {
   return any_row(sql::kHasEntry, id.value);
+}
+
+bool Store::has_signed(const std::string& person, const std::string& key) const {
+  return guarded(parts_->file, [&] {
+    SQLite::Statement row(parts_->database, sql::kHasSigned);
+    row.bind(1, person);
+    row.bind(2, key);
+    return row.executeStep();
+  });
 }
 
 std::optional<StoredEntry> Store::entry(const EntryId& id) const {

@@ -59,6 +59,8 @@ class Store {
   bool has_capture(const CaptureId& id) const;
   bool has_photo(const PhotoId& id) const;
   bool has_entry(const EntryId& id) const;
+  // Whether a person has an entry signed with this key; with any, where it is empty.
+  bool has_signed(const std::string& person, const std::string& key) const;
   std::optional<StoredEntry> entry(const EntryId& id) const;
   std::optional<StoredEntry> entry_at(std::int64_t position) const;
   void each_entry(std::int64_t after_position, const std::function<void(const StoredEntry&)>& visit) const;

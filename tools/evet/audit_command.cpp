@@ -7,6 +7,7 @@
 #include "matcher/base/error.h"
 #include "matcher/base/printable.h"
 #include "matcher/catalogue/agreement.h"
+#include "matcher/catalogue/altered.h"
 #include "matcher/catalogue/objection.h"
 #include "matcher/catalogue/repair.h"
 #include "tools/evet/commands.h"
@@ -110,6 +111,13 @@ nlohmann::json json_of(const AuditReport& report, const Beside& beside,
                         {"left_out", repaired->left_out},
                         {"parts", repaired->parts},
                         {"old_database", repaired->old_database.string()}};
+  json["tree"] = {{"entries", report.entries}, {"root", report.root}, {"proof", report.proof}};
+  json["unsigned"] = report.unsigned_entries;
+  json["unsigned_since"] = report.unsigned_since;
+  json["keys"] = nlohmann::json::array();
+  for (const KeyUse& use : report.keys)
+    json["keys"].push_back(
+        {{"who", use.who}, {"key", use.key}, {"first", use.first_time}, {"entries", use.entries}});
   for (const Finding& fork : report.forks)
     json["forks"].push_back({{"item", fork.item}, {"what", fork.wrong}});
   if (report.against)
@@ -153,6 +161,20 @@ void tell(const RepairReport& repaired, std::ostream& out) {
         << "those entries.\n";
 }
 
+// Who signs with what. A ledger without a signature, as older programs wrote them, needs no word.
+void tell_keys(const AuditReport& report, std::ostream& out) {
+  for (const KeyUse& use : report.keys)
+    out << printable("Signed by " + use.who + " with the key " + key_words(use.key) + ": ")
+        << counted(use.entries, "entry", "entries") << " since " << printable(use.first_time.substr(0, 10))
+        << ".\n";
+  for (const auto& [who, count] : report.unsigned_since)
+    out << printable(counted(count, "entry", "entries") + " in the name of " + who + " since then " +
+                     (count == 1 ? "is" : "are") + " not signed.")
+        << "\n";
+  if (!report.keys.empty() && report.unsigned_entries > 0)
+    out << "Not signed in all: " << counted(report.unsigned_entries, "entry", "entries") << ".\n";
+}
+
 void tell(const AuditReport& report, const Beside& beside, const std::optional<RepairReport>& repaired,
           std::ostream& out) {
   if (repaired) tell(*repaired, out);
@@ -177,10 +199,26 @@ void tell(const AuditReport& report, const Beside& beside, const std::optional<R
   if (report.against && report.against->entry)
     out << "The old head is part of this ledger: " << counted(report.against->covered, "entry", "entries")
         << " stood then, " << report.against->added_since << " were added since.\n";
+  tell_keys(report, out);
   tell_readers(beside.readers, out);
+  if (!report.proof.empty()) {
+    out << "The ledger begins with the entries of the old root, as these hashes show (RFC 6962, 2.1.2):\n";
+    for (const std::string& step : report.proof) out << "  " << step << "\n";
+  }
   out << (report.holds() ? "All holds."
                          : "It does not hold: " + counted(report.findings.size(), "finding") + ", above.")
-      << "\nLedger head: " << report.head << "\n";
+      << "\n";
+  if (report.entries > 0)
+    out << "Ledger head: " << report.head << "\nTree root: " << report.entries << ":" << report.root << "\n";
+}
+
+int answer(const AuditReport& report, const Beside& beside, const std::optional<RepairReport>& repaired,
+           bool as_json, Console& console) {
+  if (as_json)
+    print(console, json_of(report, beside, repaired));
+  else
+    tell(report, beside, repaired, console.out);
+  return report.holds() ? kDone : kDoesNotHold;
 }
 
 }  // namespace
@@ -200,6 +238,11 @@ int run_audit(const Args& args, Console& console) {
   line.app()
       .add_option("--against", options.against, "A head hash printed earlier: is it part of today's ledger?")
       ->type_name("HASH");
+  line.app()
+      .add_option("--grown-from", options.grown_from,
+                  "Entries and tree root printed earlier: does the ledger still begin with them, in their\n"
+                  "order? With the hashes by which others can see it")
+      ->type_name("N:ROOT");
   line.app().add_flag("--no-photos", no_photos, "Only see that the photos are there; do not read them");
   std::string witness;
   line.app()
@@ -217,8 +260,15 @@ int run_audit(const Args& args, Console& console) {
   std::optional<RepairReport> repaired;
   if (mend) repaired = repair(line.catalogue(), console.env);
 
-  Catalogue catalogue = open_catalogue(line.catalogue(), console, Access::read);
   AuditReport report;
+  std::optional<Catalogue> opened;
+  try {
+    opened = open_catalogue(line.catalogue(), console, Access::read);
+  } catch (const AlteredCatalogue& error) {  // it was checked, and does not hold
+    report.findings.push_back(finding_of(error));
+    return answer(report, {}, repaired, line.json(), console);
+  }
+  Catalogue& catalogue = *opened;
   {
     Progress progress(console, "reading photos");
     options.progress = [&](size_t done, size_t all) { progress.show(done, all); };
@@ -236,11 +286,7 @@ int run_audit(const Args& args, Console& console) {
   } catch (const Error& error) {
     if (report.holds()) throw;
   }
-  if (line.json())
-    print(console, json_of(report, beside, repaired));
-  else
-    tell(report, beside, repaired, console.out);
-  return report.holds() ? kDone : kDoesNotHold;
+  return answer(report, beside, repaired, line.json(), console);
 }
 
 }  // namespace evet

@@ -2,10 +2,12 @@
 
 #include <csignal>
 #include <cstdlib>
+#include <filesystem>
 #include <iostream>
 #include <optional>
 
 #include "matcher/base/error.h"
+#include "matcher/catalogue/reader_keys.h"
 #include "matcher/photo/decoders.h"
 #include "tools/evet/commands.h"
 #include "tools/evet/out_of_memory.h"
@@ -22,6 +24,9 @@ int main(int argc, char** argv) {
   } catch (const evet::Error& error) {
     std::cerr << "evet: " << error.what() << "; pictures are decoded in the program itself\n";
   }
+  std::optional<evet::ReaderKeys> keys;
+  if (const std::filesystem::path folder = evet::usual_keys_folder(); !folder.empty())
+    evet::Signer::use(&keys.emplace(evet::system_env(), folder));
   evet::Console console{std::cout, std::cerr, out, err, colour, evet::system_env()};
   return evet::run_evet({argv + 1, argv + argc}, console);
 }

@@ -24,7 +24,13 @@ nlohmann::json json_of(const MergeReport& report, const Names& names, const Iden
                       {"photos_missing", nlohmann::json::array()},
                       {"set_aside", nlohmann::json::array()},
                       {"one_picture_two_sheets", nlohmann::json::array()},
+                      {"new_keys", nlohmann::json::array()},
                       {"new_disputes", nlohmann::json::array()}};
+  for (const KeyUse& use : report.new_keys)
+    json["new_keys"].push_back({{"who", use.who},
+                                {"key", use.key},
+                                {"first", use.first_time},
+                                {"another_than_before", report.known_signers.contains(use.who)}});
   for (const PhotoId& photo : report.photos_missing) json["photos_missing"].push_back(photo.value);
   for (const SetAside& one : report.set_aside)
     json["set_aside"].push_back({{"entry", one.entry.value}, {"why", one.why}});
@@ -54,6 +60,13 @@ void tell(const MergeReport& report, const Names& names, const Identities& who, 
   if (report.twins > 0)
     out << counted(report.twins, "capture")
         << " had been taken in on both sides and count once from now on.\n";
+  for (const KeyUse& use : report.new_keys)
+    out << printable("New here: what " + use.who + " signed with the key " + key_words(use.key) +
+                     ", first on " + use.first_time.substr(0, 10) +
+                     (report.known_signers.contains(use.who)
+                          ? "; another key than before, so ask whether it is theirs."
+                          : "."))
+        << "\n";
   for (const CaptureId& id : report.questions)
     for (const std::string& sentence : picture_questions(*who.capture(id), names))
       out << printable(sentence) << "\n";

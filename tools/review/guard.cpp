@@ -14,6 +14,7 @@ constexpr std::size_t kTokenBytes = 24;
 constexpr int kFreeTries = 5;
 constexpr std::int64_t kPauseMs = 30'000;
 constexpr std::size_t kMostPeers = 1000;
+constexpr std::size_t kMostGuests = 200;
 
 std::string random_hex(Env& env) {
   std::array<std::byte, kTokenBytes> bytes;
@@ -84,16 +85,20 @@ bool Guard::host_is_ours(const std::string& host) const {
          (host_ == "::" && name.find_first_not_of("0123456789abcdef:[]") == std::string::npos);
 }
 
-bool Guard::knows(const Request& request) const {
+std::string Guard::session_of(const Request& request) const {
   // Cookies know no ports: the name keeps two pages on one machine apart.
-  return equal(cookie(request.header("cookie"), "evet_" + std::to_string(port_)), token_);
+  const std::string shown = cookie(request.header("cookie"), "evet_" + std::to_string(port_));
+  if (equal(shown, token_)) return kOwner;
+  for (const std::string& guest : guests_)
+    if (equal(shown, guest)) return guest;
+  return {};
 }
 
-Response Guard::open_door() const {
+Response Guard::open_door(const std::string& session) const {
   Response response{.status = 303, .type = "text/plain; charset=utf-8", .body = "The page opens.\n"};
   response.headers["Location"] = "/";
   response.headers["Set-Cookie"] =
-      "evet_" + std::to_string(port_) + "=" + token_ + "; Path=/; HttpOnly; SameSite=Strict";
+      "evet_" + std::to_string(port_) + "=" + session + "; Path=/; HttpOnly; SameSite=Strict";
   return response;
 }
 
@@ -101,7 +106,7 @@ Response Guard::open_door() const {
 std::optional<Response> Guard::at_the_door(const Request& request, const std::optional<Target>& target) {
   if (request.method == "GET" && target->path.empty()) {
     const auto token = target->query.find("t");
-    if (token != target->query.end() && equal(token->second, token_)) return open_door();
+    if (token != target->query.end() && equal(token->second, token_)) return open_door(token_);
   }
   if (!passphrase_.empty() && request.method == "POST" && target->path == std::vector<std::string>{"enter"}) {
     const std::int64_t now = env_->now().unix_ms;
@@ -115,7 +120,9 @@ std::optional<Response> Guard::at_the_door(const Request& request, const std::op
       return plain(429, "usage", "Too many wrong passphrases: wait half a minute.");
     if (equal(sha256_hex(request.body), sha256_hex(passphrase_))) {
       tries_.erase(request.peer);
-      return open_door();
+      guests_.push_back(random_hex(*env_));
+      if (guests_.size() > kMostGuests) guests_.pop_front();
+      return open_door(guests_.back());
     }
     ++tries.wrong, tries.last_ms = now;
     return plain(401, "usage", "That is not the passphrase.");

@@ -6,6 +6,7 @@
 // machine sends is refused by Origin and Sec-Fetch-Site; and a write must also carry a header that only a
 // script of this page can know.
 #pragma once
+#include <deque>
 #include <map>
 #include <optional>
 #include <string>
@@ -16,6 +17,7 @@
 
 namespace evet::review {
 
+inline constexpr const char* kOwner = "owner";      // the session of whoever has the printed address
 inline constexpr std::size_t kMaxBody = 64 * 1024;  // our largest body is a midline
 
 class Guard {
@@ -29,16 +31,19 @@ class Guard {
   // What the headers alone rule out, before a body is read: bodies of unknown length or packed, which a few
   // bytes can blow up to any size.
   static std::optional<Response> bad_shape(const Request& request);
-  bool knows(const Request& request) const;  // by its cookie
-  std::string url() const;                   // with the token, to open in a browser
-  std::string write_key() const;             // what X-Evet-Guard must hold
+  bool knows(const Request& request) const { return !session_of(request).empty(); }
+  // By its cookie: "owner" for whoever has the printed address, an id of its own for each browser that came in
+  // with the passphrase, empty for nobody that is known.
+  std::string session_of(const Request& request) const;
+  std::string url() const;        // with the token, to open in a browser
+  std::string write_key() const;  // what X-Evet-Guard must hold
   const std::string& token() const { return token_; }
   // On every answer.
   static void seal(Response& response);
 
  private:
   bool host_is_ours(const std::string& host) const;
-  Response open_door() const;
+  Response open_door(const std::string& session) const;
   std::optional<Response> at_the_door(const Request& request, const std::optional<Target>& target);
 
   Env* env_;
@@ -49,6 +54,7 @@ class Guard {
     int wrong = 0;
     std::int64_t last_ms = 0;
   };
+  std::deque<std::string> guests_;      // cookies of those who came in with the passphrase, the oldest first
   std::map<std::string, Tries> tries_;  // by peer: whoever guesses locks out nobody else
 };
 

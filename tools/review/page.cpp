@@ -46,9 +46,14 @@ Response Page::handle(const Request& request) {
   return response;
 }
 
+std::string Page::session_of(const Request& request) {
+  const std::lock_guard lock(guard_mutex_);
+  return guard_.session_of(request);
+}
+
 Response Page::answer(const Request& request, const Target& target) {
   if (request.method != "POST") {
-    if (target.path.empty()) return guard_.knows(request) ? *asset("index.html") : *asset("door.html");
+    if (target.path.empty()) return knows(request) ? *asset("index.html") : *asset("door.html");
     if (target.path.size() == 1)
       if (const auto found = asset(target.path[0])) return *found;
   }
@@ -56,6 +61,7 @@ Response Page::answer(const Request& request, const Target& target) {
   if (route == nullptr)
     return error_answer(404, "not_found", "There is nothing at this address of the page.");
   Call call{desk_, target, nlohmann::json::object(), request.header("x-evet-reader")};
+  readers_.check(session_of(request), call.reader, request.method == "POST");
   if (request.method == "POST") {
     call.body = nlohmann::json::parse(request.body, nullptr, false);
     if (!call.body.is_object())

@@ -6,6 +6,7 @@
 #include "tools/review/desk.h"
 #include "tools/review/guard.h"
 #include "tools/review/message.h"
+#include "tools/review/reader_sessions.h"
 
 namespace evet::review {
 
@@ -28,13 +29,16 @@ class Page {
 
   // Never throws; what goes wrong becomes an answer with one clear sentence.
   Response handle(const Request& request);
+  bool knows(const Request& request) { return !session_of(request).empty(); }
   std::string url() const { return guard_.url(); }
   const Guard& guard() const { return guard_; }
   const Catalogue& catalogue() const { return desk_.catalogue; }
 
  private:
   Response answer(const Request& request, const Target& target);
+  std::string session_of(const Request& request);
   Guard guard_;
+  ReaderSessions readers_;
   std::mutex guard_mutex_;
   Desk desk_;
 };

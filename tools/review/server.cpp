@@ -146,7 +146,7 @@ void Server::run(Page& page) {
       to.set_header("Connection", "close");
       return httplib::Server::HandlerResponse::Handled;
     }
-    knows_asker = page.guard().knows(request);
+    knows_asker = page.knows(request);
     if (request.method == "POST") return httplib::Server::HandlerResponse::Unhandled;
     send(page.handle(request), to);
     return httplib::Server::HandlerResponse::Handled;

@@ -89,6 +89,7 @@ std::string sketch(const fs::path& pond) {
 }
 
 Acts::Acts() {
+  Signer::use(&keys_);
   const fs::path &at = folder_.path, first = at / "first", second = at / "second", settled = at / "settled",
                  field = at / "field";
   const auto copy = [](const fs::path& from, const fs::path& to) {

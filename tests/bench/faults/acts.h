@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "matcher/catalogue/reader_keys.h"
 #include "tests/bench/faults/row.h"
 #include "tests/matcher/catalogue/try_out.h"
 
@@ -30,6 +31,7 @@ class Acts {
 
  private:
   try_out::Folder folder_;
+  ReaderKeys keys_{system_env(), folder_.path / "keys"};  // what is said is signed
   std::vector<Act> acts_;
 };
 

@@ -6,6 +6,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/catalogue/search_catalogue.h"
+#include "matcher/photo/decoders.h"
 #include "tests/matcher/catalogue/sample_pond.h"
 #include "tests/matcher/search/synthetic_maps.h"
 
@@ -37,6 +38,22 @@ TEST_F(PhotoWork, APhotoThatCannotBeLookedAtIsLeftOut) {
   EXPECT_THAT(left_out.at(refs[1].photo), HasSubstr("its file is gone"));
   EXPECT_THAT(left_out.at(refs[2].photo), HasSubstr("not a picture this program reads"));
   for (const PhotoRef& ref : {refs[1], refs[2]}) EXPECT_TRUE(strip_jpeg_of(pond.catalogue, ref).empty());
+}
+
+TEST_F(PhotoWork, APhotoThatKillsItsDecoderIsOneThatCannotBeMatched) {
+  Decoders::Work work = Decoders::usual();
+  work.decode = [](std::span<const std::byte> file, const DecodeOptions&, const Decoders::Grant&) -> Photo {
+    if (file.size() > 0) std::abort();
+    return {};
+  };
+  Decoders apart({}, work);
+  Decoders::use(&apart);
+  LeftOut left_out;
+  const auto patterns = patterns_of(pond.catalogue, refs, 2, &left_out);
+  EXPECT_TRUE(patterns[0]);
+  EXPECT_FALSE(patterns[2]);
+  EXPECT_THAT(left_out.at(refs[2].photo), HasSubstr("its bytes stopped the decoder"));
+  EXPECT_THAT(left_out.at(refs[1].photo), HasSubstr("its file is gone"));
 }
 
 TEST_F(PhotoWork, ARankingGoesOnWithoutIt) {

@@ -5,6 +5,7 @@
 #include <sstream>
 
 #include "matcher/base/error.h"
+#include "matcher/catalogue/reader_keys.h"
 #include "tests/matcher/catalogue/sample_pond.h"
 #include "tests/matcher/catalogue/tamper.h"
 #include "tools/evet/commands.h"
@@ -98,6 +99,54 @@ TEST_F(MergeAndAudit, AuditExitsWithOneWhenSomethingWasAltered) {
   EXPECT_THAT(ran.out, Not(HasSubstr("All holds")));
   tamper_unguarded(house, "UPDATE entry SET body = 'nonsense' WHERE position = 8");
   EXPECT_EQ(run({"audit", house, "--json"}).json()["holds"], false);
+}
+
+// It is a catalogue, it was checked, and it does not hold: 1, where a folder that is none is 3.
+TEST_F(MergeAndAudit, AuditExitsWithOneForASchemaThatIsRefused) {
+  tamper(house, "CREATE VIEW entry_of_mine AS SELECT 1");
+  const Ran said = run({"audit", house});
+  EXPECT_EQ(said.code, 1);
+  EXPECT_THAT(said.out, HasSubstr("it holds what this program does not make and will not run"));
+  EXPECT_THAT(said.out, HasSubstr("It does not hold: 1 finding"));
+  EXPECT_EQ(run({"audit", house, "--json"}).json()["findings"].size(), 1u);
+  EXPECT_EQ(run({"individuals", house}).code, 3);
+}
+
+// What a report printed is enough to see that nothing before it was changed.
+TEST_F(MergeAndAudit, AuditShowsThatTheLedgerHasGrownFromAnOldRoot) {
+  const auto tree = run({"audit", house, "--json"}).json()["tree"];
+  const std::string then = std::to_string(tree["entries"].get<int>()) + ":" + tree["root"].get<std::string>();
+  run({"merge", house, field, "--by", "R1"});
+  const Ran grown = run({"audit", house, "--grown-from", then});
+  EXPECT_EQ(grown.code, 0) << grown.err;
+  EXPECT_THAT(grown.out, HasSubstr("The ledger begins with the entries of the old root"));
+  EXPECT_THAT(grown.out, HasSubstr("Tree root: 21:"));
+  const Ran other = run({"audit", field, "--grown-from", then});
+  EXPECT_EQ(other.code, 1);
+  EXPECT_THAT(other.out, HasSubstr("it does not begin with the 10 entries"));
+  EXPECT_EQ(run({"audit", house, "--grown-from", "10"}).code, 3);
+}
+
+TEST_F(MergeAndAudit, WhoSignedIsToldByAuditAndMerge) {
+  ReaderKeys keys(system_env(), folder.path / "keys");
+  Signer::use(&keys);
+  const Ran said = run({"verdict", field, "f-a2", "different", "f-b1", "--by", "KM"});
+  const Ran again = run({"verdict", field, "f-a2", "cannot-tell", "f-b1", "--by", "KM"});
+  Signer::use(nullptr);
+  const std::string key = key_words(keys.sign(person("KM"), "x")->key);
+  EXPECT_THAT(said.err, HasSubstr("KM signs in this catalogue for the first time with the key " + key));
+  EXPECT_THAT(said.err, HasSubstr("a key was made with which what KM says here is signed"));
+  EXPECT_EQ(again.err, "");
+  EXPECT_THAT(run({"audit", field}).out, HasSubstr("Signed by KM with the key " + key + ": 2 entries since"));
+  EXPECT_THAT(run({"merge", house, field, "--by", "R1"}).out,
+              HasSubstr("New here: what KM signed with the key " + key));
+  ReaderKeys others(system_env(), folder.path / "other_keys");
+  Signer::use(&others);
+  EXPECT_THAT(run({"verdict", field, "f-a2", "different", "f-b1", "--by", "KM"}).err,
+              HasSubstr("another than before: tell those who read it"));
+  Signer::use(nullptr);
+  EXPECT_THAT(run({"merge", house, field, "--by", "R1"}).out,
+              HasSubstr("another key than before, so ask whether it is theirs"));
 }
 
 TEST_F(MergeAndAudit, AuditTellsHowFarReadersAgree) {
