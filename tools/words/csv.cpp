@@ -98,9 +98,10 @@ std::string csv_field(std::string_view text) {
     const auto [end, status] = std::from_chars(field.data(), field.data() + field.size(), number);
     if (status != std::errc() || end != field.data() + field.size()) field.insert(0, "'");
   }
-  if (field.find_first_of("\",;\r\n") == std::string::npos && !field.starts_with(' ') &&
-      !field.ends_with(' '))
-    return field;
+  constexpr std::string_view kBlanks = " \t";  // readers drop them around what is not quoted
+  const bool blank_ends = !field.empty() && (kBlanks.find(field.front()) != std::string_view::npos ||
+                                             kBlanks.find(field.back()) != std::string_view::npos);
+  if (field.find_first_of("\",;\r\n") == std::string::npos && !blank_ends) return field;
   std::string escaped = "\"";
   for (const char c : field) {
     if (c == '"') escaped += '"';
