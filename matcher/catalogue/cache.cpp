@@ -43,7 +43,7 @@ std::string unchanging_uri(const fs::path& file) {
 
 const std::map<std::string, std::string>& schema_as_made() {
   static const std::map<std::string, std::string> made = [] {
-    SQLite::Database fresh(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+    Connection fresh(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
     fresh.exec(sql::kCacheSchema);
     return schema_of(fresh);
   }();
@@ -58,7 +58,7 @@ struct Cache::Parts {
   bool network = false;
   bool told = false;  // a disk that fails, fails for every photo: said once
   std::optional<GuardedFiles> guard;
-  std::unique_ptr<SQLite::Database> database;
+  std::unique_ptr<Connection> database;
 
   ~Parts() { database.reset(); }  // before its guard
 
@@ -68,8 +68,8 @@ struct Cache::Parts {
     guard.emplace(writable);
     const int flags =
         writable ? SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE : SQLite::OPEN_READONLY | SQLite::OPEN_URI;
-    database = std::make_unique<SQLite::Database>(writable ? file.string() : unchanging_uri(file), flags,
-                                                  2000, guard->name());
+    database = std::make_unique<Connection>(writable ? file.string() : unchanging_uri(file), flags, 2000,
+                                            guard->name());
     arm(*database, writable);
     if (writable && schema_of(*database).empty()) database->exec(sql::kCacheSchema);
     if (schema_of(*database) != schema_as_made()) throw not_a_cache("its tables are not the program's");

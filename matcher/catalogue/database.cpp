@@ -7,6 +7,11 @@
 
 namespace evet {
 
+// Statements in use are gone by now, with those who had them.
+Connection::~Connection() {
+  while (sqlite3_stmt* left = sqlite3_next_stmt(getHandle(), nullptr)) sqlite3_finalize(left);
+}
+
 void arm(SQLite::Database& database, bool write) {
   sqlite3* handle = database.getHandle();
   sqlite3_db_config(handle, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);

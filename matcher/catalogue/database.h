@@ -12,6 +12,16 @@
 
 namespace evet {
 
+// A connection that closes whatever happened before: where memory ran out inside SQLiteCpp a statement may be
+// left open, for which its own closing would end the process.
+class Connection : public SQLite::Database {
+ public:
+  using SQLite::Database::Database;
+  ~Connection();
+  Connection(const Connection&) = delete;
+  Connection& operator=(const Connection&) = delete;
+};
+
 // Every connection, before its first question: SQLite's own advice for files that may have been made to harm
 // (sqlite.org/security.html). No views, no schema that acts by itself, no mapped memory, no value beyond
 // bounds; read-only, no triggers either.

@@ -60,7 +60,7 @@ class Salvage {
   }
 
   GuardedFiles guard_;
-  SQLite::Database database_;
+  Connection database_;
   std::map<std::int64_t, StoredEntry> found_;
   size_t unread_ = 0;
 };
@@ -109,7 +109,7 @@ void play_back(const fs::path& copy, Env& env) {
   if (journal_names_a_file(copy)) env.remove(copy.string() + "-journal");
   try {
     const GuardedFiles guard(true);
-    SQLite::Database database(copy.string(), SQLite::OPEN_READWRITE, 0, guard.name());
+    Connection database(copy.string(), SQLite::OPEN_READWRITE, 0, guard.name());
     database.exec(sql::kRollbackJournal);  // what another program may have left in a log comes in
     database.execAndGet(sql::kLastPosition);
   } catch (const SQLite::Exception&) {  // then it is read as far as it goes

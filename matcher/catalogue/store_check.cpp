@@ -27,7 +27,7 @@ bool same_rows(SQLite::Statement& a, SQLite::Statement& b) {
 
 const std::map<std::string, std::string>& Store::schema_as_made() {
   static const std::map<std::string, std::string> made = [] {
-    SQLite::Database fresh(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+    Connection fresh(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
     fresh.exec(sql::kSchema);
     return schema_of(fresh);
   }();

@@ -6,6 +6,7 @@
 #include <optional>
 #include <string>
 
+#include "matcher/catalogue/database.h"
 #include "matcher/catalogue/guarded_files.h"
 #include "matcher/catalogue/sql.h"
 #include "matcher/catalogue/store.h"
@@ -17,7 +18,7 @@ StoredEntry entry_of(SQLite::Statement& row);  // of kEntryColumns
 struct Store::Parts {
   std::filesystem::path file;
   std::optional<GuardedFiles> guard;  // none in memory
-  SQLite::Database database;
+  Connection database;
   // Writing statements are prepared once: an intake inserts thousands of rows.
   std::optional<SQLite::Statement> insert_entry, insert_capture, insert_photo, insert_verdict, insert_about;
 
