@@ -148,6 +148,27 @@ std::string find_periods(CaptureHistories& histories, const std::string& design,
          ": closed within periods, open between. Ask for the open design to take every night by itself.";
 }
 
+// Animals for each 100 square metres of the water that was sampled.
+void add_densities(std::vector<Estimate>& answer, double area_m2) {
+  if (!(area_m2 > 0)) return;
+  const double per = area_m2 / 100;
+  std::vector<Estimate> densities;
+  for (const Estimate& number : answer) {
+    if (number.what.quantity != Quantity::number || !number.undefined.empty()) continue;
+    Parameter what = number.what;
+    what.quantity = Quantity::density;
+    what.word = "density per 100 m2";
+    Estimate density = estimate_of(what);
+    density.value = number.value / per;
+    density.standard_error = number.standard_error / per;
+    for (const Interval& one : number.intervals)
+      density.intervals.push_back({one.lower / per, one.upper / per, one.level, one.method});
+    density.assumptions = {"All of the area was within reach of the sampled animals, and no more than it."};
+    densities.push_back(density);
+  }
+  answer.insert(answer.end(), densities.begin(), densities.end());
+}
+
 }  // namespace
 
 std::vector<std::string> model_names(const std::string& design) {
@@ -161,6 +182,9 @@ std::vector<std::string> model_names(const std::string& design) {
 
 EstimateReport estimate(const CaptureHistories& given, const EstimateRequest& request) {
   given.check();
+  if (!(request.area_m2 >= 0 && std::isfinite(request.area_m2)))
+    throw InputError("area", "it is " + std::to_string(request.area_m2),
+                     "give square metres above 0, or leave it out");
   const ModelCard card = card_of(request);
   const std::size_t settled = given.first_unsettled();
   if (settled == 0) return nothing_settled(given, *card.level);
@@ -227,6 +251,7 @@ EstimateReport estimate(const CaptureHistories& given, const EstimateRequest& re
   report.answer = averaged_answer(rows, report.level);
   if (!chosen && report.design == "closed" && histories.occasion_count() == 2)
     report.answer = {rows.front().row.estimates.front()};
+  add_densities(report.answer, request.area_m2);
   report.nested = nested_tests(rows, report.overdispersion.used);
   for (const FittedRow& fitted : rows) report.table.push_back(fitted.row);
   report.assumptions = report_assumptions(report);

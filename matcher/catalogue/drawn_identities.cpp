@@ -21,6 +21,19 @@ CaptureId draw_one(const Evidence& evidence, std::mt19937_64& random) {
   return {};
 }
 
+// An earlier capture of the night that was drawn as new and is drawn here as the same animal. Given that both are
+// new, they are one with the chance of being one over the chance of both being new.
+CaptureId draw_twin(const Doubt& doubt, const std::map<CaptureId, double>& drawn_new,
+                    std::mt19937_64& random) {
+  for (const NightTwin& twin : doubt.twins) {
+    const auto other = drawn_new.find(twin.capture);
+    if (other == drawn_new.end()) continue;
+    const double both_new = other->second * doubt.evidence.new_probability.value_or(1);
+    if (static_cast<double>(random() >> 11) * 0x1.0p-53 * both_new < twin.probability) return twin.capture;
+  }
+  return {};
+}
+
 // Later than every entry, so that nothing said before outweighs it.
 Stamp stamp_of_draw(std::size_t i) {
   char id[37];
@@ -73,9 +86,14 @@ Statements drawn(const Statements& said, const std::vector<Doubt>& doubts, std::
   std::unordered_map<EntryId, Verdict*> verdicts;
   for (auto& one : out.verdicts) verdicts.emplace(one.stamp.id, &one.what);
   std::vector<Said<Verdict>> more;
+  std::map<CaptureId, double> drawn_new;  // with the chance of it
   for (const Doubt& doubt : doubts) {
     if (!doubt.evidence.new_probability) continue;
-    const CaptureId other = draw_one(doubt.evidence, random);
+    CaptureId other = draw_one(doubt.evidence, random);
+    if (other.empty() && !doubt.twins.empty()) {
+      other = draw_twin(doubt, drawn_new, random);
+      if (other.empty()) drawn_new.emplace(doubt.capture, *doubt.evidence.new_probability);
+    }
     const Answer answer = other.empty() ? Answer::new_individual : Answer::same;
     if (const auto at = verdicts.find(doubt.verdict); at != verdicts.end())
       at->second->answer = answer, at->second->other = other;

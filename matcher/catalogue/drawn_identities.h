@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "matcher/catalogue/catalogue.h"
+#include "matcher/search/rank.h"
 
 namespace evet {
 
@@ -17,6 +18,8 @@ struct Doubt {
   CaptureId capture;
   EntryId verdict{};  // the program's, in force; empty: the capture is unsettled
   Evidence evidence;  // candidates and "new", with probabilities
+  // Of an unsettled capture: captures of its night that may show the same animal, one new to the catalogue.
+  std::vector<NightTwin> twins = {};
 };
 
 // The captures that the program alone has placed; without evidence, which is read apart so that nobody waits

@@ -214,6 +214,18 @@ void open_upwards(std::vector<Estimate>& answer, Quantity quantity,
   }
 }
 
+// Animals that stay away as they did before look dead to a model in which they do not, and the data seldom tell
+// the two apart. Survival rests on the rows that allow for it, where these add anything at all.
+std::vector<const ModelRow*> rows_for(Quantity quantity, const std::vector<const ModelRow*>& rows) {
+  std::vector<const ModelRow*> allowing;
+  for (const ModelRow* row : rows)
+    if (std::any_of(row->estimates.begin(), row->estimates.end(), [](const Estimate& estimate) {
+          return estimate.what.quantity == Quantity::staying_away;
+        }))
+      allowing.push_back(row);
+  return quantity != Quantity::survival || allowing.empty() ? rows : allowing;
+}
+
 }  // namespace
 
 void weigh_rows(std::vector<FittedRow>& rows, double overdispersion, bool is_estimated) {
@@ -288,7 +300,7 @@ std::vector<Estimate> averaged_answer(const std::vector<FittedRow>& rows, double
       for (const Parameter& what : parameters_of(
                weighty.empty() ? std::vector<const ModelRow*>{members.front()} : weighty, quantity)) {
         if (parts_alone && (what.groups.empty() || holds(answer, what))) continue;
-        answer.push_back(average_of(what, weighty.empty() ? members : weighty, level));
+        answer.push_back(average_of(what, rows_for(quantity, weighty.empty() ? members : weighty), level));
       }
       if (is_count(quantity) && !parts_alone) open_upwards(answer, quantity, members);
     }

@@ -20,6 +20,7 @@ struct EstimateRequest {
   // Occasions more than so many days apart begin a new primary period; 0: those that stand out in the dates
   // where the design calls for periods. Periods that the histories name stay.
   double period_gap_days = 0;
+  double area_m2 = 0;  // of the water that was sampled; densities follow from it; 0: not known
 };
 
 // One row of the table of models.

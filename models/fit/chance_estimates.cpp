@@ -18,7 +18,8 @@ void profile_where_better(Estimate& estimate, const FittedModel& fitted,
   if (!estimate.undefined.empty()) return;
   const bool at_end = estimate.value == 0 || estimate.value == 1;
   const bool traceable = options.profile && fitted.fit.at_boundary.size() <= 3;
-  if (!at_end && !(traceable && worth_a_profile(fitted.fit, std::sqrt(delta_variance(fitted.fit, eta)))))
+  if (!at_end && !(traceable && fitted.likelihood.crooked) &&
+      !(traceable && worth_a_profile(fitted.fit, std::sqrt(delta_variance(fitted.fit, eta)))))
     return;
   if (at_end) estimate.standard_error = 0;
   Interval interval{-kInfinity, kInfinity, options.level, "whole range, at its end"};

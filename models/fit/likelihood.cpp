@@ -280,7 +280,7 @@ Estimate natural_estimate(const Likelihood& likelihood, const Fit& fit, Index wh
                                            : "normal";
   estimate.intervals = {
       {natural(link, fit.theta[which] - half), natural(link, fit.theta[which] + half), level, method}};
-  if (profile && link == Link::logit && worth_a_profile(fit, sd)) {
+  if (profile && link == Link::logit && (likelihood.crooked || worth_a_profile(fit, sd))) {
     const Interval traced = profile_interval(likelihood, fit, which, level);
     if (traced.lower <= fit.theta[which] && traced.upper >= fit.theta[which])
       estimate.intervals.insert(

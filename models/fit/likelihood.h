@@ -24,6 +24,9 @@ struct Likelihood {
   Eigen::VectorXd low_end, high_end;  // beyond these a parameter counts as being at its boundary
   std::vector<Eigen::VectorXd> further_starts;
   int random_starts = 0;
+  // The surface is known to be crooked around its top: limits of chances come from their profiles, however
+  // small the standard error.
+  bool crooked = false;
 
   // Adds a coordinate starting at a natural value, with the limits that its link suggests; returns its index.
   Eigen::Index add(const Parameter& parameter, Link link, double natural_start);

@@ -44,7 +44,8 @@ std::string sentence(std::string words) {
 std::string last_number(const EstimateReport& report) {
   const Estimate* last = nullptr;
   for (const Estimate& estimate : report.answer)
-    if (estimate.what.quantity == Quantity::number && estimate.what.index && std::isfinite(estimate.value))
+    if (estimate.what.quantity == Quantity::number && estimate.what.index && estimate.what.groups.empty() &&
+        std::isfinite(estimate.value))
       last = &estimate;
   if (!last) return {};
   std::string when = told_time(last->what, report.moments);
@@ -72,6 +73,40 @@ std::string survival(const EstimateReport& report) {
          hundred(one->intervals.front().lower) + " to " + hundred(one->intervals.front().upper) + ".";
 }
 
+// "Of these about 12 female, likely 8 to 20, and about 9 male, likely 6 to 15.", for the first group alone.
+std::string by_group(const EstimateReport& report) {
+  const Estimate* total = nullptr;
+  for (const Estimate& estimate : report.answer)
+    if (estimate.what.quantity == Quantity::number && estimate.what.groups.empty() &&
+        std::isfinite(estimate.value))
+      total = &estimate;
+  if (!total) return {};
+  std::string text, group;
+  for (const Estimate& estimate : report.answer) {
+    const Parameter& what = estimate.what;
+    if (what.quantity != Quantity::number || what.index != total->what.index || what.groups.size() != 1 ||
+        !std::isfinite(estimate.value))
+      continue;
+    if (group.empty()) group = what.groups.front().first;
+    if (what.groups.front().first != group) continue;
+    text += (text.empty() ? "" : "; ") + numbers(estimate, what.groups.front().second);
+  }
+  return text.empty() ? "" : "By " + group + ": " + text + ".";
+}
+
+std::string mean_growth(const EstimateReport& report) {
+  const Estimate* one = found(report, {Quantity::mean_growth});
+  if (!one || !std::isfinite(one->value) || one->intervals.empty()) return {};
+  const Interval& interval = one->intervals.front();
+  const std::string per =
+      report.time.unit == "interval"
+          ? report.design == "robust" ? "from period to period" : "from occasion to occasion"
+          : "per " + report.time.unit;
+  return "Over the whole study numbers changed by a factor of " + figure_text(one->value) + " " + per +
+         ", likely " + figure_text(interval.lower) + " to " + figure_text(interval.upper) +
+         (interval.lower < 1 && interval.upper > 1 ? ": the data do not tell growth from decline." : ".");
+}
+
 }  // namespace
 
 std::string plain_answer(const EstimateReport& report) {
@@ -84,7 +119,9 @@ std::string plain_answer(const EstimateReport& report) {
   if (const Estimate* ever = found(report, {Quantity::number_ever}))
     add(sentence(numbers(*ever, "animals were there at some time")));
   add(last_number(report));
+  add(by_group(report));
   add(survival(report));
+  add(mean_growth(report));
   if (text.empty()) return "The data give no figure to quote: " + report.answer.front().undefined + ".";
   return text;
 }

@@ -13,6 +13,7 @@
 #include "models/estimate.h"
 #include "models/fit/tape.h"
 #include "models/open/entry_models.h"
+#include "models/report/report_text.h"
 #include "models/robust/robust_design.h"
 
 namespace evet::models {
@@ -265,6 +266,28 @@ TEST(Passing, WithNoneItIsThePlainModel) {
   testing::expect_gradient_of_differences(model, 0.05);
 }
 
+TEST(Density, IsTheNumberOverTheArea) {
+  Random random(12);
+  Pond pond;
+  pond.entrants = {120, 0, 0, 0, 0};
+  pond.survival_female = pond.survival_male = 1;
+  const CaptureHistories histories = drawn(pond, random).histories;
+  EstimateRequest request;
+  request.plots = false;
+  request.design = "closed";
+  request.area_m2 = 250;
+  const EstimateReport report = estimate(histories, request);
+  const Estimate& n = report.answer.front();
+  const auto density = std::find_if(report.answer.begin(), report.answer.end(), [](const Estimate& one) {
+    return one.what.quantity == Quantity::density && one.what.groups.empty();
+  });
+  ASSERT_NE(density, report.answer.end());
+  EXPECT_NEAR(density->value, n.value / 2.5, 1e-9);
+  EXPECT_NEAR(density->intervals.front().upper, n.intervals.front().upper / 2.5, 1e-9);
+  request.area_m2 = -1;
+  EXPECT_THROW(estimate(histories, request), InputError);
+}
+
 TEST(Groups, DefaultAnswersGiveNumbersBySex) {
   Random random(11);
   Pond pond;
@@ -288,6 +311,7 @@ TEST(Groups, DefaultAnswersGiveNumbersBySex) {
   report = estimate(drawn(closed, random).histories, request);
   EXPECT_TRUE(has(report, {Quantity::number}));
   EXPECT_TRUE(has(report, {Quantity::number, {}, {{"sex", "female"}}}));
+  EXPECT_NE(to_text(report).find("By sex: about"), std::string::npos);
   pond.nights = 3;
   histories = drawn(pond, random).histories;
   request.design = "robust";

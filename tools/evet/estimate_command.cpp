@@ -147,6 +147,10 @@ int run_estimate(const Args& args, Console& console) {
       ->check(CLI::NonNegativeNumber)
       ->capture_default_str()
       ->type_name("N");
+  line.app()
+      .add_option("--area", request.area_m2, "Area of the water that was sampled, for densities")
+      ->check(CLI::Range(0.1, 1e9))
+      ->type_name("M2");
   bool certain = false;
   line.app().add_flag("--certain", certain,
                       "Take every settled identity for certain; leave out the doubt about them");

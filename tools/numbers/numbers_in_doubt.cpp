@@ -63,7 +63,9 @@ std::vector<Doubt> doubts_of(Catalogue& catalogue, const Statements& said, const
     request.night = night, request.threads = threads;
     const Ranking ranking = rank_unsettled(catalogue, request);
     for (const RankedCapture& ranked : ranking.captures)
-      doubts.push_back({.capture = ranked.capture, .evidence = evidence_of(ranked, ranking.gallery)});
+      doubts.push_back({.capture = ranked.capture,
+                        .evidence = evidence_of(ranked, ranking.gallery),
+                        .twins = ranked.twins});
   }
   bind_to(doubts, said, who);
   std::erase_if(doubts, [](const Doubt& doubt) { return !doubt.evidence.new_probability; });

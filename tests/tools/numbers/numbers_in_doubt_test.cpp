@@ -136,6 +136,28 @@ TEST(NumbersInDoubt, TakeInUnsettledCapturesByTheirRanking) {
   EXPECT_NEAR(joined, 750, 50);  // 3.7 standard deviations
 }
 
+TEST(NumbersInDoubt, TwoCapturesOfOneNewAnimalAreDrawnAsOne) {
+  HandLedger ledger;
+  const CaptureId a = ledger.capture("2031-05-01", "a"), b = ledger.capture("2031-05-04", "b"),
+                  c = ledger.capture("2031-05-04", "c");
+  ledger.fresh(a);
+  Evidence evidence;
+  evidence.shown = {shown_as(a, 0.1)};
+  evidence.new_probability = 0.9;
+  const std::vector<Doubt> doubts = {{.capture = b, .evidence = evidence, .twins = {{c, 0.6}}},
+                                     {.capture = c, .evidence = evidence, .twins = {{b, 0.6}}}};
+  std::mt19937_64 random(4);
+  int one_new = 0;
+  for (int i = 0; i < 1000; ++i) {
+    const Identities who = fold(drawn(ledger.statements(), doubts, random));
+    const auto &of_a = who.capture(a)->individual, &of_b = who.capture(b)->individual,
+               &of_c = who.capture(c)->individual;
+    ASSERT_TRUE(of_a && of_b && of_c);
+    one_new += *of_b == *of_c && *of_b != *of_a ? 1 : 0;
+  }
+  EXPECT_NEAR(one_new, 600, 60);  // 3.9 standard deviations
+}
+
 TEST(NumbersInDoubt, ANightThatIsNotSettledTakesPartAndCountsAsNoZero) {
   // Twelve animals on four nights; who was caught on the third is known to the program alone, and not
   // settled.
