@@ -3,6 +3,7 @@
 // second is to be zero everywhere, and the program ends with 1 where it is not.
 //
 // Everything is done in memory where there is such a place. --share makes all counts smaller, for a look.
+#include <spdlog/spdlog.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -396,6 +397,7 @@ struct Worker {
 }  // namespace evet
 
 int main(int argc, char** argv) {
+  spdlog::set_level(spdlog::level::off);  // the table alone goes to standard output
   CLI::App app("What a catalogue stands");
   evet::faults::Part part;
   part.of = std::max(1u, std::thread::hardware_concurrency());
