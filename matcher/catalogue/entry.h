@@ -13,6 +13,7 @@
 #include "matcher/base/ids.h"
 #include "matcher/catalogue/capture.h"
 #include "matcher/catalogue/closing.h"
+#include "matcher/catalogue/night_facts.h"
 #include "matcher/catalogue/photo_taken.h"
 #include "matcher/catalogue/reading.h"
 #include "matcher/catalogue/records.h"
@@ -31,7 +32,7 @@ struct Actor {
 const char* name(ActorKind kind);  // "person", "program"
 
 using Body = std::variant<CatalogueMade, NightIntake, Capture, Correction, PhotoTaken, Reexamined, Verdict,
-                          Reading, LabelGiven, Closing, Withdrawal, Merge, Calibration>;
+                          Reading, LabelGiven, Closing, Withdrawal, Merge, Calibration, NightFactsSaid>;
 
 struct Entry {
   EntryId id;  // UUIDv7; sorts after every entry that its device knew

@@ -15,6 +15,7 @@ struct Adder {
   void operator()(const CatalogueMade&) const {}
   void operator()(const Reading&) const {}
   void operator()(const Calibration&) const {}
+  void operator()(const NightFactsSaid&) const {}
   void operator()(const Capture& body) const { to.captures.push_back({stamp, body}); }
   void operator()(const Correction& body) const { to.corrections.push_back({stamp, body}); }
   void operator()(const PhotoTaken& body) const {

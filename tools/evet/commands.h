@@ -13,15 +13,18 @@ int run_evet(const Args& args, Console& console);
 // One a command, each in a file of its own.
 int run_new(const Args& args, Console& console);
 int run_intake(const Args& args, Console& console);
+int run_night(const Args& args, Console& console);
 int run_rank(const Args& args, Console& console);
 int run_review(const Args& args, Console& console);
 int run_verdict(const Args& args, Console& console);
 int run_individuals(const Args& args, Console& console);
 int run_histories(const Args& args, Console& console);
 int run_estimate(const Args& args, Console& console);
+int run_plan(const Args& args, Console& console);
 int run_report(const Args& args, Console& console);
 int run_merge(const Args& args, Console& console);
 int run_audit(const Args& args, Console& console);
+int run_share(const Args& args, Console& console);
 int run_trial(const Args& args, Console& console);
 int run_inspect(const Args& args, Console& console);
 int run_card(const Args& args, Console& console);

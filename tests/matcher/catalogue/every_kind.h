@@ -73,6 +73,9 @@ struct EveryKind {
                   12,
                   3,
                   "merged"},
+            NightFactsSaid{{"Alder Fen", "north", "2031-05-14"},
+                           {{"method", "bottle traps"}, {"effort", 12.5}, {"weather", nullptr}},
+                           "from the field book"},
             Calibration{"test 1", {{"slope", 1.5}, {"offset", -2}}, 120, 4000}};
   }
 };
