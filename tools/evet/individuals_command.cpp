@@ -1,10 +1,13 @@
 #include <algorithm>
 #include <ostream>
 #include <set>
+#include <span>
 
+#include "matcher/base/can_write.h"
 #include "matcher/base/error.h"
 #include "matcher/base/place.h"
 #include "tools/evet/commands.h"
+#include "tools/report/strip_catalogue.h"
 #include "tools/words/names.h"
 #include "tools/words/text.h"
 #include "tools/words/text_table.h"
@@ -108,20 +111,44 @@ void print_life(const Identities& who, const Names& names, const Individual& ind
   table.print(console.out, console.colour);
 }
 
+int write_strips(const CommandLine& line, const std::string& file, Console& console) {
+  check_can_write_file(console.env, file);
+  Catalogue catalogue = open_catalogue(line.catalogue(), console, Access::read);
+  const std::vector<CatalogueStrip> strips = strips_by_likeness(catalogue, line.threads());
+  const std::string page = strip_catalogue_html(catalogue, strips, console.env);
+  write_file_durably(console.env, file, std::as_bytes(std::span(page)));
+  if (line.json())
+    print(console,
+          {{"strips", file}, {"individuals", strips.size()}, {"ledger_head", catalogue.head_hash()}});
+  else
+    console.out << counted(strips.size(), "individual") << ", like patterns side by side, in " << file
+                << "\n";
+  return kDone;
+}
+
 }  // namespace
 
 int run_individuals(const Args& args, Console& console) {
   CommandLine line(
       "individuals",
-      "Lists the individuals that follow from the verdicts in force, or shows all captures of one.",
-      "evet individuals alder-fen\n  evet individuals alder-fen N-012 --as-of 2031-05-01");
+      "Lists the individuals that follow from the verdicts in force, or shows all captures of one. With\n"
+      "--strips, writes everyone's strip to one HTML page that prints, like patterns side by side; it\n"
+      "names no place.",
+      "evet individuals alder-fen\n  evet individuals alder-fen N-012 --as-of 2031-05-01\n"
+      "  evet individuals alder-fen --strips strips.html");
   line.take_catalogue();
-  std::string one, as_of;
+  line.take_threads();
+  std::string one, as_of, strips;
   line.app().add_option("INDIVIDUAL", one, "Show this one's captures: its label, an alias or its id");
   line.app()
       .add_option("--as-of", as_of, "As it stood at the end of this day, or at this moment with offset")
       ->type_name("DATE");
+  line.app().add_option("--strips", strips, "Write a catalogue of strips to this file")->type_name("FILE");
   if (const auto done = line.parse(args, console)) return *done;
+  if (!strips.empty() && !(one.empty() && as_of.empty()))
+    throw Error(ErrorKind::usage, "--strips", "it is of everyone, as it stands now",
+                "leave INDIVIDUAL and --as-of out");
+  if (!strips.empty()) return write_strips(line, strips, console);
 
   Catalogue catalogue = open_catalogue(line.catalogue(), console, Access::read);
   const Identities who = as_of.empty() ? catalogue.identities() : catalogue.identities_as_of(as_of);

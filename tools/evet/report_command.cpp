@@ -6,6 +6,7 @@
 #include "matcher/base/moment.h"
 #include "tools/evet/commands.h"
 #include "tools/report/fill_report.h"
+#include "tools/report/for_public.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -14,16 +15,24 @@ int run_report(const Args& args, Console& console) {
   CommandLine line(
       "report",
       "Writes the report of one night at one place: who was caught again with both strips side by\n"
-      "side, who is new, who needs a look, which photos failed and why, and the estimate. One HTML\n"
-      "page that needs nothing else, prints, and names no exact place.",
-      "evet report alder-fen --night 2031-05-14 --out 2031-05-14.html");
+      "side, who is new, who needs a look, which photos failed and why, what was done and under whose\n"
+      "licence, and the estimate. One HTML page that needs nothing else and prints. The version for the\n"
+      "licensing authority names the exact place; the one for everybody tells it coarsely and leaves out\n"
+      "every name that could give it away. 'evet night' writes down method, effort, weather and holder.",
+      "evet report alder-fen --night 2031-05-14 --out 2031-05-14.html\n"
+      "  evet report alder-fen --night 2031-05-14 --for everybody --out public.html");
   line.take_catalogue();
   line.take_threads();
   ReportRequest request;
-  std::string out;
+  std::string out, audience = "authority";
   line.app().add_option("--night", request.night, "Which night (else the newest)")->type_name("DATE");
   line.app().add_option("--site", request.site, "Which site, where the night has several")->type_name("SITE");
   line.app().add_option("--pond", request.pond, "Which pond of it")->type_name("POND");
+  line.app()
+      .add_option("--for", audience,
+                  "Who is to have it: authority (exact place, licence holder) or everybody")
+      ->check(CLI::IsMember({"authority", "everybody"}))
+      ->capture_default_str();
   line.app().add_option("--out", out, "File to write (else report-NIGHT.html)")->type_name("FILE");
   if (const auto done = line.parse(args, console)) return *done;
   if (!request.night.empty() && !is_date(request.night))
@@ -33,15 +42,18 @@ int run_report(const Args& args, Console& console) {
   check_can_write_file(console.env, out.empty() ? "report.html" : out);
   Catalogue catalogue = open_catalogue(line.catalogue(), console, Access::read);
   request.threads = line.threads();
-  const NightReport report = fill_report(catalogue, request, console.env);
+  NightReport report = fill_report(catalogue, request, console.env);
+  const std::string site = report.site, pond = report.pond;
+  if (audience == "everybody") report = for_everybody(std::move(report));
   if (out.empty()) out = "report-" + report.night + ".html";
   const std::string page = night_report_html(report);
   write_file_durably(console.env, out, std::as_bytes(std::span(page)));
   if (line.json())
     print(console, {{"report", out},
                     {"night", report.night},
-                    {"site", report.site},
-                    {"pond", report.pond},
+                    {"for", audience},
+                    {"site", site},
+                    {"pond", pond},
                     {"captures", report.captures_on_sheet},
                     {"recaptures", report.recaptures.size()},
                     {"new", report.newcomers.size()},

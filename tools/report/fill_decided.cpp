@@ -40,6 +40,13 @@ std::optional<Placing> placing(Catalogue& catalogue, const Identities& who, cons
 
 }  // namespace
 
+std::string placed_by(Catalogue& catalogue, const Identities& who, const CaptureState& capture) {
+  if (!capture.individual) return {};
+  const auto found = placing(catalogue, who, capture);
+  if (!found) return capture.facts.individual.empty() ? "" : "the sheet";
+  return found->entry.actor.kind == ActorKind::program ? "the program" : found->entry.actor.name;
+}
+
 Decided decided(Catalogue& catalogue, const Identities& who, const CaptureState& capture) {
   if (!capture.individual) return {};
   const auto found = placing(catalogue, who, capture);

@@ -13,6 +13,9 @@ struct Decided {
   std::optional<Evidence> evidence;  // of the verdict; absent when nothing was ranked
 };
 
+// "KM", "the program" or "the sheet"; empty for an unsettled capture.
+std::string placed_by(Catalogue& catalogue, const Identities& who, const CaptureState& capture);
+
 Decided decided(Catalogue& catalogue, const Identities& who, const CaptureState& capture);
 
 }  // namespace evet

@@ -9,6 +9,7 @@
 #include "matcher/catalogue/calibration.h"
 #include "matcher/catalogue/photo_work.h"
 #include "matcher/catalogue/search_catalogue.h"
+#include "tools/words/coarse_place.h"
 #include "tools/words/costs_words.h"
 #include "tools/words/picture_questions.h"
 #include "tools/words/text.h"
@@ -40,33 +41,21 @@ void tell_of_sheets(Catalogue& catalogue, const Identities& who, NightReport& re
   for (const std::string& sheet : sheets) report.sheet += (report.sheet.empty() ? "" : ", ") + sheet;
 }
 
-}  // namespace
-
-void choose_night(const std::filesystem::path& catalogue, const Identities& who, const ReportRequest& request,
-                  NightReport& report) {
-  if (who.captures.empty())
-    throw Error(ErrorKind::not_found, catalogue.string(), "it holds no capture yet",
-                "take a night in with 'evet intake'");
-  report.night = request.night.empty() ? who.captures.back().facts.night : request.night;
-  std::set<std::pair<std::string, std::string>> places;
-  for (const CaptureState& capture : who.captures)
-    if (capture.facts.night == report.night && (request.site.empty() || capture.facts.site == request.site) &&
-        (request.pond.empty() || capture.facts.pond == request.pond))
-      places.insert({capture.facts.site, capture.facts.pond});
-  if (places.empty())
-    throw Error(ErrorKind::not_found, "night " + report.night, "the catalogue has no capture of it there",
-                "the newest night is " + who.captures.back().facts.night);
-  if (places.size() > 1) {
-    std::string list;
-    for (const auto& [site, pond] : places)
-      list += (list.empty() ? "" : "; ") + evet::quoted(site) +
-              (pond.empty() ? "" : " --pond " + evet::quoted(pond));
-    throw Error(ErrorKind::usage, "night " + report.night,
-                "it has captures from several places, and a report is of one",
-                "name it with --site: " + list);
-  }
-  std::tie(report.site, report.pond) = *places.begin();
+// What somebody wrote for the public, and the cell of the coarse grid in which the place lies.
+std::string published_place(const NightFacts& facts, const std::vector<const CaptureState*>& captures) {
+  std::set<std::string> cells;
+  if (facts.latitude && facts.longitude)
+    cells.insert(in_words(coarse_place(*facts.latitude, *facts.longitude)));
+  if (cells.empty())
+    for (const CaptureState* capture : captures)
+      if (capture->facts.latitude && capture->facts.longitude)
+        cells.insert(in_words(coarse_place(*capture->facts.latitude, *capture->facts.longitude)));
+  std::vector<std::string> words(cells.begin(), cells.end());
+  if (!facts.place.empty()) words.insert(words.begin(), facts.place);
+  return listed(words, "; ");
 }
+
+}  // namespace
 
 void fill_head(Catalogue& catalogue, const Identities& who, const std::vector<const CaptureState*>& captures,
                Env& env, NightReport& report) {
@@ -81,6 +70,8 @@ void fill_head(Catalogue& catalogue, const Identities& who, const std::vector<co
   report.licences.assign(licences.begin(), licences.end());
   report.captures_on_sheet = static_cast<int>(captures.size());
   tell_of_sheets(catalogue, who, report);
+  report.facts = night_facts_of(catalogue, {report.site, report.pond, report.night});
+  report.place = published_place(report.facts, captures);
   const Names names(who);
   for (const CaptureState* capture : captures)
     for (std::string& question : picture_questions(*capture, names))

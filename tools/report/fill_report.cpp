@@ -24,7 +24,8 @@ class Filling {
         strips_(catalogue),
         env_(env),
         threads_(request.threads) {
-    choose_night(catalogue_.folder(), who_, request, r_);
+    const NightIntake::Visit visit = choose_visit(catalogue_, request);
+    r_.site = visit.site, r_.pond = visit.pond, r_.night = visit.night;
     for (const CaptureState& capture : who_.captures)
       if (capture.facts.night == r_.night && capture.facts.site == r_.site && capture.facts.pond == r_.pond)
         captures_.push_back(&capture);
@@ -37,6 +38,7 @@ class Filling {
     fill_head(catalogue_, who_, captures_, env_, r_);
     for (const CaptureState* capture : captures_) {
       tell_photos(*capture);
+      r_.rows.push_back(row_of(*capture));
       tell(*capture);
     }
     tell_looks();
@@ -71,6 +73,25 @@ class Filling {
         if (note.blocks) failed.reasons.push_back(note.sentence);
       r_.failed_photos.push_back(std::move(failed));
     }
+  }
+
+  ReportRow row_of(const CaptureState& capture) {
+    const CaptureFacts& facts = capture.facts;
+    ReportRow row;
+    row.capture = facts.name, row.trap = facts.trap, row.sex = name(facts.sex), row.stage = facts.stage;
+    row.svl_mm = facts.svl_mm, row.total_mm = facts.total_mm, row.mass_g = facts.mass_g;
+    row.released = !facts.lost, row.licence = facts.licence, row.notes = facts.notes;
+    row.latitude = facts.latitude, row.longitude = facts.longitude;
+    if (capture.individual) {
+      const Individual& individual = *who_.individual(*capture.individual);
+      const bool first = individual.captures.front() == capture.id;
+      row.outcome = names_.of(individual) + (first ? ", new" : ", caught again");
+      row.by = placed_by(catalogue_, who_, capture);
+    } else {
+      row.outcome = capture.usable() ? "not settled" : "no usable photo";
+    }
+    if (capture.disputed) row.outcome += "; in dispute";
+    return row;
   }
 
   ReportCapture common(const CaptureState& capture, const PhotoId& photo) {

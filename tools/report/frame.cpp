@@ -28,23 +28,52 @@ std::array<Outcome, 4> outcomes(const NightReport& r) {
            {"unusable", "unusable", "no photo shows the belly well enough", r.unusable.size()}}};
 }
 
+// What is ours, the comparison of patterns, is described with its measurements in the program's own documents.
+constexpr std::array kSources = {
+    "Cost of likelihood ratios, by which the calibration is held to account: Br\u00fcmmer &amp; du Preez (2006), "
+    "Computer "
+    "Speech & Language 20: 230\u2013275.",
+    "Words for probabilities: Mastrandrea et al. (2010), Guidance Note for Lead Authors of the IPCC Fifth "
+    "Assessment "
+    "Report on Consistent Treatment of Uncertainties.",
+    "Estimates over several sets of identities: Rubin (1987), Multiple Imputation for Nonresponse in "
+    "Surveys.",
+    "Coarse places: Chapman (2020), Current Best Practices for Generalizing Sensitive Species Occurrence "
+    "Data, GBIF "
+    "Secretariat, doi 10.15468/doc-5jp4-5g10.",
+    "The ledger's hashes: SHA-256, FIPS 180-4, over canonical JSON, RFC 8785.",
+    "Numbers of animals: the source of each estimator stands under its figure."};
+
 }  // namespace
 
 std::string head_section(const NightReport& r) {
+  const bool exact = r.audience == Audience::authority;
+  const std::string name = r.pond.empty() ? r.site : r.pond;
+  const std::string published = r.place.empty() ? "not published" : r.place;
+  std::string facts;
+  if (exact) {
+    facts += fact("Site", escaped(r.site));
+    if (!r.pond.empty()) facts += fact("Pond", escaped(r.pond));
+    facts += fact("Catalogue", escaped(r.catalogue));
+    if (!r.place.empty()) facts += fact("Place as it may be published", escaped(r.place));
+  } else {
+    facts += fact("Place", escaped(published));
+  }
+  facts += fact(r.observers.size() == 1 ? "Observer" : "Observers", escaped(listed(r.observers, ", ")));
+  if (!r.ledger_head.empty())
+    facts += fmt::format("<div class=\"long\"><dt>Ledger head</dt><dd><code>{}</code></dd></div>\n",
+                         escaped(r.ledger_head));
   return fmt::format(
       "<header>\n<p class=\"over\">Night report</p>\n<h1>{}</h1>\n<p class=\"when\">Night of <time "
-      "datetime=\"{}\">{}</time></p>\n<dl class=\"facts\">\n{}{}{}{}{}{}</dl>\n</header>\n",
-      escaped(r.pond.empty() ? r.site : r.pond), escaped(r.night), escaped(long_date(r.night)),
-      fact("Site", escaped(r.site)),
-      fact("Place", escaped(r.place.empty() ? "withheld: exact places of protected animals are not published"
-                                            : r.place)),
-      fact(r.observers.size() == 1 ? "Observer" : "Observers", escaped(listed(r.observers, ", "))),
-      fact(r.licences.size() == 1 ? "Licence" : "Licences", escaped(listed(r.licences, ", "))),
-      fact("Catalogue", escaped(r.catalogue)),
-      r.ledger_head.empty()
-          ? ""
-          : fmt::format("<div class=\"long\"><dt>Ledger head</dt><dd><code>{}</code></dd></div>\n",
-                        escaped(r.ledger_head)));
+      "datetime=\"{}\">{}</time></p>\n<p class=\"version\">{}</p>\n<dl "
+      "class=\"facts\">\n{}</dl>\n</header>\n",
+      exact ? escaped(name) : "A pond with protected newts", escaped(r.night), escaped(long_date(r.night)),
+      exact ? "<b>For the licensing authority.</b> It names the exact place and the licence holder: not for "
+              "publication."
+            : "<b>Public version.</b> The place is told coarsely; names that could give it away, and those "
+              "of people, "
+              "are left out.",
+      facts);
 }
 
 std::string glance_section(const NightReport& r) {
@@ -60,6 +89,7 @@ std::string glance_section(const NightReport& r) {
       fmt::format("{} = {} on the sheet", sum,
                   count_of(static_cast<std::size_t>(r.captures_on_sheet), "capture", "captures"));
   if (!r.sheet.empty()) sentence += " " + escaped(r.sheet);
+  if (r.rows.empty() && r.captures_on_sheet == 0) sentence = "Nothing was caught on this night";
   sentence += fmt::format(". Of {}, {} could not be used.",
                           count_of(static_cast<std::size_t>(r.photos_on_sheet), "photo", "photos"),
                           failed == 0 ? "none" : std::to_string(failed));
@@ -84,8 +114,8 @@ std::string cautions_section() {
       "through the floor of a clear tray serve as well.",
       "Disinfect kit, boots and trays between ponds: amphibian diseases travel with them.",
       "Work beside water at night is not done alone.",
-      "Exact places of protected animals are not published. This page names none; do not add them when "
-      "passing it on.",
+      "Exact places of protected animals are not published. Pass on the public version of this report, which "
+      "names none, and add none to it.",
       "The program gives evidence. The licensed person decides."};
   std::string items;
   for (const char* c : cautions) items += fmt::format("<li>{}</li>\n", c);
@@ -99,6 +129,8 @@ std::string how_section(const NightReport& r) {
   std::string rows;
   for (const auto& [what, which] : r.how)
     rows += fmt::format("<tr><th scope=\"row\">{}</th><td>{}</td></tr>\n", escaped(what), escaped(which));
+  std::string sources;
+  for (const char* source : kSources) sources += fmt::format("<li>{}</li>\n", source);
   return fmt::format(
       "<section class=\"how\" aria-labelledby=\"how-title\">\n<h2 id=\"how-title\">How the figures were "
       "made</h2>\n"
@@ -111,12 +143,14 @@ std::string how_section(const NightReport& r) {
       "<p>Words for probabilities: virtually certain from 99 %, very likely from 90 %, likely from 66 %, "
       "about as likely as not from 33 %, unlikely from 10 %, very unlikely from 1 %, exceptionally unlikely "
       "below (Mastrandrea et al. 2010).</p>\n"
-      "<table><caption>State of the catalogue</caption><thead><tr><th scope=\"col\">What</th><th "
+      "<h3>Sources of the methods</h3>\n<ul class=\"sources\">\n{}</ul>\n"
+      "<table class=\"whole\"><caption>State of the catalogue</caption><thead><tr><th "
+      "scope=\"col\">What</th><th "
       "scope=\"col\">Which</th></tr></thead><tbody>\n"
       "<tr><th scope=\"row\">Ledger head</th><td><code>{}</code></td></tr>\n<tr><th scope=\"row\">Ledger "
       "entries</th><td>{}</td></tr>\n<tr><th scope=\"row\">Program</th><td>{}</td></tr>\n<tr><th "
       "scope=\"row\">Made</th><td>{}</td></tr>\n{}</tbody></table>\n</section>\n",
-      escaped(r.ledger_head), r.ledger_entries, escaped(r.program), escaped(r.made_at), rows);
+      sources, escaped(r.ledger_head), r.ledger_entries, escaped(r.program), escaped(r.made_at), rows);
 }
 
 }  // namespace evet::report

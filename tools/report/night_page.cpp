@@ -36,13 +36,17 @@ void NightReport::check() const {
 std::string night_report_html(const NightReport& r) {
   r.check();
   using namespace report;
-  const std::string place = place_of(r.site, r.pond);
-  std::string page = page_head(r.program, "Night report: " + place + ", " + long_date(r.night));
+  const std::string title =
+      "Night report: " +
+      (r.audience == Audience::authority ? place_of(r.site, r.pond) + ", " : "public version, ") +
+      long_date(r.night);
+  std::string page = page_head(r.program, title, page_numbers(title));
   page += head_section(r);
   page += "<main>\n";
   for (const std::string& section :
-       {glance_section(r), recaptures_section(r), newcomers_section(r), looks_section(r), unusable_section(r),
-        estimate_section(r), cautions_section(), how_section(r)})
+       {glance_section(r), conditions_section(r), captures_section(r), recaptures_section(r),
+        newcomers_section(r), looks_section(r), unusable_section(r), overrides_section(r),
+        estimate_section(r), cautions_section(), how_section(r), signature_section(r)})
     page += section;
   page += fmt::format(
       "</main>\n<footer><p>Made {} by {} from {} ledger entries, head "

@@ -1,8 +1,8 @@
 // The report of one night: what was caught, what it turned out to be, and how far that can be trusted.
 //
 // A plain value in, one self-contained HTML page out: pictures and styles are embedded, nothing is fetched,
-// it prints, and it can be given to a licensing authority. There is no field for coordinates: exact places of
-// protected animals do not belong in a document that is passed on.
+// it prints, and it can be given to a licensing authority. Exact places of protected animals, names of people and
+// whatever could give a place away belong in the authority's version alone: see for_public.h.
 //
 // Whoever fills the value takes everything from the ledger; the page adds no figure of its own but sums and
 // shares. All text may hold anything and is escaped. Dates are "2031-05-14".
@@ -13,6 +13,7 @@
 #include <utility>
 #include <vector>
 
+#include "matcher/catalogue/night_facts.h"
 #include "models/base/estimate_value.h"
 
 namespace evet {
@@ -99,6 +100,29 @@ struct DiscoveryPoint {
   int individuals = 0;  // so far
 };
 
+// A capture as the sheet and the ledger have it: a row of the table of all captures.
+struct ReportRow {
+  std::string capture, trap, sex, stage;
+  std::optional<double> svl_mm, total_mm, mass_g;
+  bool released = true;
+  std::string outcome;  // "N-012, caught again", "N-031, new", "not settled", "no usable photo"
+  std::string by;       // who identified it; empty while nobody has
+  std::string licence;
+  std::optional<double> latitude, longitude;  // WGS 84, degrees; in the authority's version alone
+  std::string notes;
+};
+
+// Something that spoke against what was recorded, and that was overruled with a reason.
+struct ReportOverride {
+  std::string capture;   // may be empty: it was the sheet, or a merge
+  std::string sentence;  // what spoke against it
+  std::string reason, by, on;
+  bool stands = true;
+};
+
+// Whom the page is for.
+enum class Audience { authority, everybody };
+
 // The naive figure and the one that allows for wrong identities stand side by side, always.
 struct ReportEstimate {
   std::string what;   // "Large newts in the pond, 2031-04-02 to 2031-05-14"
@@ -109,15 +133,18 @@ struct ReportEstimate {
 };
 
 struct NightReport {
-  std::string catalogue;  // its title
-  std::string site, pond;
-  std::string place;  // generalised ("within a 10 km square of the Vale of Ash"); may be empty
+  Audience audience = Audience::authority;
+  std::string catalogue;   // its title
+  std::string site, pond;  // both empty in the version for everybody
+  std::string place;       // generalised ("within a 10 km square of the Vale of Ash"); may be empty
   std::string night;
   std::vector<std::string> observers, licences;
+  NightFacts facts;  // method, effort, weather, licence holder
   int captures_on_sheet = 0;
   int photos_on_sheet = 0;
   std::string sheet;  // its file name
 
+  std::vector<ReportRow> rows;  // every capture, in the order of the sheet
   std::vector<ReportRecapture> recaptures;
   std::vector<ReportNew> newcomers;
   std::vector<ReportLook> looks;  // in the order in which looking gains most
@@ -126,6 +153,7 @@ struct NightReport {
   std::vector<ReportRefusedRow> refused_rows;
   std::vector<std::string>
       picture_questions;  // one picture of which the sheets do not agree, a sentence each
+  std::vector<ReportOverride> overrides;
 
   std::vector<DiscoveryPoint> discovery;  // up to and with this night
   std::vector<ReportEstimate> estimates;

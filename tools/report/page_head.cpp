@@ -1,10 +1,35 @@
 #include "tools/report/page_head.h"
 
 #include "fmt/format.h"
+#include "matcher/base/printable.h"
 #include "tools/report/html.h"
 #include "tools/report/sections.h"
 
 namespace evet::report {
+namespace {
+
+// A CSS string: of ASCII all but letters, digits and blanks is written as escapes, each ended by a blank,
+// so that no text can end it.
+std::string css_string(std::string_view text) {
+  std::string out = "\"";
+  for (const char c : printable(text)) {
+    const bool simple = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
+                        c == ' ' || (c & 0x80) != 0;
+    out += simple ? std::string(1, c) : fmt::format("\\{:06x} ", static_cast<unsigned>(c));
+  }
+  return out + "\"";
+}
+
+}  // namespace
+
+std::string page_numbers(std::string_view what) {
+  return fmt::format(
+      "@page {{ @bottom-left {{ content: {}; font: 7.5pt sans-serif; color: #56645e; }}\n"
+      "@bottom-right {{ content: \"page \" counter(page) \" of \" counter(pages); font: 7.5pt sans-serif; "
+      "color: #56645e; "
+      "}} }}\n",
+      css_string(what));
+}
 
 std::string page_head(std::string_view program, std::string_view title, std::string_view more_style) {
   return fmt::format(

@@ -10,4 +10,7 @@ namespace evet::report {
 // text: it is escaped here.
 std::string page_head(std::string_view program, std::string_view title, std::string_view more_style = {});
 
+// A style that prints `what` (plain text) and "page 2 of 7" at the foot of every page.
+std::string page_numbers(std::string_view what);
+
 }  // namespace evet::report

@@ -95,10 +95,15 @@ std::string strip_figure(const Labelled& one) {
 
 std::string pair_figure(const Labelled& now, const Labelled& before, const std::vector<SpotTie>& ties) {
   const bool tied = !ties.empty() && !now.strip.bgr.empty() && !before.strip.bgr.empty();
+  const std::string drawn =
+      tied && ties.size() > kMostTies
+          ? fmt::format(R"(<p class="drawn">{} of {} matched spots are numbered, evenly along the body.</p>)",
+                        kMostTies, ties.size())
+          : "";
   return fmt::format(
-      R"(<figure class="pair"><div class="table">{}{}{}</div><figcaption><span>{}</span><span>{}</span></figcaption></figure>)",
+      R"(<figure class="pair"><div class="table">{}{}{}</div><figcaption><span>{}</span><span>{}</span></figcaption>{}</figure>)",
       image(now.strip, now.alt), image(before.strip, before.alt), tied ? ties_overlay(ties) : "", now.caption,
-      before.caption);
+      before.caption, drawn);
 }
 
 }  // namespace evet::report

@@ -129,28 +129,48 @@ footer { padding-bottom: 2.5rem; color: var(--soft); font-size: 0.85rem; }
   .cards:not(.many) .card { flex-direction: column; }
   .card, .card.wide { --strip: 6.2rem; }
 }
+.version { border: 1px solid var(--line); border-left: 4px solid var(--warn-edge); background: var(--sheet); padding: 0.5rem 0.8rem; font-size: 0.9rem; }
+.blank { color: var(--soft); font-style: italic; }
+.drawn { color: var(--soft); font-size: 0.7rem; line-height: 1.3; margin: 0.3rem 0 0; }
+.captures { font-size: 0.85rem; }
+.captures th, .captures td { padding-right: 0.7rem; }
+.unbroken { white-space: nowrap; }
+.conditions tbody th { width: 14rem; }
+.signature .lines { display: grid; grid-template-columns: 1fr 1fr; gap: 2.2rem 2rem; margin-top: 2.4rem; }
+.signature .line { display: block; min-height: 1.6rem; border-bottom: 1px solid var(--ink); }
+
+/* Always light on paper, whatever the screen shows; strips no narrower than 30 mm. */
 @media print {
-  @page { size: A4; margin: 15mm 14mm; }
+  :root { color-scheme: light; }
+  @page { size: A4; margin: 14mm 14mm 16mm; }
   html { font-size: 9.2pt; }
   body { background: #fff; }
   * { -webkit-print-color-adjust: exact; print-color-adjust: exact; }
   header, main, footer { max-width: none; padding-left: 0; padding-right: 0; }
   header { padding-top: 0; }
-  section { margin-bottom: 1.8rem; }
-  h2, h3, h4, .lead { break-after: avoid; }
+  section { margin-bottom: 1.6rem; }
+  h2, h3, h4, .lead, caption { break-after: avoid; }
   p { orphans: 3; widows: 3; }
   .lead { break-inside: avoid; max-width: none; }
   .tiles { grid-template-columns: repeat(4, 1fr); }
-  .cards { grid-template-columns: 1fr 1fr; gap: 0.8rem; }
-  .cards.many { grid-template-columns: repeat(4, 1fr); }
-  .card, .many .card { --strip: 4.1rem; padding: 0.8rem; gap: 0.9rem; }
-  .card.wide { --strip: 5.2rem; }
+  .cards { grid-template-columns: 1fr; gap: 0.8rem; }
+  .cards.many { grid-template-columns: repeat(4, 1fr); gap: 0.6rem; }
+  .card, .many .card, .card.wide { --strip: 30.5mm; padding: 0.7rem; gap: 0.9rem; }
+  .cards:not(.many) .card { flex-direction: row; }
+  .many .card { flex-direction: column; padding: 0.5rem; gap: 0.4rem; align-items: center; }
+  .many .words { width: 100%; }
+  .many .single figcaption { margin-top: 0.2rem; }
   .card dl { font-size: 0.85rem; column-gap: 0.6rem; }
-  .many .card { --strip: 3.4rem; gap: 0.7rem; }
-  .many .p, .many .decided { font-size: 0.82rem; }
-  .line-up { flex-wrap: nowrap; gap: 1.1rem; }
+  .many .p, .many .decided { font-size: 0.78rem; margin-bottom: 0.2rem; }
+  .line-up { gap: 0.9rem; }
+  .line-up .words { flex: 1 1 100%; }
   .plot { max-width: 34rem; }
-  tr, .cautions, .warnings, .discovery { break-inside: avoid; }
+  .scroll { overflow: visible; }
+  table { font-size: 0.85rem; }
+  .captures { font-size: 0.75rem; }
+  .captures th, .captures td { padding: 0.25rem 0.45rem 0.25rem 0; }
+  thead { display: table-header-group; }
+  tr, .whole, .cautions, .warnings, .discovery, .signature, .conditions { break-inside: avoid; }
   details { display: none; }
   a { text-decoration: none; }
 }

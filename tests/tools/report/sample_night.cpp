@@ -90,7 +90,7 @@ NightReport night() {
   r.catalogue = "Northmoor ponds";
   r.site = "Northmoor";
   r.pond = "Alder Pond";
-  r.place = "within a 10 km square in the Vale of Ash; exact place withheld";
+  r.place = "within a 10 km square in the Vale of Ash";
   r.night = "2031-05-14";
   r.observers = {"KM", "TR"};
   r.licences = {"NM-2031-0417"};
@@ -99,7 +99,7 @@ NightReport night() {
   r.photos_on_sheet = 19;
   for (std::uint32_t i = 0; i < 6; ++i) {
     ReportRecapture one;
-    one.capture = capture(std::to_string(i + 1), i, 3, i % 2 != 0 ? "male" : "female");
+    one.capture = capture("c-alder-" + std::to_string(i + 1), i, 3, i % 2 != 0 ? "male" : "female");
     one.match = candidate(fmt::format("A-{:03}", 12 + 7 * i), i, i == 3 ? 0.934 : 0.9996 - 0.002 * i,
                           9 + static_cast<int>(i) * 2);
     one.first_night = "2030-04-09";
@@ -113,7 +113,7 @@ NightReport night() {
   }
   for (std::uint32_t i = 20; i < 24; ++i) {
     ReportNew one;
-    one.capture = capture(std::to_string(i - 13), i, 3, i % 2 != 0 ? "male" : "female");
+    one.capture = capture("c-alder-" + std::to_string(i - 13), i, 3, i % 2 != 0 ? "male" : "female");
     one.label = fmt::format("A-{:03}", 60 + i);
     one.probability = 0.9993 - 0.01 * (i - 20);
     one.capture.decided = "New, by the program.";
@@ -121,27 +121,41 @@ NightReport night() {
   }
   for (std::uint32_t i = 30; i < 32; ++i) {
     ReportLook one;
-    one.capture = capture(std::to_string(i - 19), i, 3, "unknown");
+    one.capture = capture("c-alder-" + std::to_string(i - 19), i, 3, "unknown");
     one.candidates = {candidate("A-031", i, 0.62, 7), candidate("A-007", 40, 0.09, 4),
                       candidate("A-055", 41, 0.04, 3)};
     one.new_probability = 0.25;
     r.looks.push_back(one);
   }
-  for (const char* name : {"13", "14"}) {
+  for (const char* name : {"c-alder-13", "c-alder-14"}) {
     ReportUnusable one;
     one.capture.name = name;
     r.unusable.push_back(one);
   }
+  r.facts.method = "bottle traps set at dusk", r.facts.effort = 12, r.facts.effort_unit = "trap nights";
+  r.facts.weather = "overcast, calm", r.facts.air_c = 8.5, r.facts.water_c = 11;
+  r.facts.holder = "K. Moor", r.facts.notes = "gate key from the farm at Alder Lane";
+  for (int i = 1; i <= 14; ++i) {
+    ReportRow row;
+    row.capture = "c-alder-" + std::to_string(i), row.trap = "T" + std::to_string(i % 5), row.sex = "female";
+    row.stage = "adult", row.svl_mm = 62 + i, row.total_mm = 121.5, row.mass_g = 7.4, row.released = i != 3;
+    row.outcome = i < 7 ? "A-0" + std::to_string(10 + i) + ", caught again" : "not settled";
+    row.by = i < 7 ? "KM" : "", row.licence = "NM-2031-0417", row.notes = "by the sluice of Alder Pond";
+    row.latitude = 52.1251, row.longitude = -1.5003;
+    r.rows.push_back(row);
+  }
+  r.overrides = {{"c-alder-2", "another capture of Alder Pond on this night is the same animal",
+                  "seen it myself at Northmoor", "KM", "2031-05-15"}};
   r.failed_photos = {{"IMG_2431.jpg",
-                      "13",
+                      "c-alder-13",
                       {"Reflected light hides 71 % of the belly: tilt the tray or shade the lamp, and "
                        "photograph again before release."}},
                      {"IMG_2432.jpg",
-                      "14",
+                      "c-alder-14",
                       {"The belly is blurred: focus on the belly, hold the camera still or use more light, "
                        "and photograph again."}},
                      {"IMG_2433.heic",
-                      "5",
+                      "c-alder-5",
                       {"The HEIC data is damaged or cut short: copy it from the camera's card again."}}};
   int captures = 0, animals = 0;
   for (const auto& [when, caught, fresh] : {std::tuple{"2031-04-02", 14, 14},

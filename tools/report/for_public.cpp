@@ -1,0 +1,105 @@
+#include "tools/report/for_public.h"
+
+#include <map>
+
+#include "tools/words/text.h"
+
+namespace evet {
+namespace {
+
+class Withholding {
+ public:
+  explicit Withholding(const NightReport& report) {
+    for (const std::string* name : {&report.site, &report.pond})
+      if (!name->empty()) private_.push_back(lower_ascii(*name));
+    for (std::size_t i = 0; i < report.rows.size(); ++i)
+      numbers_.emplace(report.rows[i].capture, std::to_string(i + 1));
+  }
+
+  // Captures in the order of the table of all captures.
+  void number(std::string& capture) {
+    if (capture.empty()) return;
+    const auto at = numbers_.try_emplace(capture, std::to_string(numbers_.size() + 1)).first;
+    capture = at->second;
+  }
+  void blank(std::string& text) const {
+    constexpr std::string_view instead = "(withheld)";
+    for (const std::string& name : private_)
+      for (std::size_t at = 0; (at = lower_ascii(text).find(name, at)) != std::string::npos;
+           at += instead.size())
+        text.replace(at, name.size(), instead);
+  }
+  void blank_all(std::vector<std::string>& texts) const {
+    for (std::string& text : texts) blank(text);
+  }
+  void strip(ReportStrip& strip) const { strip.photo.clear(); }
+  void capture(ReportCapture& capture) {
+    number(capture.name);
+    capture.trap.clear();
+    strip(capture.strip);
+    capture.decided = capture.decided.substr(0, capture.decided.find(" Reason: "));
+    blank(capture.decided);
+  }
+  void candidate(ReportCandidate& candidate) const {
+    strip(candidate.before);
+    blank(candidate.individual);
+  }
+  void estimate(models::Estimate& estimate) const {
+    blank_all(estimate.warnings), blank_all(estimate.assumptions), blank(estimate.undefined);
+  }
+
+ private:
+  std::vector<std::string> private_;
+  std::map<std::string, std::string> numbers_;
+};
+
+void withhold_captures(NightReport& report, Withholding& from) {
+  for (ReportRow& row : report.rows) {
+    from.number(row.capture), from.blank(row.outcome);
+    row.trap.clear(), row.licence.clear(), row.notes.clear();
+    row.latitude.reset(), row.longitude.reset();
+  }
+  for (ReportRecapture& one : report.recaptures) from.capture(one.capture), from.candidate(one.match);
+  for (ReportNew& one : report.newcomers) from.capture(one.capture), from.blank(one.label);
+  for (ReportLook& one : report.looks) {
+    from.capture(one.capture);
+    one.why.clear();
+    for (ReportCandidate& candidate : one.candidates) from.candidate(candidate);
+  }
+  for (ReportUnusable& one : report.unusable) from.capture(one.capture);
+  int photo = 0;
+  for (ReportFailedPhoto& one : report.failed_photos) {
+    one.photo = "photo " + std::to_string(++photo);
+    from.number(one.capture), from.blank_all(one.reasons);
+  }
+  for (ReportOverride& one : report.overrides) {
+    from.number(one.capture), from.blank(one.sentence);
+    one.reason = "in the version for the authority";
+  }
+}
+
+}  // namespace
+
+NightReport for_everybody(NightReport report) {
+  Withholding from(report);
+  report.audience = Audience::everybody;
+  withhold_captures(report, from);
+  for (ReportEstimate& one : report.estimates) {
+    one.what = "Large newts at this place, in this year's nights up to this one";
+    from.estimate(one.naive);
+    if (one.corrected) from.estimate(*one.corrected);
+    from.blank(one.correction);
+  }
+  from.blank(report.no_estimate), from.blank(report.place), from.blank(report.facts.method);
+  from.blank(report.facts.weather);
+  report.site.clear(), report.pond.clear(), report.catalogue.clear(), report.sheet.clear();
+  report.licences.clear(), report.picture_questions.clear();
+  for (ReportRefusedRow& row : report.refused_rows) row.sentence = "in the version for the authority";
+  NightFacts& facts = report.facts;
+  facts.licence.clear(), facts.holder.clear(), facts.notes.clear(), facts.place.clear(),
+      facts.observers.clear();
+  facts.latitude.reset(), facts.longitude.reset();
+  return report;
+}
+
+}  // namespace evet
