@@ -1,0 +1,168 @@
+#include <fmt/format.h>
+#include <array>
+#include <chrono>
+#include <map>
+
+#include "matcher/base/moment.h"
+#include "matcher/base/printable.h"
+#include "matcher/base/version.h"
+#include "tools/share/share_files.h"
+
+namespace evet {
+namespace {
+
+// In the order of the columns; all of them Darwin Core terms.
+constexpr std::array kTerms = {"occurrenceID",
+                               "basisOfRecord",
+                               "occurrenceStatus",
+                               "individualCount",
+                               "scientificName",
+                               "organismID",
+                               "sex",
+                               "lifeStage",
+                               "eventID",
+                               "eventDate",
+                               "verbatimEventDate",
+                               "samplingProtocol",
+                               "sampleSizeValue",
+                               "sampleSizeUnit",
+                               "locationID",
+                               "decimalLatitude",
+                               "decimalLongitude",
+                               "geodeticDatum",
+                               "coordinateUncertaintyInMeters",
+                               "dataGeneralizations",
+                               "informationWithheld"};
+
+constexpr const char* kGeneralised =
+    "Position replaced by the middle of the cell of 0.1 degree in which it lies (Chapman 2020, "
+    "https://doi.org/10.15468/doc-5jp4-5g10)";
+constexpr const char* kWithheld =
+    "Exact position, names of site and pond, observers, licences and notes: protected species";
+
+std::string xml(const std::string& text) {
+  std::string out;
+  for (const char c : printable(text)) switch (c) {
+      case '&':
+        out += "&amp;";
+        break;
+      case '<':
+        out += "&lt;";
+        break;
+      case '>':
+        out += "&gt;";
+        break;
+      case '"':
+        out += "&quot;";
+        break;
+      default:
+        out += c;
+    }
+  return out;
+}
+
+// The night and the morning after it, as an ISO 8601 interval.
+std::string night_and_morning(const std::string& night) {
+  const std::chrono::year_month_day next{
+      std::chrono::sys_days{std::chrono::days{days_since_epoch(night) + 1}}};
+  return fmt::format("{}/{:04}-{:02}-{:02}", night, static_cast<int>(next.year()),
+                     static_cast<unsigned>(next.month()), static_cast<unsigned>(next.day()));
+}
+
+struct Row {
+  std::string id, status, individual, sex, stage;
+  const SharedNight* night;
+  const std::optional<SharedPosition>* position;
+};
+
+std::string line_of(const Row& row, const SharedRecords& records) {
+  const SharedNight& night = *row.night;
+  const bool absent = row.status == "absent";
+  std::vector<std::string> fields = {row.id,
+                                     "HumanObservation",
+                                     row.status,
+                                     absent ? "0" : "1",
+                                     records.species,
+                                     row.individual,
+                                     row.sex,
+                                     row.stage,
+                                     night.event,
+                                     night_and_morning(night.night),
+                                     "night of " + night.night,
+                                     night.facts.method,
+                                     number_text(night.facts.effort),
+                                     night.facts.effort ? night.facts.effort_unit : "",
+                                     night.place};
+  const std::optional<SharedPosition>& at = *row.position;
+  fields.push_back(at ? number_text(at->latitude) : "");
+  fields.push_back(at ? number_text(at->longitude) : "");
+  fields.emplace_back(at ? "EPSG:4326" : "");
+  fields.push_back(at && at->uncertainty_m ? number_text(at->uncertainty_m) : "");
+  fields.emplace_back(at && !records.exact ? kGeneralised : "");
+  fields.emplace_back(records.exact ? "" : kWithheld);
+  return csv_line(fields);
+}
+
+std::string occurrences(const SharedRecords& records) {
+  std::string out = csv_line({kTerms.begin(), kTerms.end()});
+  std::map<std::string, const SharedNight*> nights;
+  for (const SharedNight& night : records.nights) {
+    nights[night.event] = &night;
+    // Worked, and nothing found: that is data as well.
+    if (night.captures == 0)
+      out += line_of({night.event + "-absent", "absent", "", "", "", &night, &night.position}, records);
+  }
+  for (const SharedCapture& one : records.captures)
+    out += line_of(
+        {"urn:uuid:" + one.id.value, "present", one.individual ? "urn:uuid:" + one.individual->value : "",
+         one.sex, one.stage, nights.at(one.event), &one.position},
+        records);
+  return out;
+}
+
+std::string meta() {
+  std::string fields;
+  for (std::size_t i = 0; i < kTerms.size(); ++i)
+    fields +=
+        fmt::format("    <field index=\"{}\" term=\"http://rs.tdwg.org/dwc/terms/{}\"/>\n", i, kTerms[i]);
+  return R"(<?xml version="1.0" encoding="UTF-8"?>
+<archive xmlns="http://rs.tdwg.org/dwc/text/" metadata="eml.xml">
+  <core encoding="UTF-8" fieldsTerminatedBy="," linesTerminatedBy="\r\n" fieldsEnclosedBy="&quot;" ignoreHeaderLines="1" rowType="http://rs.tdwg.org/dwc/terms/Occurrence">
+    <files><location>occurrence.csv</location></files>
+    <id index="0"/>
+)" + fields +
+         "  </core>\n</archive>\n";
+}
+
+std::string eml(const SharedRecords& records) {
+  const std::string title = "Captures of individually known " + records.species;
+  return fmt::format(
+      R"(<?xml version="1.0" encoding="UTF-8"?>
+<eml:eml xmlns:eml="eml://ecoinformatics.org/eml-2.1.1" packageId="{0}" system="evet" scope="system" xml:lang="en">
+  <dataset>
+    <title xml:lang="en">{1}</title>
+    <creator><organizationName>The keeper of the catalogue</organizationName></creator>
+    <pubDate>{2}</pubDate>
+    <language>en</language>
+    <abstract><para>{3}</para></abstract>
+    <intellectualRights><para>None given: ask whoever shared this.</para></intellectualRights>
+    <coverage><temporalCoverage><rangeOfDates><beginDate><calendarDate>{4}</calendarDate></beginDate><endDate><calendarDate>{5}</calendarDate></endDate></rangeOfDates></temporalCoverage></coverage>
+    <contact><organizationName>The keeper of the catalogue</organizationName></contact>
+  </dataset>
+</eml:eml>
+)",
+      xml(records.ledger_head), xml(title), xml(records.made_at.substr(0, 10)),
+      xml(std::string("Animals were told apart by the patterns of their bellies with ") + kProgram +
+          (records.exact ? "; positions are exact: not for publication." : "; places are generalised.")),
+      xml(records.nights.front().night), xml(records.nights.back().night));
+}
+
+}  // namespace
+
+SharedFiles darwin_core_archive(const SharedRecords& records) {
+  return {{"darwin_core/occurrence.csv", occurrences(records)},
+          {"darwin_core/meta.xml", meta()},
+          {"darwin_core/eml.xml", eml(records)}};
+}
+
+}  // namespace evet

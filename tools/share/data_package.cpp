@@ -1,0 +1,154 @@
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+#include <sstream>
+
+#include "matcher/base/version.h"
+#include "models/histories_csv.h"
+#include "tools/share/share_files.h"
+#include "tools/words/csv.h"
+
+namespace evet {
+namespace {
+
+using Json = nlohmann::json;
+
+struct Column {
+  const char* name;
+  const char* type;  // of a Frictionless table schema
+  const char* description;
+  bool required = false;
+};
+
+constexpr const char* kPlace = "Code of the site and pond: the same place has the same code in this package";
+const std::vector<Column> kNights = {
+    {"event", "string", "Code of the night at its place", true},
+    {"place", "string", kPlace, true},
+    {"night", "date", "Date on which the night began", true},
+    {"captures", "integer", "Animals in hand; 0: worked, and nothing was caught", true},
+    {"not_settled", "integer",
+     "Of these, without an identity yet: the night is no complete one while any is left", true},
+    {"method", "string", "Method of capture"},
+    {"effort", "number", "How much of it"},
+    {"effort_unit", "string", "What effort counts"},
+    {"weather", "string", "In words"},
+    {"air_c", "number", "Degrees Celsius"},
+    {"water_c", "number", "Degrees Celsius"},
+    {"latitude", "number", "Degrees, WGS 84; below 0 south of the equator"},
+    {"longitude", "number", "Degrees, WGS 84; below 0 west of Greenwich"},
+    {"uncertainty_m", "number",
+     "Radius in metres round the position in which the place lies; empty: as recorded"}};
+const std::vector<Column> kCaptures = {
+    {"capture", "string", "Identifier of the capture, a UUID", true},
+    {"event", "string", "Code of the night at its place", true},
+    {"place", "string", kPlace, true},
+    {"night", "date", "Date on which the night began", true},
+    {"individual", "string", "Identifier of the animal, a UUID; empty: not settled, or in dispute"},
+    {"sex", "string", "female or male"},
+    {"stage", "string", "adult, subadult, juvenile or metamorph"},
+    {"svl_mm", "number", "Snout-vent length"},
+    {"total_mm", "number", "Snout to tail tip"},
+    {"mass_g", "number", "Mass"},
+    {"released", "boolean", "Whether it was let go again", true}};
+
+Json schema(const std::vector<Column>& columns, const char* key) {
+  Json fields = Json::array();
+  for (const Column& column : columns) {
+    Json field = {{"name", column.name}, {"type", column.type}, {"description", column.description}};
+    if (column.required) field["constraints"] = {{"required", true}};
+    fields.push_back(std::move(field));
+  }
+  return {{"fields", fields}, {"primaryKey", key}, {"missingValues", {""}}};
+}
+
+Json resource(const char* name, Json table) {
+  return {{"name", name},
+          {"path", std::string(name) + ".csv"},
+          {"profile", "tabular-data-resource"},
+          {"format", "csv"},
+          {"mediatype", "text/csv"},
+          {"encoding", "utf-8"},
+          {"schema", std::move(table)}};
+}
+
+std::string head(const std::vector<Column>& columns) {
+  std::vector<std::string> names;
+  for (const Column& column : columns) names.emplace_back(column.name);
+  return csv_line(names);
+}
+
+std::string nights_csv(const SharedRecords& records) {
+  std::string out = head(kNights);
+  for (const SharedNight& night : records.nights) {
+    std::optional<double> latitude, longitude, uncertainty;
+    if (night.position)
+      latitude = night.position->latitude, longitude = night.position->longitude,
+      uncertainty = night.position->uncertainty_m;
+    const NightFacts& facts = night.facts;
+    out += csv_line({night.event, night.place, night.night, std::to_string(night.captures),
+                     std::to_string(night.open), facts.method, number_text(facts.effort), facts.effort_unit,
+                     facts.weather, number_text(facts.air_c), number_text(facts.water_c),
+                     number_text(latitude), number_text(longitude), number_text(uncertainty)});
+  }
+  return out;
+}
+
+std::string captures_csv(const SharedRecords& records) {
+  std::string out = head(kCaptures);
+  for (const SharedCapture& one : records.captures)
+    out += csv_line({one.id.value, one.event, one.place, one.night,
+                     one.individual ? one.individual->value : "", one.sex, one.stage, number_text(one.svl_mm),
+                     number_text(one.total_mm), number_text(one.mass_g), one.lost ? "false" : "true"});
+  return out;
+}
+
+}  // namespace
+
+std::string csv_line(const std::vector<std::string>& fields) {
+  std::string line;
+  for (std::size_t i = 0; i < fields.size(); ++i) line += (i == 0 ? "" : ",") + csv_field(fields[i]);
+  return line + "\r\n";
+}
+
+std::string number_text(const std::optional<double>& value) {
+  return value ? fmt::format("{}", *value) : "";
+}
+
+SharedFiles data_package(const SharedRecords& records) {
+  SharedFiles files;
+  files["nights.csv"] = nights_csv(records);
+  files["captures.csv"] = captures_csv(records);
+  Json captures = schema(kCaptures, "capture");
+  captures["foreignKeys"] = {
+      {{"fields", "event"}, {"reference", {{"resource", "nights"}, {"fields", "event"}}}}};
+  Json resources = {resource("nights", schema(kNights, "event")), resource("captures", std::move(captures))};
+  if (records.histories.animal_count() > 0) {
+    std::ostringstream csv;
+    models::write_histories_csv(records.histories, csv);
+    files["histories.csv"] = csv.str();
+    resources.push_back({{"name", "histories"},
+                         {"path", "histories.csv"},
+                         {"format", "csv"},
+                         {"mediatype", "text/csv"},
+                         {"encoding", "utf-8"},
+                         {"description",
+                          "Who was caught when: a row an animal, a column a night; rows that begin with # "
+                          "describe the nights. 'evet estimate --histories' reads it."}});
+  }
+  const Json package = {
+      {"profile", "data-package"},
+      {"name", "newt-captures"},
+      {"title", records.title.empty() ? "Captures of individually known newts" : records.title},
+      {"description",
+       std::string("Captures of ") + records.species + ", identified by their belly patterns. " +
+           (records.exact
+                ? "Positions are exact: not for publication."
+                : "Places are told by the cell of 0.1 degree in which they lie, and have no names.")},
+      {"created", records.made_at},
+      {"version", records.ledger_head},
+      {"contributors", {{{"title", kProgram}, {"role", "wrangler"}}}},
+      {"resources", resources}};
+  files["datapackage.json"] = package.dump(2) + "\n";
+  return files;
+}
+
+}  // namespace evet
