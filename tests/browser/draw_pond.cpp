@@ -1,5 +1,5 @@
 // Draws the catalogue that the browser tests work on, and prints what is true of it as JSON.
-// Usage: draw_pond FOLDER [night|disputed|labelled|twice|empty]
+// Usage: draw_pond FOLDER [night|disputed|labelled|twice|empty|surveyed]
 #include <iostream>
 #include <string>
 
@@ -24,6 +24,21 @@ int main(int argc, char** argv) {
                                                          .other = pond.captures[0][0],
                                                          .answer = Answer::different,
                                                          .reason = "the chin row is shorter"}});
+  }
+  if (kind == "surveyed") {  // where the ponds lie, and a night without a catch
+    Catalogue catalogue = Catalogue::open(argv[1], system_env());
+    std::vector<Body> bodies;
+    const Identities who = catalogue.identities();
+    for (const CaptureState& capture : who.captures) {
+      const bool north = capture.facts.pond == "north";
+      bodies.push_back(Correction{capture.id,
+                                  {{"latitude", north ? 52.1251 : 52.1187}, {"longitude", north ? -1.5003 : -1.4921}},
+                                  "from the map"});
+    }
+    bodies.push_back(NightIntake{.sheet = "none.csv",
+                                 .nights = {"2031-05-20"},
+                                 .visits = {{"Alder Fen", "north", "2031-05-20"}}});
+    catalogue.append({ActorKind::person, "OB1"}, bodies);
   }
   nlohmann::json out = {{"last_night", pond.last_night}, {"again", nlohmann::json::object()}};
   for (std::size_t i = 0; i < pond.again.size(); ++i)

@@ -38,6 +38,7 @@ struct Call {
   const Target& target;
   nlohmann::json body;  // an object; empty for GET
   std::string reader;   // from the header or, for GET, the same; may be empty for GET
+  bool here = false;    // asked from the machine that keeps the catalogue: exact places may be shown
 
   const std::string& part(std::size_t i) const { return target.path.at(i); }
   // Errors: bad_input naming the value.

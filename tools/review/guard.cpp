@@ -54,6 +54,10 @@ Response plain(int status, const std::string& kind, const std::string& sentence)
 
 }  // namespace
 
+bool of_this_machine(const std::string& peer) {
+  return peer.starts_with("127.") || peer == "::1" || peer.starts_with("::ffff:127.");
+}
+
 Guard::Guard(Env& env, std::string host, int port, std::string passphrase)
     : env_(&env),
       host_(std::move(host)),
@@ -186,9 +190,10 @@ std::optional<Response> Guard::stop(const Request& request, const std::optional<
 }
 
 void Guard::seal(Response& response) {
-  response.headers["Content-Security-Policy"] =
+  response.headers.emplace(
+      "Content-Security-Policy",
       "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' blob:; connect-src 'self'; "
-      "base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
+      "base-uri 'none'; form-action 'none'; frame-ancestors 'none'");
   response.headers["X-Content-Type-Options"] = "nosniff";
   response.headers["X-Frame-Options"] = "DENY";
   response.headers["Referrer-Policy"] = "no-referrer";

@@ -20,6 +20,9 @@ namespace evet::review {
 inline constexpr const char* kOwner = "owner";      // the session of whoever has the printed address
 inline constexpr std::size_t kMaxBody = 64 * 1024;  // our largest body is a midline
 
+// Of a numeric address: whether it is this very machine that asks.
+bool of_this_machine(const std::string& peer);
+
 class Guard {
  public:
   // `host` is the address listened on. A non-empty `passphrase` opens the page to whoever knows it.

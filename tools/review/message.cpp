@@ -85,6 +85,12 @@ Response error_answer(int status, const std::string& kind, const std::string& se
   return json_answer({{"error", {{"kind", kind}, {"sentence", sentence}}}}, status);
 }
 
+Response document(Response html) {
+  html.headers["Content-Security-Policy"] =
+      "default-src 'none'; img-src data:; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'; "
+      "frame-ancestors 'none'";
+  return html;
+}
 Response bytes_answer(BytesView bytes, const std::string& type) {
   return {.type = type, .body = {reinterpret_cast<const char*>(bytes.data()), bytes.size()}};
 }

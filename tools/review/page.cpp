@@ -60,7 +60,8 @@ Response Page::answer(const Request& request, const Target& target) {
   const Route* route = find_route(request.method, target);
   if (route == nullptr)
     return error_answer(404, "not_found", "There is nothing at this address of the page.");
-  Call call{desk_, target, nlohmann::json::object(), request.header("x-evet-reader")};
+  Call call{desk_, target, nlohmann::json::object(), request.header("x-evet-reader"),
+            of_this_machine(request.peer)};
   readers_.check(session_of(request), call.reader, request.method == "POST");
   if (request.method == "POST") {
     call.body = nlohmann::json::parse(request.body, nullptr, false);

@@ -53,6 +53,15 @@ constexpr Route kRoutes[] = {
     {.method = "GET", .path = "api/population", .view = population_view},
     {.method = "GET", .path = "api/ledger", .view = ledger_view},
     {.method = "GET", .path = "api/ledger/export", .picture = ledger_export},
+    {.method = "GET", .path = "api/report", .view = report_view},
+    {.method = "GET", .path = "api/report/*", .view = report_view},
+    {.method = "GET", .path = "api/calendar", .view = calendar_view},
+    {.method = "GET", .path = "api/map", .view = map_view},
+    {.method = "GET", .path = "api/growth", .view = growth_view},
+    {.method = "GET", .path = "api/catalogue", .picture = catalogue_list},
+    {.method = "GET", .path = "api/settings", .view = settings_view},
+    {.method = "GET", .path = "report/*", .picture = report_page},
+    {.method = "GET", .path = "catalogue", .picture = catalogue_page},
     {.method = "GET", .path = "strip/*", .picture = strip},
     {.method = "GET", .path = "mask/*", .picture = mask},
     {.method = "GET", .path = "photo/*", .picture = photo},
@@ -65,6 +74,10 @@ constexpr Route kRoutes[] = {
     {.method = "POST", .path = "api/usable", .view = set_usable},
     {.method = "POST", .path = "api/reading", .view = read_photos},
     {.method = "POST", .path = "api/adjudicate", .view = adjudicate},
+    {.method = "POST", .path = "api/label", .view = give_label},
+    {.method = "POST", .path = "api/notes", .view = give_notes},
+    {.method = "POST", .path = "api/night_facts", .view = give_night_facts},
+    {.method = "POST", .path = "api/costs", .view = set_costs},
 };
 
 bool fits(std::string_view shape, const std::vector<std::string>& path) {

@@ -32,4 +32,13 @@ nlohmann::json read_photos(Call& call);
 // {"capture", "other", "answer", "reason", "settles": [ENTRY], "after"}: by a reader who gave none of these.
 nlohmann::json adjudicate(Call& call);
 
+// {"individual", "label", "after"}: its name from now on; the old one stays in the ledger.
+nlohmann::json give_label(Call& call);
+// {"capture", "notes", "after"}: a correction of its notes; empty takes them away.
+nlohmann::json give_notes(Call& call);
+// {"site", "pond", "night", "texts": {KEY: TEXT}, "reason"?, "after"}: see tools/words/night_fields.h.
+nlohmann::json give_night_facts(Call& call);
+// {"wrong_join", "look", "after"}: in missed joins; what advice is given by from now on.
+nlohmann::json set_costs(Call& call);
+
 }  // namespace evet::review

@@ -16,7 +16,15 @@ const pages = {
   individual: () => import('./individual.js'),
   population: () => import('./population.js'),
   ledger: () => import('./ledger.js'),
+  report: () => import('./report.js'),
+  calendar: () => import('./calendar.js'),
+  map: () => import('./map.js'),
+  strips: () => import('./strips.js'),
+  growth: () => import('./growth.js'),
+  settings: () => import('./settings.js'),
 };
+// Pages that have no link of their own at the top, and under which of those they belong.
+const PART_OF = { capture: 'night', midline: 'night', pair: 'night', individual: 'individuals', strips: 'individuals', growth: 'individuals', report: 'calendar' };
 const main = document.getElementById('page');
 let leave = null;
 let shownAt = 0;
@@ -29,7 +37,7 @@ async function route() {
   leave = null;
   if (hash !== main.dataset.shown) useKeys([]); // drawn anew, a page goes on taking its keys meanwhile
   for (const link of document.querySelectorAll('nav a')) {
-    const here = link.hash === `#/${['capture', 'midline', 'pair'].includes(page) ? 'night' : page === 'individual' ? 'individuals' : page}`;
+    const here = link.hash === `#/${PART_OF[page] ?? page}`;
     if (here) link.setAttribute('aria-current', 'page');
     else link.removeAttribute('aria-current');
   }

@@ -52,6 +52,9 @@ export function dateInWords(date) {
   return month ? `${day} ${months[month - 1]} ${year}` : date;
 }
 
+// A date that no line is broken in.
+export const whole = (date) => date.replaceAll('-', '\u2011');
+
 export const counted = (n, one, many = `${one}s`) => `${n} ${n === 1 ? one : many}`;
 
 export const reducedMotion = () => matchMedia('(prefers-reduced-motion: reduce)').matches;

@@ -2,8 +2,10 @@
 import { get } from './api.js';
 import { showPhotos } from './compare.js';
 import { button, counted, el, fill } from './dom.js';
+import { editable } from './editable.js';
 import { useKeys } from './keys.js';
 import { ANSWERS } from './parts.js';
+import { reload } from './place.js';
 import { plot } from './plots.js';
 
 const place = (facts) => [facts.site, facts.pond].filter(Boolean).join(', ');
@@ -16,11 +18,26 @@ function life(one) {
       button('', 'Photo', () => showPhotos([photo.photo]), { class: 'small' })))));
 }
 
+const notes = (capture) => editable({ name: `notes of ${capture.facts.name || capture.facts.night}`, value: capture.facts.notes ?? '', long: true,
+  show: (text) => text, save: (text) => ['/api/notes', { capture: capture.capture, notes: text }] });
+
+// From one measure to the next: how much, and what that is in a year of 365 days.
+function growthTable(lengths) {
+  const rows = lengths.slice(1).map((later, i) => {
+    const earlier = lengths[i], days = (new Date(later.facts.night) - new Date(earlier.facts.night)) / 86_400_000;
+    const grown = later.facts.svl_mm - earlier.facts.svl_mm;
+    return [`${earlier.facts.night} to ${later.facts.night}`, `${days}`, `${earlier.facts.svl_mm} to ${later.facts.svl_mm}`, `${grown > 0 ? '+' : ''}${grown.toFixed(1)}`, days > 0 ? ((grown * 365) / days).toFixed(1) : ''];
+  });
+  return el('div.scroll', { tabindex: '0', role: 'region', 'aria-label': 'Growth from measure to measure' }, el('table', {}, el('thead', {}, el('tr', {}, ['Between', 'Days', 'SVL, mm', 'Grown, mm', 'mm in a year'].map((word) => el('th', { scope: 'col' }, word)))),
+    el('tbody', {}, rows.map((row) => el('tr', {}, row.map((value) => el('td', {}, value)))))));
+}
+
 function sheet(one) {
-  const head = ['Night', 'Place', 'Capture', 'Sex', 'Stage', 'SVL, mm', 'Mass, g', 'Settled by', ''];
+  const head = ['Night', 'Place', 'Capture', 'Sex', 'Stage', 'SVL, mm', 'Mass, g', 'Notes', 'Settled by', ''];
   return el('div.scroll', { tabindex: '0', role: 'region', 'aria-label': 'On the sheets' }, el('table', {}, el('thead', {}, el('tr', {}, head.map((word) => (word ? el('th', { scope: 'col' }, word) : el('td', {}))))),
     el('tbody', {}, one.captures.map((capture, i) => el('tr', {}, [capture.facts.night, place(capture.facts), capture.facts.name, capture.facts.sex, capture.facts.stage,
-      capture.facts.svl_mm, capture.facts.mass_g, capture.by_program ? 'the program' : 'people'].map((value, k) => el(k ? 'td' : 'td.whole', {}, String(value ?? ''))),
+      capture.facts.svl_mm, capture.facts.mass_g].map((value, k) => el(k ? 'td' : 'td.whole', {}, String(value ?? ''))),
+    el('td.says', {}, notes(capture)), el('td', {}, capture.by_program ? 'the program' : 'people'),
     el('td', {}, one.captures.length > 1 && el('a', { href: `#/pair/${capture.capture}/${one.captures[i ? i - 1 : 1].capture}` }, 'Look again')))))));
 }
 
@@ -47,12 +64,13 @@ export async function show(root, [id]) {
   const lengths = one.captures.filter((capture) => capture.facts.svl_mm);
   const growth = el('div.plot');
   fill(root,
-    el('div.heading', {}, el('h1', { tabindex: '-1', 'data-first': true }, one.name), el('span.places', {}, `${counted(one.captures.length, 'capture')}, ${one.sex}${one.aliases.length ? `, also ${one.aliases.join(', ')}` : ''}`)),
+    el('div.heading', {}, el('h1', { tabindex: '-1', 'data-first': true }, one.name),
+      editable({ name: 'label', value: one.label, show: () => '', save: (text) => ['/api/label', { individual: one.id, label: text }], done: reload }), el('span.places', {}, `${counted(one.captures.length, 'capture')}, ${one.sex}${one.aliases.length ? `, also ${one.aliases.join(', ')}` : ''}`)),
     one.disputed && el('p.problem', {}, 'Verdicts on it contradict each other: ', el('a', { href: '#/disputes' }, 'see the dispute')),
     life(one),
     one.misfits.length ? [el('h2', {}, 'What does not fit'), el('ul', {}, one.misfits.map((words) => el('li.problem', {}, words)))] : null,
     el('h2', {}, 'On the sheets'), el('p.why', {}, 'A verdict splits: look again at a capture, and say that it is different.'), sheet(one),
-    lengths.length > 1 && [el('h2', {}, 'Growth'), growth],
+    lengths.length > 1 && [el('h2', {}, 'Growth'), growth, growthTable(lengths)],
     el('h2', {}, 'Who said so'), verdicts(one), el('h2', {}, 'Join'), joinForm(one));
   useKeys([]);
   if (lengths.length > 1) {

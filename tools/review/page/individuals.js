@@ -1,26 +1,59 @@
-// Everyone in the catalogue, one screen at a time.
+// Everyone in the catalogue, one screen at a time: by name, sex, place, season and size.
 import { get } from './api.js';
-import { button, counted, el, fill } from './dom.js';
+import { button, counted, el, fill, whole } from './dom.js';
 import { useKeys } from './keys.js';
 import { go } from './place.js';
+import { asPart, asQuery, choicesIn, placeWords } from './query.js';
 
-export async function show(root, [find = '', fromText = '0'], still) {
-  const wanted = decodeURIComponent(find === '-' ? '' : find), from = Number(fromText) || 0;
-  const list = await get(`/api/individuals?find=${encodeURIComponent(wanted)}&from=${from}`);
-  const input = el('input', { id: 'find', value: wanted, autocomplete: 'off', maxlength: '80' });
-  const page = (start) => go(`individuals/${encodeURIComponent(wanted) || '-'}/${start}`);
-  const search = (event) => { event?.preventDefault(); if (still()) go(`individuals/${encodeURIComponent(input.value.trim()) || '-'}/0`); };
+const SEXES = ['female', 'male', 'unknown'];
+
+function card(one, first) {
+  return el('li', {}, el('a.row', { href: `#/individual/${one.id}`, 'data-first': first },
+    one.strip ? el('img.thumb', { src: `/strip/${one.strip}`, alt: '', loading: 'lazy', width: '40', height: '128' }) : el('span.thumb.none', {}, 'no strip'),
+    el('span.what', {}, el('strong', {}, one.name), one.aliases.length > 0 && el('span.why', {}, `also ${one.aliases.join(', ')}`),
+      el('span.why', {}, [counted(one.captures, 'capture'), one.sex !== 'unknown' && one.sex, one.svl_mm && `${one.svl_mm} mm`].filter(Boolean).join(', ')),
+      el('span.why', {}, one.first === one.last ? whole(one.first) : `${whole(one.first)} to ${whole(one.last)}`),
+      one.disputed && el('span.why.problem', {}, 'in dispute'))));
+}
+
+function filters(list, wanted, search) {
+  const option = (value, words, chosen) => el('option', { value, selected: value === chosen }, words);
+  const labelled = (id, words, input) => el('span.field', {}, el('label', { for: id }, ...words), input);
+  const find = el('input', { id: 'find', name: 'find', value: wanted.find ?? '', autocomplete: 'off', maxlength: '80' });
+  const place = wanted.site ? JSON.stringify([wanted.site, wanted.pond ?? '']) : '';
+  const form = el('form.form', { role: 'search', onsubmit: (event) => { event.preventDefault(); search(new FormData(form)); } },
+    labelled('find', [el('kbd', {}, '/'), ' Name or alias'], find),
+    labelled('sex', ['Sex'], el('select', { id: 'sex', name: 'sex' }, option('', 'any', wanted.sex), SEXES.map((one) => option(one, one, wanted.sex)))),
+    labelled('where', ['Met at'], el('select', { id: 'where', name: 'place' }, option('', 'any place', place),
+      list.choices.places.map((one) => option(JSON.stringify([one.site, one.pond]), placeWords(one), place)))),
+    labelled('season', ['Season'], el('select', { id: 'season', name: 'season' }, option('', 'any year', wanted.season), list.choices.seasons.map((one) => option(one, one, wanted.season)))),
+    labelled('svl_from', ['SVL from, mm'], el('input.number', { id: 'svl_from', name: 'svl_from', type: 'number', min: '0', step: 'any', value: wanted.svl_from ?? '' })),
+    labelled('svl_to', ['to, mm'], el('input.number', { id: 'svl_to', name: 'svl_to', type: 'number', min: '0', step: 'any', value: wanted.svl_to ?? '' })),
+    el('button', { type: 'submit' }, 'Find'), Object.keys(wanted).some((key) => key !== 'from') && el('a.small', { href: '#/individuals' }, 'Everyone'));
+  return { form, find };
+}
+
+export async function show(root, [part = ''], still) {
+  const wanted = choicesIn(part), from = Number(wanted.from) || 0;
+  const list = await get(`/api/individuals?${asQuery(wanted)}`);
+  const page = (start) => go(`individuals/${asPart({ ...wanted, from: start || '' })}`);
+  const search = (data) => {
+    if (!still()) return;
+    const { place, ...others } = Object.fromEntries([...data].map(([key, value]) => [key, value.trim()]));
+    const [site, pond] = place ? JSON.parse(place) : [];
+    go(`individuals/${asPart({ ...others, site, pond })}`);
+  };
+  const { form, find } = filters(list, wanted, search);
+  const shown = list.found === list.of ? counted(list.found, 'individual') : `${list.found} of ${counted(list.of, 'individual')}`;
   fill(root,
-    el('div.heading', {}, el('h1', {}, 'Individuals'), el('span.places', {}, counted(list.found, 'individual'))),
-    el('form.form', { role: 'search', onsubmit: search }, el('label', { for: 'find' }, el('kbd', {}, '/'), ' Name or alias'), input, el('button', { type: 'submit' }, 'Find')),
-    el('ul.rows', {}, list.individuals.map((one, i) => el('li', {}, el('a.row', { href: `#/individual/${one.id}`, 'data-first': i === 0 },
-      one.strip ? el('img.thumb', { src: `/strip/${one.strip}`, alt: '', loading: 'lazy', width: '40', height: '128' }) : el('span.thumb.none', {}, 'no strip'),
-      el('span.what', {}, el('strong', {}, one.name), one.aliases.length > 0 && el('span.why', {}, `also ${one.aliases.join(', ')}`),
-        el('span.why', {}, counted(one.captures, 'capture'), one.sex === 'unknown' ? '' : `, ${one.sex}`), el('span.why', {}, one.first === one.last ? one.first : `${one.first} to ${one.last}`),
-        one.disputed && el('span.why.problem', {}, 'in dispute')))))),
+    el('div.heading', {}, el('h1', { tabindex: '-1' }, 'Individuals'), el('span.places', { role: 'status' }, shown),
+      el('a.small', { href: '#/strips' }, 'Catalogue of strips'), el('a.small', { href: '#/growth' }, 'Growth')),
+    form,
+    list.individuals.length ? el('ul.rows', {}, list.individuals.map((one, i) => card(one, i === 0))) : el('p', {}, list.of ? 'Nobody fits all of that.' : 'Nobody is known yet: settle a night first.'),
     el('div.actions', {}, from > 0 && button('←', 'Before', () => page(Math.max(0, from - list.screen))),
-      from + list.screen < list.found && button('→', 'More', () => page(from + list.screen))));
-  useKeys([{ key: '/', label: 'Find by name', run: () => input.focus() },
+      from + list.screen < list.found && button('→', 'More', () => page(from + list.screen))),
+    el('p.why', {}, 'The same as a command: ', el('code', {}, 'evet individuals CATALOGUE')));
+  useKeys([{ key: '/', label: 'Find by name', run: () => find.focus() },
     { key: 'ArrowRight', label: 'More', run: () => from + list.screen < list.found && page(from + list.screen) },
     { key: 'ArrowLeft', label: 'Before', run: () => from > 0 && page(Math.max(0, from - list.screen)) }]);
 }

@@ -1,4 +1,6 @@
 #include <algorithm>
+#include <charconv>
+#include <set>
 
 #include "matcher/base/error.h"
 #include "matcher/base/uuid.h"
@@ -11,6 +13,45 @@ namespace {
 
 constexpr std::size_t kOneScreen = 60;
 
+// What is asked for; an empty field asks for nothing.
+struct Wanted {
+  std::string find, sex, site, pond, season;
+  std::optional<double> svl_from, svl_to;  // of the newest length
+  std::size_t from = 0;
+};
+
+double number_asked(const std::string& name, const std::string& text) {
+  double value = 0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (error != std::errc{} || end != text.data() + text.size() || !(value >= 0 && value < 1e9))
+    throw Error(ErrorKind::bad_input, name + " " + evet::quoted(text), "it is not a number");
+  return value;
+}
+
+Wanted asked(const Call& call) {
+  Wanted wanted{lower_ascii(call.query("find")),
+                call.query("sex"),
+                call.query("site"),
+                call.query("pond"),
+                call.query("season"),
+                {},
+                {},
+                0};
+  if (!wanted.sex.empty() && !sex_named(wanted.sex))
+    throw Error(ErrorKind::bad_input, "sex " + evet::quoted(wanted.sex), "it is not known",
+                "ask for female, male or unknown");
+  if (const std::string text = call.query("svl_from"); !text.empty())
+    wanted.svl_from = number_asked("svl_from", text);
+  if (const std::string text = call.query("svl_to"); !text.empty())
+    wanted.svl_to = number_asked("svl_to", text);
+  if (const std::string text = call.query("from"); !text.empty()) {
+    if (text.find_first_not_of("0123456789") != std::string::npos)
+      throw Error(ErrorKind::bad_input, "from " + evet::quoted(text), "it is not a number");
+    wanted.from = static_cast<std::size_t>(number_asked("from", text));
+  }
+  return wanted;
+}
+
 bool bears(const Individual& individual, const std::string& lower) {
   const auto has = [&](const std::string& text) {
     return lower_ascii(text).find(lower) != std::string::npos;
@@ -18,27 +59,57 @@ bool bears(const Individual& individual, const std::string& lower) {
   return has(individual.name) || std::any_of(individual.aliases.begin(), individual.aliases.end(), has);
 }
 
+std::optional<double> newest_svl(const Individual& individual, const Identities& who) {
+  for (auto at = individual.captures.rbegin(); at != individual.captures.rend(); ++at)
+    if (const auto& svl = who.capture(*at)->facts.svl_mm) return svl;
+  return std::nullopt;
+}
+
+// One capture has to fit both place and season: an animal met there, then.
+bool fits(const Individual& individual, const Wanted& wanted, const Identities& who) {
+  if (!wanted.find.empty() && !bears(individual, wanted.find)) return false;
+  if (!wanted.sex.empty() && name(individual.sex) != wanted.sex) return false;
+  if (wanted.svl_from || wanted.svl_to) {
+    const std::optional<double> svl = newest_svl(individual, who);
+    if (!svl || *svl < wanted.svl_from.value_or(0) || *svl > wanted.svl_to.value_or(1e9)) return false;
+  }
+  return std::any_of(individual.captures.begin(), individual.captures.end(), [&](const CaptureId& id) {
+    const CaptureFacts& facts = who.capture(id)->facts;
+    return (wanted.site.empty() || facts.site == wanted.site) &&
+           (wanted.pond.empty() || facts.pond == wanted.pond) &&
+           (wanted.season.empty() || facts.night.starts_with(wanted.season + "-"));
+  });
+}
+
+// What can be asked for: every place and year that an individual was met in.
+nlohmann::json choices(const Identities& who) {
+  std::set<std::pair<std::string, std::string>> places;
+  std::set<std::string> seasons;
+  for (const CaptureState& capture : who.captures) {
+    if (!capture.individual) continue;
+    places.insert({capture.facts.site, capture.facts.pond});
+    seasons.insert(capture.facts.night.substr(0, 4));
+  }
+  nlohmann::json out = {{"places", nlohmann::json::array()}, {"seasons", seasons}};
+  for (const auto& [site, pond] : places) out["places"].push_back({{"site", site}, {"pond", pond}});
+  return out;
+}
+
 }  // namespace
 
 nlohmann::json individuals_view(Call& call) {
   Catalogue& catalogue = call.desk.catalogue;
   const Identities& who = catalogue.identities();
-  const std::string find = lower_ascii(call.query("find"));
-  const std::string from_text = call.query("from");
-  std::size_t from = 0;
-  if (!from_text.empty()) {
-    if (from_text.size() > 9 || from_text.find_first_not_of("0123456789") != std::string::npos)
-      throw Error(ErrorKind::bad_input, "from " + evet::quoted(from_text), "it is not a number");
-    from = std::stoul(from_text);
-  }
+  const Wanted wanted = asked(call);
   nlohmann::json list = nlohmann::json::array();
   std::size_t found = 0;
   for (const Individual& individual : who.individuals) {
-    if (!find.empty() && !bears(individual, find)) continue;
-    if (found++ < from || list.size() == kOneScreen) continue;
+    if (!fits(individual, wanted, who)) continue;
+    if (found++ < wanted.from || list.size() == kOneScreen) continue;
     nlohmann::json strip;
     for (auto at = individual.captures.rbegin(); at != individual.captures.rend() && strip.is_null(); ++at)
       if (const auto photo = best_photo(*who.capture(*at))) strip = photo->value;
+    const std::optional<double> svl = newest_svl(individual, who);
     list.push_back({{"id", individual.id.value},
                     {"name", individual.name},
                     {"aliases", individual.aliases},
@@ -46,10 +117,12 @@ nlohmann::json individuals_view(Call& call) {
                     {"captures", individual.captures.size()},
                     {"first", who.capture(individual.captures.front())->facts.night},
                     {"last", who.capture(individual.captures.back())->facts.night},
+                    {"svl_mm", svl ? nlohmann::json(*svl) : nlohmann::json(nullptr)},
                     {"disputed", individual.disputed},
                     {"strip", strip}});
   }
-  return {{"individuals", list}, {"found", found}, {"from", from}, {"screen", kOneScreen}};
+  return {{"individuals", list}, {"found", found},       {"of", who.individuals.size()},
+          {"from", wanted.from}, {"screen", kOneScreen}, {"choices", choices(who)}};
 }
 
 namespace {

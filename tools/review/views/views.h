@@ -48,6 +48,15 @@ Response estimates(Call& call);              // likewise; models::to_json of the
 Response estimates_in_doubt(Call& call);     // likewise; models/identity/estimate_in_doubt.h as JSON
 nlohmann::json ledger_view(Call& call);      // filters: ledger_asked.h
 Response ledger_export(Call& call);          // likewise, as CSV
+// ?site=, ?pond=: what is written down of the night (the newest where none is named), field by field.
+nlohmann::json report_view(Call& call);
+Response report_page(Call& call);  // ?site=, ?pond=, ?for=authority|everybody, ?save=yes: HTML to print
+nlohmann::json calendar_view(Call& call);
+nlohmann::json map_view(Call& call);     // exact on this machine alone
+Response catalogue_list(Call& call);     // individuals by likeness of their patterns, as JSON
+Response catalogue_page(Call& call);     // the same as HTML to print
+nlohmann::json growth_view(Call& call);  // ?site=, ?pond=: lengths of individuals measured more than once
+nlohmann::json settings_view(Call& call);
 
 // What "undo" and "redo" would do now for this reader: {"undo": null | {"target", "sentence", "capture"},
 // "redo": likewise}. Part of night and capture.

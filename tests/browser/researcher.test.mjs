@@ -1,0 +1,160 @@
+// The researcher's pages: found, named, noted, measured, laid out by likeness, by night and by place. With the keyboard, at
+// three sizes, in both themes (EVET_SCREENSHOTS=folder keeps a picture of each).
+import assert from 'node:assert/strict';
+import { mkdirSync } from 'node:fs';
+import { after, before, test } from 'node:test';
+import { launch, open, redrawn, saved, Served, shown, until, violations, visit } from './harness.mjs';
+
+const shots = process.env.EVET_SCREENSHOTS;
+let browser, served;
+before(async () => {
+  browser = await launch();
+  served = await Served.draw('surveyed');
+  if (shots) mkdirSync(shots, { recursive: true });
+});
+after(async () => { await browser.close(); await served.end(); });
+
+const pages = () => ({
+  found: `individuals/${encodeURIComponent('sex=female&season=2026')}`, individual: `individual/${served.truth.captures[3][0]}`, strips: 'strips', growth: 'growth',
+  calendar: 'calendar', 'calendar-2026': `calendar/${encodeURIComponent('year=2026')}`, map: 'map', report: 'report/2031-05-14', settings: 'settings',
+});
+const drawn = async (page, name) => {
+  if (['individual', 'growth'].includes(name)) await page.waitForSelector('.plot svg');
+  await until(page, () => [...document.images].every((one) => one.complete || one.loading === 'lazy'));
+};
+
+for (const [width, height] of [[1280, 720], [1920, 1080], [390, 844]]) {
+  for (const theme of ['dark', 'light']) {
+    test(`no violation at ${width} x ${height}, ${theme}`, async () => {
+      const page = await open(browser, served, 'TR', { viewport: { width, height }, reducedMotion: 'reduce' });
+      await page.evaluate((wanted) => localStorage.setItem('evet.theme', wanted), theme);
+      await page.reload();
+      await shown(page);
+      const found = [];
+      for (const [name, path] of Object.entries(pages())) {
+        await visit(page, path);
+        await drawn(page, name);
+        for (const one of await violations(page)) found.push(`${name}: ${one}`);
+        const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+        if (wide > 1) found.push(`${name}: ${wide} px wider than the screen`);
+        if (shots) await page.screenshot({ path: `${shots}/${name}-${width}-${theme}.png` });
+      }
+      assert.deepEqual(found, []);
+      assert.deepEqual(page.problems, []);
+      await page.context().close();
+    });
+  }
+}
+
+const places = (page) => page.locator('.heading .places').innerText();
+
+test('individuals are found by sex, place, season and size, with the keyboard alone', async () => {
+  const page = await open(browser, served, 'TR');
+  await visit(page, 'individuals');
+  assert.equal(await places(page), '8 individuals');
+  await page.keyboard.press('/');
+  await page.keyboard.press('Tab'); // the sex
+  await page.keyboard.press('f');
+  await page.keyboard.press('Enter');
+  await page.locator('#svl_from').focus();
+  await page.keyboard.type('63');
+  await page.keyboard.press('Enter');
+  await until(page, () => /^2 of 8/.test(document.querySelector('.heading .places')?.textContent)); // lengths are 61 to 68 mm, every other a female
+  assert.match(await page.evaluate(() => decodeURIComponent(location.hash)), /sex=female/);
+  assert.equal(await page.locator('#sex').inputValue(), 'female', 'what was asked for stands there again');
+  await page.locator('#season').selectOption('2025');
+  await page.locator('#svl_to').fill('10');
+  await page.keyboard.press('Enter');
+  await until(page, () => document.querySelector('main').textContent.includes('Nobody fits all of that'));
+  await page.locator('a', { hasText: 'Everyone' }).click();
+  await until(page, () => document.querySelector('.heading .places')?.textContent === '8 individuals');
+  assert.deepEqual(page.problems, []);
+  await page.context().close();
+});
+
+test('a label and notes are edited, refused where they must be, and stay in the ledger', async () => {
+  const page = await open(browser, served, 'KM');
+  const [[first], [second]] = served.truth.captures;
+  await visit(page, `individual/${first}`);
+  const rename = async (name) => {
+    await page.locator('button', { hasText: 'Edit' }).first().focus();
+    await page.keyboard.press('Enter');
+    await page.locator('.heading input').fill(name);
+    await page.keyboard.press('Enter');
+  };
+  await redrawn(page, () => rename('Dot'));
+  assert.equal(await page.locator('h1').innerText(), 'Dot');
+  await redrawn(page, () => rename('Dash'));
+  assert.match(await places(page), /also Dot/);
+  const note = page.locator('td.says').first();
+  await note.locator('button').click();
+  await note.locator('textarea').fill('tail tip lost');
+  await note.locator('button[type=submit]').click();
+  await until(page, () => /tail tip lost/.test(document.querySelector('td.says').innerText) && !document.querySelector('td.says textarea'));
+  await saved(page);
+  await visit(page, `individual/${second}`);
+  await rename('dash');
+  await until(page, () => /bears that name/.test(document.querySelector('.heading [role=status].problem')?.textContent));
+  await page.keyboard.press('Escape');
+  assert.equal((await served.ledger(page, 'label')).length, 2);
+  assert.equal((await served.ledger(page, 'correction')).filter((one) => one.actor === 'KM').length, 1);
+  assert.deepEqual(page.problems, []);
+  await page.context().close();
+});
+
+test('the calendar leads to nights and reports, year by year', async () => {
+  const page = await open(browser, served, 'TR');
+  await visit(page, 'calendar');
+  assert.equal(await page.locator('h1').innerText(), 'Nights of 2031');
+  const empty = page.locator('.worked.empty[href]');
+  assert.match(await empty.getAttribute('aria-label'), /20 May 2031: nothing caught/);
+  assert.match(await page.locator('.worked.open[href]').getAttribute('aria-label'), /14 May 2031: 9 captures, 9 open/);
+  await page.keyboard.press('ArrowLeft');
+  await until(page, () => document.querySelector('h1').textContent === 'Nights of 2026');
+  await page.locator('select[aria-label=Place]').selectOption({ label: 'Alder Fen, south' });
+  await until(page, () => [...document.querySelectorAll('tbody td:nth-child(2)')].every((one) => !one.textContent.includes('north')));
+  await page.locator('a', { hasText: 'Report' }).first().click();
+  await until(page, () => location.hash.startsWith('#/report/2026-'));
+  await shown(page);
+  assert.match(await page.locator('h1').innerText(), /^Report of/);
+  assert.deepEqual(page.problems, []);
+  await page.context().close();
+});
+
+test('the map is exact here, and its names lead to who was met there', async () => {
+  const page = await open(browser, served, 'TR');
+  await visit(page, 'map');
+  assert.match(await page.locator('main').innerText(), /shown on this machine alone[\s\S]*52\.12510° N/);
+  assert.equal(await page.locator('svg.ponds .pond').count(), 2);
+  await page.locator('td a', { hasText: 'north' }).click();
+  await until(page, () => document.querySelector('.heading .places')?.textContent === '4 of 8 individuals');
+  assert.deepEqual(page.problems, []);
+  await page.context().close();
+});
+
+test('everyone lies in the catalogue of strips, and it prints with strips of 30 mm', async () => {
+  const page = await open(browser, served, 'TR');
+  await visit(page, 'strips');
+  assert.equal(await page.locator('.sheet li').count(), 8);
+  const [printed] = await Promise.all([page.context().waitForEvent('page'), page.locator('a', { hasText: 'Open to print' }).click()]);
+  await printed.waitForLoadState();
+  await printed.emulateMedia({ media: 'print' });
+  const widths = await printed.locator('img.strip').evaluateAll((all) => all.map((one) => (one.getBoundingClientRect().width / 96) * 25.4));
+  assert.equal(widths.length, 8);
+  for (const mm of widths) assert.ok(mm >= 30, `${mm} mm`);
+  await page.context().close();
+});
+
+test('costs are set, and kept in the catalogue', async () => {
+  const page = await open(browser, served, 'KM');
+  await visit(page, 'settings');
+  await redrawn(page, async () => {
+    await page.locator('#wrong_join').fill('100');
+    await page.keyboard.press('Enter');
+  });
+  assert.match(await page.locator('main').innerText(), /A wrong join is 100 times as bad[\s\S]*Said by KM/);
+  await page.locator('input[value=light]').check();
+  assert.equal(await page.evaluate(() => document.documentElement.dataset.theme), 'light');
+  assert.deepEqual(page.problems, []);
+  await page.context().close();
+});

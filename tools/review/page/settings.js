@@ -1,0 +1,46 @@
+// How this browser shows the page, and how this catalogue weighs errors.
+import { get, session } from './api.js';
+import { el, fill } from './dom.js';
+import { showKeys, useKeys } from './keys.js';
+import { say } from './outbox.js';
+import { reload } from './place.js';
+
+const fact = (what, value) => [el('dt', {}, what), el('dd', {}, value)];
+
+function costsForm(settings) {
+  const number = (id, value, least) => el('input.number', { id, type: 'number', min: least, step: 'any', required: true, value: String(value) });
+  const wrong = number('wrong_join', settings.costs.wrong_join, '0.001'), look = number('look', settings.costs.look, '0'), told = el('span.why', { role: 'status' });
+  const keep = async (event) => {
+    event.preventDefault();
+    told.textContent = 'Saving…';
+    try {
+      await say('/api/costs', { wrong_join: Number(wrong.value), look: Number(look.value) });
+      reload();
+    } catch (error) {
+      told.textContent = error.message;
+      told.classList.add('problem');
+    }
+  };
+  return el('form.form', { onsubmit: keep },
+    el('span.field', {}, el('label', { for: 'wrong_join' }, 'A wrong join is as bad as so many missed ones'), wrong),
+    el('span.field', {}, el('label', { for: 'look' }, 'A look costs so much of a missed join'), look), el('button', { type: 'submit' }, 'Keep for this catalogue'), told);
+}
+
+export async function show(root) {
+  const settings = await get('/api/settings');
+  const themes = [['dark', 'Dark, for eyes that have to see in the night afterwards'], ['light', 'Light, for the day']];
+  const theme = document.documentElement.dataset.theme;
+  const toTheme = (wanted) => { if (document.documentElement.dataset.theme !== wanted) document.getElementById('light').click(); };
+  fill(root, el('h1', { tabindex: '-1', 'data-first': true }, 'Settings'),
+    el('h2', {}, 'In this browser'),
+    el('fieldset', {}, el('legend', {}, 'Theme'), themes.map(([name, words]) => el('label.choice', {}, el('input', { type: 'radio', name: 'theme', value: name, checked: theme === name, onchange: () => toTheme(name) }), ` ${words}`))),
+    el('div.actions', {}, el('span', {}, `Verdicts are signed ${session.reader}.`), el('button', { type: 'button', onclick: () => document.getElementById('reader').click() }, 'Change the observer code'),
+      el('button', { type: 'button', onclick: showKeys }, 'Keys, and whether single letters work')),
+    el('h2', {}, 'Of this catalogue'), el('p', {}, settings.costs_words, settings.costs_by ? ` Said by ${settings.costs_by.by} on ${settings.costs_by.time.slice(0, 10)}.` : ' As the program comes.'), costsForm(settings),
+    el('p.why', {}, 'The same as a command: ', el('code', {}, 'evet rank CATALOGUE --costs "a wrong join is ten times worse than a missed one" --keep-costs')),
+    el('dl', {},
+      fact('Calibration', settings.calibration ? `this catalogue's own, from ${settings.calibration.individuals} individuals, by ${settings.calibration.by} on ${settings.calibration.time.slice(0, 10)}`
+        : settings.calibration_of_other_weights ? 'as the program comes; this catalogue’s own was learned with other weights' : 'as the program comes; evet trial CATALOGUE --refit learns this catalogue’s own'),
+      settings.folder && fact('Folder', el('code', {}, settings.folder)), fact('Program', settings.program), fact('Ledger head', el('code', {}, settings.ledger_head))));
+  useKeys([]);
+}
