@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 #include <algorithm>
+#include <cmath>
 #include <set>
 #include <tuple>
 
@@ -17,8 +18,11 @@ size_t individuals_of(const Trial& trial, bool mated) {
   return out.size();
 }
 
+// Two digits that count, never an exponent: "100 %", "12 %", "0.30 %".
 std::string share(double value) {
-  return fmt::format("{:.2g} %", 100 * value);
+  const double percent = 100 * value;
+  const double size = percent > 0 ? std::floor(std::log10(percent)) : 0;  // 12.3 -> 1
+  return fmt::format("{:.{}f} %", percent, static_cast<int>(std::max(0.0, 1 - size)));
 }
 
 }  // namespace

@@ -1,14 +1,22 @@
 // Command lines with what they must answer, a file a case: tests/cases/<command>/<case>.txt
 // reads like a screen.
 //   $ evet ...   a command; words in double quotes may hold blanks, {night} stands for tests/data/night
+//   "&" at its end: it serves until it is ended, which it is as soon as it has said where;
 //   then what it says, on standard output and standard error, and "exit 3" where it does not end with 0.
 // What lies in the working folder before the first command stands in a folder with the case's name beside it.
-// Ids, hashes and made-up names of individuals differ from run to run and are written <id>, <hash>, <animal>.
+// Ids, hashes, addresses and made-up names of individuals differ from run to run and are written <id>, <hash>, <address>,
+// <animal>; what depends on the networks' last digits (three decimals and more) is written <figure> in a trial.
 // EVET_ACCEPT=1 writes the answers afresh; read the difference before committing it.
 #include <gtest/gtest.h>
 
+#include <sys/wait.h>
+#include <unistd.h>
+
 #include <algorithm>
+#include <array>
+#include <csignal>
 #include <cstdlib>
+#include <iostream>
 #include <regex>
 #include <sstream>
 
@@ -60,9 +68,39 @@ std::vector<std::string> words_of(const std::string& line) {
 
 std::string steady(std::string text) {
   text = replaced(text, night_folder().string(), "{night}");
+  text = std::regex_replace(text, std::regex("http://[0-9.]+:[0-9]+/[^ \n]*"), "<address>");
   text = std::regex_replace(text, std::regex("[0-9a-f]{64}"), "<hash>");
   text = std::regex_replace(text, std::regex("[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}"), "<id>");
   return std::regex_replace(text, std::regex("\\b[0-9A-Z]{3}-[0-9A-Z]{4}\\b"), "<animal>");
+}
+
+// A command that serves: in a process of its own, ended by a signal as soon as it has said where, as by Ctrl-C.
+Answered served(const std::vector<std::string>& args) {
+  int ends[2] = {};
+  EXPECT_EQ(::pipe(ends), 0);
+  const pid_t child = ::fork();
+  if (child == 0) {
+    ::dup2(ends[1], STDOUT_FILENO), ::dup2(ends[1], STDERR_FILENO);
+    ::close(ends[0]), ::close(ends[1]);
+    Console console{std::cout, std::cerr, false, false, false, system_env()};
+    const int exit = run_evet(args, console);
+    std::cout.flush();
+    ::_exit(exit);
+  }
+  ::close(ends[1]);
+  Answered answered;
+  std::array<char, 4096> bytes{};
+  bool ended = false;
+  for (ssize_t n; (n = ::read(ends[0], bytes.data(), bytes.size())) > 0;) {
+    answered.out.append(bytes.data(), static_cast<size_t>(n));
+    if (!ended && answered.out.find("http://") != std::string::npos && answered.out.ends_with('\n'))
+      ended = ::kill(child, SIGTERM) == 0;
+  }
+  ::close(ends[0]);
+  int status = 0;
+  ::waitpid(child, &status, 0);
+  answered.exit = WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status);
+  return answered;
 }
 
 // The commands of a case, one after the other in `folder`, as a screen would show them.
@@ -73,11 +111,16 @@ std::string screen_of(const std::string& script, const fs::path& folder) {
   std::istringstream lines(script);
   for (std::string line; std::getline(lines, line);) {
     if (!line.starts_with("$ ")) continue;
-    const std::vector<std::string> words = words_of(replaced(line, "{night}", night_folder().string()));
+    std::vector<std::string> words = words_of(replaced(line, "{night}", night_folder().string()));
+    const bool serves = words.back() == "&";
+    if (serves) words.pop_back();
     EXPECT_GE(words.size(), 2u) << line;
     EXPECT_EQ(words.at(1), "evet") << line;
-    const Answered answered = try_out::evet({words.begin() + 2, words.end()});
-    screen += line + "\n" + steady(answered.out + answered.err);
+    const std::vector<std::string> args(words.begin() + 2, words.end());
+    const Answered answered = serves ? served(args) : try_out::evet(args);
+    std::string said = steady(answered.out + answered.err);
+    if (args[0] == "trial") said = std::regex_replace(said, std::regex("[0-9]+\\.[0-9]{3,}"), "<figure>");
+    screen += line + "\n" + said;
     if (answered.exit != 0) screen += "exit " + std::to_string(answered.exit) + "\n";
   }
   fs::current_path(before);

@@ -33,6 +33,22 @@ TEST(UpperTail, OfUnequalChancesAgreesWithEnumeration) {
   }
 }
 
+// Three over three animals is a rate of 1: written in full, never as "1e+02 %".
+TEST(Claims, RatesAreWrittenWithoutAnExponent) {
+  for (const int animals : {1, 3, 4, 10, 200, 5000}) {
+    Trial trial;
+    trial.gallery_individuals = animals;
+    for (int i = 0; i < animals; ++i) {
+      Search s;
+      s.acquired = s.mated = true, s.individual = std::to_string(i);
+      trial.searches.push_back(s);
+    }
+    std::string all;
+    for (const std::string& claim : claims(trial, {})) all += claim + "\n";
+    EXPECT_THAT(all, testing::Not(testing::ContainsRegex("[0-9]e[+-]"))) << all;
+  }
+}
+
 Trial advised(int animals, int wrong, double probability) {
   Trial trial;
   trial.gallery_individuals = animals;
