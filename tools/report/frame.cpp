@@ -30,7 +30,8 @@ std::array<Outcome, 4> outcomes(const NightReport& r) {
 
 // What is ours, the comparison of patterns, is described with its measurements in the program's own documents.
 constexpr std::array kSources = {
-    "Cost of likelihood ratios, by which the calibration is held to account: Br\u00fcmmer &amp; du Preez (2006), "
+    "Cost of likelihood ratios, by which the calibration is held to account: Br\u00fcmmer &amp; du Preez "
+    "(2006), "
     "Computer "
     "Speech & Language 20: 230\u2013275.",
     "Words for probabilities: Mastrandrea et al. (2010), Guidance Note for Lead Authors of the IPCC Fifth "
