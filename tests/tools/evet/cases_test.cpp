@@ -119,7 +119,8 @@ std::string screen_of(const std::string& script, const fs::path& folder) {
     const std::vector<std::string> args(words.begin() + 2, words.end());
     const Answered answered = serves ? served(args) : try_out::evet(args);
     std::string said = steady(answered.out + answered.err);
-    if (args[0] == "trial") said = std::regex_replace(said, std::regex("[0-9]+\\.[0-9]{3,}"), "<figure>");
+    if (!args.empty() && args[0] == "trial")
+      said = std::regex_replace(said, std::regex("[0-9]+\\.[0-9]{3,}"), "<figure>");
     screen += line + "\n" + said;
     if (answered.exit != 0) screen += "exit " + std::to_string(answered.exit) + "\n";
   }
