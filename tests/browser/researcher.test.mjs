@@ -59,7 +59,7 @@ test('individuals are found by sex, place, season and size, with the keyboard al
   await page.locator('#svl_from').focus();
   await page.keyboard.type('63');
   await page.keyboard.press('Enter');
-  await until(page, () => /^2 of 8/.test(document.querySelector('.heading .places')?.textContent)); // lengths are 61 to 68 mm, every other a female
+  await until(page, () => /^3 of 8/.test(document.querySelector('.heading .places')?.textContent)); // lengths are 61 to 68 mm, every other a female
   assert.match(await page.evaluate(() => decodeURIComponent(location.hash)), /sex=female/);
   assert.equal(await page.locator('#sex').inputValue(), 'female', 'what was asked for stands there again');
   await page.locator('#season').selectOption('2025');
