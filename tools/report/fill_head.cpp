@@ -1,12 +1,14 @@
 #include "tools/report/fill_head.h"
 
 #include <algorithm>
+#include <map>
 #include <set>
 
 #include "matcher/base/error.h"
 #include "matcher/base/moment.h"
 #include "matcher/base/version.h"
 #include "matcher/catalogue/calibration.h"
+#include "matcher/catalogue/objection.h"
 #include "matcher/catalogue/photo_work.h"
 #include "matcher/catalogue/search_catalogue.h"
 #include "tools/words/coarse_place.h"
@@ -55,6 +57,19 @@ std::string published_place(const NightFacts& facts, const std::vector<const Cap
   return listed(words, "; ");
 }
 
+// What spoke against something about the night's captures, and was recorded all the same.
+void tell_overrides(Catalogue& catalogue, const std::vector<const CaptureState*>& captures,
+                    NightReport& report) {
+  std::map<CaptureId, std::string> names;
+  for (const CaptureState* capture : captures) {
+    names[capture->id] = capture->facts.name;
+    for (const CaptureId& twin : capture->twins) names[twin] = capture->facts.name;
+  }
+  for (const Overruled& one : overruled(catalogue))
+    if (const auto at = names.find(one.capture); at != names.end())
+      report.overrides.push_back({at->second, one.sentence, one.reason, one.by, one.on, one.stands});
+}
+
 }  // namespace
 
 void fill_head(Catalogue& catalogue, const Identities& who, const std::vector<const CaptureState*>& captures,
@@ -70,6 +85,7 @@ void fill_head(Catalogue& catalogue, const Identities& who, const std::vector<co
   report.licences.assign(licences.begin(), licences.end());
   report.captures_on_sheet = static_cast<int>(captures.size());
   tell_of_sheets(catalogue, who, report);
+  tell_overrides(catalogue, captures, report);
   report.facts = night_facts_of(catalogue, {report.site, report.pond, report.night});
   report.place = published_place(report.facts, captures);
   const Names names(who);

@@ -88,7 +88,10 @@ class Filling {
       row.outcome = names_.of(individual) + (first ? ", new" : ", caught again");
       row.by = placed_by(catalogue_, who_, capture);
     } else {
-      row.outcome = capture.usable() ? "not settled" : "no usable photo";
+      row.outcome = capture.closed     ? std::string("closed: ") + words(capture.closed->as)
+                    : capture.usable() ? "not settled"
+                                       : "no usable photo";
+      if (capture.closed) row.by = capture.closed->by;
     }
     if (capture.disputed) row.outcome += "; in dispute";
     return row;
@@ -135,7 +138,7 @@ class Filling {
   void tell(const CaptureState& capture) {
     const Decided verdict = decided(catalogue_, who_, capture);
     if (!capture.individual) {
-      if (first_usable(capture).empty())
+      if (capture.closed || first_usable(capture).empty())
         r_.unusable.push_back({common(capture, {})});
       else
         to_look_at_.push_back(&capture);

@@ -109,10 +109,12 @@ SharedRecords shared_records(Catalogue& catalogue, const ShareRequest& request, 
     const CaptureFacts& facts = capture.facts;
     const auto found = at.find({facts.site, facts.pond, facts.night});
     if (found == at.end()) continue;
+    // A test shot, or a second photo of an animal in hand, is no capture.
+    if (capture.closed && capture.closed->as != ClosedAs::not_identifiable) continue;
     SharedNight& night = out.nights[found->second];
     ++night.captures;
     const bool settled = capture.individual && !capture.disputed;
-    if (!settled) ++night.open;
+    if (!settled && !capture.closed) ++night.open;
     SharedCapture one;
     one.id = capture.id, one.event = night.event, one.place = night.place, one.night = night.night;
     if (settled) one.individual = capture.individual;

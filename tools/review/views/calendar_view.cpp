@@ -19,7 +19,7 @@ nlohmann::json calendar_view(Call& call) {
   for (const CaptureState& capture : who.captures) {
     Counts& of = counts[{capture.facts.site, capture.facts.pond, capture.facts.night}];
     ++of.captures;
-    if (!capture.individual || capture.disputed) ++of.open;
+    if ((!capture.individual && !capture.closed) || capture.disputed) ++of.open;
     if (!capture.individual) continue;
     of.individuals.insert(*capture.individual);
     if (who.individual(*capture.individual)->captures.front() == capture.id) ++of.fresh;
