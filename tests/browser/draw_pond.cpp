@@ -31,13 +31,13 @@ int main(int argc, char** argv) {
     const Identities who = catalogue.identities();
     for (const CaptureState& capture : who.captures) {
       const bool north = capture.facts.pond == "north";
-      bodies.push_back(Correction{capture.id,
-                                  {{"latitude", north ? 52.1251 : 52.1187}, {"longitude", north ? -1.5003 : -1.4921}},
-                                  "from the map"});
+      bodies.push_back(
+          Correction{capture.id,
+                     {{"latitude", north ? 52.1251 : 52.1187}, {"longitude", north ? -1.5003 : -1.4921}},
+                     "from the map"});
     }
-    bodies.push_back(NightIntake{.sheet = "none.csv",
-                                 .nights = {"2031-05-20"},
-                                 .visits = {{"Alder Fen", "north", "2031-05-20"}}});
+    bodies.push_back(NightIntake{
+        .sheet = "none.csv", .nights = {"2031-05-20"}, .visits = {{"Alder Fen", "north", "2031-05-20"}}});
     catalogue.append({ActorKind::person, "OB1"}, bodies);
   }
   nlohmann::json out = {{"last_night", pond.last_night}, {"again", nlohmann::json::object()}};

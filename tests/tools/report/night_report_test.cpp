@@ -43,8 +43,8 @@ TEST(NightReport, TheAuthoritysVersionNamesPlaceLicenceAndEveryCapture) {
   for (const char* said :
        {"For the licensing authority.", "52.12510\u00b0 N, 1.50030\u00b0 W", "K. Moor", "NM-2031-0417",
         "12 trap nights", "overcast, calm; air 8.5 \u00b0C; water 11 \u00b0C", "bottle traps set at dusk",
-        "Signature</small>", ">c-alder-14</th>", "seen it myself at Northmoor",
-        "A-011, caught again", "Br\u00fcmmer &amp; du Preez (2006)", "counter(pages)"})
+        "Signature</small>", ">c-alder-14</th>", "seen it myself at Northmoor", "A-011, caught again",
+        "Br\u00fcmmer &amp; du Preez (2006)", "counter(pages)"})
     EXPECT_THAT(page, HasSubstr(said)) << said;
   EXPECT_THAT(page.substr(0, page.find("<main>")), Not(HasSubstr("ithheld")));  // it would be untrue
 }
