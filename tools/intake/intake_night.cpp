@@ -1,5 +1,6 @@
 #include "tools/intake/intake_night.h"
 
+#include <algorithm>
 #include <chrono>
 #include <set>
 
@@ -10,6 +11,7 @@
 #include "tools/intake/sheet_file.h"
 #include "tools/intake/take_night.h"
 #include "tools/words/near_places.h"
+#include "tools/words/text.h"
 
 namespace evet {
 namespace {
@@ -47,6 +49,31 @@ std::vector<NearPlace> near_known_places(Catalogue& catalogue, const IntakePlan&
   for (const auto& intake : catalogue.statements().intakes)
     for (const NightIntake::Visit& visit : intake.what.visits) known.insert({visit.site, visit.pond});
   return near_places(written, known);
+}
+
+// An animal that the sheet knows by the label of another one here: two individuals would bear it.
+std::vector<RefusedRow> labels_of_others(Catalogue& catalogue, const IntakePlan& plan, const Sheet& sheet) {
+  const Identities& who = catalogue.identities();
+  std::set<std::string> taken;
+  for (const PlannedCapture& capture : plan.captures) {
+    const std::string& label = capture.facts.individual;
+    if (label.empty()) continue;
+    for (const Individual& one : who.individuals) {
+      const bool known_so = std::any_of(one.captures.begin(), one.captures.end(), [&](const CaptureId& id) {
+        return who.capture(id)->facts.individual == label;
+      });
+      const bool its_own = capture.known && capture.known->individual == one.id;
+      if (one.label == label && !known_so && !its_own) taken.insert(label);
+    }
+  }
+  std::vector<RefusedRow> out;
+  for (const SheetRow& row : sheet.rows)
+    if (taken.erase(row.individual) > 0)
+      out.push_back(
+          {row.line, "line " + std::to_string(row.line) + ", individual: " + evet::quoted(row.individual) +
+                         " is the label of an animal that this catalogue knows by its photos, and two "
+                         "individuals would bear it; leave it out and settle the capture by its photos"});
+  return out;
 }
 
 // The row on which such a place is written first.
@@ -101,8 +128,10 @@ IntakeOutcome intake_night(Catalogue& catalogue, const IntakeRequest& request, E
     told.in_spite_of.push_back({"near_place", one.sentence(), request.in_spite});
     if (request.in_spite.empty()) outcome.refused.push_back(refused_for(one, sheet));
   }
-  const bool held =
-      !near.empty() && request.in_spite.empty();  // the good rows too: they may lie at that place
+  const std::vector<RefusedRow> labels = labels_of_others(catalogue, plan, sheet);
+  outcome.refused.insert(outcome.refused.end(), labels.begin(), labels.end());
+  // The good rows too: they may lie at that place, or show that animal.
+  const bool held = (!near.empty() && request.in_spite.empty()) || !labels.empty();
   if (!outcome.readable || held || (!outcome.refused.empty() && !request.keep_going)) return outcome;
   tell_of_taken(take_night(catalogue, told, file, sheet, plan), outcome);
   return outcome;

@@ -274,5 +274,31 @@ TEST(Inspect, KeepsAMidlineThatAPersonDrew) {
   EXPECT_EQ(try_out::evet({"inspect", args[1], "--out", out, "--into", pond.path}).exit, 2);
 }
 
+TEST(AuditCommand, ListsWhatWasRecordedInSpiteOfWhatSpokeAgainstIt) {
+  const Pond pond(true);
+  const auto say = [&](const std::vector<std::string>& words) {
+    std::vector<std::string> args{"verdict", pond.path};
+    args.insert(args.end(), words.begin(), words.end());
+    args.insert(args.end(), {"--by", "KM"});
+    return try_out::evet(args);
+  };
+  ASSERT_EQ(say({"c1", "new"}).exit, 0);
+  const auto refused = say({"c2", "same", "c1"});
+  EXPECT_EQ(refused.exit, 3);
+  EXPECT_THAT(refused.err, HasSubstr("was in hand on 2024-05-01 already"));
+  EXPECT_EQ(try_out::evet({"audit", pond.path, "--json"}).json().at("in_spite_of").size(), 0u);
+  const auto said = say({"c2", "same", "c1", "--in-spite", "netted again after release", "--json"});
+  ASSERT_EQ(said.exit, 0) << said.err;
+  const auto list = try_out::evet({"audit", pond.path, "--json"}).json().at("in_spite_of");
+  ASSERT_GE(list.size(), 1u);
+  EXPECT_EQ(list[0].at("code"), "same_night");
+  EXPECT_EQ(list[0].at("reason"), "netted again after release");
+  EXPECT_EQ(list[0].at("entry"), said.json().at("entry"));
+  EXPECT_EQ(list[0].at("stands"), true);
+  EXPECT_THAT(try_out::evet({"audit", pond.path}).out, HasSubstr("Reason: netted again after release"));
+  try_out::evet({"verdict", pond.path, "--undo", said.json().at("entry").get<std::string>(), "--by", "KM"});
+  EXPECT_THAT(try_out::evet({"audit", pond.path}).out, HasSubstr("(no longer counts)"));
+}
+
 }  // namespace
 }  // namespace evet
