@@ -1,7 +1,6 @@
 #include "tools/intake/intake_night.h"
 
 #include <algorithm>
-#include <chrono>
 #include <set>
 
 #include "matcher/base/place.h"
@@ -15,13 +14,6 @@
 
 namespace evet {
 namespace {
-
-std::chrono::year_month_day today(Env& env) {
-  const Instant now = env.now();
-  const std::chrono::sys_time<std::chrono::milliseconds> local{
-      std::chrono::milliseconds(now.unix_ms + now.utc_offset_min * 60'000LL)};
-  return std::chrono::floor<std::chrono::days>(local);
-}
 
 // What can be said of a sheet before anything is written.
 void tell_of_plan(const IntakePlan& plan, IntakeOutcome& outcome) {
@@ -102,6 +94,13 @@ void tell_of_taken(TakenNight taken, IntakeOutcome& outcome) {
 }
 
 }  // namespace
+
+std::chrono::year_month_day today(Env& env) {
+  const Instant now = env.now();
+  const std::chrono::sys_time<std::chrono::milliseconds> local{
+      std::chrono::milliseconds(now.unix_ms + now.utc_offset_min * 60'000LL)};
+  return std::chrono::floor<std::chrono::days>(local);
+}
 
 IntakeOutcome intake_night(Catalogue& catalogue, const IntakeRequest& request, Env& env) {
   const SheetOptions limits{.today = today(env)};

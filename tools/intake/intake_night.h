@@ -9,9 +9,14 @@
 // taken in again makes corrections; what it leaves blank stays as it was. Night and place are corrected only
 // when that is asked for: else a picture that comes again at another night is a mistake to be named.
 #pragma once
+#include <chrono>
+
 #include "tools/intake/intake_outcome.h"
 
 namespace evet {
+
+// By the wall clock: nights after it have not happened yet.
+std::chrono::year_month_day today(Env& env);
 
 // Errors: those of the sheet's file as a whole (not_found, bad_input, too_large); storage when the disk or
 // the database fails: what was acknowledged stays.

@@ -1,0 +1,88 @@
+#include "tools/intake/draft_check.h"
+
+#include <algorithm>
+
+#include "tools/intake/camera_clock.h"
+#include "tools/intake/intake_night.h"
+#include "tools/intake/intake_plan.h"
+#include "tools/intake/read_sheet.h"
+
+namespace evet {
+namespace {
+
+class Faults {
+ public:
+  Faults(const Draft& draft, const DraftSheet& sheet, DraftCheck& out)
+      : draft_(draft), sheet_(sheet), out_(out) {}
+
+  void add(std::size_t line, const std::string& column, std::string sentence) {
+    CellFault fault{.capture = {}, .photo = {}, .column = column, .sentence = std::move(sentence)};
+    if (line >= 2 && line - 2 < sheet_.rows.size()) {
+      const DraftSheet::Row& row = sheet_.rows[line - 2];
+      fault.capture = row.capture;
+      const DraftCapture* capture = draft_.capture(row.capture);
+      if (column == "photo" || column.empty())
+        fault.photo = row.photo;
+      else if (capture != nullptr && !capture->cells.contains(column) && column != "capture" &&
+               common_column(column))
+        fault.capture.clear();  // it stands, or is missing, at the top
+    }
+    const bool told = std::any_of(out_.faults.begin(), out_.faults.end(), [&](const CellFault& one) {
+      return one.capture == fault.capture && one.photo == fault.photo && one.column == fault.column &&
+             one.sentence == fault.sentence;
+    });
+    if (!told) out_.faults.push_back(std::move(fault));
+  }
+
+ private:
+  static bool common_column(const std::string& column) {
+    for (const char* one : {"site", "pond", "night", "observer", "licence", "latitude", "longitude", "trap"})
+      if (column == one) return true;
+    return false;
+  }
+
+  const Draft& draft_;
+  const DraftSheet& sheet_;
+  DraftCheck& out_;
+};
+
+// "line 7, photo 'x': why" as the command says it; here the cell itself says where.
+std::string without_line(const std::string& sentence) {
+  const std::size_t end = sentence.find(": ");
+  return sentence.starts_with("line ") && end != std::string::npos ? sentence.substr(end + 2) : sentence;
+}
+
+std::vector<TimedPhoto> timed(const Draft& draft, const Sheet& sheet) {
+  std::vector<TimedPhoto> out;
+  for (const SheetRow& row : sheet.rows)
+    if (const DraftPhoto* photo = draft.photo(row.photo); photo != nullptr && !photo->taken_at.empty())
+      out.push_back({row.photo, row.night, photo->taken_at});
+  return out;
+}
+
+}  // namespace
+
+DraftCheck check_draft(const Draft& draft, const Proposed& proposed, Catalogue& catalogue, Env& env) {
+  DraftCheck out;
+  const DraftSheet written = sheet_of(draft, proposed);
+  if (written.rows.empty()) return out;
+  Sheet sheet = read_sheet(written.csv, {.today = today(env)});
+  Faults faults(draft, written, out);
+  for (const SheetProblem& problem : sheet.problems)
+    faults.add(problem.line, problem.column,
+               problem.wrong + (problem.right.empty() ? "" : "; " + problem.right));
+  out.captures = sheet.captures.size(), out.photos = sheet.rows.size();
+  sheet.problems.clear();
+  std::vector<ReadPhoto> reads(sheet.rows.size());
+  for (std::size_t i = 0; i < reads.size(); ++i)
+    if (const DraftPhoto* photo = draft.photo(sheet.rows[i].photo)) reads[i].id = photo->id;
+  const IntakePlan plan = plan_night(catalogue, sheet, reads, false);
+  for (const RefusedRow& refused : plan.refused)
+    faults.add(refused.line, "photo", without_line(refused.sentence));
+  out.photos_known = plan.photos_known;
+  out.noticed = plan.noticed;
+  for (std::string& hint : camera_clock_hints(timed(draft, sheet))) out.noticed.push_back(std::move(hint));
+  return out;
+}
+
+}  // namespace evet
