@@ -9,7 +9,7 @@ packages=(g++ cmake ninja-build pkg-config
   libflann-dev liblz4-dev nlohmann-json3-dev libspdlog-dev libsqlite3-dev libsqlitecpp-dev libeigen3-dev
   libnlopt-dev libnlopt-cxx-dev libboost-dev libcli11-dev libcsv-dev libexiv2-dev libheif-dev libcpp-httplib-dev
   libjpeg62-turbo-dev libpng-dev libtiff-dev libssl-dev zlib1g-dev libgtest-dev libgmock-dev libbenchmark-dev
-  libembree-dev libutfcpp-dev libseccomp-dev)
+  libembree-dev libutfcpp-dev libseccomp-dev libutf8proc-dev libzip-dev libpugixml-dev)
 case $what in
   build) ;;
   test) packages+=(clang-format opencv-doc chromium poppler-utils) ;;

@@ -19,6 +19,7 @@ struct Console {
   bool err_is_terminal = false;
   bool colour = false;  // on a terminal, and NO_COLOR is not set
   Env& env;
+  bool desktop = false;  // a browser can be opened on this screen
 };
 
 using Args = std::vector<std::string>;  // what follows the command's name

@@ -41,7 +41,8 @@ class LogTo {
 void print_help(Console& console) {
   console.out << kProgram
               << ": matches belly photographs of large newts to a catalogue of known individuals.\n\n"
-                 "Usage: evet COMMAND ... ; 'evet COMMAND --help' shows its options and an example.\n\n";
+                 "Usage: evet COMMAND ... ; 'evet COMMAND --help' shows its options and an example.\n"
+                 "Without a command the page opens in the browser, with the catalogues of this machine.\n\n";
   for (const Command& command : commands())
     console.out << "  " << command.name << std::string(14 - std::min<size_t>(command.name.size(), 13), ' ')
                 << command.line << "\n";
@@ -103,6 +104,7 @@ int run_command(const Command& command, const Args& args, Console& console) {
 const std::vector<Command>& commands() {
   static const std::vector<Command> table = {
       {"new", "Make an empty catalogue", run_new},
+      {"sheet", "Write a night sheet to fill in, blank or from a folder of photos", run_sheet},
       {"intake", "Take in a night: its sheet and its photos", run_intake},
       {"night", "Write down what was done on a night: effort, method, weather, licence holder", run_night},
       {"rank", "Compare captures not yet settled with the known individuals", run_rank},
@@ -136,6 +138,9 @@ int run_evet(const Args& args, Console& console) {
     return kDone;
   }
   const auto& table = commands();
+  // Somebody sits there, and no script waits for an exit code: the page, where everything begins.
+  if (args.empty() && (console.out_is_terminal || console.desktop))
+    return run_command({"review", "", run_review}, {}, console);
   const auto found =
       std::find_if(table.begin(), table.end(), [&](const Command& command) { return command.name == first; });
   if (found != table.end()) return run_command(*found, {args.begin() + 1, args.end()}, console);

@@ -28,5 +28,6 @@ int run_share(const Args& args, Console& console);
 int run_trial(const Args& args, Console& console);
 int run_inspect(const Args& args, Console& console);
 int run_card(const Args& args, Console& console);
+int run_sheet(const Args& args, Console& console);
 
 }  // namespace evet

@@ -32,7 +32,7 @@ nlohmann::json to_json(const IntakeOutcome& outcome) {
       {"nights", outcome.nights},
       {"places", outcome.places},
       {"rows", outcome.rows},
-      {"captures", {{"new", outcome.captures}, {"known", outcome.captures_known}}},
+      {"captures", {{"new", outcome.captures}, {"known", outcome.captures_known}, {"moved", outcome.moved}}},
       {"photos", {{"new", outcome.photos}, {"known", outcome.photos_known}}},
       {"nothing_caught", empty},
       {"entry", outcome.night_entry.empty() ? nlohmann::json() : nlohmann::json(outcome.night_entry.value)},
@@ -88,13 +88,19 @@ void tell(const IntakeOutcome& outcome, const std::string& catalogue, Console& c
     tell_of_empty_nights(outcome, catalogue, console);
     return;
   }
-  if (outcome.captures + outcome.photos == 0)
+  if (outcome.captures + outcome.photos == 0 && outcome.moved > 0)
+    console.out << "Moved " << counted(outcome.moved, "capture")
+                << " to where the sheet says now: " << listed(outcome.nights) << " at "
+                << listed(outcome.places) << ".\n";
+  else if (outcome.captures + outcome.photos == 0)
     console.out << "Nothing new: all " << counted(outcome.photos_known, "photo") << " of "
                 << counted(outcome.captures_known, "capture") << " are in the catalogue already.\n";
   else
     console.out << (outcome.nights.size() == 1 ? "Night of " : "Nights of ") << listed(outcome.nights)
                 << " at " << listed(outcome.places) << ": took in " << counted(outcome.captures, "capture")
                 << " with " << counted(outcome.photos, "photo") << ".\n";
+  if (outcome.captures + outcome.photos > 0 && outcome.moved > 0)
+    console.out << counted(outcome.moved, "capture") << " moved to where the sheet says now.\n";
   if (outcome.captures + outcome.photos > 0 && outcome.photos_known > 0)
     console.out << counted(outcome.photos_known, "photo") << " of the sheet "
                 << (outcome.photos_known == 1 ? "was" : "were") << " there already.\n";
@@ -114,7 +120,7 @@ int run_intake(const Args& args, Console& console) {
       "Takes in a night: checks the sheet and every photo, examines the photos, and writes them down.\n"
       "A bad row is named with its line, and nothing is taken unless --keep-going is given.\n"
       "Run it again after an interruption and it carries on; what is there already is not added twice.",
-      "evet intake alder-fen 2031-05-14.csv card/DCIM --by KM");
+      "evet intake alder-fen 2024-05-14.csv card/DCIM --by KM");
   line.take_catalogue();
   line.take_actor();
   line.take_threads();
@@ -122,7 +128,8 @@ int run_intake(const Args& args, Console& console) {
   std::string sheet, photos;
   line.app()
       .add_option("SHEET", sheet,
-                  "The night sheet, CSV: one row a photo; needs the columns photo, site, night, licence.\n"
+                  "The night sheet, CSV, .xlsx or .ods: one row a photo; needs the columns photo, site, "
+                  "night, licence.\n"
                   "A night without a catch is a row whose photo is none; an animal that died or was not\n"
                   "released has no in the column released")
       ->required();
@@ -152,7 +159,7 @@ int run_intake(const Args& args, Console& console) {
   bars.clear();
 
   const std::string name = request.sheet.filename().string();
-  for (const RefusedRow& row : outcome.refused) spdlog::error("{}: {}", name, row.sentence);
+  for (const std::string& sentence : told_together(outcome.refused)) spdlog::error("{}: {}", name, sentence);
   for (const std::string& notice : outcome.noticed) spdlog::warn("{}: {}", name, notice);
   if (outcome.taken && !outcome.on_no_row.empty())
     spdlog::warn("{}: {}", name, forgotten(outcome.on_no_row, request.photos));

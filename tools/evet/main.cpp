@@ -27,6 +27,7 @@ int main(int argc, char** argv) {
   std::optional<evet::ReaderKeys> keys;
   if (const std::filesystem::path folder = evet::usual_keys_folder(); !folder.empty())
     evet::Signer::use(&keys.emplace(evet::system_env(), folder));
-  evet::Console console{std::cout, std::cerr, out, err, colour, evet::system_env()};
+  const bool desktop = std::getenv("DISPLAY") != nullptr || std::getenv("WAYLAND_DISPLAY") != nullptr;
+  evet::Console console{std::cout, std::cerr, out, err, colour, evet::system_env(), desktop};
   return evet::run_evet({argv + 1, argv + argc}, console);
 }

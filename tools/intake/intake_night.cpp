@@ -1,11 +1,13 @@
 #include "tools/intake/intake_night.h"
 
 #include <algorithm>
+#include <chrono>
 #include <set>
 
 #include "matcher/base/place.h"
 #include "tools/intake/intake_photos.h"
 #include "tools/intake/intake_plan.h"
+#include "tools/intake/photo_files.h"
 #include "tools/intake/read_sheet.h"
 #include "tools/intake/sheet_file.h"
 #include "tools/intake/take_night.h"
@@ -79,14 +81,16 @@ RefusedRow refused_for(const NearPlace& near, const Sheet& sheet) {
     }
   };
   look(sheet.rows), look(sheet.no_catches);
-  return {line, "line " + std::to_string(line) + ", " + (near.site.empty() ? "site" : "pond") + ": " +
-                    near.sentence() +
-                    "; write it as that, or say with --in-spite \"WHY\" that it is another place"};
+  return {line,
+          "line " + std::to_string(line) + ", " + (near.site.empty() ? "site" : "pond") + ": " +
+              near.sentence() + "; write it as that, or say with --in-spite \"WHY\" that it is another place",
+          {},
+          {}};
 }
 
 void tell_of_taken(TakenNight taken, IntakeOutcome& outcome) {
   outcome.taken = true;
-  outcome.captures = taken.captures, outcome.photos = taken.photos;
+  outcome.captures = taken.captures, outcome.photos = taken.photos, outcome.moved = taken.moved;
   outcome.looked_at = std::move(taken.looked_at);
   outcome.empty_nights = std::move(taken.empty_nights);
   outcome.night_entry = taken.night_entry;
@@ -105,10 +109,11 @@ std::chrono::year_month_day today(Env& env) {
 IntakeOutcome intake_night(Catalogue& catalogue, const IntakeRequest& request, Env& env) {
   const SheetOptions limits{.today = today(env)};
   const SheetFile file = read_sheet_file(request.sheet, request.photos, limits.max_bytes, env);
-  const Sheet sheet =
-      read_sheet({reinterpret_cast<const char*>(file.bytes.data()), file.bytes.size()}, limits);
+  Sheet sheet = read_sheet({reinterpret_cast<const char*>(file.bytes.data()), file.bytes.size()}, limits);
   PhotosOfSheet photos;
+  std::vector<std::string> renamed;
   if (sheet.readable()) {
+    renamed = find_photo_files(sheet, request.photos, env);
     std::function<void(size_t, size_t)> progress;
     if (request.progress)
       progress = [&](size_t done, size_t all) { request.progress("checking photos", done, all); };
@@ -120,6 +125,7 @@ IntakeOutcome intake_night(Catalogue& catalogue, const IntakeRequest& request, E
   outcome.readable = sheet.readable();
   tell_of_plan(plan, outcome);
   outcome.on_no_row = std::move(photos.on_no_row);
+  outcome.noticed.insert(outcome.noticed.begin(), renamed.begin(), renamed.end());
   outcome.noticed.insert(outcome.noticed.end(), photos.hints.begin(), photos.hints.end());
   IntakeRequest told = request;
   const std::vector<NearPlace> near = near_known_places(catalogue, plan);

@@ -24,7 +24,11 @@ struct IntakeRequest {
 struct RefusedRow {
   size_t line = 0;       // of the sheet
   std::string sentence;  // with line, item, what is wrong and what would be right
+  std::string item,
+      fault;  // the two parts of the sentence after its line, where it has them: "licence", "is empty"
 };
+// One sentence for all rows that have the same fault: "lines 2 to 301, licence: is empty; write ... (300 rows)".
+std::vector<std::string> told_together(const std::vector<RefusedRow>& refused);
 
 // A photo that was taken in by this call.
 struct TakenPhoto {
@@ -46,6 +50,7 @@ struct IntakeOutcome {
   size_t rows = 0;                              // of the sheet, good and bad
   size_t captures = 0, photos = 0;              // new in the catalogue
   size_t captures_known = 0, photos_known = 0;  // that were there already
+  size_t moved = 0;                             // of these, captures that went to another night or place
   std::vector<EmptyNight> empty_nights;         // in the order of the sheet
   EntryId night_entry;  // what was written of the sheet as a whole; empty when it was there already
   std::vector<TakenPhoto> looked_at;   // the new photos, in the order of the sheet

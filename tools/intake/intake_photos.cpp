@@ -9,6 +9,7 @@
 #include "matcher/photo/decode.h"
 #include "matcher/photo/read_file.h"
 #include "tools/intake/camera_clock.h"
+#include "tools/intake/photo_files.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -16,22 +17,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
-// The file that was probably meant, for a name that is not there.
-std::string meant_instead(const fs::path& folder, const std::string& name, Env& env) {
-  std::string plain = "check the name and the photos folder, " + folder.string();
-  try {
-    if (name.find('/') != std::string::npos || !env.exists(folder)) return plain;
-    const std::vector<std::string> names = env.list_folder(folder);
-    for (const std::string& other : names)
-      if (lower_ascii(other) == lower_ascii(name)) return "did you mean " + evet::quoted(other) + "?";
-    if (const auto near = near_miss(name, names)) return "did you mean " + evet::quoted(*near) + "?";
-  } catch (const Error&) {  // a hint is not worth a failure
-  }
-  return plain;
-}
-
 // `known`: whether the catalogue has this picture.
-ReadPhoto read_row_photo(const SheetRow& row, const fs::path& folder, Env& env,
+ReadPhoto read_row_photo(const SheetRow& row, const fs::path& folder, const PhotoFiles& files,
                          const std::function<bool(const PhotoId&)>& known) {
   ReadPhoto read;
   const std::string item = at_line(row);
@@ -44,7 +31,7 @@ ReadPhoto read_row_photo(const SheetRow& row, const fs::path& folder, Env& env,
   } catch (const Error& error) {
     if (error.kind() == ErrorKind::storage) throw;
     read.refusal = error.kind() == ErrorKind::not_found
-                       ? item + ": there is no such file; " + meant_instead(folder, row.photo, env)
+                       ? item + ": there is no such file; " + files.meant_instead(row.photo)
                        : error.what();
   }
   return read;
@@ -82,10 +69,11 @@ PhotosOfSheet read_photos(Catalogue& catalogue, const Sheet& sheet, const fs::pa
   PhotosOfSheet photos;
   photos.on_no_row = pictures_on_no_row(folder, sheet, catalogue.identities(), env);
   photos.reads.resize(sheet.rows.size());
+  const PhotoFiles files(sheet, folder, env);
   std::mutex mutex;  // a catalogue serves one thread at a time
   size_t done = 0;
   for_each_item(sheet.rows.size(), threads, [&](size_t i) {
-    photos.reads[i] = read_row_photo(sheet.rows[i], folder, env, [&](const PhotoId& id) {
+    photos.reads[i] = read_row_photo(sheet.rows[i], folder, files, [&](const PhotoId& id) {
       const std::lock_guard lock(mutex);
       return !catalogue.captures_with_photo(id).empty();
     });

@@ -74,17 +74,26 @@ class Planner {
                  facts.pond == none.pond && (none.trap.empty() || facts.trap == none.trap);
         });
     if (caught == 0) return true;
-    out_.refused.push_back(
-        {none.line, "line " + std::to_string(none.line) + ", photo: says that nothing was caught on " +
-                        none.night + " at " + place_of(none.site, none.pond) + ", but the catalogue holds " +
-                        counted(static_cast<size_t>(caught), "capture") +
-                        " of that night there; take the row out, or mend its night or place"});
+    out_.refused.push_back({none.line,
+                            "line " + std::to_string(none.line) +
+                                ", photo: says that nothing was caught on " + none.night + " at " +
+                                place_of(none.site, none.pond) + ", but the catalogue holds " +
+                                counted(static_cast<size_t>(caught), "capture") +
+                                " of that night there; take the row out, or mend its night or place",
+                            {},
+                            {}});
     return false;
   }
 
  private:
   void refuse(size_t row, const std::string& sentence) {
-    out_.refused.push_back({sheet_.rows[row].line, sentence});
+    const std::string before = at_line(sheet_.rows[row]) + ": ";
+    if (sentence.starts_with(before))
+      out_.refused.push_back({sheet_.rows[row].line, sentence,
+                              "photo " + evet::quoted(sheet_.rows[row].photo),
+                              sentence.substr(before.size())});
+    else
+      out_.refused.push_back({sheet_.rows[row].line, sentence, {}, {}});
   }
 
   // Whether the row counts; then its photo is known or among the fresh ones.
@@ -170,7 +179,8 @@ IntakePlan plan_night(Catalogue& catalogue, const Sheet& sheet, const std::vecto
                       bool move) {
   IntakePlan plan;
   for (const SheetProblem& problem : sheet.problems)
-    plan.refused.push_back({problem.line, problem.sentence()});
+    plan.refused.push_back({problem.line, problem.sentence(), problem.column,
+                            problem.wrong + (problem.right.empty() ? "" : "; " + problem.right)});
   Planner planner(catalogue, sheet, reads, move, plan);
   for (const SheetCapture& capture : sheet.captures)
     if (auto planned = planner.plan(capture)) plan.captures.push_back(std::move(*planned));

@@ -8,6 +8,7 @@
 #include "tools/intake/sheet_row.h"
 #include "tools/intake/sheet_text.h"
 #include "tools/intake/sheet_values.h"
+#include "tools/intake/workbook.h"
 #include "tools/words/csv.h"
 #include "tools/words/text.h"
 
@@ -22,12 +23,20 @@ Sheet spoiled(SheetProblem problem) {
 }
 
 SheetProblem wrong_width(const CsvRecord& record, std::size_t width, char separator) {
+  const std::string sign = separator == '\t' ? "tab" : std::string("'") + separator + "'";
   return {record.line,
           {},
           "has " + counted(record.fields.size(), "field") + " where the header has " + std::to_string(width),
-          record.fields.size() < width
-              ? std::string("is the sheet cut short, or a '") + separator + "' missing?"
-              : std::string("put a field that holds '") + separator + "' in double quotes"};
+          record.fields.size() < width ? "is the sheet cut short, or a " + sign + " missing?"
+                                       : "put a field that holds a " + sign + " in double quotes"};
+}
+
+// Spreadsheets write columns that nobody filled, to the right of the last one.
+void drop_empty_columns(std::vector<CsvRecord>& records) {
+  std::vector<std::string>& header = records.front().fields;
+  while (header.size() > 1 && header.back().empty()) header.pop_back();
+  for (CsvRecord& record : records)
+    while (record.fields.size() > header.size() && record.fields.back().empty()) record.fields.pop_back();
 }
 
 // Every row after the header, each photo once.
@@ -61,14 +70,33 @@ void read_rows(const std::vector<CsvRecord>& records, const SheetColumns& column
   }
 }
 
+// The sheet as records, whatever it was saved as.
+struct Table {
+  std::vector<CsvRecord> records;
+  char separator = ',';
+};
+std::variant<Table, SheetProblem> table_of(std::string_view file, const SheetOptions& options) {
+  if (is_workbook(file)) {
+    auto read = read_workbook(file, {.max_bytes = options.max_bytes, .max_rows = options.max_rows});
+    if (auto* problem = std::get_if<SheetProblem>(&read)) return std::move(*problem);
+    return Table{std::move(std::get<std::vector<CsvRecord>>(read))};
+  }
+  const auto opened = sheet_text(file, options.max_bytes);
+  if (const auto* problem = std::get_if<SheetProblem>(&opened)) return *problem;
+  const auto& [text, separator] = std::get<SheetText>(opened);
+  auto [records, misplaced] = read_csv(text, separator);
+  if (misplaced)
+    return SheetProblem{
+        .line = misplaced->line, .column = {}, .wrong = misplaced->wrong, .right = misplaced->right};
+  return Table{std::move(records), separator};
+}
+
 }  // namespace
 
 Sheet read_sheet(std::string_view file, const SheetOptions& options) {
-  const auto opened = sheet_text(file, options.max_bytes);
-  if (const auto* problem = std::get_if<SheetProblem>(&opened)) return spoiled(*problem);
-  const auto& [text, separator] = std::get<SheetText>(opened);
-  const auto [records, misplaced] = read_csv(text, separator);
-  if (misplaced) return spoiled({misplaced->line, {}, misplaced->wrong, misplaced->right});
+  auto opened = table_of(file, options);
+  if (auto* problem = std::get_if<SheetProblem>(&opened)) return spoiled(std::move(*problem));
+  auto& [records, separator] = std::get<Table>(opened);
   if (records.empty())
     return spoiled(
         {1, {}, "the sheet is empty", "the first line names the columns; each other line is a photo"});
@@ -78,6 +106,7 @@ Sheet read_sheet(std::string_view file, const SheetOptions& options) {
                     "the sheet has more than " + std::to_string(options.max_rows) + " rows",
                     "split it by night"});
 
+  drop_empty_columns(records);
   Sheet sheet;
   const auto columns = read_header(records.front(), sheet.problems);
   if (!sheet.readable()) return sheet;

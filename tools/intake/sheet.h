@@ -1,7 +1,8 @@
 // The night sheet: what a surveyor wrote down beside the photographs, one row a photo, and one for a night on
 // which nothing was caught.
 //
-// CSV (RFC 4180), UTF-8 with or without a byte order mark, ',' or ';' between the columns, any line ends.
+// CSV (RFC 4180), UTF-8 with or without a byte order mark, ',', ';' or a tab between the columns, any line ends;
+// or the first table of a spreadsheet (.xlsx, .ods), whose rows count as lines.
 // Columns by name in any order, letter case free; `photo, site, night, licence` are needed.
 #pragma once
 #include <cstddef>

@@ -14,8 +14,9 @@ std::optional<SheetProblem> wrong_encoding(std::string_view file) {
     problem.wrong = "the sheet is saved as UTF-16";
     return problem;
   }
-  if (file.starts_with("PK\x03\x04") || file.starts_with("\xD0\xCF\x11\xE0")) {  // zip; OLE, before 2007
-    problem.wrong = "this is a spreadsheet program's own file, not CSV";
+  if (file.starts_with("\xD0\xCF\x11\xE0")) {  // OLE, before 2007
+    problem.wrong = "this is an old spreadsheet program's own file";
+    problem.right = "save the sheet as .xlsx, .ods or 'CSV UTF-8'";
     return problem;
   }
   const std::optional<std::size_t> bad = first_not_utf8(file);
@@ -32,7 +33,6 @@ std::optional<SheetProblem> wrong_encoding(std::string_view file) {
   return problem;
 }
 
-// 0 when the columns are parted by tabs.
 char find_separator(std::string_view file) {
   const std::string_view header = file.substr(0, file.find_first_of("\r\n"));
   std::size_t commas = 0, semicolons = 0, tabs = 0;
@@ -44,7 +44,7 @@ char find_separator(std::string_view file) {
     semicolons += c == ';';
     tabs += c == '\t';
   }
-  if (tabs > commas + semicolons) return 0;
+  if (tabs > commas + semicolons) return '\t';
   return semicolons > commas ? ';' : ',';
 }
 
@@ -59,13 +59,7 @@ std::variant<SheetText, SheetProblem> sheet_text(std::string_view file, std::siz
                         .whole_sheet = true};
   if (auto problem = wrong_encoding(file)) return std::move(*problem);
   if (file.starts_with("\xEF\xBB\xBF")) file.remove_prefix(3);
-  const char separator = find_separator(file);
-  if (separator != 0) return SheetText{file, separator};
-  return SheetProblem{.line = 1,
-                      .column = {},
-                      .wrong = "the columns are parted by tabs",
-                      .right = "save the sheet as CSV with ',' or ';'",
-                      .whole_sheet = true};
+  return SheetText{file, find_separator(file)};
 }
 
 }  // namespace evet

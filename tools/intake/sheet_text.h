@@ -1,4 +1,4 @@
-// What a night sheet must be before it is a table: text in UTF-8, its columns parted by ',' or ';'.
+// What a night sheet must be before it is a table: text in UTF-8, its columns parted by ',', ';' or tabs.
 #pragma once
 #include <cstddef>
 #include <string_view>
@@ -10,7 +10,7 @@ namespace evet {
 
 struct SheetText {
   std::string_view text;  // of the file, without a byte order mark
-  char separator = ',';   // or ';', whichever the header uses more, outside quotes
+  char separator = ',';   // ';' or a tab, whichever the header uses more, outside quotes
 };
 
 // Or why these bytes are no sheet.

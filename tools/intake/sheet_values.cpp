@@ -65,22 +65,34 @@ CellProblem impossible_date(std::string_view text, int year, int month) {
 
 CellProblem other_date_form(std::string_view text, const std::optional<DateParts>& parts) {
   const std::string wrong = quoted(text) + " is not written as year-month-day";
-  if (parts && parts->digits[0] == 4) {
-    const year_month_day date = make_date(parts->number[0], parts->number[1], parts->number[2]);
-    if (date.ok()) return {wrong, "write " + iso(date)};
-  }
   if (parts && parts->digits[2] == 4) {
     const year_month_day day_first = make_date(parts->number[2], parts->number[1], parts->number[0]);
     const year_month_day month_first = make_date(parts->number[2], parts->number[0], parts->number[1]);
-    if (day_first.ok() && month_first.ok() && day_first != month_first)
-      return {wrong, "write " + iso(day_first) + " or " + iso(month_first) + ", whichever is meant"};
-    if (day_first.ok()) return {wrong, "write " + iso(day_first)};
-    if (month_first.ok()) return {wrong, "write " + iso(month_first)};
+    if (day_first.ok() && month_first.ok())
+      return {quoted(text) + " can be two days",
+              "write " + iso(day_first) + " or " + iso(month_first) + ", whichever is meant"};
   }
   if (text.size() == 5 && text.find_first_not_of("0123456789") == std::string_view::npos)
     return {quoted(text) + " is a spreadsheet's own day number, not a date",
             "format the column as text or as YYYY-MM-DD and save the sheet again"};
   return {wrong, "write the date on which the night began, as 2024-05-14"};
+}
+
+// The one day that can be meant, whichever order people write it in: 22.05.2024, 5/14/2024, 2024/5/4. Nothing
+// for 5.4.2024, which is two days.
+std::optional<year_month_day> only_reading(const std::optional<DateParts>& parts) {
+  if (!parts) return std::nullopt;
+  const auto [a, b, c] = parts->number;
+  const auto& digits = parts->digits;
+  if (digits[0] == 4 && digits[1] <= 2 && digits[2] <= 2) {
+    const year_month_day date = make_date(a, b, c);
+    return date.ok() ? std::optional(date) : std::nullopt;
+  }
+  if (digits[2] != 4 || digits[0] > 2 || digits[1] > 2) return std::nullopt;
+  const year_month_day day_first = make_date(c, b, a), month_first = make_date(c, a, b);
+  if (day_first.ok() && month_first.ok() && day_first != month_first) return std::nullopt;
+  if (day_first.ok()) return day_first;
+  return month_first.ok() ? std::optional(month_first) : std::nullopt;
 }
 
 }  // namespace
@@ -89,18 +101,18 @@ Cell<std::string> read_night(std::string_view text, year_month_day today) {
   if (text.empty())
     return {{}, CellProblem{"is empty", "write the date on which the night began, as 2024-05-14"}};
   const std::optional<DateParts> parts = date_parts(text);
-  if (!parts || parts->sign != '-' || parts->digits != std::array<std::size_t, 3>{4, 2, 2})
-    return {{}, other_date_form(text, parts)};
-  const auto [year, month, day] = parts->number;
-  const year_month_day date = make_date(year, month, day);
-  if (!date.ok()) return {{}, impossible_date(text, year, month)};
+  const std::optional<year_month_day> meant = only_reading(parts);
+  if (!meant && parts && parts->sign == '-' && parts->digits == std::array<std::size_t, 3>{4, 2, 2})
+    return {{}, impossible_date(text, parts->number[0], parts->number[1])};
+  if (!meant) return {{}, other_date_form(text, parts)};
+  const year_month_day date = *meant;
   if (date > today)
     return {{},
             CellProblem{quoted(text) + " is in the future (today is " + iso(today) + ")",
                         "write the date on which the night began"}};
-  if (year < 1900)
+  if (static_cast<int>(date.year()) < 1900)
     return {{}, CellProblem{quoted(text) + " is before 1900", "write the year with all four digits"}};
-  return {std::string(text), std::nullopt};
+  return {iso(date), std::nullopt};
 }
 
 Cell<Sex> read_sex(std::string_view text) {

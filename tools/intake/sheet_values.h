@@ -22,7 +22,8 @@ struct Cell {
   std::optional<CellProblem> problem;
 };
 
-// ISO 8601 calendar date, "2031-05-14", from 1900 to `today`.
+// A calendar date from 1900 to `today`, as ISO 8601 has it, "2024-05-14"; written in another order where that
+// leaves one reading alone: 22.05.2024, not 5.4.2024.
 Cell<std::string> read_night(std::string_view text, std::chrono::year_month_day today);
 
 // female, male or unknown; f, m and u for short; letter case free; empty is unknown.

@@ -91,6 +91,7 @@ class Taking {
     if (bodies.empty()) return;
     for (Body& body : without_visits(catalogue_, left, moved_)) bodies.push_back(std::move(body));
     catalogue_.append(request_.actor, bodies);
+    out_.moved = moved_.size();
     anything_ = true;
   }
 

@@ -11,6 +11,7 @@ namespace evet {
 
 struct TakenNight {
   size_t captures = 0, photos = 0;       // new in the catalogue
+  size_t moved = 0;                      // captures that went to another night or place
   std::vector<TakenPhoto> looked_at;     // in the order of the sheet
   std::vector<EmptyNight> empty_nights;  // likewise
   std::vector<std::string> noticed;      // corrections, in sentences
