@@ -35,7 +35,9 @@ export class Served {
       served.more.push('--passphrase-file', join(served.folder, 'passphrase'));
     }
     served.pond = join(served.folder, 'pond');
-    served.truth = JSON.parse(execFileSync(drawer, [served.pond, kind]));
+    served.home = join(served.folder, 'home');
+    // 'none': the program knows of no catalogue yet.
+    if (kind !== 'none') served.truth = JSON.parse(execFileSync(drawer, [served.pond, kind]));
     for (;;) {
       Object.assign(served, await heldPort());
       const failed = await served.start().then(() => null, (error) => error);
@@ -47,7 +49,9 @@ export class Served {
     }
   }
   async start() {
-    this.child = spawn(program, ['review', this.pond, '--port', String(this.port), '--second-share', '1', '--json', ...this.more], { stdio: ['ignore', 'pipe', 'pipe'] });
+    const catalogue = this.truth ? [this.pond] : [];
+    this.child = spawn(program, ['review', ...catalogue, '--port', String(this.port), '--second-share', '1', '--json', ...this.more],
+      { stdio: ['ignore', 'pipe', 'pipe'], env: { ...process.env, EVET_HOME: this.home } });
     // A test that fails does not come to end(): nothing may be left running, nor be waited for.
     const { child } = this;
     process.once('exit', () => child.kill('SIGKILL'));

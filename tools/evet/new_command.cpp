@@ -2,6 +2,7 @@
 #include <ostream>
 
 #include "tools/evet/commands.h"
+#include "tools/intake/known_catalogues.h"
 
 namespace evet {
 
@@ -21,6 +22,7 @@ int run_new(const Args& args, Console& console) {
   if (title.empty()) title = std::filesystem::absolute(folder).lexically_normal().filename().string();
   if (title.empty()) title = "catalogue";
   const Catalogue catalogue = Catalogue::create(folder, title, line.actor(), console.env);
+  if (console.out_is_terminal) remember_catalogue(folder, console.env);  // a person made it, to work on
   if (line.json())
     print(console,
           {{"catalogue", folder.string()}, {"title", title}, {"ledger_head", catalogue.head_hash()}});

@@ -4,6 +4,7 @@
 #include "matcher/base/error.h"
 #include "matcher/photo/read_file.h"
 #include "tools/evet/commands.h"
+#include "tools/intake/known_catalogues.h"
 #include "tools/review/serve.h"
 
 namespace evet {
@@ -25,11 +26,14 @@ std::string passphrase_in(const std::string& file) {
 int run_review(const Args& args, Console& console) {
   CommandLine line(
       "review",
-      "Opens the review page of a catalogue: a night's captures settled by eye, second readings,\n"
-      "disputes, individuals, population and ledger. Prints the address to open in a browser, and\n"
-      "serves it until Ctrl-C. Every verdict is kept the moment it is given.",
+      "Opens the page of a catalogue: nights taken in, captures settled by eye, second readings,\n"
+      "disputes, individuals, population and ledger. Opens it in the browser where there is one,\n"
+      "prints its address, and serves it until Ctrl-C. Every verdict is kept the moment it is given.\n"
+      "Without a catalogue the page shows those that this machine knows, and makes new ones.",
       "evet review alder-fen --reader KM");
-  line.take_catalogue();
+  std::string catalogue;
+  line.app().add_option("CATALOGUE", catalogue,
+                        "Folder of the catalogue (else the page shows those known here)");
   line.take_threads();
   review::PageOptions options;
   int port = -1;
@@ -52,12 +56,16 @@ int run_review(const Args& args, Console& console) {
       .add_option("--passphrase-file", passphrase_file,
                   "File whose first line opens the page to others, 8 characters at least")
       ->type_name("FILE");
+  bool no_browser = false;
+  line.app().add_flag("--no-browser", no_browser, "Print the address alone, and open nothing");
   if (const auto done = line.parse(args, console)) return *done;
   if (!passphrase_file.empty()) options.passphrase = passphrase_in(passphrase_file);
   options.threads = line.threads();
   options.port = port;
   options.json = line.json();
-  review::serve(line.catalogue(), console.env, options, console.out, console.err);
+  options.homes = catalogue_homes();
+  options.browser = console.desktop && !no_browser && !line.json();
+  review::serve(catalogue, console.env, options, console.out, console.err);
   return kDone;
 }
 

@@ -24,9 +24,10 @@ struct DraftPhoto {
   std::string from;  // what it was called where it came from
   PhotoId id;
   std::int64_t bytes = 0;
-  std::string taken_at;   // by the camera's clock; empty when it wrote none
-  bool left_out = false;  // not of this evening: kept, and on no capture
-  bool judged = false;    // whether it can be matched is known
+  std::int64_t modified_ms = 0;  // of the file, as the sender says: tells it again without reading it
+  std::string taken_at;          // by the camera's clock; empty when it wrote none
+  bool left_out = false;         // not of this evening: kept, and on no capture
+  bool judged = false;           // whether it can be matched is known
   bool usable = false;
   std::vector<QualityNote> notes;
 };

@@ -60,7 +60,7 @@ void DraftFolder::load() {
   if (gone.empty()) return;
   forget_photos(draft_, gone);  // written with the next change
   warnings_.push_back(counted(gone.size(), "photo") + (gone.size() == 1 ? " is" : " are") +
-                      " no longer in the folder " + photos().string() + ": " + listed(gone) + ".");
+                      " no longer where this evening is kept: " + listed(gone) + ".");
 }
 
 void DraftFolder::find_strays() {
@@ -106,7 +106,8 @@ void DraftFolder::change(const std::function<void(Draft&)>& act) {
   draft_ = std::move(next);
 }
 
-Arrival DraftFolder::add(BytesView bytes, const std::string& from, const LookedAt& looked_at) {
+Arrival DraftFolder::add(BytesView bytes, const std::string& from, const LookedAt& looked_at,
+                         std::int64_t modified_ms) {
   if (const DraftPhoto* known = draft_.photo(looked_at.id)) return {known->name, true};
   const std::string name = free_name(draft_, safe_photo_name(from));
   Draft next = draft_;
@@ -114,6 +115,7 @@ Arrival DraftFolder::add(BytesView bytes, const std::string& from, const LookedA
                    .from = from,
                    .id = looked_at.id,
                    .bytes = static_cast<std::int64_t>(bytes.size()),
+                   .modified_ms = modified_ms,
                    .taken_at = looked_at.taken_at,
                    .notes = {}});
   begin();
@@ -155,7 +157,7 @@ void DraftFolder::forget_taken(Catalogue& catalogue) {
   change([&](Draft& draft) {
     forget_photos(draft, taken);
     set_nothing_caught(draft, false);
-    draft.common.erase("night");
+    draft.common.clear();  // the catalogue proposes them now
   });
   for (const std::string& name : taken) env_.remove(photos() / name);
 }

@@ -43,7 +43,8 @@ class DraftFolder {
 
   // On the disk when it returns; when it throws, the draft is as it was.
   void change(const std::function<void(Draft&)>& act);
-  Arrival add(BytesView bytes, const std::string& from, const LookedAt& looked_at);
+  Arrival add(BytesView bytes, const std::string& from, const LookedAt& looked_at,
+              std::int64_t modified_ms = 0);
   Bytes read(const DraftPhoto& photo) const;
   // Writes the sheet that is to be taken in, and returns where it lies.
   std::filesystem::path write_sheet(const std::string& name, const std::string& csv);

@@ -46,9 +46,16 @@ Json json_of(const DraftPhoto& photo) {
   Json notes = Json::array();
   for (const QualityNote& note : photo.notes)
     notes.push_back({{"measure", note.measure}, {"sentence", note.sentence}, {"blocks", note.blocks}});
-  return {{"name", photo.name},     {"from", photo.from},         {"id", photo.id.value},
-          {"bytes", photo.bytes},   {"taken_at", photo.taken_at}, {"left_out", photo.left_out},
-          {"judged", photo.judged}, {"usable", photo.usable},     {"notes", std::move(notes)}};
+  return {{"name", photo.name},
+          {"from", photo.from},
+          {"id", photo.id.value},
+          {"bytes", photo.bytes},
+          {"modified_ms", photo.modified_ms},
+          {"taken_at", photo.taken_at},
+          {"left_out", photo.left_out},
+          {"judged", photo.judged},
+          {"usable", photo.usable},
+          {"notes", std::move(notes)}};
 }
 
 DraftPhoto photo_from(const Json& json) {
@@ -60,7 +67,8 @@ DraftPhoto photo_from(const Json& json) {
   if (photo.id.value.size() != 64 ||
       photo.id.value.find_first_not_of("0123456789abcdef") != std::string::npos)
     refuse("photo " + evet::quoted(photo.name) + " has no identifier");
-  photo.bytes = whole(json, "bytes"), photo.taken_at = text(json, "taken_at");
+  photo.bytes = whole(json, "bytes"), photo.modified_ms = whole(json, "modified_ms");
+  photo.taken_at = text(json, "taken_at");
   if (!photo.taken_at.empty() && clock_seconds(photo.taken_at) < 0) photo.taken_at.clear();
   photo.left_out = flag(json, "left_out"), photo.judged = flag(json, "judged"),
   photo.usable = flag(json, "usable");

@@ -29,6 +29,22 @@ Id uuid_of(const nlohmann::json& body, const char* field) {
 
 }  // namespace
 
+Desk::Desk(const std::filesystem::path& folder, Env& machine, int threads)
+    : env(machine),
+      catalogue(Catalogue::open(folder, machine)),
+      ranked(folder, machine, threads),
+      pictures(folder, machine),
+      threads_(threads) {
+  const auto first = catalogue.ledger({.limit = 1});
+  if (!first.empty()) id = first.front().entry.id.value;
+}
+
+Evening& Desk::evening() {
+  const std::lock_guard lock(evening_mutex_);
+  if (!evening_) evening_ = std::make_unique<Evening>(catalogue.folder(), env, threads_);
+  return *evening_;
+}
+
 CaptureId Call::capture_at(std::size_t i) const {
   if (!is_uuid7(part(i)))
     throw Error(ErrorKind::bad_input, "capture " + evet::quoted(part(i)),

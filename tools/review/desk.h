@@ -1,10 +1,13 @@
 // What the page's routes work on: the catalogue, the rankings, the pictures, and who is asking.
 #pragma once
+#include <memory>
 #include <mutex>
 #include <string>
+#include <string_view>
 
 #include "matcher/base/env.h"
 #include "matcher/catalogue/catalogue.h"
+#include "tools/review/evening.h"
 #include "tools/review/message.h"
 #include "tools/review/pictures.h"
 #include "tools/review/ranked_nights.h"
@@ -12,15 +15,14 @@
 namespace evet::review {
 
 struct Desk {
-  Desk(const std::filesystem::path& folder, Env& machine, int threads)
-      : env(machine),
-        catalogue(Catalogue::open(folder, machine)),
-        ranked(folder, machine, threads),
-        pictures(folder, machine) {}
+  Desk(const std::filesystem::path& folder, Env& machine, int threads);
+  // The evening that is being prepared; made when first asked for. Errors: those of DraftFolder.
+  Evening& evening();
 
   Env& env;
   std::mutex mutex;  // one request at a time on the catalogue; pictures have their own
   Catalogue catalogue;
+  std::string id;  // of the catalogue: its first entry
   RankedNights ranked;
   Pictures pictures;
   struct {
@@ -30,15 +32,21 @@ struct Desk {
   } in_doubt;                 // the last estimate with the doubt about identities
   std::string reader;         // the code proposed to whoever opens the page; may be empty
   double second_share = 0.1;  // of settled pairs that are read a second time
+
+ private:
+  const int threads_;
+  std::mutex evening_mutex_;
+  std::unique_ptr<Evening> evening_;
 };
 
 // One request on its way through a route.
 struct Call {
   Desk& desk;
   const Target& target;
-  nlohmann::json body;  // an object; empty for GET
-  std::string reader;   // from the header or, for GET, the same; may be empty for GET
-  bool here = false;    // asked from the machine that keeps the catalogue: exact places may be shown
+  nlohmann::json body;       // an object; empty for GET
+  std::string reader;        // from the header or, for GET, the same; may be empty for GET
+  std::string_view bytes{};  // of a request whose body is no JSON
+  bool local = false;        // asked from this machine: others are told neither exact places nor where things lie on it
 
   const std::string& part(std::size_t i) const { return target.path.at(i); }
   // Errors: bad_input naming the value.

@@ -74,6 +74,12 @@ std::string Guard::url() const {
   return "http://" + name + ":" + std::to_string(port_) + "/?t=" + token_;
 }
 
+std::string Guard::url_once() {
+  once_ = random_hex(*env_);
+  const std::string whole = url();
+  return whole.substr(0, whole.size() - token_.size()) + once_;
+}
+
 std::string Guard::write_key() const {
   return sha256_hex("write " + token_);
 }
@@ -111,6 +117,10 @@ std::optional<Response> Guard::at_the_door(const Request& request, const std::op
   if (request.method == "GET" && target->path.empty()) {
     const auto token = target->query.find("t");
     if (token != target->query.end() && equal(token->second, token_)) return open_door(token_);
+    if (token != target->query.end() && !once_.empty() && equal(token->second, once_)) {
+      once_.clear();
+      return open_door(token_);
+    }
   }
   if (!passphrase_.empty() && request.method == "POST" && target->path == std::vector<std::string>{"enter"}) {
     const std::int64_t now = env_->now().unix_ms;
@@ -181,7 +191,9 @@ std::optional<Response> Guard::stop(const Request& request, const std::optional<
     return response;
   }
   if (request.method == "POST") {
-    if (!request.header("content-type").starts_with("application/json"))
+    // A piece of a photo comes as it is; whatever else is said is JSON.
+    const bool piece = target->path == std::vector<std::string>{"api", "evening", "piece"};
+    if (!request.header("content-type").starts_with(piece ? "application/octet-stream" : "application/json"))
       return plain(415, "unsupported", "A write is JSON.");
     if (!equal(request.header("x-evet-guard"), write_key()))
       return plain(403, "usage", "The page is older than the program that serves it: reload it.");

@@ -38,7 +38,9 @@ class Guard {
   // By its cookie: "owner" for whoever has the printed address, an id of its own for each browser that came in
   // with the passphrase, empty for nobody that is known.
   std::string session_of(const Request& request) const;
-  std::string url() const;        // with the token, to open in a browser
+  std::string url() const;  // with the token, to open in a browser
+  // One that lets in once: for a program's arguments, which every user of the machine can read.
+  std::string url_once();
   std::string write_key() const;  // what X-Evet-Guard must hold
   const std::string& token() const { return token_; }
   // On every answer.
@@ -51,6 +53,7 @@ class Guard {
 
   Env* env_;
   std::string host_, passphrase_, token_;
+  std::string once_;  // lets in once; empty when it has, or was never given out
   int port_;
   std::vector<std::string> names_;
   struct Tries {

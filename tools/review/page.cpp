@@ -18,11 +18,10 @@ void PageOptions::check() const {
 }
 
 Page::Page(const std::filesystem::path& catalogue, Env& env, const PageOptions& options)
-    : guard_(env, options.host, options.port, options.passphrase), desk_(catalogue, env, options.threads) {
+    : guard_(env, options.host, options.port, options.passphrase),
+      house_(env, {options.threads, options.reader, options.second_share, options.homes}) {
   options.check();
-  desk_.reader = options.reader;
-  desk_.second_share = options.second_share;
-  desk_.catalogue.identities();  // read before the first request, not during it
+  if (!catalogue.empty()) house_.open(catalogue);
 }
 
 Response Page::handle(const Request& request) {
@@ -60,18 +59,37 @@ Response Page::answer(const Request& request, const Target& target) {
   const Route* route = find_route(request.method, target);
   if (route == nullptr)
     return error_answer(404, "not_found", "There is nothing at this address of the page.");
-  Call call{desk_, target, nlohmann::json::object(), request.header("x-evet-reader"),
-            of_this_machine(request.peer)};
-  readers_.check(session_of(request), call.reader, request.method == "POST");
-  if (request.method == "POST") {
-    call.body = nlohmann::json::parse(request.body, nullptr, false);
-    if (!call.body.is_object())
-      throw Error(ErrorKind::bad_input, "the request", "its body is not a JSON object");
+  const std::string reader = request.header("x-evet-reader");
+  readers_.check(session_of(request), reader, request.method == "POST");
+  nlohmann::json body = nlohmann::json::object();
+  if (request.method == "POST" && !route->raw) {
+    body = nlohmann::json::parse(request.body, nullptr, false);
+    if (!body.is_object()) throw Error(ErrorKind::bad_input, "the request", "its body is not a JSON object");
   }
-  if (route->picture != nullptr) return route->picture(call);
-  const std::lock_guard lock(desk_.mutex);
-  nlohmann::json json = route->view(call);
-  if (target.path.back() == "hello") json["write_key"] = guard_.write_key();
+  if (route->house != nullptr) {
+    Visit visit{house_, body, reader, of_this_machine(request.peer)};
+    return json_answer(route->house(visit));
+  }
+  const std::shared_ptr<Desk> desk = house_.desk();
+  const bool hello = target.path.back() == "hello";
+  nlohmann::json json;
+  if (!desk && !hello) throw Error(ErrorKind::conflict, "the page", "no catalogue is open", "open one first");
+  if (!desk) {
+    json = hello_without_catalogue(house_);
+  } else {
+    // A window that still shows another catalogue must not write into this one.
+    const std::string shown = request.header("x-evet-catalogue");
+    if (!hello && !shown.empty() && shown != desk->id)
+      throw Error(ErrorKind::conflict, "the page", "another catalogue was opened in another window",
+                  "reload this window to go on with that one");
+    Call call{*desk, target, std::move(body), reader};
+    call.local = of_this_machine(request.peer);
+    if (route->raw) call.bytes = request.body;
+    if (route->picture != nullptr) return route->picture(call);
+    const std::lock_guard lock(desk->mutex);
+    json = route->view(call);
+  }
+  if (hello) json["write_key"] = guard_.write_key();
   return json_answer(json);
 }
 

@@ -35,6 +35,22 @@ Response evidence(Call& call) {
 }
 
 constexpr Route kRoutes[] = {
+    {.method = "GET", .path = "api/catalogues", .house = catalogues_view},
+    {.method = "POST", .path = "api/catalogues/make", .house = make_catalogue},
+    {.method = "POST", .path = "api/catalogues/open", .house = open_catalogue},
+    {.method = "POST", .path = "api/end", .house = end_program},
+    {.method = "GET", .path = "api/evening", .picture = evening_view},
+    {.method = "GET", .path = "api/evening/sheet", .picture = evening_sheet},
+    {.method = "POST", .path = "api/evening/piece", .picture = take_piece, .raw = true},
+    {.method = "POST", .path = "api/evening/cells", .picture = write_cells},
+    {.method = "POST", .path = "api/evening/move", .picture = move_photos},
+    {.method = "POST", .path = "api/evening/gap", .picture = set_gap},
+    {.method = "POST", .path = "api/evening/leave_out", .picture = leave_out},
+    {.method = "POST", .path = "api/evening/remove", .picture = remove_photos},
+    {.method = "POST", .path = "api/evening/nothing", .picture = nothing_caught},
+    {.method = "POST", .path = "api/evening/take", .picture = take_night},
+    {.method = "GET", .path = "evening/thumb/*", .picture = evening_thumb},
+    {.method = "GET", .path = "evening/photo/*", .picture = evening_photo},
     {.method = "GET", .path = "api/hello", .view = hello_view},
     {.method = "GET", .path = "api/night", .view = night_view},
     {.method = "GET", .path = "api/night/*", .view = night_view},

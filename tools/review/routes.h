@@ -3,6 +3,7 @@
 #include <string>
 
 #include "tools/review/desk.h"
+#include "tools/review/house.h"
 
 namespace evet::review {
 
@@ -10,7 +11,9 @@ struct Route {
   const char* method;
   const char* path;  // parts with '*' for a value: "api/capture/*"
   nlohmann::json (*view)(Call&) = nullptr;
-  Response (*picture)(Call&) = nullptr;  // does its own locking
+  Response (*picture)(Call&) = nullptr;       // does its own locking
+  nlohmann::json (*house)(Visit&) = nullptr;  // needs no catalogue
+  bool raw = false;                           // the body is bytes, not JSON
 };
 
 // Null when no route has this method and shape.

@@ -1,6 +1,9 @@
 #include "tools/review/serve.h"
 
+#include <fcntl.h>
 #include <signal.h>
+#include <spawn.h>
+#include <unistd.h>
 
 #include <memory>
 #include <ostream>
@@ -30,6 +33,27 @@ std::unique_ptr<Server> listen(const PageOptions& options) {
   }
 }
 
+// Best effort: the address is printed as well. xdg-open is the desktop's own way (freedesktop.org xdg-utils).
+void open_browser(std::string url) {
+  posix_spawn_file_actions_t files;
+  posix_spawn_file_actions_init(&files);
+  for (const int stream : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO})
+    posix_spawn_file_actions_addopen(&files, stream, "/dev/null", O_RDWR, 0);
+  posix_spawnattr_t how;
+  posix_spawnattr_init(&how);
+  sigset_t none;
+  sigemptyset(&none);
+  posix_spawnattr_setsigmask(&how, &none);  // the browser is to be ended as any program is
+  posix_spawnattr_setflags(&how, POSIX_SPAWN_SETSIGMASK);
+  std::string program = "xdg-open";
+  char* const arguments[] = {program.data(), url.data(), nullptr};
+  pid_t child = 0;
+  ::signal(SIGCHLD, SIG_IGN);  // nobody waits for it
+  ::posix_spawnp(&child, program.c_str(), &files, &how, arguments, environ);
+  posix_spawnattr_destroy(&how);
+  posix_spawn_file_actions_destroy(&files);
+}
+
 }  // namespace
 
 void serve(const std::filesystem::path& catalogue, Env& env, PageOptions options, std::ostream& out,
@@ -48,7 +72,9 @@ void serve(const std::filesystem::path& catalogue, Env& env, PageOptions options
   const std::unique_ptr<Server> server = listen(options);
   options.port = server->port();
   Page page(catalogue, env, options);
-  for (const std::string& warning : page.catalogue().warnings()) log << warning << '\n';
+  page.house().end = [&] { server->stop(); };
+  if (const auto desk = page.house().desk())
+    for (const std::string& warning : desk->catalogue.warnings()) log << warning << '\n';
   if (!loopback(options.host))
     log << "Warning: whoever is on this network and knows the passphrase can read and write this catalogue, "
            "and "
@@ -59,6 +85,7 @@ void serve(const std::filesystem::path& catalogue, Env& env, PageOptions options
     out << nlohmann::json{{"url", page.url()}}.dump() << std::endl;
   else
     out << page.url() << std::endl;
+  if (options.browser) open_browser(page.url_once());
   std::thread waiting([&] {
     int which = 0;
     sigwait(&ends, &which);

@@ -40,5 +40,14 @@ nlohmann::json give_notes(Call& call);
 nlohmann::json give_night_facts(Call& call);
 // {"wrong_join", "look", "after"}: in missed joins; what advice is given by from now on.
 nlohmann::json set_costs(Call& call);
+// Of an evening that is not taken in yet; nothing of these is in the ledger. Each answers what evening_view does.
+Response take_piece(Call& call);      // bytes; ?upload=, ?name=, ?at=, ?size=, ?modified=: see Evening
+Response write_cells(Call& call);     // {"cells": [{"capture", "column", "text"}]}
+Response move_photos(Call& call);     // {"photos": [NAME], "to": KEY or ""}
+Response set_gap(Call& call);         // {"seconds"}
+Response leave_out(Call& call);       // {"photos": [NAME], "out"}
+Response remove_photos(Call& call);   // {"photos": [NAME]}: for good, of those left out
+Response nothing_caught(Call& call);  // {"nothing"}
+Response take_night(Call& call);      // {"in_spite"?}: begins to take the night in
 
 }  // namespace evet::review

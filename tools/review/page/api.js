@@ -19,15 +19,25 @@ async function answerOf(response) {
   throw new Refused(response.status, json?.error?.kind, json?.error?.sentence ?? `The program answered ${response.status}.`);
 }
 
+// Where the program has been ended a browser says "Failed to fetch", which tells a surveyor nothing.
+const ask = (path, how) => fetch(path, how).catch(() => {
+  throw new Error('The program does not answer: it may have been ended. Start it again and open the address that it gives; what you said is kept.');
+});
+
 export async function get(path) {
-  return answerOf(await fetch(path, { headers: { 'X-Evet-Reader': session.reader } }));
+  return answerOf(await ask(path, { headers: { 'X-Evet-Reader': session.reader, 'X-Evet-Catalogue': session.hello?.catalogue ?? '' } }));
 }
 
-// Only the outbox calls this: whatever is said goes through it, or a broken connection would lose it.
+// For what is no word of a reader's and may be lost with the window: an evening not yet taken in, another catalogue.
+export const post = (path, body) => send(path, body, session.reader);
+
+
+// What a reader says goes through the outbox, which calls this: a broken connection would lose it.
 export async function send(path, body, reader) {
-  return answerOf(await fetch(path, {
+  return answerOf(await ask(path, {
     method: 'POST',
-    headers: { 'Content-Type': 'application/json', 'X-Evet-Guard': session.hello.write_key, 'X-Evet-Reader': reader },
+    headers: { 'Content-Type': 'application/json', 'X-Evet-Guard': session.hello.write_key, 'X-Evet-Reader': reader,
+      'X-Evet-Catalogue': session.hello.catalogue },
     body: JSON.stringify(body),
   }));
 }
@@ -56,7 +66,7 @@ function remembered(name, make) {
 }
 
 export const picture = (path) => remembered(path, async () => {
-  const response = await fetch(path);
+  const response = await ask(path);
   if (!response.ok) return answerOf(response);
   return createImageBitmap(await response.blob());
 });

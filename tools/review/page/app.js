@@ -6,6 +6,9 @@ import { flush, onSaved } from './outbox.js';
 import { framedBy } from './place.js';
 
 const pages = {
+  start: () => import('./start.js'),
+  evening: () => import('./evening.js'),
+  tray: () => import('./tray.js'),
   night: () => import('./night.js'),
   capture: () => import('./light_table.js'),
   midline: () => import('./midline.js'),
@@ -24,13 +27,14 @@ const pages = {
   settings: () => import('./settings.js'),
 };
 // Pages that have no link of their own at the top, and under which of those they belong.
-const PART_OF = { capture: 'night', midline: 'night', pair: 'night', individual: 'individuals', strips: 'individuals', growth: 'individuals', report: 'calendar' };
+const PART_OF = { capture: 'night', midline: 'night', pair: 'night', individual: 'individuals', strips: 'individuals', growth: 'individuals', report: 'calendar', tray: 'evening' };
 const main = document.getElementById('page');
 let leave = null;
 let shownAt = 0;
 
 async function route() {
-  const [page = 'night', ...rest] = location.hash.replace(/^#\/?/, '').split('/').filter(Boolean);
+  const [asked, ...rest] = location.hash.replace(/^#\/?/, '').split('/').filter(Boolean);
+  const page = session.hello.none ? 'start' : asked ?? 'night';
   const at = ++shownAt, hash = location.hash || '#/night';
   main.setAttribute('aria-busy', 'true');
   leave?.();
@@ -43,7 +47,7 @@ async function route() {
   }
   if (!pages[page]) return showPage(hash, el('h1', {}, 'There is no such page'));
   try {
-    const module = await pages[page]();
+    const module = await pages[page]().catch(() => { throw new Error('The program does not answer: it may have been ended. Start it again and open the address that it gives; what you said is kept.'); });
     if (at !== shownAt) return;
     const still = () => at === shownAt;
     const root = el('div', { class: `view ${page}` });
@@ -104,6 +108,7 @@ function theme(next) {
 
 function frame() {
   document.getElementById('title').textContent = session.hello.title || 'evet';
+  document.body.classList.toggle('no-catalogue', Boolean(session.hello.none));
   document.title = `${session.hello.title || 'Catalogue'} – evet`;
   document.getElementById('dispute-count').textContent = session.hello.disputes ? ` ${session.hello.disputes}` : '';
   const reader = document.getElementById('reader');
@@ -135,7 +140,10 @@ async function start() {
   new ResizeObserver(() => document.documentElement.style.setProperty('--head', `${header.offsetHeight}px`)).observe(header);
   addEventListener('hashchange', route);
   await route();
-  flush();
+  if (!session.hello.none) flush();
+  // The other pages are fetched while the program is there: who has been reading for an hour can go on to any of
+  // them, and reads plain words when it was ended.
+  for (const load of Object.values(pages)) load().catch(() => {});
 }
 
 framedBy({ draw: route, drawFrame: frame });

@@ -108,7 +108,7 @@ export async function show(root, [date], still) {
     if (!still() || mine !== asked) return; // a newer answer is on its way
     if (!night.night) {
       return fill(root, el('h1', {}, 'Nothing is in this catalogue yet'),
-        el('p', {}, 'Take in a night with ', el('code', {}, 'evet intake'), ' and open this page again.'));
+        el('p', {}, el('a.button.main', { href: '#/evening', 'data-first': true }, 'Take in a night'), ' or use ', el('code', {}, 'evet intake'), '.'));
     }
     const sure = night.queue.filter((one) => one.advice === 'same' || one.advice === 'new');
     const accept = async () => {

@@ -60,7 +60,7 @@ nlohmann::json settings_view(Call& call) {
   if (found.costs) by = {{"by", found.costs_by.actor.name}, {"time", found.costs_by.time}};
   return {{"title", catalogue.title()},
           {"program", kProgram},
-          {"folder", call.here ? nlohmann::json(catalogue.folder().string()) : nlohmann::json(nullptr)},
+          {"folder", call.local ? nlohmann::json(catalogue.folder().string()) : nlohmann::json(nullptr)},
           {"costs", {{"wrong_join", costs.wrong_join}, {"look", costs.look}}},
           {"costs_words", in_words(costs)},
           {"costs_by", by},

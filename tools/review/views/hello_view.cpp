@@ -16,11 +16,14 @@ const char* const kCautions[] = {
 
 }  // namespace
 
+nlohmann::json cautions() {
+  return kCautions;
+}
+
 nlohmann::json hello_view(Call& call) {
   Catalogue& catalogue = call.desk.catalogue;
   const std::int64_t position = newest_position(catalogue);
   const std::string title = catalogue.title();
-  const auto first = catalogue.ledger({.limit = 1});
   const std::vector<std::string> warnings = catalogue.warnings();
   const Identities& who = catalogue.identities();
   std::map<std::string, std::pair<int, int>> nights;
@@ -33,14 +36,15 @@ nlohmann::json hello_view(Call& call) {
   for (auto at = nights.rbegin(); at != nights.rend(); ++at)
     list.push_back({{"night", at->first}, {"captures", at->second.first}, {"unsettled", at->second.second}});
   return {{"title", title},
-          {"catalogue", first.empty() ? "" : first.front().entry.id.value},
+          {"catalogue", call.desk.id},
+          {"none", false},
           {"reader", call.desk.reader},
           {"position", position},
           {"nights", list},
           {"individuals", who.individuals.size()},
           {"disputes", who.disputes.size()},
           {"warnings", warnings},
-          {"cautions", kCautions}};
+          {"cautions", cautions()}};
 }
 
 }  // namespace evet::review

@@ -55,14 +55,14 @@ nlohmann::json map_view(Call& call) {
       const auto n = static_cast<double>(pond.located);
       const double latitude = pond.latitude_sum / n, longitude = pond.longitude_sum / n;
       const CoarsePlace coarse = coarse_place(latitude, longitude);
-      one["latitude"] = call.here ? latitude : coarse.latitude;
-      one["longitude"] = call.here ? longitude : coarse.longitude;
-      one["words"] = call.here ? exact_place(latitude, longitude) : in_words(coarse);
-      if (!call.here) one["uncertainty_m"] = coarse.uncertainty_m;
+      one["latitude"] = call.local ? latitude : coarse.latitude;
+      one["longitude"] = call.local ? longitude : coarse.longitude;
+      one["words"] = call.local ? exact_place(latitude, longitude) : in_words(coarse);
+      if (!call.local) one["uncertainty_m"] = coarse.uncertainty_m;
     }
     list.push_back(std::move(one));
   }
-  return {{"ponds", list}, {"exact", call.here}};
+  return {{"ponds", list}, {"exact", call.local}};
 }
 
 }  // namespace evet::review

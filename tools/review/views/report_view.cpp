@@ -47,7 +47,7 @@ nlohmann::json report_view(Call& call) {
   for (const NightField& field : night_fields()) {
     // Exact places are shown on this machine alone.
     const std::string key = field.key;
-    if (!call.here && (key == "latitude" || key == "longitude")) continue;
+    if (!call.local && (key == "latitude" || key == "longitude")) continue;
     fields.push_back({{"key", key},
                       {"name", field.name},
                       {"hint", field.hint},
@@ -59,7 +59,7 @@ nlohmann::json report_view(Call& call) {
           {"pond", shown.pond},
           {"places", places},
           {"fields", fields},
-          {"here", call.here},
+          {"here", call.local},
           {"position", newest_position(catalogue)}};
 }
 
@@ -69,7 +69,7 @@ Response report_page(Call& call) {
   if (for_whom != "authority" && for_whom != "everybody")
     throw Error(ErrorKind::bad_input, "for " + evet::quoted(for_whom), "nobody is called so",
                 "say authority or everybody");
-  if (for_whom == "authority" && !call.here)
+  if (for_whom == "authority" && !call.local)
     throw Error(ErrorKind::not_found, "the authority's version",
                 "it names exact places and is shown on the machine that keeps the catalogue alone");
   std::filesystem::path folder;

@@ -10,6 +10,7 @@ namespace evet::review {
 // {"title", "program", "reader", "write_key", "position", "nights": [{"night", "captures", "unsettled"}],
 //  "disputes", "warnings", "cautions"}
 nlohmann::json hello_view(Call& call);
+nlohmann::json cautions();  // at the foot of every page
 
 // {"night", "places", "glance", "queue", "settled", "unusable", "ranking", "undo", "redo", "position"}.
 // glance: caught_again + new + to_look + unusable = captures; photos; of_these_sure (part of to_look).
@@ -57,6 +58,11 @@ Response catalogue_list(Call& call);     // individuals by likeness of their pat
 Response catalogue_page(Call& call);     // the same as HTML to print
 nlohmann::json growth_view(Call& call);  // ?site=, ?pond=: lengths of individuals measured more than once
 nlohmann::json settings_view(Call& call);
+
+Response evening_view(Call& call);   // what Evening::json() says
+Response evening_sheet(Call& call);  // the sheet as CSV, to keep
+Response evening_thumb(Call& call);  // of a photo that is not in the catalogue yet
+Response evening_photo(Call& call);
 
 // What "undo" and "redo" would do now for this reader: {"undo": null | {"target", "sentence", "capture"},
 // "redo": likewise}. Part of night and capture.

@@ -1,0 +1,313 @@
+#include "tools/review/evening.h"
+
+#include <algorithm>
+#include <opencv2/imgproc.hpp>
+
+#include "matcher/base/error.h"
+#include "matcher/base/moment.h"
+#include "matcher/base/place.h"
+#include "matcher/catalogue/photo_work.h"
+#include "matcher/photo/decode.h"
+#include "matcher/photo/encode.h"
+#include "tools/intake/intake_night.h"
+#include "tools/words/text.h"
+
+namespace evet::review {
+namespace {
+
+struct Stopped {};
+
+std::int64_t position_of(const Catalogue& catalogue) {
+  const auto newest = catalogue.ledger({.limit = 1, .newest_first = true});
+  return newest.empty() ? 0 : newest.front().position;
+}
+
+std::string iso_today(Env& env) {
+  return to_text(env.now()).substr(0, 10);
+}
+
+}  // namespace
+
+Evening::Evening(const std::filesystem::path& catalogue, Env& env, int threads)
+    : catalogue_(catalogue), env_(env), threads_(threads), folder_(catalogue, env), judging_([this] {
+        judge_all();
+      }) {}
+
+Evening::~Evening() {
+  {
+    const std::lock_guard lock(mutex_);
+    stop_ = true;
+  }
+  woken_.notify_all();
+  judging_.join();
+  if (taker_.joinable()) taker_.join();
+}
+
+void Evening::refuse_while_taking() const {
+  if (taking_.running)
+    throw Error(ErrorKind::conflict, "the evening", "it is being taken in", "wait until that is done");
+}
+
+nlohmann::json Evening::take_piece(const Piece& piece, std::string_view bytes) {
+  if (piece.size == 0 || piece.size > kMostPhotoBytes)
+    throw Error(piece.size == 0 ? ErrorKind::bad_input : ErrorKind::too_large,
+                "photo " + evet::quoted(piece.name),
+                piece.size == 0 ? "the file is empty"
+                                : "it is larger than " + std::to_string(kMostPhotoBytes >> 20) + " MB",
+                piece.size == 0 ? "was it copied whole?" : "take it in with the command evet intake");
+  safe_photo_name(piece.name);
+  std::string whole;
+  {
+    const std::lock_guard lock(mutex_);
+    refuse_while_taking();
+    auto at = std::find_if(on_the_way_.begin(), on_the_way_.end(), [&](const OnTheWay& one) {
+      return one.upload == piece.upload && one.name == piece.name && one.size == piece.size;
+    });
+    if (at == on_the_way_.end())
+      on_the_way_.push_front({piece.upload, piece.name, piece.size, {}});
+    else
+      on_the_way_.splice(on_the_way_.begin(), on_the_way_, at);
+    OnTheWay& mine = on_the_way_.front();
+    if (piece.at == 0) mine.bytes.clear();
+    if (piece.at != mine.bytes.size() || bytes.empty() || bytes.size() > mine.size - mine.bytes.size())
+      return {{"have", mine.bytes.size()}};
+    mine.bytes.append(bytes);
+    // What has waited longest goes: its sender begins again.
+    std::size_t all = 0;
+    for (auto one = on_the_way_.begin(); one != on_the_way_.end();) {
+      all += one->bytes.size();
+      one = all > kMostOnTheWay && one != on_the_way_.begin() ? on_the_way_.erase(one) : std::next(one);
+    }
+    if (mine.bytes.size() < mine.size) return {{"have", mine.bytes.size()}};
+    whole = std::move(mine.bytes);
+    on_the_way_.pop_front();
+  }
+  const BytesView view = std::as_bytes(std::span(whole));
+  const LookedAt looked_at = look_at_photo(view, piece.name);
+  const std::lock_guard lock(mutex_);
+  refuse_while_taking();
+  const Arrival arrival = folder_.add(view, piece.name, looked_at, piece.modified_ms);
+  woken_.notify_all();
+  return {{"photo", arrival.name}, {"again", arrival.again}};
+}
+
+void Evening::change(const std::function<void(Draft&)>& act) {
+  const std::lock_guard lock(mutex_);
+  refuse_while_taking();
+  folder_.change(act);
+  woken_.notify_all();
+}
+
+void Evening::remove(const std::vector<std::string>& photos) {
+  const std::lock_guard lock(mutex_);
+  refuse_while_taking();
+  folder_.remove(photos);
+}
+
+std::string Evening::sheet(Catalogue& catalogue, const std::string& reader) {
+  const std::lock_guard lock(mutex_);
+  const Draft& draft = folder_.draft();
+  return sheet_of(draft, proposed_for(draft, catalogue, reader, iso_today(env_))).csv;
+}
+
+std::string Evening::picture(const PhotoId& photo, int long_side_px) {
+  const std::string name = photo.value + " " + std::to_string(long_side_px);
+  {
+    const std::lock_guard lock(pictures_mutex_);
+    if (const std::string* kept = pictures_.find(name)) return *kept;
+  }
+  Bytes bytes;
+  {
+    const std::lock_guard lock(mutex_);
+    const DraftPhoto* found = folder_.draft().photo(photo);
+    if (found == nullptr)
+      throw Error(ErrorKind::not_found, "photo " + photo.value, "it is not among this evening's");
+    bytes = folder_.read(*found);
+  }
+  const Photo decoded = decode_photo(bytes, "the photo", {.enough_long_side_px = long_side_px});
+  cv::Mat3b small = decoded.bgr;
+  const double factor = static_cast<double>(long_side_px) / std::max(small.rows, small.cols);
+  if (factor < 1) cv::resize(decoded.bgr, small, {}, factor, factor, cv::INTER_AREA);
+  const Bytes jpeg = encode_jpeg(small, 82);
+  const std::lock_guard lock(pictures_mutex_);
+  return pictures_.keep(name, {reinterpret_cast<const char*>(jpeg.data()), jpeg.size()});
+}
+
+// The newest first: that animal is still in the tray. Then who those are that were judged before.
+std::optional<DraftPhoto> Evening::next_to_judge() {
+  std::unique_lock lock(mutex_);
+  for (;;) {
+    if (stop_) return std::nullopt;
+    if (!taking_.running) {
+      const auto& photos = folder_.draft().photos;
+      for (auto photo = photos.rbegin(); photo != photos.rend(); ++photo)
+        if (!photo->left_out && !photo->judged) return *photo;
+      for (auto photo = photos.rbegin(); photo != photos.rend(); ++photo)
+        if (!photo->left_out && photo->usable && !tried_.contains(photo->id)) return *photo;
+    }
+    woken_.wait(lock);
+  }
+}
+
+void Evening::judge_all() {
+  std::optional<Catalogue> catalogue;
+  while (const auto photo = next_to_judge()) {
+    std::string failed;
+    try {
+      if (!catalogue) catalogue.emplace(Catalogue::open(catalogue_, env_));
+      judge(*catalogue, *photo);
+      continue;
+    } catch (const Error& error) {
+      failed = error.what();
+    } catch (const std::exception&) {
+      failed = "the program could not look at this photo";
+    }
+    std::unique_lock lock(mutex_);
+    tried_[photo->id] = true;
+    if (photo->judged) continue;
+    try {
+      folder_.change([&](Draft& draft) {
+        for (DraftPhoto& one : draft.photos)
+          if (one.id == photo->id) one.judged = true, one.notes = {{"not_looked_at", failed, true}};
+        ++draft.revision;
+      });
+    } catch (const Error&) {  // the disk: tried again after a while
+      catalogue.reset();
+      if (!stop_) woken_.wait_for(lock, std::chrono::seconds(5));
+    }
+  }
+}
+
+void Evening::judge(Catalogue& catalogue, const DraftPhoto& photo) {
+  if (photo.judged)
+    if (const auto pattern = catalogue.cache().pattern(photo.id, maker_of({})))
+      return find_likely(catalogue, photo, *pattern);
+  Bytes bytes;
+  {
+    const std::lock_guard lock(mutex_);
+    const DraftPhoto* still = folder_.draft().photo(photo.id);
+    if (still == nullptr) return;
+    bytes = folder_.read(*still);
+  }
+  const Examined examined = examine_photo(bytes, "photo " + evet::quoted(photo.name), examine_options({}));
+  const Examination examination = examination_of(examined, {});
+  keep_in_cache(catalogue, photo.id, {}, examined);
+  if (!photo.judged) {
+    const std::lock_guard lock(mutex_);
+    if (folder_.draft().photo(photo.id) == nullptr) return;
+    folder_.change([&](Draft& draft) {
+      for (DraftPhoto& one : draft.photos)
+        if (one.id == photo.id)
+          one.judged = true, one.usable = examination.usable, one.notes = examination.notes;
+      ++draft.revision;
+    });
+  }
+  if (examined.pattern && examination.usable)
+    find_likely(catalogue, photo, *examined.pattern);
+  else {
+    const std::lock_guard lock(mutex_);
+    tried_[photo.id] = true;
+  }
+}
+
+void Evening::find_likely(Catalogue& catalogue, const DraftPhoto& photo, const Pattern& pattern) {
+  const std::int64_t position = position_of(catalogue);
+  if (!gallery_ || gallery_position_ != position) {
+    gallery_.emplace(gallery_of(catalogue, {{}, {}, threads_, &kept_, nullptr}));
+    gallery_position_ = position;
+  }
+  SheetFacts facts;
+  {
+    const std::lock_guard lock(mutex_);
+    const Draft& draft = folder_.draft();
+    const Proposed proposed = proposed_for(draft, catalogue, {}, iso_today(env_));
+    std::string key;
+    for (const DraftCapture& capture : draft.captures)
+      if (std::find(capture.photos.begin(), capture.photos.end(), photo.name) != capture.photos.end())
+        key = capture.key;
+    facts.site = place_of(cell_of(draft, proposed, key, "site"), cell_of(draft, proposed, key, "pond"));
+    facts.night = cell_of(draft, proposed, key, "night");
+  }
+  Likely likely;
+  if (gallery_->individuals > 0) {
+    const RankedCapture ranked =
+        gallery_->gallery.rank({catalogue.new_capture_id(), {{photo.id, pattern}}, facts});
+    likely.new_probability = ranked.new_probability, likely.advice = name(ranked.advice);
+    if (!ranked.candidates.empty()) {
+      const Candidate& best = ranked.candidates.front();
+      const Individual* who = catalogue.identities().individual(best.individual);
+      likely.individual = who == nullptr ? std::string() : who->name;
+      likely.capture = best.individual.value, likely.best_photo = best.best_photo.value;
+      likely.probability = best.probability;
+    }
+  }
+  const std::lock_guard lock(mutex_);
+  likely_[photo.id] = std::move(likely);
+  tried_[photo.id] = true;
+}
+
+void Evening::take_night(Catalogue& catalogue, const Actor& actor, const std::string& in_spite) {
+  const std::lock_guard lock(mutex_);
+  refuse_while_taking();
+  const Draft& draft = folder_.draft();
+  const Proposed proposed = proposed_for(draft, catalogue, actor.name, iso_today(env_));
+  const DraftSheet written = sheet_of(draft, proposed);
+  if (written.rows.empty())
+    throw Error(ErrorKind::bad_input, "the evening", "it has no photo yet",
+                "drop the photos, or say that nothing was caught");
+  const DraftCheck check = check_draft(draft, proposed, catalogue, env_);
+  if (!check.faults.empty())
+    throw Error(ErrorKind::bad_input, "the sheet",
+                counted(check.faults.size(), "cell") + " must be mended first",
+                check.faults.front().sentence);
+  IntakeRequest request;
+  request.sheet = folder_.write_sheet(sheet_name(draft, proposed), written.csv);
+  request.photos = folder_.photos();
+  request.threads = threads_;
+  request.actor = actor;
+  request.in_spite = in_spite;
+  if (taker_.joinable()) taker_.join();
+  taking_ = {.running = true, .stage = "checking photos", .failed = {}, .outcome = {}};
+  taker_ = std::thread([this, request] { take(request); });
+}
+
+void Evening::take(const IntakeRequest& asked) {
+  IntakeRequest request = asked;
+  request.progress = [this](const char* stage, std::size_t done, std::size_t all) {
+    const std::lock_guard lock(mutex_);
+    if (stop_) throw Stopped();  // as a kill would: what is acknowledged stays, and the same call carries on
+    taking_.stage = stage, taking_.done = done, taking_.all = all;
+  };
+  std::string failed;
+  nlohmann::json told;
+  try {
+    Catalogue catalogue = Catalogue::open(catalogue_, env_);
+    const IntakeOutcome outcome = intake_night(catalogue, request, env_);
+    for (const RefusedRow& row : outcome.refused) failed += (failed.empty() ? "" : " ") + row.sentence + ".";
+    std::size_t unusable = 0;
+    for (const TakenPhoto& photo : outcome.looked_at) unusable += photo.usable ? 0 : 1;
+    told = {{"nights", outcome.nights},
+            {"places", outcome.places},
+            {"captures", outcome.captures},
+            {"photos", outcome.photos},
+            {"photos_known", outcome.photos_known},
+            {"unusable", unusable},
+            {"noticed", outcome.noticed},
+            {"sheet", request.sheet.string()}};
+    if (!outcome.empty_nights.empty()) told["nothing_caught"] = outcome.empty_nights.front().night;
+    const std::lock_guard lock(mutex_);
+    if (outcome.taken) folder_.forget_taken(catalogue);
+  } catch (const Stopped&) {
+    failed = "The program was ended; take the night in again and it carries on.";
+  } catch (const Error& error) {
+    failed = error.what();
+  } catch (const std::exception&) {
+    failed = "The program failed at this; what was taken in stays, and taking the night in again carries on.";
+  }
+  const std::lock_guard lock(mutex_);
+  taking_.running = false, taking_.failed = failed;
+  taking_.outcome = failed.empty() ? told : nlohmann::json();
+  woken_.notify_all();
+}
+
+}  // namespace evet::review
