@@ -85,8 +85,8 @@ HeadEvidence head_evidence(const BodyCoordinates& look, double belly_share) {
 double head_up_log_odds(const HeadEvidence& close, const HeadEvidence& wide) {
   // Beyond some steepness coordinates are no surer: a network that is wrong about a stranger is wrong aloud.
   const auto held = [](double coordinates) { return 8 * std::tanh(coordinates / 8); };
-  return 0.193 * held(close.coordinates) + 0.085 * held(wide.coordinates) + 1.086 * wide.head +
-         0.351 * wide.tail + 0.569 * close.head + 0.487 * close.tail;
+  return 0.298 * held(close.coordinates) + 0.150 * held(wide.coordinates) + 0.896 * close.head +
+         0.058 * wide.head + 0.523 * wide.tail + 0.447 * wide.fore_limbs;
 }
 
 }  // namespace evet

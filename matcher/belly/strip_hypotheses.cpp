@@ -128,8 +128,8 @@ BodyCoordinates along_ribbon(const BodyCoordinates& k, const OnRibbon& cells, co
 // Logistic model, fitted on photos of worlds that the network never saw, then shifted to the middle between
 // those and worlds that it did (models/weights/belly.md).
 double log_odds_of(const StripSupport& s, double steepness) {
-  return -0.543 + 2.331 * s.outline_match() + 0.393 * s.field_agrees - 0.769 * s.bend_deg / 90 +
-         2.276 * steepness / 10 - 1.236 * (s.length_over_extent - 1);
+  return -2.179 + 5.225 * s.outline_match() + 0.407 * s.field_agrees - 1.865 * s.bend_deg / 90 +
+         2.045 * steepness / 10 - 3.998 * (s.length_over_extent - 1);
 }
 
 // Weights set by hand: the outline first, since it travels to animals never seen better than coordinates do.

@@ -5,7 +5,9 @@ All on the device, a batch at a time. `looks` turns samples into network inputs 
   second look  the belly head up and 50 to 92 % of the frame, as the matcher cuts it after its first look; of what
                shows no belly, a cut along the animal, or anywhere.
 Part of the bellies get a made-up skin, part of the other animals too, and some bellies are painted over so that
-they are none: what tells them apart must be more than the renderer's own way of drawing either.
+they are none: what tells them apart must be more than the renderer's own way of drawing either. Bodies are made
+slimmer, stouter and uneven, and head, limbs, tail, flanks and vent get made-up looks: which end is the head must not
+hang on how one renderer colours or shapes them.
 A mirrored look has its v negated: left and right of the skin change places.
 """
 
@@ -145,6 +147,14 @@ def warp(pictures, flags, uv, centre, axes, mirrored, bend=None):
     return picture, truth, fine
 
 
+def _unevenness(axes, side):
+    """Smooth shifts (n, 2, 4, 4) for `warp`, on some: up to about a fourth of a body's width, whatever the frame."""
+    n, device = len(axes), axes.device
+    strength = uniform(n, 0.01, 0.06, device) * chance(n, 0.5, device)
+    frame = axes.square().sum((1, 2)).div(2).sqrt() / (side / 2)
+    return torch.randn(n, 2, 4, 4, device=device) * (strength * frame)[:, None, None, None]
+
+
 def looks(pool, index, second_share=0.6):
     """A batch of training inputs (n, 3, 256, 256) with their truth, freshly disturbed."""
     pictures, flags, uv, facts = pool.take(index)
@@ -156,13 +166,17 @@ def looks(pool, index, second_share=0.6):
     axes = torch.where(second[:, None, None], axes2, axes)
     free = (~plain | second)[:, None, None]
     shear = torch.eye(2, device=device) + free * torch.randn(n, 2, 2, device=device) * 0.05
-    bend = torch.randn(n, 2, 4, 4, device=device) * (0.03 * chance(n, 0.3, device))[:, None, None, None]
-    picture, truth, fine = warp(pictures, flags, uv, centre, axes @ shear, chance(n, 0.5, device), bend)
+    shear[:, :, 0] *= torch.exp(torch.randn(n, device=device) * 0.15 * free[:, 0, 0])[:, None]  # slimmer or stouter
+    picture, truth, fine = warp(pictures, flags, uv, centre, axes @ shear, chance(n, 0.5, device),
+                                _unevenness(axes, side))
     is_small = (facts[:, 1] == SUBJECTS.index("small_newt")).float()[:, None, None]
     truth["small_kind"] = truth["animal"] * is_small
     picture = _other_skin(picture, truth, fine, facts)
+    picture = _other_parts(picture, truth, fine)
+    picture = _other_vent(picture, truth)
     empty = pictures[torch.nonzero(~((flags & ANIMAL).ne(0).flatten(1).any(1)))[:, 0]]
     picture = _other_ground(picture, truth, fine, empty)
+    picture = _nothing_but_ground(picture, truth)
     picture = _cover(picture, truth)
     picture = _end_of_picture(picture, truth)
     return photograph(picture).clamp_(0, 1), truth
@@ -242,6 +256,80 @@ def _other_skin(picture, truth, fine, facts):
     return picture
 
 
+def _made_up_coat(picture, belly):
+    """Coats (m, 3, 256, 256): of the belly's own colour or any other, plain, patched or marked, dark or pale."""
+    m, device = len(picture), picture.device
+    mass = belly.sum((2, 3), keepdim=True)
+    own = (picture * belly).sum((2, 3), keepdim=True) / mass.clamp_min(1)
+    hue, dark = uniform(m, 0, 360, device), chance(m, 0.45, device)
+    hue = torch.where(chance(m, 0.6, device), uniform(m, 10, 60, device), hue)
+    any_colour = _hsv(hue, uniform(m, 0, 1, device), torch.where(dark, uniform(m, 0.03, 0.35, device), uniform(m, 0.3, 1, device)))
+    as_belly = (chance(m, 0.35, device) & (mass.flatten() > 50))[:, None, None, None]
+    ground = torch.where(as_belly, own * torch.exp(torch.randn(m, 3, 1, 1, device=device) * 0.12), any_colour)
+    other = _hsv(hue + 40 * torch.randn(m, device=device), uniform(m, 0, 0.8, device), uniform(m, 0, 1, device) ** 2)
+    faint = (uniform(m, 0.3, 1, device) * chance(m, 0.65, device))[:, None, None, None]
+    coat = ground + (other - ground) * _marks(m, device) * faint
+    return coat * (1 + 0.12 * smooth_noise(m, 1, 24, SIZE, device))
+
+
+def _lit(was, coat, mask):
+    """`coat` under the light that falls on what it hides."""
+    soft = F.avg_pool2d(was.mean(1, keepdim=True), 21, 1, 10, count_include_pad=False)
+    mean = (soft * mask).sum((2, 3), keepdim=True) / mask.sum((2, 3), keepdim=True).clamp_min(1)
+    return coat * (soft / mean.clamp_min(0.02)).clamp(0.5, 1.5)
+
+
+def _other_parts(picture, truth, fine):
+    """Paints head, limbs, tail and flanks of some bellies anew, each for itself or several alike."""
+    n, device = len(picture), picture.device
+    shows = truth["belly"].sum((1, 2)) > 30
+    chosen = torch.nonzero(chance(n, 0.35, device) & shows)[:, 0]
+    if len(chosen) == 0:
+        return picture
+    picture, was = picture.clone(), picture[chosen]
+    m = len(chosen)
+    parts = F.interpolate(truth["parts"][chosen], size=SIZE, mode="bilinear", align_corners=False)
+    belly = fine[chosen, :1]
+    flank = (fine[chosen, 1:2] - belly - parts.sum(1, keepdim=True)).clamp(0, 1)
+    regions = (parts[:, :1], parts[:, 1:3].sum(1, keepdim=True).clamp(0, 1), parts[:, 3:], flank)
+    shared = _made_up_coat(was, belly)
+    now = was
+    for region, share in zip(regions, (0.5, 0.5, 0.5, 0.35)):
+        alike = chance(m, 0.4, device)[:, None, None, None]
+        coat = torch.where(alike, shared, _made_up_coat(was, belly))
+        strength = (uniform(m, 0.6, 1, device) * chance(m, share, device))[:, None, None, None]
+        now = now + (_lit(was, coat, region) - now) * region * strength
+    picture[chosen] = now
+    return picture
+
+
+def _other_vent(picture, truth):
+    """Paints the swelling round the vent of some bellies: dark, pale or as the belly, large or small, with a slit or none.
+
+    How it looks differs with sex and season, and from kind to kind.
+    """
+    n, device = len(picture), picture.device
+    chosen = torch.nonzero(chance(n, 0.3, device) & (truth["belly"].sum((1, 2)) > 30))[:, 0]
+    if len(chosen) == 0:
+        return picture
+    m = len(chosen)
+    uv = F.interpolate(truth["uv"][chosen], size=SIZE, mode="bilinear", align_corners=False)
+    # Known on the trunk alone: the tail begins behind the vent, and its part is known without coordinates.
+    trunk = (F.interpolate(truth["known"][chosen][:, None], size=SIZE) > 0.6).float()
+    each = (m, 1, 1, 1)
+    at, long, wide = (uniform(m, low, high, device).reshape(each) for low, high in ((0.98, 1.03), (0.02, 0.07), (0.15, 0.6)))
+    u, v = uv[:, :1], uv[:, 1:]
+    blob = torch.exp(-(((u - at) / long) ** 2 + (v / wide) ** 2) ** 2) * trunk
+    slit = torch.exp(-((v / 0.05) ** 2 + ((u - at) / (0.8 * long)) ** 2)) * trunk * chance(m, 0.6, device).reshape(each)
+    was = picture[chosen]
+    colour = _hsv(uniform(m, 0, 50, device), uniform(m, 0.1, 0.9, device), uniform(m, 0, 1, device) ** 1.5)
+    shine = 1 + 0.4 * torch.tanh((u - at) / long + v / wide) * uniform(m, -1, 1, device).reshape(each)
+    painted = was + (colour * shine - was) * blob * uniform(m, 0.3, 1, device).reshape(each)
+    picture = picture.clone()
+    picture[chosen] = painted * (1 - 0.7 * slit)
+    return picture
+
+
 class Grounds:
     """Photographs of grounds, if a folder of them is given (fetch_grounds.sh): animals are set on pieces of them."""
 
@@ -302,6 +390,20 @@ def _other_ground(picture, truth, fine, empty):
     return picture
 
 
+def _nothing_but_ground(picture, truth):
+    """Puts a photograph of anything in place of a few pictures: where there is no animal, nothing may be found."""
+    if Grounds.pictures is None:
+        return picture
+    chosen = torch.nonzero(chance(len(picture), 0.03, picture.device))[:, 0]
+    if len(chosen) == 0:
+        return picture
+    picture = picture.clone()
+    picture[chosen] = Grounds.some(len(chosen), picture.device)
+    for plane in truth.values():
+        plane[chosen] = 0
+    return picture
+
+
 def _shapes(n, device):
     """Masks (n, 1, 256, 256) of bars, ellipses and blobs, anywhere."""
     line = (torch.arange(INPUT, device=device) + 0.5) / INPUT * 2 - 1
@@ -343,7 +445,7 @@ def _end_of_picture(picture, truth):
     line = (torch.arange(INPUT, device=device) + 0.5) / INPUT * 2 - 1
     y, x = torch.meshgrid(line, line, indexing="ij")
     angle = uniform(n, 0, 2 * math.pi, device)[:, None, None]
-    edge = torch.where(chance(n, 0.12, device), uniform(n, 0.3, 0.9, device), torch.full((n,), 9.0, device=device))
+    edge = torch.where(chance(n, 0.2, device), uniform(n, 0.3, 0.9, device), torch.full((n,), 9.0, device=device))
     inside = (x * torch.cos(angle) + y * torch.sin(angle) < edge[:, None, None]).float()[:, None]
     kept = F.avg_pool2d(inside, 2)[:, 0]
     for plane in ("belly", "animal", "clear", "known", "small_kind"):
