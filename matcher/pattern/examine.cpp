@@ -10,10 +10,7 @@ Examined examine_photo(std::span<const std::byte> file, const std::string& item,
   Examined out;
   out.header = photo.header;
   out.belly = find_belly(photo, options.belly);
-  if (out.belly.usable()) {
-    out.pattern = make_pattern(*out.belly.strip, out.belly.shape.p_head_right, options.pattern);
-    out.pattern->p_laid_right = out.belly.shape.p_laid_right;
-  }
+  if (out.belly.usable()) out.pattern = make_pattern(*out.belly.strip, out.belly.shape, options.pattern);
   return out;
 }
 

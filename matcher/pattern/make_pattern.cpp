@@ -28,4 +28,10 @@ Pattern make_pattern(const Strip& strip, double p_head_right, const PatternOptio
   return pattern_of(make_spot_map(strip), p_head_right, options);
 }
 
+Pattern make_pattern(const Strip& strip, const BellyShape& laid, const PatternOptions& options) {
+  Pattern pattern = make_pattern(strip, laid.p_head_right, options);
+  pattern.p_laid_right = laid.p_laid_right;
+  return pattern;
+}
+
 }  // namespace evet

@@ -13,6 +13,9 @@ struct PatternOptions {
 // Everything that is kept of a strip. Throws bad_input for a strip of another size.
 Pattern make_pattern(const Strip& strip, double p_head_right, const PatternOptions& options = {});
 
+// The same with all the doubt there is about how the strip was laid.
+Pattern make_pattern(const Strip& strip, const BellyShape& laid, const PatternOptions& options = {});
+
 // The same from a spot map that is already there (from the cache, or made by a test).
 Pattern pattern_of(SpotMap map, double p_head_right, const PatternOptions& options = {});
 

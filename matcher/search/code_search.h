@@ -12,30 +12,36 @@ struct CodeSearchOptions {
   double u_reach = 0.10, u_step = 0.02;  // shifts along, in lengths
   double v_reach = 0.45, v_step = 0.09;  // shifts across, in half-widths
   std::vector<double> u_stretches = {0.93, 1.0, 1.07};
-  double turn_below = 0.985;  // the pattern turned end for end is tried too when a p_head_right is below this
+  double turn_below = 0.99;  // the pattern turned end for end is tried too when a p_head_right is below this
+  double wide_below = 0.95;  // shifts up to the wide reaches are tried too when a p_laid_right is below this
+  double u_wide_reach = 0.20, v_wide_reach = 0.63;
   void check() const;
 };
 
+// Placements beyond the usual: end for end, and shifted further.
+struct Ways {
+  bool turned = false, wide = false;
+};
+// What doubt about how two patterns were laid asks for.
+Ways ways_between(const Pattern& query, const Pattern& gallery, const CodeSearchOptions& options = {});
+Ways operator|(Ways a, Ways b);
+
 // A query code and how it was laid: gallery (u, v) -> placement -> query (u, v), the query turned end for end
-// first if `turned`.
+// first if `way.turned`.
 struct PlacedCode {
   PatternCode code;
   Placement placement;
-  bool turned = false;
+  Ways way;
 };
-// `turned_too`: also turned end for end, each placement.
-std::vector<PlacedCode> placed_codes(const Pattern& query, bool turned_too,
-                                     const CodeSearchOptions& options = {});
-
-// Whether two patterns may lie end for end to each other: the head end of either is in doubt.
-bool may_be_turned(const Pattern& query, const Pattern& gallery, const CodeSearchOptions& options = {});
+// `ways`: what is tried beyond the usual.
+std::vector<PlacedCode> placed_codes(const Pattern& query, Ways ways, const CodeSearchOptions& options = {});
 
 struct CodeHit {
   double distance = 0.5;  // normalised
   int placed = -1;        // index into the placed codes; -1 when nothing was comparable
 };
-// The `keep` best placements, best first, ties to the lower index; turned ones only if `turned_too`.
+// The `keep` best placements, best first, ties to the lower index; beyond the usual only what `ways` allows.
 std::vector<CodeHit> best_hits(const std::vector<PlacedCode>& query, const PatternCode& gallery, int keep,
-                               bool turned_too = true);
+                               Ways ways = {.turned = true, .wide = true});
 
 }  // namespace evet

@@ -14,15 +14,15 @@ void CompareOptions::check() const {
   if (starts < 1) throw Error(ErrorKind::usage, "comparison", "starts must be at least 1");
 }
 
-PreparedQuery prepare(const Pattern& query, const CompareOptions& options, bool turned_too) {
+PreparedQuery prepare(const Pattern& query, const CompareOptions& options, Ways ways) {
   options.check();
   PreparedQuery out;
   out.pattern = &query;
-  out.codes = placed_codes(query, turned_too || may_be_turned(query, query, options.codes), options.codes);
+  out.codes = placed_codes(query, ways | ways_between(query, query, options.codes), options.codes);
   out.maps[0] = alignment_maps(query.map);
   out.spots[0] = query.spots;
   out.descriptors[0] = query.descriptor;
-  if (!out.codes.empty() && out.codes.back().turned) {
+  if (!out.codes.empty() && out.codes.back().way.turned) {
     const SpotMap other_way = turned(query.map);
     out.maps[1] = alignment_maps(other_way);
     out.descriptors[1] = describe(other_way);
@@ -33,9 +33,9 @@ PreparedQuery prepare(const Pattern& query, const CompareOptions& options, bool 
 }
 
 PreparedPair prepare_for(const Pattern& query, const Pattern& gallery, const CompareOptions& options) {
-  const bool turned_too = may_be_turned(query, gallery, options.codes);
-  PreparedPair out{prepare(query, options, turned_too), {}};
-  out.hits = best_hits(out.query.codes, gallery.code, options.starts, turned_too);
+  const Ways ways = ways_between(query, gallery, options.codes);
+  PreparedPair out{prepare(query, options, ways), {}};
+  out.hits = best_hits(out.query.codes, gallery.code, options.starts, ways);
   return out;
 }
 
@@ -54,11 +54,12 @@ Comparison compare(const PreparedQuery& query, const Pattern& gallery, const std
   // Each start is taken as far as the coarse maps go; the one that fits best is finished on the fine ones.
   for (size_t i = 0; i < hits.size() && i < static_cast<size_t>(options.starts); ++i) {
     const PlacedCode& placed = query.codes[static_cast<size_t>(hits[i].placed)];
-    const Alignment rough = align_coarse(fixed, query.maps[placed.turned], placed.placement, options.align);
+    const Alignment rough =
+        align_coarse(fixed, query.maps[placed.way.turned], placed.placement, options.align);
     if (rough.correlation <= best_correlation) continue;
     best_correlation = rough.correlation;
     best.alignment = rough;
-    best.turned = placed.turned;
+    best.turned = placed.way.turned;
   }
   align_fine(fixed, query.maps[best.turned], best.alignment, options.align);
   best.measures = measure(fixed, query.maps[best.turned], best.alignment, hits[0].distance,

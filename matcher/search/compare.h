@@ -24,8 +24,8 @@ struct PreparedQuery {
   std::array<std::vector<Spot>, 2> spots;  // likewise
   std::array<std::vector<float>, 2> descriptors;  // likewise
 };
-// `turned_too`: prepared end for end as well, as is a query whose own head end is in doubt.
-PreparedQuery prepare(const Pattern& query, const CompareOptions& options = {}, bool turned_too = false);
+// `ways`: prepared for these placements as well as for those that the query's own doubt asks for.
+PreparedQuery prepare(const Pattern& query, const CompareOptions& options = {}, Ways ways = {});
 
 // A query for one pattern alone, and where it is best laid on it.
 struct PreparedPair {

@@ -70,7 +70,7 @@ struct Gallery::Parts {
   std::vector<Individual> individuals;  // ordered by id
   std::vector<size_t> owner;            // entry -> individual
   Shortlist shortlist;
-  bool some_may_be_turned = false;  // the head end of a pattern here is in doubt
+  Ways some_ways;  // what the doubt about some pattern here asks for
 
   const MatchingModel& model() const { return options.model ? *options.model : shipped_matching_model(); }
   std::set<size_t> worth_a_look(const QueryCapture& query) const;
@@ -93,16 +93,15 @@ std::vector<std::vector<float>> descriptors_of(const std::vector<GalleryEntry>& 
 }
 
 // `joined` keeps what the last view points to.
-std::vector<View> views_of(const QueryCapture& query, const CompareOptions& options, bool turned_too,
+std::vector<View> views_of(const QueryCapture& query, const CompareOptions& options, Ways ways,
                            std::optional<JoinedPattern>& joined) {
   std::vector<View> out;
-  for (const QueryPhoto& photo : query.photos)
-    out.push_back({prepare(photo.pattern, options, turned_too), &photo});
+  for (const QueryPhoto& photo : query.photos) out.push_back({prepare(photo.pattern, options, ways), &photo});
   if (out.size() == 1) return out;
   std::vector<Pattern> patterns;
   for (const QueryPhoto& photo : query.photos) patterns.push_back(photo.pattern);
   joined = join_patterns(patterns);
-  if (joined->used.size() > 1) out.push_back({prepare(joined->pattern, options, turned_too), nullptr});
+  if (joined->used.size() > 1) out.push_back({prepare(joined->pattern, options, ways), nullptr});
   return out;
 }
 }  // namespace
@@ -110,11 +109,10 @@ std::vector<View> views_of(const QueryCapture& query, const CompareOptions& opti
 Gallery::Gallery(std::vector<GalleryEntry> entries, const SearchOptions& options) {
   options.check();
   Shortlist shortlist(descriptors_of(entries));
-  parts_ =
-      std::make_unique<Parts>(Parts{std::move(entries), options, {}, {}, {}, std::move(shortlist), false});
+  parts_ = std::make_unique<Parts>(Parts{std::move(entries), options, {}, {}, {}, std::move(shortlist), {}});
   std::map<IndividualId, std::vector<size_t>> by_id;
   for (const GalleryEntry& entry : parts_->entries)
-    if (may_be_turned(entry.pattern, entry.pattern, parts_->compare.codes)) parts_->some_may_be_turned = true;
+    parts_->some_ways = parts_->some_ways | ways_between(entry.pattern, entry.pattern, parts_->compare.codes);
   for (size_t i = 0; i < parts_->entries.size(); ++i) by_id[parts_->entries[i].individual].push_back(i);
   parts_->owner.resize(parts_->entries.size());
   for (auto& [id, members] : by_id) {
@@ -136,7 +134,7 @@ std::set<size_t> Gallery::Parts::worth_a_look(const QueryCapture& query) const {
   constexpr int kNearest = 400;
   for (const QueryPhoto& photo : query.photos)
     for (const bool turn : {false, true}) {
-      if (turn && !some_may_be_turned && !may_be_turned(photo.pattern, photo.pattern, compare.codes)) break;
+      if (turn && !(some_ways | ways_between(photo.pattern, photo.pattern, compare.codes)).turned) break;
       const std::vector<float> descriptor =
           turn ? describe(turned(photo.pattern.map)) : photo.pattern.descriptor;
       for (const int i : shortlist.nearest(descriptor, kNearest)) out.insert(static_cast<size_t>(i));
@@ -160,7 +158,7 @@ double Gallery::Parts::weigh_pair(const View& view, const Pair& pair, const Shee
   const GalleryEntry& entry = entries[pair.entry];
   double llr = pair.llr(model());
   bool turned = !pair.hits.empty() && pair.hits[0].placed >= 0 &&
-                view.query.codes[static_cast<size_t>(pair.hits[0].placed)].turned;
+                view.query.codes[static_cast<size_t>(pair.hits[0].placed)].way.turned;
   if (aligned && !pair.hits.empty()) {
     const Comparison comparison = evet::compare(view.query, entry.pattern, pair.hits,
                                                 order_of(entry.facts.night, facts.night), compare);
@@ -228,7 +226,7 @@ RankedCapture Gallery::rank(const QueryCapture& query, const LeaveOut& without) 
   RankedCapture out;
   out.capture = query.capture;
   std::optional<JoinedPattern> joined;
-  const std::vector<View> views = views_of(query, parts.compare, parts.some_may_be_turned, joined);
+  const std::vector<View> views = views_of(query, parts.compare, parts.some_ways, joined);
 
   const bool whole = without.captures.empty() && without.individual.empty();
   const std::vector<Individual> some = whole ? std::vector<Individual>{} : parts.present(without);
@@ -242,7 +240,7 @@ RankedCapture Gallery::rank(const QueryCapture& query, const LeaveOut& without) 
       pairs[parts.owner[entry]][v].push_back(
           {entry,
            best_hits(views[v].query.codes, pattern.code, parts.compare.starts,
-                     may_be_turned(*views[v].query.pattern, pattern, parts.compare.codes)),
+                     ways_between(*views[v].query.pattern, pattern, parts.compare.codes)),
            cosine_similarity(views[v].query, pattern)});
   }
 

@@ -21,7 +21,6 @@
 
 #include "fmt/format.h"
 #include "matcher/base/error.h"
-#include "matcher/pattern/make_pattern.h"
 #include "matcher/search/likelihood.h"
 #include "tests/bench/weights_file.h"
 #include "tools/render/on_threads.h"
@@ -83,7 +82,7 @@ std::string years_apart(double years) {
 void add_captures(Captures& out, const std::vector<SetStrip>& strips, const Arguments& a) {
   std::vector<std::optional<Pattern>> patterns(strips.size());
   render::on_threads(strips.size(), a.threads, [&](size_t i) {
-    if (strips[i].strip) patterns[i] = make_pattern(*strips[i].strip, strips[i].p_head_right);
+    if (strips[i].strip) patterns[i] = train::pattern_of(strips[i]);
   });
   double before = 0;  // years of the capture before
   for (size_t i = 0; i < strips.size(); ++i) {

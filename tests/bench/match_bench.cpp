@@ -84,8 +84,7 @@ Animals patterns_of(const SetSpec& spec, const std::string& keep, int threads) {
   std::vector<std::optional<Pattern>> patterns(strips.size());
   render::on_threads(strips.size(), threads, [&](size_t i) {
     const train::SetStrip& s = strips[i];
-    if (s.strip && (s.facts.plan.capture == 0 || s.facts.plan.last))
-      patterns[i] = make_pattern(*s.strip, s.p_head_right);
+    if (s.strip && (s.facts.plan.capture == 0 || s.facts.plan.last)) patterns[i] = train::pattern_of(s);
   });
   Animals out;
   for (size_t i = 0; i < strips.size(); ++i)

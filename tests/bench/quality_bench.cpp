@@ -77,7 +77,7 @@ struct Seen {
 Seen see(const Arguments& a, int individual, int k) {
   Seen seen;
   seen.belly = find_belly(decode_photo(photo_file(a, individual, k), "photo", ExamineOptions{}.decode));
-  if (seen.belly.strip) seen.pattern = make_pattern(*seen.belly.strip, seen.belly.shape.p_head_right);
+  if (seen.belly.strip) seen.pattern = make_pattern(*seen.belly.strip, seen.belly.shape);
   return seen;
 }
 

@@ -9,7 +9,6 @@
 
 #include "fmt/format.h"
 #include "matcher/base/error.h"
-#include "matcher/pattern/make_pattern.h"
 #include "matcher/search/llr_cost.h"
 #include "tools/render/photo_truth.h"
 #include "tools/train/fit_best_of.h"
@@ -38,7 +37,7 @@ std::vector<KnownPattern> known_patterns(SetSpec spec, const std::vector<std::ui
       for (const SetStrip& s : kept_strips(spec, source, keep, threads))
         if (s.strip)
           out.push_back({named_apart(world, spec.drawing), s.facts.individual, s.facts.plan.years,
-                         make_pattern(*s.strip, s.p_head_right), true});
+                         train::pattern_of(s), true});
     }
   return out;
 }

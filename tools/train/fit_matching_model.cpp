@@ -29,10 +29,10 @@ Order order_of_years(double gallery, double query) {
 std::vector<ComparedPair> compare_query(const std::vector<KnownPattern>& patterns, size_t query,
                                         const FitOptions& options) {
   const KnownPattern& q = patterns[query];
-  const bool turned_too = std::any_of(patterns.begin(), patterns.end(), [&](const KnownPattern& g) {
-    return may_be_turned(q.pattern, g.pattern, options.compare.codes);
-  });
-  const PreparedQuery prepared = prepare(q.pattern, options.compare, turned_too);
+  Ways ways;
+  for (const KnownPattern& g : patterns)
+    ways = ways | ways_between(q.pattern, g.pattern, options.compare.codes);
+  const PreparedQuery prepared = prepare(q.pattern, options.compare, ways);
   std::mt19937_64 rng(options.seed * 1000003 + query);
   struct Animal {
     size_t number = 0;
@@ -55,7 +55,7 @@ std::vector<ComparedPair> compare_query(const std::vector<KnownPattern>& pattern
     Animal& animal = animals[{g.world, g.individual}];
     if (gallery == query) continue;
     std::vector<CodeHit> found = best_hits(prepared.codes, g.pattern.code, options.compare.starts,
-                                           may_be_turned(q.pattern, g.pattern, options.compare.codes));
+                                           ways_between(q.pattern, g.pattern, options.compare.codes));
     animal.patterns.emplace_back(found[0].distance, gallery);
     hits[gallery] = std::move(found);
   }

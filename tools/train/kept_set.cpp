@@ -8,7 +8,7 @@
 namespace evet::train {
 namespace {
 
-constexpr std::uint64_t kMagic = 0x3374657374657665ULL;
+constexpr std::uint64_t kMagic = 0x3474657374657665ULL;
 
 class Writer {
  public:
@@ -107,7 +107,7 @@ void save(const std::vector<SetStrip>& set, const std::filesystem::path& path) {
   to.number(kMagic), to.number(set.size());
   for (const SetStrip& s : set) {
     to.facts(s.facts);
-    to.number(s.p_head_right), to.text(s.why_not), to.number(s.strip.has_value());
+    to.number(s.p_head_right), to.number(s.p_laid_right), to.text(s.why_not), to.number(s.strip.has_value());
     if (s.strip) to.strip(*s.strip);
   }
   to.finish();
@@ -121,7 +121,7 @@ std::vector<SetStrip> load_strips(const std::filesystem::path& path) {
   for (SetStrip& s : set) {
     bool there = false;
     s.facts = from.facts();
-    from.number(s.p_head_right), from.text(s.why_not), from.number(there);
+    from.number(s.p_head_right), from.number(s.p_laid_right), from.text(s.why_not), from.number(there);
     if (there) s.strip = from.strip();
   }
   return set;

@@ -8,6 +8,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/pattern/examine.h"
+#include "matcher/pattern/make_pattern.h"
 #include "tools/render/individual.h"
 #include "tools/render/on_threads.h"
 #include "tools/render/solid/solid_world.h"
@@ -41,10 +42,12 @@ Positions positions(const cv::Mat2f& uv) {
 }
 
 SetStrip examined(const SetPhoto& photo) {
-  SetStrip out{photo.facts, {}, 1, {}};
+  SetStrip out;
+  out.facts = photo.facts;
   const ExamineOptions options;
   BellyFinding found = find_belly(decode_photo(photo.jpeg, "rendered photo", options.decode), options.belly);
   out.p_head_right = found.shape.p_head_right;
+  out.p_laid_right = found.shape.p_laid_right;
   if (found.usable()) {
     out.strip = std::move(found.strip);
     return out;
@@ -100,6 +103,12 @@ std::string SetSpec::name() const {
          (drawing == render::World::solid ? "solid" : "") +
          (last_photos != 1 ? with("+", last_photos - 1) : "") + (first != 0 ? with("from", first) : "") +
          "-" + std::to_string(photo.width) + "x" + std::to_string(photo.height);
+}
+
+Pattern pattern_of(const SetStrip& found) {
+  BellyShape laid;
+  laid.p_head_right = found.p_head_right, laid.p_laid_right = found.p_laid_right;
+  return make_pattern(found.strip.value(), laid);
 }
 
 Strip strip_from_truth(const render::RenderedPhoto& photo) {

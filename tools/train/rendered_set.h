@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "matcher/belly/strip.h"
+#include "matcher/pattern/pattern.h"
 #include "tools/render/scene.h"
 
 namespace evet::train {
@@ -65,9 +66,11 @@ enum class StripSource { truth, pipeline };
 struct SetStrip {
   PhotoFacts facts;
   std::optional<Strip> strip;  // absent when no usable belly was found
-  double p_head_right = 1;
+  double p_head_right = 1, p_laid_right = 1;
   std::string why_not;  // then: the first blocking note's measure
 };
+// The pattern of a strip that is there, with the doubt about how it was laid, as the product makes it.
+Pattern pattern_of(const SetStrip& found);
 
 // Years since the first capture: spread over what the difficulty allows, a part of a season at least.
 double years_of(render::Difficulty difficulty, std::uint32_t individual, std::uint32_t capture,

@@ -1,9 +1,11 @@
 #include "tools/train/rendered_set.h"
 
 #include <gtest/gtest.h>
+#include <unistd.h>
 
 #include <algorithm>
 #include <cmath>
+#include <filesystem>
 #include <map>
 #include <set>
 
@@ -78,6 +80,28 @@ TEST(LookAlike, HasTheKindAndDarknessOfTheAnimalAndAnotherPattern) {
     cv::bitwise_and(a, b, both);
     EXPECT_LT(cv::countNonZero(both) / all, 0.8 * dark) << animal.mechanism;
   }
+}
+
+TEST(KeptStrips, CarryTheDoubtAboutHowTheyWereLaidIntoThePattern) {
+  const std::filesystem::path folder =
+      std::filesystem::temp_directory_path() / ("evet_kept_" + std::to_string(::getpid()));
+  SetSpec spec;
+  spec.world = 150, spec.individuals = 2, spec.captures = 1, spec.photo = {640, 480};
+  spec.difficulty = render::Difficulty::hardest;
+  const std::vector<SetStrip> made = kept_strips(spec, StripSource::pipeline, folder, 1),
+                              read = kept_strips(spec, StripSource::pipeline, folder, 1);
+  ASSERT_EQ(made.size(), read.size());
+  bool some = false;
+  for (size_t i = 0; i < made.size(); ++i) {
+    EXPECT_EQ(read[i].p_laid_right, made[i].p_laid_right);
+    if (!read[i].strip) continue;
+    some = true;
+    EXPECT_LT(read[i].p_laid_right, 1) << "a found strip is never beyond doubt";
+    EXPECT_EQ(pattern_of(read[i]).p_laid_right, made[i].p_laid_right);
+    EXPECT_EQ(pattern_of(read[i]).p_head_right, made[i].p_head_right);
+  }
+  EXPECT_TRUE(some);
+  std::filesystem::remove_all(folder);
 }
 
 }  // namespace
