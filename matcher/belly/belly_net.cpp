@@ -46,29 +46,13 @@ cv::Mat1f mapped(const cv::Mat1f& in, Function f) {
 
 }  // namespace
 
-struct BellyNet::Parts {
-  cv::dnn::Net net;
-};
-
-BellyNet::BellyNet(std::span<const std::byte> onnx) : parts_(std::make_unique<Parts>()) {
-  try {
-    parts_->net = cv::dnn::readNetFromONNX(reinterpret_cast<const char*>(onnx.data()), onnx.size());
-    parts_->net.setPreferableBackend(cv::dnn::DNN_BACKEND_OPENCV);
-    parts_->net.setPreferableTarget(cv::dnn::DNN_TARGET_CPU);
-    look(cv::Mat3b(kLookSide, kLookSide, cv::Vec3b(128, 128, 128)), cv::Matx23d::eye());
-  } catch (const cv::Exception& e) {
-    throw Error(ErrorKind::unsupported, "belly network", std::string("cannot be read: ") + e.what(),
-                "use an ONNX file with 1 x 3 x 256 x 256 in and 1 x 11 x 128 x 128 out");
-  }
+BellyNet::BellyNet(std::span<const std::byte> onnx)
+    : net_(onnx, "belly network", "use an ONNX file with 1 x 3 x 256 x 256 in and 1 x 11 x 128 x 128 out") {
+  look(cv::Mat3b(kLookSide, kLookSide, cv::Vec3b(128, 128, 128)), cv::Matx23d::eye());
 }
-BellyNet::~BellyNet() = default;
-BellyNet::BellyNet(BellyNet&&) noexcept = default;
-BellyNet& BellyNet::operator=(BellyNet&&) noexcept = default;
 
 BodyCoordinates BellyNet::look(const cv::Mat3b& look, const cv::Matx23d& photo_from_look) {
-  const cv::Mat blob = cv::dnn::blobFromImage(look, 1 / 255.0, {}, {}, true);
-  parts_->net.setInput(blob);
-  const cv::Mat output = parts_->net.forward();
+  const cv::Mat output = net_.forward(cv::dnn::blobFromImage(look, 1 / 255.0, {}, {}, true));
   if (output.dims != 4 || (output.size[1] != kPlanes && output.size[1] != kHead) || output.size[2] != kGrid ||
       output.size[3] != kGrid)
     throw Error(ErrorKind::unsupported, "belly network", "answers in another shape",

@@ -2,12 +2,12 @@
 //
 // Input 1 x 3 x 256 x 256, RGB in [0, 1]; output 1 x 11 x 128 x 128: logit belly, logit animal, logit clear,
 // u, v, log of the Laplace scale of the error of u (v's is kVErrorPerU as large), logit that animal skin is a
-// small species' underside, logits of head, fore limb, hind limb and tail. Run by OpenCV's DNN module.
+// small species' underside, logits of head, fore limb, hind limb and tail.
 #pragma once
 #include <cstddef>
-#include <memory>
 #include <span>
 
+#include "matcher/base/onnx_net.h"
 #include "matcher/belly/body_coordinates.h"
 
 namespace evet {
@@ -18,16 +18,12 @@ class BellyNet {
  public:
   // Error: unsupported, when the bytes are no network of this shape.
   explicit BellyNet(std::span<const std::byte> onnx);
-  ~BellyNet();
-  BellyNet(BellyNet&&) noexcept;
-  BellyNet& operator=(BellyNet&&) noexcept;
 
   // `look`: kLookSide x kLookSide. Not to be called from two threads at once. confidence is left at 0.
   BodyCoordinates look(const cv::Mat3b& look, const cv::Matx23d& photo_from_look);
 
  private:
-  struct Parts;
-  std::unique_ptr<Parts> parts_;
+  OnnxNet net_;
 };
 
 // The trained weights that are part of the library, as they lie there: gzip of the ONNX file

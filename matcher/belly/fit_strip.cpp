@@ -16,7 +16,7 @@ constexpr int kTerms = StripMap::kBasis * StripMap::kPowers;
 using Normal = Eigen::Matrix<double, 2 * kTerms, 2 * kTerms>;
 using Right = Eigen::Matrix<double, 2 * kTerms, 1>;
 
-struct Fact {
+struct Observation {
   cv::Point2d x;  // belly lengths from the centre
   double u, v;
   double error;   // expected, of u
@@ -24,8 +24,8 @@ struct Fact {
   bool main_blob;
 };
 
-struct Facts {
-  std::vector<Fact> all;
+struct Observations {
+  std::vector<Observation> all;
   cv::Point2d centre;
   double length = 1;  // a first guess, pixels
   bool one_blob = true;
@@ -45,8 +45,8 @@ cv::Mat1b largest_blob(const cv::Mat1f& p_belly, double min_p) {
   return label == static_cast<int>(best);
 }
 
-Facts gather(const BodyCoordinates& k, const FitOptions& options) {
-  Facts facts;
+Observations gather(const BodyCoordinates& k, const FitOptions& options) {
+  Observations seen;
   const cv::Mat1b blob = largest_blob(k.p_belly, options.min_p_belly);
   for (int y = 0; y < k.uv.rows; ++y)
     for (int x = 0; x < k.uv.cols; ++x) {
@@ -56,29 +56,29 @@ Facts gather(const BodyCoordinates& k, const FitOptions& options) {
       if (uv[0] < StripMap::kUMin || uv[0] > StripMap::kUMax || std::abs(uv[1]) > 1.3) continue;
       const cv::Vec2d photo = k.photo_from_grid * cv::Vec3d(x + 0.5, y + 0.5, 1);
       const double error = k.error.empty() ? options.assumed_error : k.error(y, x);
-      facts.all.push_back({{photo[0], photo[1]},
+      seen.all.push_back({{photo[0], photo[1]},
                            uv[0],
                            uv[1],
                            std::max(error, 1e-4),
                            p * (0.3 + 0.7 * k.p_clear(y, x)),
                            blob(y, x) != 0});
     }
-  if (facts.all.empty()) return facts;
-  facts.one_blob = std::all_of(facts.all.begin(), facts.all.end(), [](const Fact& f) { return f.main_blob; });
+  if (seen.all.empty()) return seen;
+  seen.one_blob = std::all_of(seen.all.begin(), seen.all.end(), [](const Observation& o) { return o.main_blob; });
   // Centre and length by regression of position on u: enough to bring everything to belly lengths.
   double sw = 0, su = 0, suu = 0;
   cv::Point2d sx, sux;
-  for (const Fact& f : facts.all) {
-    if (!f.main_blob) continue;
-    sw += f.weight, su += f.weight * f.u, suu += f.weight * f.u * f.u;
-    sx += f.weight * f.x, sux += f.weight * f.u * f.x;
+  for (const Observation& o : seen.all) {
+    if (!o.main_blob) continue;
+    sw += o.weight, su += o.weight * o.u, suu += o.weight * o.u * o.u;
+    sx += o.weight * o.x, sux += o.weight * o.u * o.x;
   }
-  facts.centre = sx / sw;
+  seen.centre = sx / sw;
   const double spread = suu / sw - su / sw * su / sw;
-  const cv::Point2d slope = (sux / sw - su / sw * facts.centre) / std::max(spread, 1e-6);
-  facts.length = std::max(std::hypot(slope.x, slope.y), 1.0);
-  for (Fact& f : facts.all) f.x = (f.x - facts.centre) / facts.length;
-  return facts;
+  const cv::Point2d slope = (sux / sw - su / sw * seen.centre) / std::max(spread, 1e-6);
+  seen.length = std::max(std::hypot(slope.x, slope.y), 1.0);
+  for (Observation& o : seen.all) o.x = (o.x - seen.centre) / seen.length;
+  return seen;
 }
 
 // The prior: how far each power's coefficients may bend along u, and how large the higher ones may grow.
@@ -114,37 +114,37 @@ Normal prior(double bend_prior, double stiffness) {
 
 // Metric of a residual: inverse covariance of a position error that comes from errors of u and v. A floor
 // keeps it sound where the map is still poor: half a percent of a length either way.
-cv::Matx22d metric(const StripMap& map, const Fact& f) {
-  const cv::Matx22d j = map.jacobian(f.u, f.v);
-  const double su = f.error, sv = kVErrorPerU * f.error;
+cv::Matx22d metric(const StripMap& map, const Observation& o) {
+  const cv::Matx22d j = map.jacobian(o.u, o.v);
+  const double su = o.error, sv = kVErrorPerU * o.error;
   const double a = j(0, 0) * su, b = j(0, 1) * sv, c = j(1, 0) * su, d = j(1, 1) * sv;
-  const double floor = 0.25 * f.error * f.error + 1e-7;
+  const double floor = 0.25 * o.error * o.error + 1e-7;
   const double xx = a * a + b * b + floor, xy = a * c + b * d, yy = c * c + d * d + floor;
   const double det = xx * yy - xy * xy;
   return {yy / det, -xy / det, -xy / det, xx / det};
 }
 
 struct Solver {
-  const std::vector<Fact>& facts;
+  const std::vector<Observation>& observations;
   const FitOptions& options;
   Normal base;
 
-  // One weighted step. `say[i]` multiplies the fact's weight; `g[i]` is its metric.
-  StripMap solve(const std::vector<double>& say, const std::vector<cv::Matx22d>& g) const {
+  // One weighted step. `robust_weight[i]` multiplies the observation's own; `g[i]` is its metric.
+  StripMap solve(const std::vector<double>& robust_weight, const std::vector<cv::Matx22d>& g) const {
     Normal a = base;
     Right r = Right::Zero();
-    for (size_t i = 0; i < facts.size(); ++i) {
-      const Fact& f = facts[i];
-      const double w = say[i] * f.weight / options.pixels_per_fact;
+    for (size_t i = 0; i < observations.size(); ++i) {
+      const Observation& o = observations[i];
+      const double w = robust_weight[i] * o.weight / options.pixels_per_fact;
       if (w < 1e-6) continue;
-      const StripMap::Local b = StripMap::local(f.u);
+      const StripMap::Local b = StripMap::local(o.u);
       double phi[16];
       double power = 1;
-      for (int j = 0; j < StripMap::kPowers; ++j, power *= f.v)
+      for (int j = 0; j < StripMap::kPowers; ++j, power *= o.v)
         for (int p = 0; p < 4; ++p) phi[p * 4 + j] = b.value[p] * power;
       const int start = b.first * StripMap::kPowers;
       const cv::Matx22d m = g[i] * w;
-      const double gx = m(0, 0) * f.x.x + m(0, 1) * f.x.y, gy = m(1, 0) * f.x.x + m(1, 1) * f.x.y;
+      const double gx = m(0, 0) * o.x.x + m(0, 1) * o.x.y, gy = m(1, 0) * o.x.x + m(1, 1) * o.x.y;
       for (int p = 0; p < 16; ++p) {
         r(2 * (start + p)) += phi[p] * gx;
         r(2 * (start + p) + 1) += phi[p] * gy;
@@ -170,53 +170,53 @@ struct Solver {
 
 struct Attempt {
   StripMap map;  // belly lengths
-  std::vector<double> say;
+  std::vector<double> robust_weight;
 };
 
-Attempt attempt(const Facts& facts, const FitOptions& options, double stiffness, bool main_blob_first) {
-  Solver solver{facts.all, options, prior(options.bend_prior, stiffness)};
-  const size_t n = facts.all.size();
-  std::vector<double> say(n);
+Attempt attempt(const Observations& seen, const FitOptions& options, double stiffness, bool main_blob_first) {
+  Solver solver{seen.all, options, prior(options.bend_prior, stiffness)};
+  const size_t n = seen.all.size();
+  std::vector<double> robust_weight(n);
   std::vector<cv::Matx22d> g(n);
   for (size_t i = 0; i < n; ++i) {
-    say[i] = facts.all[i].main_blob || !main_blob_first ? 1 : 0;
-    const double s = facts.all[i].error;
+    robust_weight[i] = seen.all[i].main_blob || !main_blob_first ? 1 : 0;
+    const double s = seen.all[i].error;
     g[i] = cv::Matx22d::eye() * (1 / (s * s));
   }
   Attempt out;
-  out.map = solver.solve(say, g);
+  out.map = solver.solve(robust_weight, g);
   for (int k = 0; k < options.iterations; ++k) {
     const double widen = std::max(1.0, 6.0 * std::pow(0.6, k));
     const double c2 = std::pow(options.loss_scale * widen, 2);
     for (size_t i = 0; i < n; ++i) {
-      const Fact& f = facts.all[i];
-      g[i] = metric(out.map, f);
-      const cv::Point2d e = f.x - out.map.at(f.u, f.v);
+      const Observation& o = seen.all[i];
+      g[i] = metric(out.map, o);
+      const cv::Point2d e = o.x - out.map.at(o.u, o.v);
       const double d2 =
           e.x * (g[i](0, 0) * e.x + g[i](0, 1) * e.y) + e.y * (g[i](1, 0) * e.x + g[i](1, 1) * e.y);
-      say[i] = 1 / std::pow(1 + d2 / c2, 2);  // Geman-McClure
-      if (k < 2 && main_blob_first && !f.main_blob) say[i] = 0;
+      robust_weight[i] = 1 / std::pow(1 + d2 / c2, 2);  // Geman-McClure
+      if (k < 2 && main_blob_first && !o.main_blob) robust_weight[i] = 0;
     }
-    out.map = solver.solve(say, g);
+    out.map = solver.solve(robust_weight, g);
   }
-  out.say = say;
+  out.robust_weight = robust_weight;
   return out;
 }
 
-double agreeing(const Facts& facts, const Attempt& a) {
+double agreeing(const Observations& seen, const Attempt& a) {
   double sum = 0;
-  for (size_t i = 0; i < facts.all.size(); ++i) sum += facts.all[i].weight * a.say[i];
+  for (size_t i = 0; i < seen.all.size(); ++i) sum += seen.all[i].weight * a.robust_weight[i];
   return sum;
 }
 
 // Where skin was seen, the map must keep its handedness: head up, +v is right, so du x dv < 0 with y down.
-double folded_share(const Facts& facts, const Attempt& a) {
+double folded_share(const Observations& seen, const Attempt& a) {
   double folded = 0, all = 0;
-  for (size_t i = 0; i < facts.all.size(); ++i) {
-    const Fact& f = facts.all[i];
-    const double w = f.weight * a.say[i];
+  for (size_t i = 0; i < seen.all.size(); ++i) {
+    const Observation& o = seen.all[i];
+    const double w = o.weight * a.robust_weight[i];
     all += w;
-    if (cv::determinant(a.map.jacobian(f.u, f.v)) >= 0) folded += w;
+    if (cv::determinant(a.map.jacobian(o.u, o.v)) >= 0) folded += w;
   }
   return all > 0 ? folded / all : 1;
 }
@@ -234,20 +234,20 @@ void FitOptions::check() const {
 std::optional<StripFit> fit_strip(const BodyCoordinates& coordinates, const FitOptions& options) {
   options.check();
   if (coordinates.uv.empty()) return std::nullopt;
-  const Facts facts = gather(coordinates, options);
-  if (static_cast<int>(facts.all.size()) < options.min_pixels) return std::nullopt;
+  const Observations seen = gather(coordinates, options);
+  if (static_cast<int>(seen.all.size()) < options.min_pixels) return std::nullopt;
 
   Attempt best;
   double folded = 2;
   for (double stiffness : {1.0, 10.0, 100.0}) {  // a stiffer map folds less: take the softest that is sound
     // Regions cut apart by a finger belong together, a leaf does not: start from both views, keep what more
     // agree on.
-    Attempt next = attempt(facts, options, stiffness, true);
-    if (!facts.one_blob) {
-      Attempt all = attempt(facts, options, stiffness, false);
-      if (agreeing(facts, all) > agreeing(facts, next)) next = std::move(all);
+    Attempt next = attempt(seen, options, stiffness, true);
+    if (!seen.one_blob) {
+      Attempt all = attempt(seen, options, stiffness, false);
+      if (agreeing(seen, all) > agreeing(seen, next)) next = std::move(all);
     }
-    const double next_folded = folded_share(facts, next);
+    const double next_folded = folded_share(seen, next);
     if (next_folded < folded) best = std::move(next), folded = next_folded;
     if (folded < 0.005) break;
   }
@@ -256,18 +256,18 @@ std::optional<StripFit> fit_strip(const BodyCoordinates& coordinates, const FitO
   fit.folded_share = folded;
   double all = 0, in = 0, su = 0, sv = 0;
   std::vector<double> us;
-  for (size_t i = 0; i < facts.all.size(); ++i) {
-    const Fact& f = facts.all[i];
-    all += f.weight;
-    const double w = f.weight * best.say[i];
+  for (size_t i = 0; i < seen.all.size(); ++i) {
+    const Observation& o = seen.all[i];
+    all += o.weight;
+    const double w = o.weight * best.robust_weight[i];
     in += w;
-    const cv::Matx22d j = best.map.jacobian(f.u, f.v);
+    const cv::Matx22d j = best.map.jacobian(o.u, o.v);
     const double det = cv::determinant(j);
     if (std::abs(det) < 1e-9) continue;
-    const cv::Point2d e = f.x - best.map.at(f.u, f.v);
+    const cv::Point2d e = o.x - best.map.at(o.u, o.v);
     const double eu = (j(1, 1) * e.x - j(0, 1) * e.y) / det, ev = (-j(1, 0) * e.x + j(0, 0) * e.y) / det;
     su += w * eu * eu, sv += w * ev * ev;
-    if (best.say[i] > 0.5) us.push_back(f.u);
+    if (best.robust_weight[i] > 0.5) us.push_back(o.u);
   }
   if (us.empty()) return std::nullopt;
   fit.inlier_share = in / all;
@@ -278,9 +278,9 @@ std::optional<StripFit> fit_strip(const BodyCoordinates& coordinates, const FitO
   fit.u_to = std::clamp(us[us.size() - 1 - us.size() / 200], 0.0, 1.0);
   fit.photo_from_strip = best.map;
   for (auto& row : fit.photo_from_strip.c)
-    for (cv::Vec2d& c : row) c *= facts.length;
+    for (cv::Vec2d& c : row) c *= seen.length;
   // The splines sum to one, so the centre is added to the v^0 coefficients alone.
-  for (auto& row : fit.photo_from_strip.c) row[0] += cv::Vec2d(facts.centre.x, facts.centre.y);
+  for (auto& row : fit.photo_from_strip.c) row[0] += cv::Vec2d(seen.centre.x, seen.centre.y);
   return fit;
 }
 

@@ -5,7 +5,7 @@
 #include <set>
 #include <unordered_set>
 
-#include "matcher/catalogue/knowledge.h"
+#include "matcher/catalogue/version_vectors.h"
 
 namespace evet {
 namespace {
@@ -50,7 +50,7 @@ std::vector<const Said<Verdict>*> said_by_people(const Statements& statements, c
 // individual, says that it is none of those who were in the catalogue by then, as far as their device knew.
 class Implied {
  public:
-  Implied(const Statements& statements, const Identities& who) : who_(who), knowledge_(statements.merges) {
+  Implied(const Statements& statements, const Identities& who) : who_(who), versions_(statements.merges) {
     for (const auto& said : statements.captures)
       if (!said.what.facts.individual.empty())
         placing_[one_of(who, said.what.id)].push_back({&said.stamp, {}});
@@ -86,12 +86,12 @@ class Implied {
     const auto found = placing_.find(capture);
     return found != placing_.end() &&
            std::any_of(found->second.begin(), found->second.end(), [&](const Placing& placing) {
-             return placing.with != not_with && knowledge_.knew(said, *placing.by);
+             return placing.with != not_with && versions_.happened_before(*placing.by, said);
            });
   }
 
   const Identities& who_;
-  const Knowledge knowledge_;
+  const VersionVectors versions_;
   std::map<CaptureId, std::vector<Placing>> placing_;
 };
 

@@ -9,25 +9,6 @@ namespace {
 using Json = nlohmann::json;
 }
 
-const char* name(Sex sex) {
-  switch (sex) {
-    case Sex::female:
-      return "female";
-    case Sex::male:
-      return "male";
-    case Sex::unknown:
-      break;
-  }
-  return "unknown";
-}
-
-std::optional<Sex> sex_named(const std::string& text) {
-  if (text.empty() || text == "unknown") return Sex::unknown;
-  if (text == "female") return Sex::female;
-  if (text == "male") return Sex::male;
-  return std::nullopt;
-}
-
 void to_json(Json& json, const CaptureFacts& facts) {
   json = Json::object();
   put(json, "site", facts.site);

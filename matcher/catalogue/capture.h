@@ -6,7 +6,7 @@
 #include <string>
 
 #include "matcher/base/ids.h"
-#include "matcher/search/rank.h"
+#include "matcher/base/sex.h"
 
 namespace evet {
 
@@ -44,9 +44,6 @@ struct Correction {
 Correction correction_between(const CaptureId& capture, const CaptureFacts& before, const CaptureFacts& after,
                               const std::string& reason);
 CaptureFacts corrected(const CaptureFacts& facts, const Correction& correction);
-
-const char* name(Sex sex);  // "unknown", "female", "male"
-std::optional<Sex> sex_named(const std::string& text);
 
 void to_json(nlohmann::json& json, const CaptureFacts& facts);
 void from_json(const nlohmann::json& json, CaptureFacts& facts);

@@ -329,11 +329,11 @@ PhotoTaken Catalogue::photo(const PhotoId& photo, const CaptureId& capture) {
   if (!position) throw Error(ErrorKind::not_found, "photo " + photo.value, "it is not in the catalogue");
   auto taken = std::get<PhotoTaken>(body_of(parts_->store.entry_at(*position)->entry));
   const Said<UsableSaid>* newest = nullptr;
-  std::optional<Force> force;  // worked out only for the few photos that were examined again
+  std::optional<Retractions> retractions;  // worked out only for the few photos that were examined again
   for (const auto& said : statements().examinations) {
     if (said.what.photo != photo || (newest != nullptr && said.stamp.id < newest->stamp.id)) continue;
-    if (!force) force.emplace(parts_->statements);
-    if (!force->out(said.stamp.id)) newest = &said;
+    if (!retractions) retractions.emplace(parts_->statements);
+    if (!retractions->retracts(said.stamp.id)) newest = &said;
   }
   if (newest != nullptr)
     taken.examination =

@@ -8,7 +8,7 @@
 #include "matcher/base/version.h"
 #include "matcher/catalogue/catalogue.h"
 #include "matcher/catalogue/guarded_files.h"
-#include "matcher/catalogue/kept_fold.h"
+#include "matcher/catalogue/incremental_fold.h"
 #include "matcher/catalogue/photo_store.h"
 #include "matcher/catalogue/store.h"
 
@@ -34,7 +34,7 @@ struct Catalogue::Parts {
 
   std::int64_t read_to = 0;  // position up to which `statements` is filled
   Statements statements;
-  KeptFold identities;  // of `statements`
+  IncrementalFold identities;  // of `statements`
 
   Parts(const std::filesystem::path& at, Env& machine, bool write, int busy_timeout_ms,
         std::unique_ptr<PlayedBack> played_back);

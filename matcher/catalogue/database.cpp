@@ -40,7 +40,7 @@ std::string harmful_schema(SQLite::Database& database, const std::map<std::strin
   return {};
 }
 
-Error in_our_words(const std::filesystem::path& file, const SQLite::Exception& error) {
+Error database_error(const std::filesystem::path& file, const SQLite::Exception& error) {
   const std::string item = file.string();
   switch (error.getErrorCode()) {
     case SQLITE_BUSY:

@@ -1,4 +1,4 @@
-// SQLite's errors in our words. Everything that talks to SQLite goes through `in_our_words`.
+// SQLite's errors in our words. Everything that talks to SQLite goes through `database_error`.
 #pragma once
 #include <SQLiteCpp/Database.h>
 #include <SQLiteCpp/Exception.h>
@@ -32,14 +32,14 @@ void arm(SQLite::Database& database, bool write);
 std::string harmful_schema(SQLite::Database& database, const std::map<std::string, std::string>& made);
 std::map<std::string, std::string> schema_of(SQLite::Database& database);
 
-Error in_our_words(const std::filesystem::path& file, const SQLite::Exception& error);
+Error database_error(const std::filesystem::path& file, const SQLite::Exception& error);
 
 template <class Work>
 decltype(auto) guarded(const std::filesystem::path& file, Work&& work) {
   try {
     return std::forward<Work>(work)();
   } catch (const SQLite::Exception& error) {
-    throw in_our_words(file, error);
+    throw database_error(file, error);
   }
 }
 

@@ -6,7 +6,7 @@
 
 #include "matcher/catalogue/chains.h"
 #include "matcher/catalogue/gather.h"
-#include "matcher/catalogue/knowledge.h"
+#include "matcher/catalogue/version_vectors.h"
 #include "matcher/catalogue/naming.h"
 #include "matcher/catalogue/opinions.h"
 
@@ -35,8 +35,8 @@ struct Ban {
 
 class Folding {
  public:
-  Folding(const Gathered& gathered, const Opinions& opinions, const Knowledge& knowledge)
-      : captures_(gathered.captures), opinions_(opinions), knowledge_(knowledge) {
+  Folding(const Gathered& gathered, const Opinions& opinions, const VersionVectors& versions)
+      : captures_(gathered.captures), opinions_(opinions), versions_(versions) {
     std::set<std::string> known;
     for (const GatheredCapture& capture : captures_)
       if (!capture.state.facts.individual.empty()) known.insert(capture.state.facts.individual);
@@ -69,7 +69,7 @@ class Folding {
 
   const std::vector<GatheredCapture>& captures_;
   const Opinions& opinions_;
-  const Knowledge& knowledge_;
+  const VersionVectors& versions_;
   std::vector<std::string> known_;
   std::vector<Link> links_;
   std::map<Pair, std::vector<EntryId>> differences_;
@@ -152,10 +152,10 @@ void Folding::add_fresh_bans(const Opinion& fresh, const std::vector<int>& group
     if (other == fresh.subject) continue;
     const GatheredCapture& capture = captures_[static_cast<size_t>(other)];
     const Stamp& said = fresh.said->stamp;
-    bool placed = !capture.state.facts.individual.empty() && knowledge_.knew(said, capture.stamp);
+    bool placed = !capture.state.facts.individual.empty() && versions_.happened_before(capture.stamp, said);
     for (const Opinion* opinion : placing_[static_cast<size_t>(other)])
       placed = placed || (opinion->subject != fresh.subject && opinion->other != fresh.subject &&
-                          knowledge_.knew(said, opinion->said->stamp));
+                          versions_.happened_before(opinion->said->stamp, said));
     if (placed) bans.push_back({fresh.subject, other, {said.id}, &said});
   }
 }
@@ -326,18 +326,18 @@ void Folding::write(Identities& out) {
 }  // namespace
 
 Identities fold(const Statements& statements) {
-  const Force force(statements);
-  Identities out = fold(statements, force, Knowledge(statements.merges));
-  out.out_of_force = force.all_out();
+  const Retractions retractions(statements);
+  Identities out = fold(statements, retractions, VersionVectors(statements.merges));
+  out.out_of_force = retractions.all();
   return out;
 }
 
-Identities fold(const Statements& statements, const Force& force, const Knowledge& knowledge) {
-  const Gathered gathered = gather(statements, force);
-  const Opinions counted = opinions(statements, force, gathered.index_of);
+Identities fold(const Statements& statements, const Retractions& retractions, const VersionVectors& versions) {
+  const Gathered gathered = gather(statements, retractions);
+  const Opinions counted = opinions(statements, retractions, gathered.index_of);
   Identities out;
-  Folding(gathered, counted, knowledge).write(out);
-  finish(out, statements, force, gathered);
+  Folding(gathered, counted, versions).write(out);
+  finish(out, statements, retractions, gathered);
   out.set_aside = statements.set_aside;
   out.set_aside.insert(out.set_aside.end(), gathered.set_aside.begin(), gathered.set_aside.end());
   std::sort(out.set_aside.begin(), out.set_aside.end());

@@ -13,17 +13,17 @@
 //    two captures. Every other capture is unsettled, and counted as such.
 #pragma once
 #include "matcher/catalogue/identities.h"
-#include "matcher/catalogue/in_force.h"
-#include "matcher/catalogue/knowledge.h"
+#include "matcher/catalogue/retractions.h"
+#include "matcher/catalogue/version_vectors.h"
 #include "matcher/catalogue/statements.h"
 
 namespace evet {
 
 Identities fold(const Statements& statements);
 
-// The same of a part of the ledger that holds together (see kept_fold.h), where what is in force and who knew
+// The same of a part of the ledger that holds together (see incremental_fold.h), where what is in force and who knew
 // what are known of the whole. Leaves `out_of_force` empty.
-Identities fold(const Statements& statements, const Force& force, const Knowledge& knowledge);
+Identities fold(const Statements& statements, const Retractions& retractions, const VersionVectors& versions);
 // Brings disputes and overridden verdicts into their order.
 void sort_findings(Identities& who);
 

@@ -14,18 +14,18 @@ bool agree(const CaptureFacts& a, const CaptureFacts& b) {
 }
 
 template <class What>
-std::vector<const Said<What>*> in_force_by_id(const std::vector<Said<What>>& list, const Force& force) {
+std::vector<const Said<What>*> in_force_by_id(const std::vector<Said<What>>& list, const Retractions& retractions) {
   std::vector<const Said<What>*> kept;
   for (const auto& said : list)
-    if (!force.out(said.stamp.id)) kept.push_back(&said);
+    if (!retractions.retracts(said.stamp.id)) kept.push_back(&said);
   std::sort(kept.begin(), kept.end(), [](const auto* a, const auto* b) { return a->stamp.id < b->stamp.id; });
   return kept;
 }
 
 }  // namespace
 
-Gathered gather(const Statements& statements, const Force& force) {
-  auto said = in_force_by_id(statements.captures, force);
+Gathered gather(const Statements& statements, const Retractions& retractions) {
+  auto said = in_force_by_id(statements.captures, retractions);
   std::stable_sort(said.begin(), said.end(),
                    [](const auto* a, const auto* b) { return a->what.id < b->what.id; });
   Gathered gathered;
@@ -42,13 +42,13 @@ Gathered gather(const Statements& statements, const Force& force) {
   std::vector<CaptureFacts> facts;
   facts.reserve(said.size());
   for (const auto* capture : said) facts.push_back(capture->what.facts);
-  for (const auto* correction : in_force_by_id(statements.corrections, force))
+  for (const auto* correction : in_force_by_id(statements.corrections, retractions))
     if (const auto at = plain.find(correction->what.capture); at != plain.end()) {
       CaptureFacts& of = facts[static_cast<size_t>(at->second)];
       of = corrected(of, correction->what);
     }
 
-  const auto photos = in_force_by_id(statements.photos, force);
+  const auto photos = in_force_by_id(statements.photos, retractions);
   std::unordered_map<PhotoId, int> capture_with;
   Joins twins(static_cast<int>(said.size()));
   for (const auto* photo : photos)
@@ -90,14 +90,14 @@ Gathered gather(const Statements& statements, const Force& force) {
       state.said_otherwise.push_back({twin, other.site, other.pond, other.night, other.individual});
   }
 
-  for (const auto* closing : in_force_by_id(statements.closings, force))  // the newest counts
+  for (const auto* closing : in_force_by_id(statements.closings, retractions))  // the newest counts
     if (const auto at = gathered.index_of.find(closing->what.capture); at != gathered.index_of.end())
       gathered.captures[static_cast<size_t>(at->second)].state.closed =
           ClosedState{closing->what.as, closing->what.other, closing->stamp.id, closing->stamp.actor.name,
                       closing->stamp.time.substr(0, 10)};
 
   std::unordered_map<PhotoId, bool> usable;  // by the newest examination
-  for (const auto* examined : in_force_by_id(statements.examinations, force))
+  for (const auto* examined : in_force_by_id(statements.examinations, retractions))
     usable[examined->what.photo] = examined->what.usable;
   for (const auto* photo : photos) {
     const auto at = gathered.index_of.find(photo->what.capture);

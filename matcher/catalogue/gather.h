@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "matcher/catalogue/identities.h"
-#include "matcher/catalogue/in_force.h"
+#include "matcher/catalogue/retractions.h"
 
 namespace evet {
 
@@ -25,6 +25,6 @@ struct Gathered {
 // night or on how the pond is spelt: the one with the smallest id stands for all, and what the others say
 // otherwise is kept as a question. Where it does not know the animal and a twin does, the twin's word counts;
 // an animal that any of them lost is lost.
-Gathered gather(const Statements& statements, const Force& force);
+Gathered gather(const Statements& statements, const Retractions& retractions);
 
 }  // namespace evet

@@ -46,7 +46,7 @@ std::string distinct_name(const Individual& individual) {
   return own_name(individual) + " (" + short_name(individual.id.value, 12) + ")";
 }
 
-void finish(Identities& identities, const Statements& statements, const Force& force,
+void finish(Identities& identities, const Statements& statements, const Retractions& retractions,
             const Gathered& gathered) {
   for (size_t i = 0; i < identities.captures.size(); ++i) {
     identities.capture_at[identities.captures[i].id] = i;
@@ -64,7 +64,7 @@ void finish(Identities& identities, const Statements& statements, const Force& f
       names[i].push_back({gathered.captures[i].stamp.id, gathered.captures[i].stamp.id, known, true});
   for (const auto& said : statements.labels)
     if (const auto at = identities.capture_at.find(said.what.capture);
-        at != identities.capture_at.end() && !force.out(said.stamp.id))
+        at != identities.capture_at.end() && !retractions.retracts(said.stamp.id))
       names[at->second].push_back({said.stamp.id, said.stamp.id, said.what.label, true});
   for (auto& of_capture : names) {
     std::sort(of_capture.begin(), of_capture.end(),

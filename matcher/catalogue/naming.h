@@ -10,7 +10,7 @@ namespace evet {
 // name is made from the id, so that it is the same everywhere and needs no numbering.
 std::string own_name(const Individual& individual);       // its label, or what is made from the id
 std::string distinct_name(const Individual& individual);  // where several individuals have the same own name
-void finish(Identities& identities, const Statements& statements, const Force& force,
+void finish(Identities& identities, const Statements& statements, const Retractions& retractions,
             const Gathered& gathered);
 
 }  // namespace evet

@@ -22,14 +22,14 @@ void sort_by_id(std::vector<Opinion>& list) {
 
 }  // namespace
 
-Opinions opinions(const Statements& statements, const Force& force,
+Opinions opinions(const Statements& statements, const Retractions& retractions,
                   const std::unordered_map<CaptureId, int>& index_of) {
   using Reader = std::string;
   std::map<std::tuple<Reader, int, int>, Opinion> of_pair;
   std::map<std::pair<Reader, int>, Opinion> fresh, same;
   std::map<int, Opinion> program;
   for (const auto& said : statements.verdicts) {
-    if (said.what.planted || force.out(said.stamp.id)) continue;
+    if (said.what.planted || retractions.retracts(said.stamp.id)) continue;
     const auto subject = index_of.find(said.what.capture), other = index_of.find(said.what.other);
     const bool is_fresh = said.what.answer == Answer::new_individual;
     if (subject == index_of.end() || (!is_fresh && other == index_of.end())) continue;

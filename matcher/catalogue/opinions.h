@@ -4,7 +4,7 @@
 #include <unordered_map>
 #include <vector>
 
-#include "matcher/catalogue/in_force.h"
+#include "matcher/catalogue/retractions.h"
 #include "matcher/catalogue/statements.h"
 
 namespace evet {
@@ -24,7 +24,7 @@ struct Opinions {
 // `index_of` maps capture ids, twins' too, to indices; verdicts on captures that it lacks (withdrawn) are
 // left out. A reader has one opinion a pair, the newest; and of "new" and "same" about one subject the newer
 // stands.
-Opinions opinions(const Statements& statements, const Force& force,
+Opinions opinions(const Statements& statements, const Retractions& retractions,
                   const std::unordered_map<CaptureId, int>& index_of);
 
 }  // namespace evet

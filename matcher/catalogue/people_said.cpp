@@ -76,7 +76,7 @@ std::map<CaptureId, PeopleSaid> people_said(const Statements& statements, const 
     (opinion.answer() == Answer::different ? at->second.different : at->second.cannot_tell)
         .push_back(std::move(said));
   };
-  for (const Opinion& opinion : opinions(between_them, Force(statements), index_of).people) {
+  for (const Opinion& opinion : opinions(between_them, Retractions(statements), index_of).people) {
     if (opinion.answer() != Answer::different && opinion.answer() != Answer::cannot_tell) continue;
     note(opinion, opinion.subject, opinion.other);
     note(opinion, opinion.other, opinion.subject);

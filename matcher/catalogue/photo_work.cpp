@@ -9,7 +9,8 @@
 #include "matcher/base/printable.h"
 #include "matcher/base/sha256.h"
 #include "matcher/belly/belly_net.h"
-#include "matcher/pattern/strip_net.h"
+#include "matcher/pattern/embedding_net.h"
+#include "matcher/pattern/spot_net.h"
 #include "matcher/photo/decode.h"
 #include "matcher/photo/encode.h"
 
@@ -50,8 +51,8 @@ void tell_left_out(const PhotoRef& photo, const std::exception& why) {
 
 std::string maker_of(const std::vector<cv::Point2d>& midline) {
   static const std::string weights =
-      sha256_hex(sha256_hex(packed_belly_weights()) + sha256_hex(strip_weights().spots) +
-                 sha256_hex(strip_weights().embedding))
+      sha256_hex(sha256_hex(packed_belly_weights()) + sha256_hex(spot_weights()) +
+                 sha256_hex(embedding_weights()))
           .substr(0, 8);
   std::string maker = std::string(kExaminer) + ", weights " + weights;
   if (midline.empty()) return maker;

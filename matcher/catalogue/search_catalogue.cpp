@@ -30,7 +30,7 @@ std::vector<Wanted> usable_photos(const CaptureState& capture) {
 }
 
 std::vector<std::optional<Pattern>> patterns_of(Catalogue& catalogue, const std::vector<Wanted>& wanted,
-                                                int threads, KeptPatterns* kept, LeftOut* left_out) {
+                                                int threads, PatternCache* kept, LeftOut* left_out) {
   std::vector<PhotoRef> refs;
   refs.reserve(wanted.size());
   for (const Wanted& one : wanted) refs.push_back(one.ref);
@@ -40,7 +40,7 @@ std::vector<std::optional<Pattern>> patterns_of(Catalogue& catalogue, const std:
 
 std::vector<std::optional<QueryCapture>> queries_of(Catalogue& catalogue,
                                                     const std::vector<const CaptureState*>& captures,
-                                                    int threads, KeptPatterns* kept, LeftOut* left_out) {
+                                                    int threads, PatternCache* kept, LeftOut* left_out) {
   std::vector<Wanted> wanted;
   std::vector<size_t> first;
   for (const CaptureState* capture : captures) {

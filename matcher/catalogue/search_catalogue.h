@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "matcher/catalogue/catalogue.h"
-#include "matcher/catalogue/kept_patterns.h"
+#include "matcher/catalogue/pattern_cache.h"
 #include "matcher/catalogue/people_said.h"
 #include "matcher/search/rank.h"
 
@@ -27,7 +27,7 @@ struct GalleryOptions {
   std::optional<SearchOptions> search;  // absent: the catalogue's own, search_options_of()
   std::set<CaptureId> leave_out;        // a settled capture that is to be looked at afresh
   int threads = 1;
-  KeptPatterns* kept = nullptr;     // where patterns wait for the next ranking; may be null
+  PatternCache* kept = nullptr;     // where patterns wait for the next ranking; may be null
   LeftOut* left_out = nullptr;      // photos that could not be looked at; may be null
   const Identities* who = nullptr;  // null: as the ledger has it
 };
@@ -49,7 +49,7 @@ struct RankRequest {
   std::optional<SearchOptions> search;  // absent: the catalogue's own, search_options_of()
   int threads = 1;
   std::function<void(size_t done, size_t all)> progress;  // may be empty; called from one thread at a time
-  KeptPatterns* kept = nullptr;                           // as in GalleryOptions
+  PatternCache* kept = nullptr;                           // as in GalleryOptions
   const Supposed* supposed = nullptr;                     // null: as the ledger stands
 };
 

@@ -4,7 +4,7 @@
 #include <numeric>
 
 #include "matcher/base/error.h"
-#include "matcher/pattern/strip_net.h"
+#include "matcher/pattern/embedding_net.h"
 
 namespace evet {
 
@@ -13,7 +13,7 @@ std::vector<float> describe(const SpotMap& map) {
   map.valid.convertTo(known, CV_32F, 1 / 255.0);
   if (cv::countNonZero(map.valid) == 0) return std::vector<float>(kDescriptorLength, 0.F);
   map.dark.convertTo(dark, CV_32F, 1 / 255.0, -0.5);
-  std::vector<float> out = StripNet::embedding().forward({dark.mul(known), known});
+  std::vector<float> out = raw_embedding({dark.mul(known), known});
   if (out.size() != kDescriptorLength)
     throw Error(ErrorKind::unsupported, "embedding network", "answers in another shape", "use 1 x 128");
   const float length = std::sqrt(std::inner_product(out.begin(), out.end(), out.begin(), 0.F));

@@ -4,7 +4,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "matcher/base/error.h"
-#include "matcher/pattern/strip_net.h"
+#include "matcher/pattern/spot_net.h"
 
 namespace evet {
 namespace {
@@ -44,7 +44,7 @@ SpotMap make_spot_map(const Strip& strip, const SpotMapOptions& options) {
   check_size(strip);
   cv::Mat1b share;
   cv::resize(strip.valid, share, {kMapCols, kMapRows}, 0, 0, cv::INTER_AREA);
-  const std::vector<float> logits = StripNet::spots().forward(network_input(strip));
+  const std::vector<float> logits = spot_logits(network_input(strip));
   constexpr size_t kCells = static_cast<size_t>(kMapRows) * kMapCols;
   if (logits.size() != 2 * kCells)
     throw Error(ErrorKind::unsupported, "spot network", "answers in another shape", "use 1 x 2 x 256 x 80");

@@ -1,6 +1,6 @@
 // Which skin is dark and which is orange, whatever the light; and which of it is plainly seen.
 //
-// The spot network (strip_net.h) says both for each pixel, so that covers and glare that the belly finder let
+// The spot network (spot_net.h) says both for each pixel, so that covers and glare that the belly finder let
 // pass are left out.
 #pragma once
 #include "matcher/belly/strip.h"

@@ -22,7 +22,7 @@ inline constexpr std::array<std::string_view, kMeasures> kMeasureNames = {
     "fisher_z",   // atanh of the masked correlation after alignment
     "fine_z",     // the same for the detail left when broad structure is taken away
     "block_z",    // mean of the same over 8 x 2 blocks, weighted by what each can tell
-    "told",       // fisher_z times the root of how many independent details were compared
+    "information",  // fisher_z times the root of how many independent details were compared
     "lost",       // share of the earlier map's large spots that lie on the later's clean ground
     "gained",     // share of the later map's large spots that lie on the earlier's clean ground
     "strain",     // of the alignment, see strip_errors.h: square root, in standard deviations

@@ -13,7 +13,7 @@
 namespace evet {
 namespace {
 
-constexpr double kWorthTelling = 0.01;  // a twin less likely than this is not mentioned
+constexpr double kWorthTelling = 0.01;  // a match less likely than this is not mentioned
 constexpr double kNoAnswer = 1e-4;      // an answer less likely than this is not followed up
 
 NightModel model_of(const std::vector<RankedCapture>& night, const OneNightOptions& options,
@@ -99,17 +99,17 @@ std::vector<double> gains(const NightModel& model, const NightMarginals& now, co
   return out;
 }
 
-void tell_twins(const NightModel& model, const NightMarginals& now, std::vector<RankedCapture>& night) {
+void tell_night_matches(const NightModel& model, const NightMarginals& now, std::vector<RankedCapture>& night) {
   for (size_t j = 0; j < night.size(); ++j)
     for (size_t k = 0; k < model.captures[j].kin.size(); ++k) {
       const double p = now.captures[j].kin[k];
       if (p < kWorthTelling) continue;
       const size_t i = model.captures[j].kin[k].founder;
-      night[i].twins.push_back({night[j].capture, p});
-      night[j].twins.push_back({night[i].capture, p});
+      night[i].night_matches.push_back({night[j].capture, p});
+      night[j].night_matches.push_back({night[i].capture, p});
     }
   for (RankedCapture& ranked : night)
-    std::sort(ranked.twins.begin(), ranked.twins.end(), [](const NightTwin& a, const NightTwin& b) {
+    std::sort(ranked.night_matches.begin(), ranked.night_matches.end(), [](const NightMatch& a, const NightMatch& b) {
       return std::tuple(-a.probability, a.capture) < std::tuple(-b.probability, b.capture);
     });
 }
@@ -138,11 +138,11 @@ void rank_together(std::vector<RankedCapture>& night, const SearchOptions& costs
              std::tuple(-b.probability, -b.score, b.individual);
     });
     ranked.gain = gain[i];
-    ranked.twins.clear();
+    ranked.night_matches.clear();
     // A new animal that an earlier capture shows already must not be made a second one.
     ranked.advice = advise(ranked.candidates.empty() ? 0 : ranked.candidates[0].probability, p.fresh, costs);
   }
-  tell_twins(model, now, night);
+  tell_night_matches(model, now, night);
 }
 
 std::vector<size_t> looking_order(const std::vector<RankedCapture>& ranked) {

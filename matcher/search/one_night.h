@@ -30,7 +30,7 @@ struct NightPair {
   double llr = 0;       // same animal against different, natural log
 };
 
-// Changes the probabilities, the order of the candidates, the advice, and fills in twins
+// Changes the probabilities, the order of the candidates, the advice, and fills in night_matches
 // and gain; scores stay.
 void rank_together(std::vector<RankedCapture>& night, const SearchOptions& costs = {},
                    const OneNightOptions& options = {}, const std::vector<NightPair>& pairs = {});

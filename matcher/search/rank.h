@@ -7,12 +7,11 @@
 #include <vector>
 
 #include "matcher/base/ids.h"
+#include "matcher/base/sex.h"
 #include "matcher/pattern/pattern.h"
 #include "matcher/search/llr_map.h"
 
 namespace evet {
-
-enum class Sex { unknown, female, male };
 
 // Facts from the night sheet that weigh in softly; none of them ever rules a candidate out.
 struct SheetFacts {
@@ -55,7 +54,7 @@ enum class Advice { same, new_individual, look };  // written "same", "new", "lo
 const char* name(Advice advice);
 
 // Another capture of the same night that may show the same animal, one that is new to the catalogue.
-struct NightTwin {
+struct NightMatch {
   CaptureId capture;
   double probability = 0;
 };
@@ -66,7 +65,7 @@ struct RankedCapture {
   double new_probability = 1;         // that it is none of the known ones
   Advice advice = Advice::look;
   // Filled in where a night is ranked together (one_night.h), else empty and 0.
-  std::vector<NightTwin> twins;  // likeliest first
+  std::vector<NightMatch> night_matches;  // likeliest first
   double gain = 0;               // what a person's look at it is expected to save, in missed joins
 };
 

@@ -92,7 +92,7 @@ std::string next_night(const std::set<std::string>& open, const std::string& at,
 // `once`: each night is looked at once, the oldest first, and not again with what it taught itself.
 AcceptedNights go_through(Catalogue& catalogue, RankRequest request, Standing& standing, bool once) {
   const std::string only = request.night;
-  KeptPatterns kept;
+  PatternCache kept;
   if (request.kept == nullptr) request.kept = &kept;
   std::map<CaptureId, RankedLine> lines;
   Accepted accepted;

@@ -95,8 +95,8 @@ std::vector<RankedLine> ranked_lines(Catalogue& catalogue, const Identities& who
     line.new_probability = ranked.new_probability;
     line.advice = ranked.advice;
     line.gain = ranked.gain;
-    for (const NightTwin& twin : ranked.twins)
-      line.twins.push_back({names.of(*who.capture(twin.capture)), twin.probability});
+    for (const NightMatch& match : ranked.night_matches)
+      line.night_matches.push_back({names.of(*who.capture(match.capture)), match.probability});
     if (const auto at = held.find(ranked.capture); at != held.end()) {
       for (const Against& one : at->second)
         line.why.push_back("it would be sure, but " + one.objection.sentence);
@@ -162,7 +162,7 @@ nlohmann::json to_json(const std::vector<RankedLine>& lines) {
 void add_queue(nlohmann::json& document, const std::vector<RankedLine>& lines, const Costs& costs) {
   std::vector<const RankedLine*> order = to_look_at(lines);
   for (const RankedLine& line : lines)
-    if (line.advice != Advice::look && !line.twins.empty()) order.push_back(&line);
+    if (line.advice != Advice::look && !line.night_matches.empty()) order.push_back(&line);
   nlohmann::json queue = nlohmann::json::array();
   for (const RankedLine* line : order) {
     queue.push_back({{"capture", line->capture},
@@ -171,9 +171,9 @@ void add_queue(nlohmann::json& document, const std::vector<RankedLine>& lines, c
                      {"gain", line->gain},
                      {"why", line->why},
                      {"perhaps_one_with", nlohmann::json::array()}});
-    for (const RankedLine::Twin& twin : line->twins)
+    for (const RankedLine::NightMatch& match : line->night_matches)
       queue.back()["perhaps_one_with"].push_back(
-          {{"capture", twin.capture}, {"probability", twin.probability}});
+          {{"capture", match.capture}, {"probability", match.probability}});
   }
   document["queue"] = queue;
   document["costs"] = {{"wrong_join", costs.wrong_join}, {"look", costs.look}};

@@ -27,11 +27,11 @@ struct RankedLine {
   std::vector<Candidate> candidates;  // best first
   double new_probability = 1;
   Advice advice = Advice::look;
-  struct Twin {
+  struct NightMatch {
     std::string capture;
     double probability = 0;
   };
-  std::vector<Twin> twins;       // other captures of the night that may show the same new animal
+  std::vector<NightMatch> night_matches;       // other captures of the night that may show the same new animal
   double gain = 0;               // what a look is expected to save, in missed joins
   std::vector<std::string> why;  // it should be looked at
   struct RuledOut {

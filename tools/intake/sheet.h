@@ -12,7 +12,7 @@
 #include <unordered_set>
 #include <vector>
 
-#include "matcher/search/rank.h"
+#include "matcher/base/sex.h"
 
 namespace evet {
 

@@ -5,7 +5,7 @@
 #include <string>
 #include <string_view>
 
-#include "matcher/search/rank.h"
+#include "matcher/base/sex.h"
 
 namespace evet {
 

@@ -4,7 +4,6 @@
 // made is kept up to a bound, so that memory stays flat however long a night is.
 #pragma once
 #include <cstdint>
-#include <list>
 #include <map>
 #include <mutex>
 #include <nlohmann/json.hpp>
@@ -14,26 +13,9 @@
 #include "matcher/base/env.h"
 #include "matcher/catalogue/catalogue.h"
 #include "matcher/search/compare.h"
+#include "tools/review/lru_cache.h"
 
 namespace evet::review {
-
-// Bytes by name, the least recently used dropped first.
-class KeptBytes {
- public:
-  explicit KeptBytes(std::size_t bound) : bound_(bound) {}
-  const std::string* find(const std::string& name);
-  const std::string& keep(const std::string& name, std::string bytes);
-  void forget(const std::string& part_of_name);
-  std::size_t size() const { return size_; }
-
- private:
-  struct One {
-    std::string name, bytes;
-  };
-  std::size_t bound_, size_ = 0;
-  std::list<One> order_;  // newest first
-  std::map<std::string, std::list<One>::iterator> at_;
-};
 
 class Pictures {
  public:
@@ -62,7 +44,7 @@ class Pictures {
 
   std::mutex mutex_;
   Catalogue catalogue_;
-  KeptBytes kept_;
+  LruCache kept_;
   std::map<std::pair<PhotoId, PhotoId>, Comparison>
       laid_;              // strip, mask and ties of a pair ask for it in turn
   std::jthread reading_;  // the ledger, beside the start: or the first strip would wait for it

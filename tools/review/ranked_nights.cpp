@@ -89,7 +89,7 @@ RankingProgress RankedNights::progress(const std::string& night) const {
   return out;
 }
 
-std::shared_ptr<const RankedNight> RankedNights::rank(Catalogue& catalogue, KeptPatterns& kept,
+std::shared_ptr<const RankedNight> RankedNights::rank(Catalogue& catalogue, PatternCache& kept,
                                                       const std::string& night) {
   RankRequest request;
   request.kept = &kept;
@@ -114,7 +114,7 @@ std::shared_ptr<const RankedNight> RankedNights::rank(Catalogue& catalogue, Kept
 
 void RankedNights::work() {
   std::optional<Catalogue> catalogue;
-  KeptPatterns kept;
+  PatternCache kept;
   while (true) {
     Wish wish;
     {

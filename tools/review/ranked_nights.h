@@ -56,7 +56,7 @@ class RankedNights {
     std::string night, known;
   };
   void work();
-  std::shared_ptr<const RankedNight> rank(Catalogue& catalogue, KeptPatterns& kept, const std::string& night);
+  std::shared_ptr<const RankedNight> rank(Catalogue& catalogue, PatternCache& kept, const std::string& night);
 
   const std::filesystem::path folder_;
   Env* env_;

@@ -5,7 +5,7 @@
 #include <set>
 
 #include "matcher/base/sha256.h"
-#include "matcher/catalogue/in_force.h"
+#include "matcher/catalogue/retractions.h"
 
 namespace evet::review {
 namespace {
@@ -53,7 +53,7 @@ std::vector<PairToRead> pairs_to_read(Catalogue& catalogue, const std::string& r
     if (reading.blind && !reading.usable) refused.insert(reading.capture);
   }
   const Statements& said = catalogue.statements();
-  const Force force(said);
+  const Retractions retractions(said);
   const Identities& who = catalogue.identities();
 
   std::set<Pair> pairs, done;
@@ -62,7 +62,7 @@ std::vector<PairToRead> pairs_to_read(Catalogue& catalogue, const std::string& r
     if (verdict.what.other.empty()) continue;
     const Pair pair = pair_of(verdict.what.capture, verdict.what.other);
     pair_of_verdict[verdict.stamp.id] = pair;
-    if (force.out(verdict.stamp.id)) continue;
+    if (retractions.retracts(verdict.stamp.id)) continue;
     if (verdict.stamp.actor.kind == ActorKind::person && verdict.stamp.actor.name == reader)
       done.insert(pair);
     if (!verdict.what.planted && verdict.what.answer != Answer::cannot_tell && draw(words(pair)) < share)

@@ -43,7 +43,7 @@ std::vector<std::string> look_reasons(const RankedCapture& ranked, const PeopleS
   if (ranked.advice == Advice::look) {
     tell_people(ranked, people, names, out);
     const bool sure = !out.empty();
-    const double twin = ranked.twins.empty() ? 0 : ranked.twins[0].probability;
+    const double match = ranked.night_matches.empty() ? 0 : ranked.night_matches[0].probability;
     if (c.size() > 1 && c[1].probability > 0.2 * c[0].probability &&
         c[0].probability > 0.5 * ranked.new_probability)
       out.push_back("two candidates close: " + names.individual(c[0].individual) + " " +
@@ -52,18 +52,18 @@ std::vector<std::string> look_reasons(const RankedCapture& ranked, const PeopleS
     else if (!c.empty() && c[0].probability >= ranked.new_probability)
       out.push_back("likely " + names.individual(c[0].individual) + (sure ? ": " : ", but only ") +
                     percent(c[0].probability));
-    else if (twin < std::max(kTwinTold, 1 - ranked.new_probability))
+    else if (match < std::max(kLeastMatchSaid, 1 - ranked.new_probability))
       out.push_back("perhaps new: " + percent(ranked.new_probability));
     // Its answer takes away its own risk; what is left of the gain is others'.
     const double own = std::min(cost_of_joining(c.empty() ? 0 : c[0].probability, costs),
                                 cost_of_calling_new(ranked.new_probability));
-    if (twin == 0 && ranked.gain > own + 0.2 * costs.look_over_missed)
+    if (match == 0 && ranked.gain > own + 0.2 * costs.look_over_missed)
       out.push_back("the answer also helps with other captures of the night");
   }
-  for (const NightTwin& twin : ranked.twins)
-    if (twin.probability >= kTwinTold)
-      out.push_back("may be one new animal with " + names.capture(twin.capture) + " of this night: " +
-                    percent(twin.probability) + "; settle one, and the other is compared with it");
+  for (const NightMatch& match : ranked.night_matches)
+    if (match.probability >= kLeastMatchSaid)
+      out.push_back("may be one new animal with " + names.capture(match.capture) + " of this night: " +
+                    percent(match.probability) + "; settle one, and the other is compared with it");
   return out;
 }
 

@@ -10,7 +10,7 @@
 
 namespace evet {
 
-constexpr double kTwinTold = 0.05;  // a twin less likely is not worth a sentence
+constexpr double kLeastMatchSaid = 0.05;  // a match less likely is not worth a sentence
 
 struct LookNames {
   std::function<std::string(const IndividualId&)> individual;

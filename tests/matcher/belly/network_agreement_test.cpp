@@ -4,9 +4,9 @@
 #include <array>
 #include <cmath>
 #include <fstream>
-#include <opencv2/dnn.hpp>
 #include <vector>
 
+#include "matcher/base/onnx_net.h"
 #include "matcher/belly/belly_net.h"
 
 namespace evet {
@@ -47,10 +47,8 @@ cv::Mat network_input(const Reference& reference) {
 
 TEST(BellyNetwork, AgreesWithTheFrameworkThatTrainedIt) {
   const Reference reference = read_reference();
-  cv::dnn::Net net =
-      cv::dnn::readNetFromONNX(reinterpret_cast<const char*>(belly_weights().data()), belly_weights().size());
-  net.setInput(network_input(reference));
-  const cv::Mat planes = net.forward();
+  OnnxNet net(belly_weights(), "belly network");
+  const cv::Mat planes = net.forward(network_input(reference));
   ASSERT_EQ(planes.dims, 4);
   ASSERT_EQ(planes.size[1], kPlanes);
   ASSERT_EQ(planes.size[2], 128);

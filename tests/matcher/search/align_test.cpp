@@ -95,7 +95,7 @@ TEST(Evidence, ManySmallSpotsTellMoreThanAFewBlotches) {
   SpotMap blotches{cv::Mat1b(kMapRows, kMapCols, uchar{0}), cv::Mat1b(kMapRows, kMapCols, uchar{255})};
   cv::circle(blotches.dark, {20, 60}, 28, cv::Scalar(255), cv::FILLED);
   cv::circle(blotches.dark, {60, 190}, 28, cv::Scalar(255), cv::FILLED);
-  EXPECT_STREQ(std::string(kMeasureNames[3]).c_str(), "told");
+  EXPECT_STREQ(std::string(kMeasureNames[3]).c_str(), "information");
   const Comparison many = compared(spots, spots), few = compared(blotches, blotches);
   EXPECT_NEAR(many.measures[0], few.measures[0], 1e-6);  // both lie on themselves
   EXPECT_GT(many.measures[3], 1.5 * few.measures[3]);

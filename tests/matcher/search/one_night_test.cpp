@@ -237,10 +237,10 @@ TEST(RankTogether, ProbabilitiesTwinsAndGainsAgreeWithEnumerationOnSmallNights) 
       EXPECT_NEAR(sum, 1, 1e-9);
       EXPECT_NEAR(night[j].gain, gain_by_enumeration(all, j, night.size()), 3e-2) << trial << " " << j;
       EXPECT_GE(night[j].gain, 0);
-      for (const NightTwin& twin : night[j].twins) {
-        const auto other = static_cast<size_t>(std::stoi(twin.capture.value));
+      for (const NightMatch& match : night[j].night_matches) {
+        const auto other = static_cast<size_t>(std::stoi(match.capture.value));
         const auto later = marginal(all, std::max(j, other));
-        EXPECT_NEAR(twin.probability, later.at("=" + std::to_string(std::min(j, other))), 5e-3);
+        EXPECT_NEAR(match.probability, later.at("=" + std::to_string(std::min(j, other))), 5e-3);
       }
     }
   }
@@ -279,17 +279,17 @@ TEST(RankTogether, TwoCapturesOfOneNewAnimalDoNotSilentlyBecomeTwo) {
   EXPECT_EQ(night[0].advice, Advice::new_individual) << "it is new, whoever else shows it";
   EXPECT_EQ(night[1].advice, Advice::look);
   EXPECT_EQ(night[2].advice, Advice::new_individual);
-  ASSERT_EQ(night[1].twins.size(), 1U);
-  EXPECT_EQ(night[1].twins[0].capture, CaptureId("1"));
-  EXPECT_GT(night[1].twins[0].probability, 0.5);
-  ASSERT_EQ(night[0].twins.size(), 1U);
-  EXPECT_EQ(night[0].twins[0].capture, CaptureId("2"));
+  ASSERT_EQ(night[1].night_matches.size(), 1U);
+  EXPECT_EQ(night[1].night_matches[0].capture, CaptureId("1"));
+  EXPECT_GT(night[1].night_matches[0].probability, 0.5);
+  ASSERT_EQ(night[0].night_matches.size(), 1U);
+  EXPECT_EQ(night[0].night_matches[0].capture, CaptureId("2"));
   EXPECT_GT(night[1].new_probability, 0.99) << "new to the catalogue it is";
   EXPECT_EQ(looking_order(night)[0], 1U);
   rank_together(strangers, {}, {}, {{0, 1, -4}, {0, 2, -4}, {1, 2, -4}});
   for (const RankedCapture& one : strangers) {
     EXPECT_EQ(one.advice, Advice::new_individual);
-    EXPECT_TRUE(one.twins.empty());
+    EXPECT_TRUE(one.night_matches.empty());
   }
 }
 

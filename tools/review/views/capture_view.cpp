@@ -94,17 +94,17 @@ std::vector<Laid> laid_out(const CaptureState& capture, const Statements& said, 
 }
 
 // Other captures of the night that may show the same animal, new to the catalogue, and are as open as it is.
-nlohmann::json twins_json(const CaptureState& capture, const Identities& who, const RankedNight* ranked) {
+nlohmann::json night_matches_json(const CaptureState& capture, const Identities& who, const RankedNight* ranked) {
   nlohmann::json list = nlohmann::json::array();
   if (capture.individual || ranked == nullptr) return list;
   const auto at = ranked->captures.find(capture.id);
   if (at == ranked->captures.end()) return list;
-  for (const NightTwin& twin : at->second.twins) {
-    const CaptureState* other = who.capture(twin.capture);
-    if (twin.probability < kTwinTold || other == nullptr || other->individual) continue;
-    list.push_back({{"capture", twin.capture.value},
+  for (const NightMatch& match : at->second.night_matches) {
+    const CaptureState* other = who.capture(match.capture);
+    if (match.probability < kLeastMatchSaid || other == nullptr || other->individual) continue;
+    list.push_back({{"capture", match.capture.value},
                     {"name", display_name(other->facts)},
-                    {"probability", twin.probability}});
+                    {"probability", match.probability}});
   }
   return list;
 }
@@ -175,7 +175,7 @@ nlohmann::json capture_view(Call& call) {
       {"name", display_name(capture.facts)},
       {"night", capture.facts.night},
       {"candidates", candidates},
-      {"twins", twins_json(capture, who, ranked.get())},
+      {"twins", night_matches_json(capture, who, ranked.get())},
       {"new_probability", new_probability >= 0 ? nlohmann::json(new_probability) : nlohmann::json()},
       {"advice", advice},
       {"why", ranked && !capture.individual ? reasons_of(*ranked, capture, who) : nlohmann::json::array()},

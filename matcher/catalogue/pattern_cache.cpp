@@ -1,16 +1,16 @@
-#include "matcher/catalogue/kept_patterns.h"
+#include "matcher/catalogue/pattern_cache.h"
 
 namespace evet {
 
 // A midline drawn, or taken back, gives the photo another pattern.
-void KeptPatterns::forget_examined(const Statements& statements) {
+void PatternCache::forget_examined(const Statements& statements) {
   if (statements.withdrawals.size() != withdrawals_) examinations_ = 0;  // it may have been any of them
   for (; examinations_ < statements.examinations.size(); ++examinations_)
     kept_.erase(statements.examinations[examinations_].what.photo);
   withdrawals_ = statements.withdrawals.size();
 }
 
-std::vector<std::optional<Pattern>> KeptPatterns::of(Catalogue& catalogue,
+std::vector<std::optional<Pattern>> PatternCache::of(Catalogue& catalogue,
                                                      const std::vector<PhotoRef>& photos, int threads,
                                                      LeftOut* left_out) {
   forget_examined(catalogue.statements());

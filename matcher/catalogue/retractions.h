@@ -1,5 +1,4 @@
-// Which entries still count: what was withdrawn, what an adjudication settled, what a reader has since
-// revised.
+// Which entries no longer count: those withdrawn, and those that an adjudication settled.
 #pragma once
 #include <string>
 #include <unordered_set>
@@ -12,14 +11,14 @@ namespace evet {
 // Withdrawals and adjudications, themselves undone or not, worked out from the newest back. An entry can only
 // be taken out by one with a greater id, which every device that knew it gives; the program cannot take out
 // what a person said.
-class Force {
+class Retractions {
  public:
-  explicit Force(const Statements& statements);
-  bool out(const EntryId& id) const { return out_.contains(id); }
-  std::vector<EntryId> all_out() const;  // sorted
+  explicit Retractions(const Statements& statements);
+  bool retracts(const EntryId& id) const { return retracted_.contains(id); }
+  std::vector<EntryId> all() const;  // sorted
 
  private:
-  std::unordered_set<EntryId> out_;
+  std::unordered_set<EntryId> retracted_;
 };
 
 }  // namespace evet

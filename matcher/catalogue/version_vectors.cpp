@@ -1,12 +1,12 @@
-#include "matcher/catalogue/knowledge.h"
+#include "matcher/catalogue/version_vectors.h"
 
 namespace evet {
 
-Knowledge::Knowledge(const std::vector<Said<Merge>>& merges) {
+VersionVectors::VersionVectors(const std::vector<Said<Merge>>& merges) {
   for (const auto& said : merges) merges_[said.stamp.device][said.stamp.seq] = &said.what.heads;
 }
 
-bool Knowledge::knew(const Stamp& later, const Stamp& earlier) const {
+bool VersionVectors::happened_before(const Stamp& earlier, const Stamp& later) const {
   if (later.device == earlier.device) return earlier.seq < later.seq;
   const auto device = merges_.find(later.device);
   if (device == merges_.end()) return false;

@@ -1,4 +1,4 @@
-#include "matcher/catalogue/kept_patterns.h"
+#include "matcher/catalogue/pattern_cache.h"
 
 #include <gtest/gtest.h>
 
@@ -16,11 +16,11 @@ std::vector<PhotoRef> all_photos(Catalogue& catalogue) {
 }
 
 // The pattern is read afresh after each step, and what was kept says the same.
-TEST(KeptPatterns, AreThoseThatTheCatalogueGives) {
+TEST(PatternCache, AreThoseThatTheCatalogueGives) {
   const try_out::Folder folder;
   try_out::draw_pond(folder.path / "pond", {.animals = 3, .again = 1, .fresh = 1, .unusable = 0});
   Catalogue catalogue = Catalogue::open(folder.path / "pond", system_env());
-  KeptPatterns kept;
+  PatternCache kept;
   const std::vector<PhotoRef> photos = all_photos(catalogue);
   const auto same = [&] {
     const auto mine = kept.of(catalogue, photos, 1), fresh = patterns_of(catalogue, photos, 1);

@@ -12,7 +12,7 @@
 
 namespace evet {
 
-class KeptPatterns {
+class PatternCache {
  public:
   // As patterns_of(): in the order asked for, absent where the photo has none. One that was left out is tried
   // again the next time: it may have been put back.

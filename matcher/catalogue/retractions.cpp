@@ -1,4 +1,4 @@
-#include "matcher/catalogue/in_force.h"
+#include "matcher/catalogue/retractions.h"
 
 #include <algorithm>
 #include <unordered_map>
@@ -14,7 +14,7 @@ struct Act {
 
 }  // namespace
 
-Force::Force(const Statements& statements) {
+Retractions::Retractions(const Statements& statements) {
   std::vector<Act> acts;
   for (const auto& said : statements.withdrawals) acts.push_back({&said.stamp, nullptr, &said.what.target});
   for (const auto& said : statements.verdicts)
@@ -42,21 +42,21 @@ Force::Force(const Statements& statements) {
         note(statements.corrections);
     note(statements.labels), note(statements.withdrawals), note(statements.examinations);
   }
-  const auto take_out = [&](const Act& act, const EntryId& target) {
+  const auto retract = [&](const Act& act, const EntryId& target) {
     const bool may = act.by->actor.kind == ActorKind::person || !said_by_people.contains(target);
-    if (target < act.by->id && may) out_.insert(target);
+    if (target < act.by->id && may) retracted_.insert(target);
   };
   for (const Act& act : acts) {
-    if (out_.contains(act.by->id)) continue;
+    if (retracted_.contains(act.by->id)) continue;
     if (act.target != nullptr)
-      take_out(act, *act.target);
+      retract(act, *act.target);
     else
-      for (const EntryId& target : *act.settles) take_out(act, target);
+      for (const EntryId& target : *act.settles) retract(act, target);
   }
 }
 
-std::vector<EntryId> Force::all_out() const {
-  std::vector<EntryId> ids(out_.begin(), out_.end());
+std::vector<EntryId> Retractions::all() const {
+  std::vector<EntryId> ids(retracted_.begin(), retracted_.end());
   std::sort(ids.begin(), ids.end());
   return ids;
 }

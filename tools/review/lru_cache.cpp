@@ -1,15 +1,15 @@
-#include "tools/review/pictures.h"
+#include "tools/review/lru_cache.h"
 
 namespace evet::review {
 
-const std::string* KeptBytes::find(const std::string& name) {
+const std::string* LruCache::find(const std::string& name) {
   const auto at = at_.find(name);
   if (at == at_.end()) return nullptr;
   order_.splice(order_.begin(), order_, at->second);
   return &order_.front().bytes;
 }
 
-const std::string& KeptBytes::keep(const std::string& name, std::string bytes) {
+const std::string& LruCache::keep(const std::string& name, std::string bytes) {
   if (const auto at = at_.find(name); at != at_.end()) {
     size_ -= at->second->bytes.size();
     order_.erase(at->second);
@@ -26,7 +26,7 @@ const std::string& KeptBytes::keep(const std::string& name, std::string bytes) {
   return order_.front().bytes;
 }
 
-void KeptBytes::forget(const std::string& part_of_name) {
+void LruCache::forget(const std::string& part_of_name) {
   for (auto one = order_.begin(); one != order_.end();) {
     if (one->name.find(part_of_name) == std::string::npos) {
       ++one;

@@ -1,4 +1,4 @@
-#include "matcher/catalogue/kept_fold.h"
+#include "matcher/catalogue/incremental_fold.h"
 
 #include <algorithm>
 #include <iterator>
@@ -19,39 +19,39 @@ bool holds_together(const Said<Verdict>& said) {
 
 }  // namespace
 
-KeptFold::Taken KeptFold::Taken::all_of(const Statements& s) {
+IncrementalFold::Taken IncrementalFold::Taken::all_of(const Statements& s) {
   return {s.captures.size(),  s.photos.size(),  s.corrections.size(),  s.merges.size(),
           s.verdicts.size(),  s.labels.size(),  s.examinations.size(), s.withdrawals.size(),
           s.set_aside.size(), s.closings.size()};
 }
 
-const Identities& KeptFold::update(const Statements& statements) {
+const Identities& IncrementalFold::update(const Statements& statements) {
   const Taken now = Taken::all_of(statements);
-  const bool rare = !force_ || now.captures != taken_.captures || now.photos != taken_.photos ||
+  const bool rare = !retractions_ || now.captures != taken_.captures || now.photos != taken_.photos ||
                     now.corrections != taken_.corrections || now.merges != taken_.merges ||
                     now.set_aside != taken_.set_aside;
   try {
     std::vector<size_t> touched;
     const bool whole = !in_order(statements) || rare;
     if (!whole) note_new(statements, touched);
-    if (whole || !note_force(statements, touched))
+    if (whole || !note_retractions(statements, touched))
       fold_whole(statements);
     else if (const auto cluster = clusters_of(statements, std::move(touched)); !cluster.empty())
-      take_over(fold(part_of(statements, cluster), *force_, *knowledge_), cluster);
+      take_over(fold(part_of(statements, cluster), *retractions_, *versions_), cluster);
   } catch (...) {
-    force_.reset();  // half taken in: the next call begins anew
+    retractions_.reset();  // half taken in: the next call begins anew
     throw;
   }
   taken_ = now;
   return who_;
 }
 
-void KeptFold::fold_whole(const Statements& statements) {
+void IncrementalFold::fold_whole(const Statements& statements) {
   ++whole_folds_;
-  force_ = std::make_unique<Force>(statements);
-  knowledge_ = std::make_unique<Knowledge>(statements.merges);
-  who_ = fold(statements, *force_, *knowledge_);
-  who_.out_of_force = force_->all_out();
+  retractions_ = std::make_unique<Retractions>(statements);
+  versions_ = std::make_unique<VersionVectors>(statements.merges);
+  who_ = fold(statements, *retractions_, *versions_);
+  who_.out_of_force = retractions_->all();
 
   mentions_.assign(who_.captures.size(), {});
   captures_with_.clear(), examinations_of_.clear(), known_as_.clear(), bearers_.clear();
@@ -81,7 +81,7 @@ void KeptFold::fold_whole(const Statements& statements) {
   for (const Individual& individual : who_.individuals) ++bearers_[own_name(individual)];
 }
 
-void KeptFold::mention(const Statements& statements, size_t verdict, std::vector<size_t>* touched) {
+void IncrementalFold::mention(const Statements& statements, size_t verdict, std::vector<size_t>* touched) {
   const Verdict& what = statements.verdicts[verdict].what;
   for (const CaptureId* id : {&what.capture, &what.other})
     if (const auto at = who_.capture_at.find(*id); at != who_.capture_at.end()) {
@@ -90,13 +90,13 @@ void KeptFold::mention(const Statements& statements, size_t verdict, std::vector
     }
 }
 
-void KeptFold::examined(const PhotoId& photo, std::vector<size_t>* touched) const {
+void IncrementalFold::examined(const PhotoId& photo, std::vector<size_t>* touched) const {
   if (const auto at = captures_with_.find(photo); at != captures_with_.end())
     touched->insert(touched->end(), at->second.begin(), at->second.end());
 }
 
 // Whether what has been said since is younger than all that was said before.
-bool KeptFold::in_order(const Statements& statements) {
+bool IncrementalFold::in_order(const Statements& statements) {
   EntryId oldest, newest = newest_;
   const auto look = [&](const auto& list, size_t from) {
     for (size_t i = from; i < list.size(); ++i) {
@@ -114,7 +114,7 @@ bool KeptFold::in_order(const Statements& statements) {
 }
 
 // What has been said since, and about whom.
-void KeptFold::note_new(const Statements& statements, std::vector<size_t>& touched) {
+void IncrementalFold::note_new(const Statements& statements, std::vector<size_t>& touched) {
   for (size_t i = taken_.verdicts; i < statements.verdicts.size(); ++i) mention(statements, i, &touched);
   const auto note = [&](const auto& list, size_t from, auto Mentions::*mentioned) {
     for (size_t i = from; i < list.size(); ++i)
@@ -134,14 +134,14 @@ void KeptFold::note_new(const Statements& statements, std::vector<size_t>& touch
 
 // What new withdrawals and adjudications put out of force, or back into it, and whom that touches. False when
 // it is a capture, a photo or a correction.
-bool KeptFold::note_force(const Statements& statements, std::vector<size_t>& touched) {
+bool IncrementalFold::note_retractions(const Statements& statements, std::vector<size_t>& touched) {
   const bool acted =
       statements.withdrawals.size() != taken_.withdrawals ||
       std::any_of(statements.verdicts.begin() + static_cast<std::ptrdiff_t>(taken_.verdicts),
                   statements.verdicts.end(), [](const auto& said) { return !said.what.settles.empty(); });
   if (!acted) return true;
-  auto force = std::make_unique<Force>(statements);
-  std::vector<EntryId> out = force->all_out(), changed;
+  auto retractions = std::make_unique<Retractions>(statements);
+  std::vector<EntryId> out = retractions->all(), changed;
   std::set_symmetric_difference(out.begin(), out.end(), who_.out_of_force.begin(), who_.out_of_force.end(),
                                 std::back_inserter(changed));
   const auto is_changed = [&](const auto& said) {
@@ -164,13 +164,13 @@ bool KeptFold::note_force(const Statements& statements, std::vector<size_t>& tou
     if (is_changed(said)) touch(said.what.capture);
   for (const auto& said : statements.examinations)
     if (is_changed(said)) examined(said.what.photo, &touched);
-  force_ = std::move(force);
+  retractions_ = std::move(retractions);
   who_.out_of_force = std::move(out);
   return true;
 }
 
 // All captures of the clusters that the touched ones are in, in the order of captures.
-std::vector<size_t> KeptFold::clusters_of(const Statements& statements, std::vector<size_t> touched) const {
+std::vector<size_t> IncrementalFold::clusters_of(const Statements& statements, std::vector<size_t> touched) const {
   std::set<size_t> cluster;
   while (!touched.empty()) {
     const size_t capture = touched.back();
@@ -178,7 +178,7 @@ std::vector<size_t> KeptFold::clusters_of(const Statements& statements, std::vec
     if (!cluster.insert(capture).second) continue;
     for (const size_t verdict : mentions_[capture].verdicts) {
       const Said<Verdict>& said = statements.verdicts[verdict];
-      if (!holds_together(said) || force_->out(said.stamp.id)) continue;
+      if (!holds_together(said) || retractions_->retracts(said.stamp.id)) continue;
       for (const CaptureId* id : {&said.what.capture, &said.what.other})
         if (const auto at = who_.capture_at.find(*id); at != who_.capture_at.end())
           touched.push_back(at->second);
@@ -192,7 +192,7 @@ std::vector<size_t> KeptFold::clusters_of(const Statements& statements, std::vec
 }
 
 // What the statements say of these captures, and of no others.
-Statements KeptFold::part_of(const Statements& statements, const std::vector<size_t>& cluster) const {
+Statements IncrementalFold::part_of(const Statements& statements, const std::vector<size_t>& cluster) const {
   Statements part;
   std::set<size_t> verdicts, examinations;
   const auto inside = [&](const CaptureId& id) {
@@ -219,7 +219,7 @@ Statements KeptFold::part_of(const Statements& statements, const std::vector<siz
   return part;
 }
 
-void KeptFold::take_over(Identities part, const std::vector<size_t>& cluster) {
+void IncrementalFold::take_over(Identities part, const std::vector<size_t>& cluster) {
   std::set<IndividualId> gone;
   for (const size_t i : cluster)
     if (who_.captures[i].individual) gone.insert(*who_.captures[i].individual);
@@ -243,7 +243,7 @@ void KeptFold::take_over(Identities part, const std::vector<size_t>& cluster) {
 
 // Individuals stand in the order of their oldest captures. Mostly the fresh ones stand where the old ones
 // stood, or near the end; only what lies behind the first change moves.
-void KeptFold::replace_individuals(std::vector<Individual> fresh, const std::vector<IndividualId>& gone) {
+void IncrementalFold::replace_individuals(std::vector<Individual> fresh, const std::vector<IndividualId>& gone) {
   std::set<std::string> shared;  // names that several individuals had before, or have now
   std::vector<size_t> holes;
   for (const IndividualId& id : gone) {
@@ -284,7 +284,7 @@ void KeptFold::replace_individuals(std::vector<Individual> fresh, const std::vec
 }
 
 // Two individuals of one own name are told apart, and one that has become the only one is called by it alone.
-void KeptFold::name_again(const std::set<std::string>& names) {
+void IncrementalFold::name_again(const std::set<std::string>& names) {
   if (names.empty()) return;
   for (Individual& one : who_.individuals)
     if (const std::string own = own_name(one); names.contains(own))

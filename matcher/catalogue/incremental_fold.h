@@ -20,7 +20,7 @@
 
 namespace evet {
 
-class KeptFold {
+class IncrementalFold {
  public:
   // `statements` is the same list at every call, with more at its ends. Valid until the next call.
   const Identities& update(const Statements& statements);
@@ -40,7 +40,7 @@ class KeptFold {
   void fold_whole(const Statements& statements);
   bool in_order(const Statements& statements);
   void note_new(const Statements& statements, std::vector<size_t>& touched);
-  bool note_force(const Statements& statements, std::vector<size_t>& touched);
+  bool note_retractions(const Statements& statements, std::vector<size_t>& touched);
   void mention(const Statements& statements, size_t verdict, std::vector<size_t>* touched);
   void examined(const PhotoId& photo, std::vector<size_t>* touched) const;
   std::vector<size_t> clusters_of(const Statements& statements, std::vector<size_t> touched) const;
@@ -52,8 +52,8 @@ class KeptFold {
   Identities who_;
   Taken taken_;
   EntryId newest_;  // the greatest id taken in
-  std::unique_ptr<Force> force_;
-  std::unique_ptr<Knowledge> knowledge_;
+  std::unique_ptr<Retractions> retractions_;
+  std::unique_ptr<VersionVectors> versions_;
   std::vector<Mentions> mentions_;  // by capture
   std::unordered_map<PhotoId, std::vector<size_t>> captures_with_;
   std::unordered_map<PhotoId, std::vector<size_t>> examinations_of_;

@@ -1,5 +1,5 @@
 // The fold that is kept up to date, held to the fold of everything: after each step they say the same.
-#include "matcher/catalogue/kept_fold.h"
+#include "matcher/catalogue/incremental_fold.h"
 
 #include <gtest/gtest.h>
 
@@ -35,7 +35,7 @@ struct Steps {
   void walk(const std::vector<Entry>& entries, unsigned seed) {
     std::mt19937 random(seed);
     Statements statements;
-    KeptFold kept;
+    IncrementalFold kept;
     for (size_t i = 0; i < entries.size(); ++i) {
       add(statements, stamp_of(entries[i]), body_of(entries[i]));
       if (random() % 4 == 0 && i + 1 < entries.size()) continue;
@@ -48,7 +48,7 @@ struct Steps {
   }
 };
 
-TEST(KeptFold, SaysWhatTheWholeFoldSaysOfMadeUpLedgers) {
+TEST(IncrementalFold, SaysWhatTheWholeFoldSaysOfMadeUpLedgers) {
   Steps all;
   std::mt19937 random(5);
   for (unsigned seed = 0; seed < 300; ++seed) {
@@ -109,14 +109,14 @@ std::vector<Entry> an_evening(unsigned seed, size_t* pond) {
   return ledger.entries;
 }
 
-TEST(KeptFold, FoldsAnEveningWithoutFoldingEverythingAgain) {
+TEST(IncrementalFold, FoldsAnEveningWithoutFoldingEverythingAgain) {
   Steps all;
   size_t ponds = 0;
   for (unsigned seed = 0; seed < 150; ++seed) {
     size_t pond = 0;
     const std::vector<Entry> entries = an_evening(seed, &pond);
     Statements statements;
-    KeptFold kept;
+    IncrementalFold kept;
     for (size_t i = 0; i < entries.size(); ++i) {
       add(statements, stamp_of(entries[i]), body_of(entries[i]));
       if (i + 1 < pond) continue;
@@ -134,11 +134,11 @@ TEST(KeptFold, FoldsAnEveningWithoutFoldingEverythingAgain) {
   EXPECT_GT(all.undone, 1000u);
 }
 
-TEST(KeptFold, TellsTwoOfOneNameApartAndOneAloneByItsName) {
+TEST(IncrementalFold, TellsTwoOfOneNameApartAndOneAloneByItsName) {
   HandLedger ledger;
   const CaptureId a = ledger.capture("2031-05-01", "a"), b = ledger.capture("2031-05-02", "b");
   ledger.fresh(a), ledger.fresh(b);
-  KeptFold kept;
+  IncrementalFold kept;
   Statements statements = ledger.statements();
   kept.update(statements);
   const auto say = [&](const Body& body) {
