@@ -49,8 +49,8 @@ CaptureHistories histories_from_counts(const std::map<std::string, int>& animals
 // Only the chosen animals (indices in order), everything else kept.
 CaptureHistories select_animals(const CaptureHistories& histories, const std::vector<std::size_t>& chosen);
 
-// Only occasions [first, last) with the animals that were caught in them. An animal lost in the window stays
-// lost.
+// Only occasions [first, last) with the animals that were caught in them. An animal lost in
+// the window stays lost.
 CaptureHistories select_occasions(const CaptureHistories& histories, std::size_t first, std::size_t last);
 
 // Days between two ISO 8601 dates (YYYY-MM-DD, later text ignored). Throws InputError for what is not a date.

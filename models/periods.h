@@ -11,8 +11,8 @@
 
 namespace evet::models {
 
-// The longest survey, in days, that is still taken for closed: adult newts stay in the water for longer than
-// that.
+// The longest survey, in days, that is still taken for closed: adult newts stay in the water
+// for longer than that.
 inline constexpr double kLongestClosedDays = 45;
 
 struct Periods {

@@ -15,8 +15,8 @@ std::string uuid7(Env& env);
 // random part then serves as a counter). `previous` may be empty.
 std::string uuid7_after(Env& env, std::string_view previous);
 
-// Milliseconds since 1970 that a UUIDv7 carries (RFC 9562, section 5.7). Of a text for which is_uuid7()
-// holds.
+// Milliseconds since 1970 that a UUIDv7 carries (RFC 9562, section 5.7). Of a text for
+// which is_uuid7() holds.
 std::int64_t unix_ms_of(std::string_view uuid7);
 bool is_uuid7(std::string_view text);
 

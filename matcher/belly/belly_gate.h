@@ -12,8 +12,8 @@ struct GateFacts {
   double p_small_kind = 0;  // of the close look
 };
 
-// [0,1]; from 0.5 on it is more likely a belly than not, where one picture in twenty that comes so far is
-// none.
+// [0,1]; from 0.5 on it is more likely a belly than not, where one picture in twenty that
+// comes so far is none.
 double p_large_belly(const GateFacts& facts);
 
 }  // namespace evet

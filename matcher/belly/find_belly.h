@@ -13,8 +13,8 @@
 namespace evet {
 
 struct BellyOptions {
-  // A user's own midline, throat fold first, in pixels of the full-size upright picture; overrides what is
-  // found.
+  // A user's own midline, throat fold first, in pixels of the full-size upright picture;
+  // overrides what is found.
   std::vector<cv::Point2d> midline;
   void check() const;
 };

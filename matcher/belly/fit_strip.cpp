@@ -57,14 +57,15 @@ Observations gather(const BodyCoordinates& k, const FitOptions& options) {
       const cv::Vec2d photo = k.photo_from_grid * cv::Vec3d(x + 0.5, y + 0.5, 1);
       const double error = k.error.empty() ? options.assumed_error : k.error(y, x);
       seen.all.push_back({{photo[0], photo[1]},
-                           uv[0],
-                           uv[1],
-                           std::max(error, 1e-4),
-                           p * (0.3 + 0.7 * k.p_clear(y, x)),
-                           blob(y, x) != 0});
+                          uv[0],
+                          uv[1],
+                          std::max(error, 1e-4),
+                          p * (0.3 + 0.7 * k.p_clear(y, x)),
+                          blob(y, x) != 0});
     }
   if (seen.all.empty()) return seen;
-  seen.one_blob = std::all_of(seen.all.begin(), seen.all.end(), [](const Observation& o) { return o.main_blob; });
+  seen.one_blob =
+      std::all_of(seen.all.begin(), seen.all.end(), [](const Observation& o) { return o.main_blob; });
   // Centre and length by regression of position on u: enough to bring everything to belly lengths.
   double sw = 0, su = 0, suu = 0;
   cv::Point2d sx, sux;

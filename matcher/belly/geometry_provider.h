@@ -1,5 +1,5 @@
-// Finding the belly by colour and shape alone: the fallback where the network is unsure, and its plain
-// oracle.
+// Finding the belly by colour and shape alone: the fallback where the network is unsure,
+// and its plain oracle.
 //
 // The belly is an elongated warm-coloured region with dark spots. Several colour thresholds and closings give
 // candidate regions; each is reduced to a medial line (longest geodesic path through its distance transform)

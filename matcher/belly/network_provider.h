@@ -15,8 +15,8 @@
 
 namespace evet {
 
-// What looks: a square of kLookSide pixels and where it lies in the photo. BellyNet::look, or an oracle in
-// tests.
+// What looks: a square of kLookSide pixels and where it lies in the photo. BellyNet::look,
+// or an oracle in tests.
 using Looker = std::function<BodyCoordinates(const cv::Mat3b& look, const cv::Matx23d& photo_from_look)>;
 
 // A square look of kLookSide pixels, averaged from the photo, grey where it reaches beyond the picture.

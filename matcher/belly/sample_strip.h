@@ -16,8 +16,8 @@ struct SampleOptions {
 // Each canvas pixel averages the photo over the skin it stands for, so that a large photo does not alias.
 cv::Mat3b straighten(const cv::Mat3b& photo, const StripMap& photo_from_strip, cv::Size canvas);
 
-// 255 where the map shows, inside the picture, skin that the coordinates call clear and place where the map
-// does.
+// 255 where the map shows, inside the picture, skin that the coordinates call clear and
+// place where the map does.
 cv::Mat1b seen_mask(cv::Size photo, const StripMap& photo_from_strip, const BodyCoordinates& coordinates,
                     const SampleOptions& options = {});
 

@@ -46,8 +46,8 @@ LengthMm measure_mm(const ScaleCard& card, const std::vector<cv::Point2d>& curve
   LengthMm out;
   if (curve_px.size() < 2) return out;
   out.mm = length_mm(card.mm_from_photo, curve_px);
-  // Corners err on their own: each is moved a little, and what that does to the length is added up in
-  // squares.
+  // Corners err on their own: each is moved a little, and what that does to the length is
+  // added up in squares.
   const double mm_per_px = cv::norm(card.corners_mm[1] - card.corners_mm[0]) /
                            std::max(cv::norm(card.corners_px[1] - card.corners_px[0]), 1e-9);
   const double corner = std::max(card.error_mm / mm_per_px, kLeastCornerError);

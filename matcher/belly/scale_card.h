@@ -36,10 +36,10 @@ struct ScaleCard {
   double error_mm = 0;  // root mean square of the corners about the map
 };
 
-// What a curve in the photo measures, were it in the card's plane. The error counts how well the corners were
-// found and how far the curve lies from them, and that a printed ruler can be checked to half a millimetre;
-// not that the curve may lie nearer to the camera than the card (by a thirtieth of their distance: 3 % too
-// long).
+// What a curve in the photo measures, were it in the card's plane. The error counts how well the corners
+// were found and how far the curve lies from them, and that a printed ruler can be checked to half a
+// millimetre; not that the curve may lie nearer to the camera than the card (by a thirtieth of their
+// distance: 3 % too long).
 struct LengthMm {
   double mm = 0, error_mm = 0;  // one standard deviation
 };

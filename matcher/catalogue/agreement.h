@@ -6,10 +6,10 @@
 // the first given to a case, and after that those of readers who were blind to it. Withdrawn verdicts (slips)
 // do not count; verdicts that an adjudication settled do, or settling would hide that readers disagreed.
 //
-// Planted cases measure errors: the identity is known and the reader is not told so. Truth is what the other
-// verdicts say (fold.h); cases under dispute are left out. Plant cases whose identity does not rest on the
-// same reader, or the figure tells consistency and not truth. Terms: ISO/IEC 2382-37 (false match, false
-// non-match).
+// Planted cases measure errors: the identity is known and the reader is not told so. Truth is what the
+// other verdicts say (fold.h); cases under dispute are left out. Plant cases whose identity does not
+// rest on the same reader, or the figure tells consistency and not truth. Terms: ISO/IEC 2382-37 (false
+// match, false non-match).
 #pragma once
 #include <optional>
 #include <string>

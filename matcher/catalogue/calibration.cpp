@@ -6,16 +6,15 @@
 #include "matcher/base/version.h"
 #include "matcher/pattern/embedding_net.h"
 #include "matcher/pattern/spot_net.h"
-#include "matcher/search/pair_net.h"
 #include "matcher/search/likelihood.h"
+#include "matcher/search/pair_net.h"
 
 namespace evet {
 
 const std::string& matching_model_id() {
-  static const std::string id =
-      sha256_hex(to_json(shipped_matching_model()) + sha256_hex(spot_weights()) +
-                 sha256_hex(embedding_weights()) + sha256_hex(pair_weights()))
-          .substr(0, 16);
+  static const std::string id = sha256_hex(to_json(shipped_matching_model()) + sha256_hex(spot_weights()) +
+                                           sha256_hex(embedding_weights()) + sha256_hex(pair_weights()))
+                                    .substr(0, 16);
   return id;
 }
 

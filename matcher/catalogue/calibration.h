@@ -44,8 +44,8 @@ struct CalibrationInForce {
 
 CalibrationInForce calibration_in_force(Catalogue& catalogue);
 
-// The options under which the catalogue's captures are ranked: its own calibration and costs, else the
-// shipped.
+// The options under which the catalogue's captures are ranked: its own calibration and
+// costs, else the shipped.
 SearchOptions search_options_of(Catalogue& catalogue);
 
 // For the ledger.

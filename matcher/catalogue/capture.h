@@ -1,5 +1,5 @@
-// One animal in hand, once: the facts that the night sheet gives of it. Ledger kinds "capture" and
-// "correction".
+// One animal in hand, once: the facts that the night sheet gives of it. Ledger kinds
+// "capture" and "correction".
 #pragma once
 #include <nlohmann/json.hpp>
 #include <optional>

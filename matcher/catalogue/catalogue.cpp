@@ -383,8 +383,8 @@ std::optional<ListedEntry> Catalogue::entry(const EntryId& id) const {
 }
 
 std::string Catalogue::head_hash() const {
-  // Every write ends in an entry of this folder's chain, which covers what was merged in through its Merge
-  // entry.
+  // Every write ends in an entry of this folder's chain, which covers what was merged in
+  // through its Merge entry.
   const auto last = parts_->store.entry_at(parts_->store.last_position());
   return last ? last->entry.hash : std::string();
 }

@@ -2,10 +2,10 @@
 // disposable cache (cache/). Everything anyone says goes in through append(); who is who comes out of
 // identities(), folded from the ledger and never stored as truth.
 //
-// One object serves one thread; several objects and several processes may have the same folder open. A write
-// is one transaction: when append() returns, the entries are on the disk; when it throws, none of them is.
-// Errors of all functions: Error{storage} when the disk or the database fails, or another program keeps it
-// busy.
+// One object serves one thread; several objects and several processes may have the same folder open. A
+// write is one transaction: when append() returns, the entries are on the disk; when it throws, none of
+// them is. Errors of all functions: Error{storage} when the disk or the database fails, or another
+// program keeps it busy.
 #pragma once
 #include <filesystem>
 #include <memory>
@@ -37,8 +37,8 @@ struct ListedEntry {
 
 class Catalogue {
  public:
-  // Makes `folder` (which must not exist, or be empty) into a catalogue. Errors: conflict when something is
-  // there.
+  // Makes `folder` (which must not exist, or be empty) into a catalogue. Errors: conflict
+  // when something is there.
   static Catalogue create(const std::filesystem::path& folder, const std::string& title, const Actor& actor,
                           Env& env);
   // Errors: not_found (no such folder), bad_input (not a catalogue), unsupported (made by a newer version).
@@ -52,8 +52,8 @@ class Catalogue {
   std::vector<Entry> append(const Actor& actor, const std::vector<Body>& bodies);
   CaptureId new_capture_id();
 
-  // Keeps the photo before any entry speaks of it; storing it twice keeps one file. Returns its name: its
-  // SHA-256.
+  // Keeps the photo before any entry speaks of it; storing it twice keeps one file. Returns
+  // its name: its SHA-256.
   PhotoId store_photo(BytesView bytes);
   bool has_photo(const PhotoId& photo) const;
   // Errors: not_found; storage when the bytes are no longer those that were stored.
@@ -63,8 +63,8 @@ class Catalogue {
   // The photo's entry with its newest examination. Errors: not_found.
   PhotoTaken photo(const PhotoId& photo, const CaptureId& capture);
 
-  // Who is who now; also takes in what other programs have written since. Valid until the next call on this
-  // object.
+  // Who is who now; also takes in what other programs have written since. Valid until the next
+  // call on this object.
   const Identities& identities();
   Identities identities_as_of(const std::string& date_or_time);
   const Statements& statements();

@@ -1,5 +1,5 @@
-// Chains of "same" between captures, as a graph: components, and the edges that lie on some chain between two
-// nodes.
+// Chains of "same" between captures, as a graph: components, and the edges that lie on some
+// chain between two nodes.
 #pragma once
 #include <cstddef>
 #include <vector>

@@ -1,5 +1,5 @@
-// Who is who, drawn from what the program thought possible: for estimates that carry the doubt about
-// identities.
+// Who is who, drawn from what the program thought possible: for estimates that carry the
+// doubt about identities.
 //
 // Drawn is every capture that the program alone has placed, from the probabilities that its verdict kept, and
 // every unsettled capture whose ranking is given. What people said and what sheets know stands in every draw;
@@ -25,8 +25,8 @@ struct Doubt {
 // The captures that the program alone has placed; without evidence, which is read apart so that nobody waits
 // long for the catalogue.
 std::vector<Doubt> placed_by_program(const Statements& said, const Identities& who);
-// Reads it from the ledger. Whose verdict kept no probabilities is as certain as its verdict says: it has
-// none.
+// Reads it from the ledger. Whose verdict kept no probabilities is as certain as its
+// verdict says: it has none.
 void read_evidence(const Catalogue& catalogue, std::span<Doubt> doubts);
 
 // Takes out of the evidence whom people have since said to be different: in no draw is it the same.

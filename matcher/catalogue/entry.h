@@ -1,5 +1,5 @@
-// One entry of the ledger: who said what, when, on which device, chained by SHA-256 to what that device said
-// before.
+// One entry of the ledger: who said what, when, on which device, chained by SHA-256 to what
+// that device said before.
 //
 // `hash` is the SHA-256 of the canonical JSON (RFC 8785) of the object
 //   {"actor", "actor_kind", "body", "device", "id", "kind", "prev", "seq", "time"},
@@ -47,8 +47,8 @@ struct Entry {
 
 std::string kind_of(const Body& body);
 std::string body_text(const Body& body);  // canonical JSON
-// Errors: unsupported for a kind that this version does not know, bad_input for a body that does not fit its
-// kind.
+// Errors: unsupported for a kind that this version does not know, bad_input for a body that
+// does not fit its kind.
 Body body_of(const Entry& entry);
 // The body of an entry that the fold takes into account; nothing, and `why`, of one that it sets aside: a
 // body that does not fit, or an id that is none or lies beyond any clock. Errors: unsupported, since to set
@@ -56,8 +56,8 @@ Body body_of(const Entry& entry);
 std::optional<Body> readable(const Entry& entry, std::string* why = nullptr);
 // What is wrong with an entry's id and actor; empty when nothing is.
 std::string wrong_with_signing(const EntryId& id, const Actor& actor);
-// Every id that counts is smaller: of the year 2200. The greatest of all would leave none for what comes
-// later.
+// Every id that counts is smaller: of the year 2200. The greatest of all would leave none
+// for what comes later.
 inline constexpr const char* kIdBound = "0699e991-a800-7000-8000-000000000000";
 
 std::string hash_of(const Entry& entry);  // from all other fields

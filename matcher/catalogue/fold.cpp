@@ -6,9 +6,9 @@
 
 #include "matcher/catalogue/chains.h"
 #include "matcher/catalogue/gather.h"
-#include "matcher/catalogue/version_vectors.h"
 #include "matcher/catalogue/naming.h"
 #include "matcher/catalogue/opinions.h"
+#include "matcher/catalogue/version_vectors.h"
 
 namespace evet {
 namespace {
@@ -332,7 +332,8 @@ Identities fold(const Statements& statements) {
   return out;
 }
 
-Identities fold(const Statements& statements, const Retractions& retractions, const VersionVectors& versions) {
+Identities fold(const Statements& statements, const Retractions& retractions,
+                const VersionVectors& versions) {
   const Gathered gathered = gather(statements, retractions);
   const Opinions counted = opinions(statements, retractions, gathered.index_of);
   Identities out;

@@ -14,8 +14,8 @@
 #pragma once
 #include "matcher/catalogue/identities.h"
 #include "matcher/catalogue/retractions.h"
-#include "matcher/catalogue/version_vectors.h"
 #include "matcher/catalogue/statements.h"
+#include "matcher/catalogue/version_vectors.h"
 
 namespace evet {
 

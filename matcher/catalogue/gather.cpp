@@ -14,7 +14,8 @@ bool agree(const CaptureFacts& a, const CaptureFacts& b) {
 }
 
 template <class What>
-std::vector<const Said<What>*> in_force_by_id(const std::vector<Said<What>>& list, const Retractions& retractions) {
+std::vector<const Said<What>*> in_force_by_id(const std::vector<Said<What>>& list,
+                                              const Retractions& retractions) {
   std::vector<const Said<What>*> kept;
   for (const auto& said : list)
     if (!retractions.retracts(said.stamp.id)) kept.push_back(&said);

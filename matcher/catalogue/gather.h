@@ -1,5 +1,5 @@
-// The captures themselves, before anyone is joined to anyone: corrections applied, photos attached, twins
-// merged.
+// The captures themselves, before anyone is joined to anyone: corrections applied, photos
+// attached, twins merged.
 #pragma once
 #include <unordered_map>
 #include <vector>

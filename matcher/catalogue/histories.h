@@ -67,8 +67,8 @@ struct CatalogueHistories {
   HistoriesReport report;
 };
 
-// `identities` must be the fold of `statements`. Errors: bad_input when no night is left, naming what there
-// is.
+// `identities` must be the fold of `statements`. Errors: bad_input when no night is left,
+// naming what there is.
 CatalogueHistories capture_histories(const Statements& statements, const Identities& identities,
                                      const HistoriesOptions& options = {});
 

@@ -170,7 +170,8 @@ bool IncrementalFold::note_retractions(const Statements& statements, std::vector
 }
 
 // All captures of the clusters that the touched ones are in, in the order of captures.
-std::vector<size_t> IncrementalFold::clusters_of(const Statements& statements, std::vector<size_t> touched) const {
+std::vector<size_t> IncrementalFold::clusters_of(const Statements& statements,
+                                                 std::vector<size_t> touched) const {
   std::set<size_t> cluster;
   while (!touched.empty()) {
     const size_t capture = touched.back();
@@ -243,7 +244,8 @@ void IncrementalFold::take_over(Identities part, const std::vector<size_t>& clus
 
 // Individuals stand in the order of their oldest captures. Mostly the fresh ones stand where the old ones
 // stood, or near the end; only what lies behind the first change moves.
-void IncrementalFold::replace_individuals(std::vector<Individual> fresh, const std::vector<IndividualId>& gone) {
+void IncrementalFold::replace_individuals(std::vector<Individual> fresh,
+                                          const std::vector<IndividualId>& gone) {
   std::set<std::string> shared;  // names that several individuals had before, or have now
   std::vector<size_t> holes;
   for (const IndividualId& id : gone) {

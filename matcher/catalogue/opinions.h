@@ -1,5 +1,5 @@
-// Who holds what about which captures: the verdicts that count, each reader's newest, twins seen as one
-// capture.
+// Who holds what about which captures: the verdicts that count, each reader's newest, twins
+// seen as one capture.
 #pragma once
 #include <unordered_map>
 #include <vector>
@@ -21,9 +21,9 @@ struct Opinions {
   std::vector<Opinion> program;  // the newest of each subject; by entry id
 };
 
-// `index_of` maps capture ids, twins' too, to indices; verdicts on captures that it lacks (withdrawn) are
-// left out. A reader has one opinion a pair, the newest; and of "new" and "same" about one subject the newer
-// stands.
+// `index_of` maps capture ids, twins' too, to indices; verdicts on captures that it lacks (withdrawn)
+// are left out. A reader has one opinion a pair, the newest; and of "new" and "same" about one
+// subject the newer stands.
 Opinions opinions(const Statements& statements, const Retractions& retractions,
                   const std::unordered_map<CaptureId, int>& index_of);
 

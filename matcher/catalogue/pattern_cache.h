@@ -1,8 +1,8 @@
 // Patterns that wait in memory for the next ranking, so that the verdict on one capture does not have tens of
 // thousands of photos read again. What was examined since is read anew.
 //
-// For one catalogue object, and as large as the gallery that is made of it: the spot maps themselves are
-// shared.
+// For one catalogue object, and as large as the gallery that is made of it: the spot maps
+// themselves are shared.
 #pragma once
 #include <optional>
 #include <unordered_map>

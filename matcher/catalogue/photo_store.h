@@ -1,5 +1,5 @@
-// photos/: originals bit for bit, each named by the SHA-256 of its bytes, in 256 folders by its first two
-// digits.
+// photos/: originals bit for bit, each named by the SHA-256 of its bytes, in 256 folders by
+// its first two digits.
 #pragma once
 #include <filesystem>
 #include <string>

@@ -50,10 +50,9 @@ void tell_left_out(const PhotoRef& photo, const std::exception& why) {
 }  // namespace
 
 std::string maker_of(const std::vector<cv::Point2d>& midline) {
-  static const std::string weights =
-      sha256_hex(sha256_hex(packed_belly_weights()) + sha256_hex(spot_weights()) +
-                 sha256_hex(embedding_weights()))
-          .substr(0, 8);
+  static const std::string weights = sha256_hex(sha256_hex(packed_belly_weights()) +
+                                                sha256_hex(spot_weights()) + sha256_hex(embedding_weights()))
+                                         .substr(0, 8);
   std::string maker = std::string(kExaminer) + ", weights " + weights;
   if (midline.empty()) return maker;
   std::string points;

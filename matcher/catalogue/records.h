@@ -1,5 +1,5 @@
-// The small bodies of the ledger: how a catalogue began, a sheet taken in, a label, an undo, a merge, a
-// refit.
+// The small bodies of the ledger: how a catalogue began, a sheet taken in, a label, an
+// undo, a merge, a refit.
 #pragma once
 #include <cstdint>
 #include <map>

@@ -103,8 +103,8 @@ bool is_in_use(const fs::path& file) {
   return held;
 }
 
-// In the copy: what a stopped program left half written is taken back, where its journal is the program's
-// own.
+// In the copy: what a stopped program left half written is taken back, where its journal
+// is the program's own.
 void play_back(const fs::path& copy, Env& env) {
   if (journal_names_a_file(copy)) env.remove(copy.string() + "-journal");
   try {

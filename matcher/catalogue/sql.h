@@ -8,9 +8,9 @@ inline constexpr std::int32_t kApplicationId = 0x45564554;  // "EVET"
 inline constexpr int kFormat = 1;                           // user_version of catalogue.sqlite
 inline constexpr int kProjection = 1;  // raise it when what project() writes changes: they are then made anew
 
-// For every connection. A rollback journal and not WAL: it is safe on network drives and leaves one file to
-// copy. EXTRA is FULL, and also syncs the folder when the journal goes, without which a power cut may undo a
-// commit.
+// For every connection. A rollback journal and not WAL: it is safe on network drives and leaves one
+// file to copy. EXTRA is FULL, and also syncs the folder when the journal goes, without which a power
+// cut may undo a commit.
 inline constexpr const char* kConnect = R"(
 PRAGMA foreign_keys = ON;
 PRAGMA recursive_triggers = ON;

@@ -1,5 +1,5 @@
-// What the entries say, parsed: the input of the fold. Plain values; the order of each list carries no
-// meaning.
+// What the entries say, parsed: the input of the fold. Plain values; the order of each
+// list carries no meaning.
 #pragma once
 #include <cstdint>
 #include <span>

@@ -1,5 +1,5 @@
-// catalogue.sqlite: the ledger and its projections, through SQLiteCpp. Knows rows and transactions, not
-// meaning.
+// catalogue.sqlite: the ledger and its projections, through SQLiteCpp. Knows rows and
+// transactions, not meaning.
 #pragma once
 #include <filesystem>
 #include <functional>

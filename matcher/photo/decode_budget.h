@@ -1,6 +1,6 @@
-// How much memory decoding may take at once, over all threads: a few hostile pictures that are just small
-// enough each would else fill a laptop's. Who does not fit waits; one that is larger than all of it decodes
-// alone.
+// How much memory decoding may take at once, over all threads: a few hostile pictures that are just
+// small enough each would else fill a laptop's. Who does not fit waits; one that is larger than all
+// of it decodes alone.
 #pragma once
 #include <cstdint>
 

@@ -19,18 +19,18 @@ enum class Order { unknown, fixed_first, moving_first };
 
 inline constexpr int kMeasures = 12;
 inline constexpr std::array<std::string_view, kMeasures> kMeasureNames = {
-    "fisher_z",   // atanh of the masked correlation after alignment
-    "fine_z",     // the same for the detail left when broad structure is taken away
-    "block_z",    // mean of the same over 8 x 2 blocks, weighted by what each can tell
+    "fisher_z",     // atanh of the masked correlation after alignment
+    "fine_z",       // the same for the detail left when broad structure is taken away
+    "block_z",      // mean of the same over 8 x 2 blocks, weighted by what each can tell
     "information",  // fisher_z times the root of how many independent details were compared
-    "lost",       // share of the earlier map's large spots that lie on the later's clean ground
-    "gained",     // share of the later map's large spots that lie on the earlier's clean ground
-    "strain",     // of the alignment, see strip_errors.h: square root, in standard deviations
-    "moved",      // length of the mean displacement, in tenths of the half-width
-    "code",       // normalised code distance of the best placement
-    "overlap",    // valid in both, share of the canvas
-    "described",  // cosine of the two descriptors
-    "judged",     // by the pair network (pair_net.h), the mean of both orders when the order is unknown
+    "lost",         // share of the earlier map's large spots that lie on the later's clean ground
+    "gained",       // share of the later map's large spots that lie on the earlier's clean ground
+    "strain",       // of the alignment, see strip_errors.h: square root, in standard deviations
+    "moved",        // length of the mean displacement, in tenths of the half-width
+    "code",         // normalised code distance of the best placement
+    "overlap",      // valid in both, share of the canvas
+    "described",    // cosine of the two descriptors
+    "judged",       // by the pair network (pair_net.h), the mean of both orders when the order is unknown
 };
 using Measures = std::array<double, kMeasures>;
 

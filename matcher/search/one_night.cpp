@@ -99,7 +99,8 @@ std::vector<double> gains(const NightModel& model, const NightMarginals& now, co
   return out;
 }
 
-void tell_night_matches(const NightModel& model, const NightMarginals& now, std::vector<RankedCapture>& night) {
+void tell_night_matches(const NightModel& model, const NightMarginals& now,
+                        std::vector<RankedCapture>& night) {
   for (size_t j = 0; j < night.size(); ++j)
     for (size_t k = 0; k < model.captures[j].kin.size(); ++k) {
       const double p = now.captures[j].kin[k];
@@ -109,9 +110,10 @@ void tell_night_matches(const NightModel& model, const NightMarginals& now, std:
       night[j].night_matches.push_back({night[i].capture, p});
     }
   for (RankedCapture& ranked : night)
-    std::sort(ranked.night_matches.begin(), ranked.night_matches.end(), [](const NightMatch& a, const NightMatch& b) {
-      return std::tuple(-a.probability, a.capture) < std::tuple(-b.probability, b.capture);
-    });
+    std::sort(ranked.night_matches.begin(), ranked.night_matches.end(),
+              [](const NightMatch& a, const NightMatch& b) {
+                return std::tuple(-a.probability, a.capture) < std::tuple(-b.probability, b.capture);
+              });
 }
 
 }  // namespace

@@ -66,7 +66,7 @@ struct RankedCapture {
   Advice advice = Advice::look;
   // Filled in where a night is ranked together (one_night.h), else empty and 0.
   std::vector<NightMatch> night_matches;  // likeliest first
-  double gain = 0;               // what a person's look at it is expected to save, in missed joins
+  double gain = 0;                        // what a person's look at it is expected to save, in missed joins
 };
 
 struct MatchingModel;  // likelihood.h

@@ -1,9 +1,9 @@
 // Every model by name: what it is for, what it can be told, when it is fitted unasked, and the function that
 // fits it.
 //
-// The one list of models: command, card, default sets, averaged answer, nested tests, plots and text read it.
-// A new estimator is its own file, its test, and one row here. Sources and assumptions come with its
-// estimates.
+// The one list of models: command, card, default sets, averaged answer, nested tests, plots and
+// text read it. A new estimator is its own file, its test, and one row here. Sources and
+// assumptions come with its estimates.
 #pragma once
 #include <string>
 #include <vector>

@@ -1,5 +1,5 @@
-// CSV text to rows of cells and back, as RFC 4180 has it; the separator (comma or semicolon) is read off the
-// header.
+// CSV text to rows of cells and back, as RFC 4180 has it; the separator (comma or semicolon) is
+// read off the header.
 #pragma once
 #include <istream>
 #include <string>

@@ -23,8 +23,8 @@ struct WeighedLimits {
   double value = 0, lower = 0, upper = 0;
 };
 
-// All intervals must be of the one level. An infinite upper limit comes out where models without one weigh
-// enough.
+// All intervals must be of the one level. An infinite upper limit comes out where models
+// without one weigh enough.
 Interval averaged_limits(const std::vector<WeighedLimits>& models, Range range, double floor, double level);
 
 }  // namespace evet::models

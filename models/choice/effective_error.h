@@ -7,8 +7,8 @@
 
 namespace evet::models {
 
-// The standard error; where it is 0, at the end of a range, what the wider side of the interval stands for
-// instead.
+// The standard error; where it is 0, at the end of a range, what the wider side of the
+// interval stands for instead.
 inline double effective_error(const Estimate& estimate) {
   if (estimate.standard_error > 0 || estimate.intervals.empty()) return estimate.standard_error;
   const Interval& interval = estimate.intervals.front();

@@ -20,8 +20,8 @@ struct ClosedCounts {
     double animals;
   };
   std::vector<Class> classes;
-  // Animals by occasion of first capture (from 0), recaptures, and occasions after the first on which they
-  // could.
+  // Animals by occasion of first capture (from 0), recaptures, and occasions after the first
+  // on which they could.
   struct FirstClass {
     int first, recaptures, exposed_after;
     double animals;

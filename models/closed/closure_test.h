@@ -1,5 +1,5 @@
-// Was the population closed? Under closure an animal caught k times was caught on any k of the t occasions
-// alike.
+// Was the population closed? Under closure an animal caught k times was caught on any k of
+// the t occasions alike.
 #pragma once
 #include "models/capture_histories.h"
 

@@ -14,8 +14,8 @@ struct Jackknife {
   double n_interpolated = 0, se_interpolated = 0;
 };
 
-// Burnham & Overton (1978), Biometrika 65:625-633; (1979), Ecology 60:927-936. Needs two occasions and one
-// animal.
+// Burnham & Overton (1978), Biometrika 65:625-633; (1979), Ecology 60:927-936. Needs two
+// occasions and one animal.
 Jackknife jackknife_orders(const ClosedCounts& counts);
 Estimate jackknife(const ClosedCounts& counts, double level = 0.95);
 

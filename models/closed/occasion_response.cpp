@@ -1,5 +1,5 @@
-// Mtb: a chance of first capture for each occasion, shifted by the same amount on the logit scale once
-// caught.
+// Mtb: a chance of first capture for each occasion, shifted by the same amount on the
+// logit scale once caught.
 #include <algorithm>
 #include <cmath>
 

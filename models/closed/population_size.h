@@ -10,8 +10,8 @@ namespace evet::models {
 double log_ways(double seen, double unseen);
 Var log_ways(double seen, const Var& unseen);
 
-// What closed models call their chances: of a capture, of one after the first, and what has no name of its
-// own.
+// What closed models call their chances: of a capture, of one after the first, and what
+// has no name of its own.
 Parameter chance_of_capture(std::optional<int> occasion = {});
 Parameter chance_again();
 Parameter inner(const std::string& word, std::optional<int> occasion = {});

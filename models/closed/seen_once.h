@@ -1,10 +1,10 @@
 // Too many animals seen once only: the plain sign of misread animals.
 //
-// A recapture that is taken for a new animal leaves one more animal that is never seen again. Animals seen
-// twice or more are hardly ever made of errors, so they tell how many should have been seen once if all were
-// alike; more than that says that identities are misread, or that some animals are hard to catch again.
-// Yoshizaki, Pollock, Brownie & Webster (2009), Ecology 90:3-9, on such ghosts (from memory); the test is
-// ours.
+// A recapture that is taken for a new animal leaves one more animal that is never seen again. Animals
+// seen twice or more are hardly ever made of errors, so they tell how many should have been seen once if
+// all were alike; more than that says that identities are misread, or that some animals are hard to
+// catch again. Yoshizaki, Pollock, Brownie & Webster (2009), Ecology 90:3-9, on such ghosts (from
+// memory); the test is ours.
 #pragma once
 #include "models/closed/closed_counts.h"
 

@@ -83,8 +83,8 @@ VectorXd come_near(const Objective& objective, const VectorXd& start, const Mini
   try {
     search.optimize(u, value);
   } catch (const std::exception&) {
-    // NLopt gives up on rounding trouble and keeps its best point in u; the Newton steps decide what it is
-    // worth.
+    // NLopt gives up on rounding trouble and keeps its best point in u; the Newton steps
+    // decide what it is worth.
   }
   const VectorXd near = into_box(map(u), options);
   const double before = objective(start, nullptr);

@@ -16,8 +16,8 @@ namespace evet::models {
 // Stands for "no value here".
 inline constexpr double kNoValue = std::numeric_limits<double>::infinity();
 
-// Value at x, and the gradient when the pointer is not null. A value that is not finite marks x as out of
-// range.
+// Value at x, and the gradient when the pointer is not null. A value that is not finite
+// marks x as out of range.
 using Objective = std::function<double(const Eigen::VectorXd& x, Eigen::VectorXd* gradient)>;
 
 struct MinimiseOptions {

@@ -24,8 +24,8 @@ struct Terms {
   std::string words() const;  // "by occasion and sex, linear in svl_mm"; "constant"
 };
 
-// Throws InputError naming a group or covariate that the histories lack, or an animal whose covariate is
-// missing.
+// Throws InputError naming a group or covariate that the histories lack, or an animal whose
+// covariate is missing.
 void check_terms(const Terms& terms, const CaptureHistories& histories);
 
 // Units: sets of animals equal in every group and covariate that any of the terms use.
@@ -35,8 +35,8 @@ struct Units {
 };
 Units make_units(const CaptureHistories& histories, const std::vector<Terms>& terms);
 
-// eta(unit, column) for columns that stand for the occasions `from` ... `from + columns - 1` of the
-// histories.
+// eta(unit, column) for columns that stand for occasions of the histories:
+// `from` ... `from + columns - 1`.
 class Predictor {
  public:
   // Adds its coordinates to the likelihood: of `what` by occasion, shifts for groups, slopes on covariates.

@@ -15,8 +15,8 @@ struct DoubtfulHistories {
   // Settled identities as they stand; captures that are not settled are counted in `unsettled`. None where
   // there is nothing yet.
   std::optional<CaptureHistories> certain;
-  // Whole histories with one answer drawn for each doubt; the same for the same number. Empty: nothing is in
-  // doubt.
+  // Whole histories with one answer drawn for each doubt; the same for the same number. Empty:
+  // nothing is in doubt.
   std::function<CaptureHistories(int draw)> drawn;
   int captures_in_doubt = 0;
 };

@@ -1,7 +1,7 @@
 // Open models that also speak of animals coming in: the super-population and the growth rate.
 //
-// Both join the chance of first captures to the survival model given release. Constants (ln u_i!) are left
-// out.
+// Both join the chance of first captures to the survival model given release. Constants
+// (ln u_i!) are left out.
 #pragma once
 #include "models/fit/fitted_model.h"
 #include "models/open/m_array.h"

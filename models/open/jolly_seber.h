@@ -1,8 +1,8 @@
 // Closed-form estimates of an open population: numbers, survival, births by occasion.
 //
-// Jolly (1965), Biometrika 52:225-247; Seber (1965), Biometrika 52:249-259; variances and the forms adjusted
-// for small samples: Seber (1982), The Estimation of Animal Abundance, 2nd ed., ch. 5. Losses on capture are
-// allowed.
+// Jolly (1965), Biometrika 52:225-247; Seber (1965), Biometrika 52:249-259; variances and the forms
+// adjusted for small samples: Seber (1982), The Estimation of Animal Abundance, 2nd ed., ch. 5. Losses on
+// capture are allowed.
 #pragma once
 #include <vector>
 

@@ -1,5 +1,5 @@
-// Survival and recapture where being caught matters: animals that only pass through, and an answer to
-// capture.
+// Survival and recapture where being caught matters: animals that only pass through, and
+// an answer to capture.
 //
 // Newly caught animals may survive the interval after their first capture with a chance of their own: those
 // that pass through are gone then, and the survival of the others is that of residents (Pradel, Hines,

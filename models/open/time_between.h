@@ -1,9 +1,9 @@
-// The time between occasions, so that survival and growth can be per week, month or year and not per
-// interval.
+// The time between occasions, so that survival and growth can be per week, month or year
+// and not per interval.
 //
-// Over an interval of t units an animal survives with the chance S^t, numbers grow by lambda^t and the
-// seniority is gamma^t (Lebreton et al. 1992, Ecol. Monogr. 62:67-118, section on unequal intervals, from
-// memory).
+// Over an interval of t units an animal survives with the chance S^t, numbers grow by lambda^t and
+// the seniority is gamma^t (Lebreton et al. 1992, Ecol. Monogr. 62:67-118, section on unequal
+// intervals, from memory).
 #pragma once
 #include <string>
 #include <vector>

@@ -12,9 +12,9 @@ namespace evet::models {
 
 using Uniform = std::function<double()>;
 
-// For animal 1 ... N, for occasion 1 ... t: one draw, caught if below p_j before its first capture, below c_j
-// after. `again` empty: no response to capture. `catchability` empty, or for each animal a shift on the logit
-// scale.
+// For animal 1 ... N, for occasion 1 ... t: one draw, caught if below p_j before its first capture,
+// below c_j after. `again` empty: no response to capture. `catchability` empty, or for each animal a
+// shift on the logit scale.
 struct ClosedTruth {
   int animals = 0;
   std::vector<double> p;

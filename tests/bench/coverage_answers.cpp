@@ -1,6 +1,6 @@
-// Rows of the coverage benchmark on default answers: whole surveys with dates, drawn animal by animal, given
-// to estimate() as a user would give them, every figure of the answer held to what was so in that very
-// survey.
+// Rows of the coverage benchmark on default answers: whole surveys with dates, drawn animal by
+// animal, given to estimate() as a user would give them, every figure of the answer held to what was
+// so in that very survey.
 #include <algorithm>
 #include <cstdio>
 #include <optional>

@@ -1,5 +1,5 @@
-// Do the 95 % intervals hold what they promise? Each family of models on seeded data sets drawn from a known
-// truth.
+// Do the 95 % intervals hold what they promise? Each family of models on seeded data sets
+// drawn from a known truth.
 //
 // Prints a markdown table to standard output: how often the
 // interval held the truth, with exact binomial limits for that share (Clopper & Pearson 1934, Biometrika

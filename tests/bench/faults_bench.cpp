@@ -64,8 +64,8 @@ bool audits(const fs::path& folder) {
   return audit(catalogue).holds();
 }
 
-// A process that writes is killed at its n-th change; what it acknowledged is there, and the rest whole or
-// not.
+// A process that writes is killed at its n-th change; what it acknowledged is there, and
+// the rest whole or not.
 Row kills(size_t wanted, unsigned seed) {
   Row row{"processes killed at a write, acknowledged entries lost or catalogue not whole"};
   const Ponds ponds;

@@ -1,10 +1,10 @@
 // What a photo's quality costs in matches, and what a second photo of the same capture gives back.
 //
 // A gallery of one gentle photo an individual; probes two middle and two hard photos of each. For every
-// measure of quality the probes are cut into six groups of equal size: how many are ranked first, and the
-// mean log-likelihood ratio (natural) of the right individual; and how many of each difficulty get the advice
-// in force. The limits in matcher/belly/measure_quality.h are read off these tables, on tuning seeds (100 to
-// 199).
+// measure of quality the probes are cut into six groups of equal size: how many are ranked first, and
+// the mean log-likelihood ratio (natural) of the right individual; and how many of each difficulty get
+// the advice in force. The limits in matcher/belly/measure_quality.h are read off these tables, on
+// tuning seeds (100 to 199).
 #include <CLI/CLI.hpp>
 #include <algorithm>
 #include <cmath>

@@ -12,9 +12,9 @@
 
 namespace evet::models::testing {
 
-// Nobody, everybody or only the same ones recaptured, one occasion, one animal, empty columns, all lost,
-// caught once each, caught always, few caught; with groups, a covariate, losses and primary periods at
-// random.
+// Nobody, everybody or only the same ones recaptured, one occasion, one animal, empty columns,
+// all lost, caught once each, caught always, few caught; with groups, a covariate, losses and
+// primary periods at random.
 inline CaptureHistories degenerate_histories(std::uint64_t seed) {
   Random random(seed);
   CaptureHistories histories;

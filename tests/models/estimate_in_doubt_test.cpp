@@ -1,5 +1,5 @@
-// Both figures side by side, for any quantity, and what stops a figure that would count an open night as
-// empty.
+// Both figures side by side, for any quantity, and what stops a figure that would count an
+// open night as empty.
 #include "models/identity/estimate_in_doubt.h"
 
 #include <gtest/gtest.h>

@@ -75,8 +75,8 @@ TEST(TimeBetween, SurvivalPerUnitComesBack) {
   EXPECT_NEAR(named(model, "survival").value, kSurvival, 1e-6);
   EXPECT_NEAR(named(model, "recapture").value, kCapture, 1e-6);
   EXPECT_GT(model.log_likelihood, fit_survival(array, false, false, {.profile = false}).log_likelihood + 1);
-  // By occasion the unit does not matter: the same fit, the interval's survival raised to one over its
-  // length.
+  // By occasion the unit does not matter: the same fit, the interval's survival raised to
+  // one over its length.
   const FittedModel each = fit_survival(array, true, false, with_lengths()),
                     interval = fit_survival(array, true, false, {.profile = false});
   EXPECT_NEAR(each.log_likelihood, interval.log_likelihood, 1e-7);

@@ -41,8 +41,8 @@ nlohmann::json to_json(const CatalogueHistories& made, const std::vector<std::st
   return document;
 }
 
-// Names come from sheets and from other people's catalogues: no terminal and no spreadsheet is to act on
-// them.
+// Names come from sheets and from other people's catalogues: no terminal and no
+// spreadsheet is to act on them.
 std::string lines_printable(const std::string& text) {
   std::string out;
   std::istringstream lines(text);

@@ -16,8 +16,8 @@
 namespace evet {
 namespace {
 
-// Whether a capture of the night, or of any, waits to be settled. Errors: not_found for a night without a
-// capture.
+// Whether a capture of the night, or of any, waits to be settled. Errors: not_found for a
+// night without a capture.
 bool is_any_open(Catalogue& catalogue, const std::string& only) {
   std::set<std::string> open, all;
   for (const CaptureState& capture : catalogue.identities().captures) {

@@ -31,9 +31,9 @@ struct RankedLine {
     std::string capture;
     double probability = 0;
   };
-  std::vector<NightMatch> night_matches;       // other captures of the night that may show the same new animal
-  double gain = 0;               // what a look is expected to save, in missed joins
-  std::vector<std::string> why;  // it should be looked at
+  std::vector<NightMatch> night_matches;  // other captures of the night that may show the same new animal
+  double gain = 0;                        // what a look is expected to save, in missed joins
+  std::vector<std::string> why;           // it should be looked at
   struct RuledOut {
     std::string individual;  // empty: the capture belongs to none
     std::string capture;     // of which it was said

@@ -1,5 +1,5 @@
-// How one photograph was taken: everything that differs from capture to capture, drawn from the ranges of a
-// difficulty.
+// How one photograph was taken: everything that differs from capture to capture, drawn from the
+// ranges of a difficulty.
 #pragma once
 #include <string>
 

@@ -1,5 +1,5 @@
-// Patterns of uneven make-up: rows along the sides, tongues from the flanks, few large spots among small
-// ones.
+// Patterns of uneven make-up: rows along the sides, tongues from the flanks, few large
+// spots among small ones.
 #include "tools/render/mechanisms.h"
 #include "tools/render/pattern_field.h"
 

@@ -26,8 +26,8 @@ inline float skin_v(int col) {
 class PatternField {
  public:
   PatternField() = default;
-  // `dark`: kSkinRows x kSkinCols, 255 where dark at year 0. Rates of growth and later spots follow from
-  // `rng`.
+  // `dark`: kSkinRows x kSkinCols, 255 where dark at year 0. Rates of growth and later
+  // spots follow from `rng`.
   PatternField(const cv::Mat1b& dark, Rng rng);
 
   // Signed distance to the edge of the dark at an age, kSkinRows x kSkinCols.

@@ -15,10 +15,10 @@ Difficulty difficulty_named(const std::string& name);
 std::string name_of(World world);
 World world_named(const std::string& name);
 
-// Identity, geometry and circumstances; `take` is the renderer's number of the capture. Points are pixels of
-// the upright picture, rounded to 0.1. `midline` and `outline` (of the belly's largest part that lies in the
-// frame) are empty where no belly shows; `individual` is null where the picture shows none of the world's
-// animals.
+// Identity, geometry and circumstances; `take` is the renderer's number of the capture. Points are
+// pixels of the upright picture, rounded to 0.1. `midline` and `outline` (of the belly's largest part
+// that lies in the frame) are empty where no belly shows; `individual` is null where the picture shows
+// none of the world's animals.
 nlohmann::ordered_json truth_json(const CaptureSpec& spec, const Truth& truth);
 
 // Per pixel of the upright picture, rows from the top, little endian, no header: float32 u, float32 v (NaN

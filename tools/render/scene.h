@@ -87,8 +87,8 @@ RenderedPhoto render(const CaptureSpec& spec);
 // Years from one capture to the next under a difficulty: a season, to 1.2 years, to 3 years.
 double draw_years_between(Difficulty difficulty, std::uint64_t seed);
 
-// The true pattern of an individual at an age, straight from its skin: rows = u (throat fold first), cols =
-// v.
+// The true pattern of an individual at an age, straight from its skin: rows = u (throat
+// fold first), cols = v.
 cv::Mat1b skin_pattern(std::uint64_t world_seed, std::uint32_t individual, double years, cv::Size canvas,
                        const Conditions& conditions = {}, World world = World::drawn);
 

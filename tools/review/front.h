@@ -24,8 +24,8 @@ struct FrontLimits {
   std::chrono::milliseconds answer{30'000};   // without the other side taking a byte of it
 };
 
-// The bytes of one request, whole, or its head alone where its body is longer than allowed or of unknown
-// length.
+// The bytes of one request, whole, or its head alone where its body is longer than allowed
+// or of unknown length.
 struct Arrived {
   std::string bytes;
   std::string peer;  // numeric address of the other side

@@ -1,5 +1,5 @@
-// Random draws that are the same everywhere: the distributions of the standard library differ between its
-// makers.
+// Random draws that are the same everywhere: the distributions of the standard library
+// differ between its makers.
 #pragma once
 #include <cstdint>
 #include <random>

@@ -13,8 +13,8 @@ struct Example {
 };
 
 struct LogisticFit {
-  // +1, -1 or 0 an input: a weight that comes out the other way round is held at nought and the rest fitted
-  // again.
+  // +1, -1 or 0 an input: a weight that comes out the other way round is held at nought and
+  // the rest fitted again.
   std::vector<int> signs;
   double ridge = 0.3;  // penalty on every weight but the bias, in units of one example
   // Prior probabilities of "same" at which the log odds, less those of the prior, should be right as

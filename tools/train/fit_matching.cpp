@@ -1,5 +1,5 @@
-// evet-fit-matching: fits models/weights/matching.json on rendered individuals. See
-// models/weights/matching.md.
+// evet-fit-matching: fits models/weights/matching.json on rendered individuals.
+// See its card, models/weights/matching.md.
 #include <CLI/CLI.hpp>
 #include <algorithm>
 #include <fstream>

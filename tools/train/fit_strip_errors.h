@@ -1,5 +1,5 @@
-// Learns models/weights/strip_errors.json: how the coordinates of found strips are wrong, from rendered
-// photos.
+// Learns models/weights/strip_errors.json: how the coordinates of found strips are wrong,
+// from rendered photos.
 //
 // Everywhere on a found strip the photo's truth says which skin is really there; the difference, at the nodes
 // of the alignment's grid, is one example. Their largest principal directions are kept.

@@ -1,5 +1,5 @@
-// evet-fit-strip-errors: fits models/weights/strip_errors.json on rendered photos. See
-// models/weights/strip_errors.md.
+// evet-fit-strip-errors: fits models/weights/strip_errors.json on rendered photos.
+// See its card, models/weights/strip_errors.md.
 #include <CLI/CLI.hpp>
 #include <fstream>
 #include <iostream>

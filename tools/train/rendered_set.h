@@ -1,5 +1,5 @@
-// Rendered captures with known identities, as photo files and as strips: for fitting and scoring the
-// matching.
+// Rendered captures with known identities, as photo files and as strips: for fitting and
+// scoring the matching.
 #pragma once
 #include <cstdint>
 #include <filesystem>

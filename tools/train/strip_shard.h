@@ -1,5 +1,5 @@
-// Straightened bellies with their true pattern, packed for training: two captures of each animal, side by
-// side.
+// Straightened bellies with their true pattern, packed for training: two captures of each
+// animal, side by side.
 //
 // A strip is cut from a rendered photograph where the belly finder found it, errors, flanks and all
 // (found_strip.h), or, where it found none, along the true body coordinates; on the frame of the spot map.

@@ -54,9 +54,8 @@ struct Sample {
   std::vector<float> facts;
 };
 
-// What to draw for the `index`-th sample of a shard. Shards of one number are the same everywhere.
-// `tuning` shards take world seeds 100 to 199, others 1 to 99; 200 and up are never drawn, they are for
-// scores.
+// What to draw for the `index`-th sample of a shard. Shards of one number are the same everywhere. `tuning`
+// shards take world seeds 100 to 199, others 1 to 99; 200 and up are never drawn, they are for scores.
 struct Draw {
   render::CaptureSpec spec;
   double oversampling = 1;  // how much larger than the letterbox the photo is rendered before it is reduced

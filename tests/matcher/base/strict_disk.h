@@ -8,8 +8,8 @@
 
 namespace evet::testing_env {
 
-// Remembers what is not on the disk yet. SQLite syncs its own file's bytes; the names are its caller's to
-// keep.
+// Remembers what is not on the disk yet. SQLite syncs its own file's bytes; the names are
+// its caller's to keep.
 class StrictDisk : public StillEnv {
   using Path = std::filesystem::path;
 

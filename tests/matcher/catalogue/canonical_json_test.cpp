@@ -1,5 +1,5 @@
-// Held to the examples of RFC 8785 (JSON Canonicalization Scheme): section 3.2.2, section 3.2.3 and appendix
-// B.
+// Held to the examples of RFC 8785 (JSON Canonicalization Scheme): section 3.2.2, section
+// 3.2.3 and appendix B.
 #include "matcher/catalogue/canonical_json.h"
 
 #include <gtest/gtest.h>

@@ -75,8 +75,8 @@ TEST_F(Durability, AWriteThatFailsLeavesNoTrace) {
           EXPECT_EQ(catalogue.append(person("R1"), words("Dash")).size(), 2u) << "change " << n;
         }
       }
-      // "copied", and two labels: those of the run that passed, or of the one after the failure; nothing
-      // else.
+      // "copied", and two labels: those of the run that passed, or of the one after the
+      // failure; nothing else.
       const auto after = hashes(copy);
       EXPECT_EQ(after.size(), before.size() + 3) << "change " << n;
       EXPECT_TRUE(std::equal(before.begin(), before.end(), after.begin()));

@@ -1,6 +1,6 @@
-// A disk below SQLite that fails on demand: a VFS over the machine's own, in which the n-th change (write,
-// sync, truncation, removal) returns an error, or kills the process on the spot, as a power cut or `kill -9`
-// would.
+// A disk below SQLite that fails on demand: a VFS over the machine's own, in which the n-th change
+// (write, sync, truncation, removal) returns an error, or kills the process on the spot, as a power
+// cut or `kill -9` would.
 #pragma once
 
 namespace evet::try_out {

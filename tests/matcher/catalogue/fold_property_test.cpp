@@ -1,6 +1,6 @@
-// What must hold of every ledger, tried on hundreds of made-up ones: several devices that hear of each other
-// now and then, readers who contradict themselves and each other, slips, adjudications, tags, labels, the
-// program.
+// What must hold of every ledger, tried on hundreds of made-up ones: several devices that hear of each
+// other now and then, readers who contradict themselves and each other, slips, adjudications, tags,
+// labels, the program.
 #include <gtest/gtest.h>
 
 #include <algorithm>

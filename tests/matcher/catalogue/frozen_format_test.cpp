@@ -79,8 +79,8 @@ TEST(FrozenFormat, EverySampleOpensAndSaysWhatItSaid) {
   EXPECT_GE(samples, 1);
 }
 
-// The same sample made by today's program is the same ledger: a change of format that nobody meant shows
-// here.
+// The same sample made by today's program is the same ledger: a change of format that
+// nobody meant shows here.
 TEST(FrozenFormat, TodaysProgramStillWritesTheNewestOne) {
   const Folder folder;
   write_sample(folder.path / "pond");

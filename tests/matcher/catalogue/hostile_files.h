@@ -1,5 +1,5 @@
-// What a folder from elsewhere may hold beside what the program writes, and how to see that nothing was
-// touched.
+// What a folder from elsewhere may hold beside what the program writes, and how to see that
+// nothing was touched.
 #pragma once
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <sys/stat.h>

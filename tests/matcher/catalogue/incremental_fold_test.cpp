@@ -62,8 +62,8 @@ TEST(IncrementalFold, SaysWhatTheWholeFoldSaysOfMadeUpLedgers) {
   EXPECT_GT(all.overridden, 100u);
 }
 
-// A pond that is there already, and a long evening's verdicts, slips, second thoughts and adjudications on
-// it.
+// A pond that is there already, and a long evening's verdicts, slips, second thoughts and
+// adjudications on it.
 std::vector<Entry> an_evening(unsigned seed, size_t* pond) {
   std::mt19937 random(seed);
   const auto one_of = [&](size_t n) { return static_cast<size_t>(random() % static_cast<unsigned>(n)); };

@@ -187,8 +187,8 @@ TEST(ErrorRate, HasExactLimits) {
   const ErrorRate all = error_rate(5, 5);
   EXPECT_EQ(all.interval.high, 1);
   EXPECT_NEAR(all.interval.low, std::pow(0.025, 1.0 / 5), 1e-9);
-  // Two-sided 95 % limits of 2 in 20 in any table of Clopper & Pearson's: 0.0123 and 0.3170 (value from
-  // memory).
+  // Two-sided 95 % limits of 2 in 20 in any table of Clopper & Pearson's: 0.0123 and 0.3170
+  // (value from memory).
   const ErrorRate some = error_rate(2, 20);
   EXPECT_NEAR(some.interval.low, 0.0123, 5e-5);
   EXPECT_NEAR(some.interval.high, 0.3170, 5e-5);

@@ -1,5 +1,5 @@
-// A catalogue that is damaged, or that the program refuses, gets back to work with every entry that can be
-// read.
+// A catalogue that is damaged, or that the program refuses, gets back to work with every
+// entry that can be read.
 #include "matcher/catalogue/repair.h"
 
 #include <gmock/gmock.h>

@@ -19,7 +19,8 @@ struct NetworkReference {
   std::vector<cv::Mat1f> planes;
   std::vector<float> answer;
 };
-inline NetworkReference network_reference(const std::string& name, int planes, size_t answers, int rows = kRows, int cols = kCols) {
+inline NetworkReference network_reference(const std::string& name, int planes, size_t answers,
+                                          int rows = kRows, int cols = kCols) {
   std::ifstream in(std::string(EVET_TEST_DATA) + "/" + name, std::ios::binary);
   NetworkReference out;
   out.answer.resize(answers);

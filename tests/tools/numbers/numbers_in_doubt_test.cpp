@@ -159,8 +159,8 @@ TEST(NumbersInDoubt, TwoCapturesOfOneNewAnimalAreDrawnAsOne) {
 }
 
 TEST(NumbersInDoubt, ANightThatIsNotSettledTakesPartAndCountsAsNoZero) {
-  // Twelve animals on four nights; who was caught on the third is known to the program alone, and not
-  // settled.
+  // Twelve animals on four nights; who was caught on the third is known to the program
+  // alone, and not settled.
   HandLedger ledger;
   std::vector<Doubt> doubts;
   std::vector<CaptureId> first;

@@ -116,8 +116,8 @@ void outline_of(const Section& section, int round, std::vector<Flat>& out) {
   }
 }
 
-// s halfway between the skin's outermost places to the left and to the right, for an outline turned by
-// `angle`.
+// s halfway between the skin's outermost places to the left and to the right, for an
+// outline turned by `angle`.
 float middle_seen(const std::vector<Flat>& outline, float angle) {
   const float cosine = std::cos(angle), sine = std::sin(angle);
   std::size_t left = 0, right = 0;

@@ -9,8 +9,8 @@ float wave(float x, float y, std::uint32_t seed);
 float wave(float x, float y, float z, std::uint32_t seed);
 // Several octaves of it, each half as large and twice as fine; about [-1, 1].
 float rough(float x, float y, int octaves, std::uint32_t seed);
-// Distances to the nearest and second nearest of points scattered one to a unit square, and the nearest's
-// number.
+// Distances to the nearest and second nearest of points scattered one to a unit square, and
+// the nearest's number.
 struct Scatter {
   float first, second;
   std::uint32_t number;

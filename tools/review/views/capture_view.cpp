@@ -94,7 +94,8 @@ std::vector<Laid> laid_out(const CaptureState& capture, const Statements& said, 
 }
 
 // Other captures of the night that may show the same animal, new to the catalogue, and are as open as it is.
-nlohmann::json night_matches_json(const CaptureState& capture, const Identities& who, const RankedNight* ranked) {
+nlohmann::json night_matches_json(const CaptureState& capture, const Identities& who,
+                                  const RankedNight* ranked) {
   nlohmann::json list = nlohmann::json::array();
   if (capture.individual || ranked == nullptr) return list;
   const auto at = ranked->captures.find(capture.id);

@@ -90,8 +90,8 @@ TEST_P(Conventions, VIsOneAtTheBellysEdgeAndGoesOnOverTheFlanks) {
   EXPECT_GT(beyond, 100);
 }
 
-// `roll` > 0: the pattern lies towards +v, so the ridge shows v = -roll; the middle of what is seen follows
-// it.
+// `roll` > 0: the pattern lies towards +v, so the ridge shows v = -roll; the middle of
+// what is seen follows it.
 TEST_P(Conventions, RollMovesThePatternTowardsPlusV) {
   double same_way = 0, counted = 0;
   for (std::uint32_t i = 30; i < 60; ++i) {
