@@ -40,8 +40,7 @@ namespace fs = std::filesystem;
 
 // The same failure, told of another file.
 Error told_of(const fs::path& path, const Error& error) {
-  const std::string told = error.what(), prefix = error.item() + ": ";
-  return {error.kind(), path.string(), told.starts_with(prefix) ? told.substr(prefix.size()) : told};
+  return {error.kind(), path.string(), error.reason()};
 }
 
 class Descriptor {

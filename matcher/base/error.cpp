@@ -4,10 +4,11 @@
 
 namespace evet {
 namespace {
-std::string sentence(const std::string& item, const std::string& wrong, const std::string& right) {
-  std::string text = item.empty() ? wrong : item + ": " + wrong;
-  if (!right.empty()) text += "; " + right;
-  return text;
+std::string sentence(const std::string& item, const Reason& reason) {
+  return item.empty() ? reason.words() : item + ": " + reason.words();
+}
+std::optional<Message> bare_if_any(const std::string& words) {
+  return words.empty() ? std::nullopt : std::optional(bare(words));
 }
 struct KindFacts {
   const char* name;
@@ -37,9 +38,19 @@ KindFacts facts(ErrorKind kind) {
 
 Error::Error(ErrorKind kind, const std::string& item, const std::string& what_is_wrong,
              const std::string& what_would_be_right)
-    : std::runtime_error(sentence(printable(item), what_is_wrong, what_would_be_right)),
+    : Error(kind, item, Reason{bare(what_is_wrong), bare_if_any(what_would_be_right)}) {}
+
+Error::Error(ErrorKind kind, const std::string& item, const Message& wrong)
+    : Error(kind, item, Reason{wrong, std::nullopt}) {}
+
+Error::Error(ErrorKind kind, const std::string& item, const Message& wrong, const Message& right)
+    : Error(kind, item, Reason{wrong, right}) {}
+
+Error::Error(ErrorKind kind, const std::string& item, Reason reason)
+    : std::runtime_error(sentence(printable(item), reason)),
       kind_(kind),
-      item_(printable(item)) {}
+      item_(printable(item)),
+      said_(std::move(reason)) {}
 
 int exit_code(ErrorKind kind) {
   return facts(kind).exit_code;

@@ -8,6 +8,8 @@
 #include <stdexcept>
 #include <string>
 
+#include "matcher/base/message.h"
+
 namespace evet {
 
 enum class ErrorKind {
@@ -21,17 +23,23 @@ enum class ErrorKind {
 };
 
 // One clear sentence: the item, what is wrong, what would be right. The item may come from outside: it is
-// made printable here.
+// made printable here. What is said with messages of a catalogue has a code that programs go by.
 class Error : public std::runtime_error {
  public:
   Error(ErrorKind kind, const std::string& item, const std::string& what_is_wrong,
         const std::string& what_would_be_right = {});
+  Error(ErrorKind kind, const std::string& item, const Message& wrong);
+  Error(ErrorKind kind, const std::string& item, const Message& wrong, const Message& right);
+  Error(ErrorKind kind, const std::string& item, Reason reason);
   ErrorKind kind() const { return kind_; }
   const std::string& item() const { return item_; }
+  const Message& wrong() const { return said_.wrong; }
+  const Reason& reason() const { return said_; }  // all but the item
 
  private:
   ErrorKind kind_;
   std::string item_;
+  Reason said_;
 };
 
 int exit_code(ErrorKind kind);     // 2, 3 or 4, as the commands promise

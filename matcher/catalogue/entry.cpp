@@ -69,8 +69,7 @@ std::optional<Body> readable(const Entry& entry, std::string* why) {
     if (wrong.empty()) return body;
   } catch (const Error& error) {
     if (error.kind() == ErrorKind::unsupported) throw;
-    const std::string start = error.item() + ": ";
-    wrong = std::string(error.what()).substr(start.size());
+    wrong = error.reason().words();
   }
   if (why != nullptr) *why = wrong;
   return std::nullopt;

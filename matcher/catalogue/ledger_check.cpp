@@ -29,8 +29,7 @@ std::string wrong_with(const Entry& entry) {
 }  // namespace
 
 Finding finding_of(const Error& error) {
-  const std::string text = error.what(), start = error.item() + ": ";
-  return {error.item(), text.rfind(start, 0) == 0 ? text.substr(start.size()) : text};
+  return {error.item(), error.reason().words()};
 }
 
 void LedgerCheck::take(const Entry& entry) {

@@ -42,9 +42,11 @@ std::string item_of(const PhotoRef& photo) {
 }
 
 void tell_left_out(const PhotoRef& photo, const std::exception& why) {
-  const std::string sentence = why.what(), item = item_of(photo);
+  const std::string item = item_of(photo);
+  const auto* error = dynamic_cast<const Error*>(&why);
+  const bool names_it = error != nullptr && error->item().starts_with(item);
   spdlog::warn("{}; it is left out, the others are not",
-               printable(sentence.starts_with(item) ? sentence : item + ": " + sentence));
+               printable(names_it ? why.what() : item + ": " + why.what()));
 }
 
 }  // namespace

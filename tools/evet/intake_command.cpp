@@ -14,7 +14,7 @@ namespace evet {
 namespace {
 
 nlohmann::json to_json(const IntakeOutcome& outcome) {
-  nlohmann::json photos = nlohmann::json::array(), refused = nlohmann::json::array();
+  nlohmann::json photos = nlohmann::json::array(), refused = photos, noticed = photos;
   for (const TakenPhoto& photo : outcome.looked_at) {
     nlohmann::json notes = nlohmann::json::array();
     for (const QualityNote& note : photo.notes)
@@ -25,8 +25,9 @@ nlohmann::json to_json(const IntakeOutcome& outcome) {
   nlohmann::json empty = nlohmann::json::array();
   for (const EmptyNight& night : outcome.empty_nights)
     empty.push_back({{"night", night.night}, {"place", night.place}, {"known", night.known}});
-  for (const RefusedRow& row : outcome.refused)
-    refused.push_back({{"line", row.line}, {"sentence", row.sentence}});
+  for (const SheetProblem& row : outcome.refused)
+    refused.push_back({{"line", row.line}, {"sentence", row.sentence()}});
+  for (const Message& notice : outcome.noticed) noticed.push_back(notice.words());
   return {
       {"taken", outcome.taken},
       {"nights", outcome.nights},
@@ -39,7 +40,7 @@ nlohmann::json to_json(const IntakeOutcome& outcome) {
       {"looked_at", photos},
       {"refused", refused},
       {"on_no_row", outcome.on_no_row},
-      {"noticed", outcome.noticed}};
+      {"noticed", noticed}};
 }
 
 // "3 photos in card are on no row of the sheet: 'a.jpg', 'b.jpg' and 1 more; ..."
@@ -160,7 +161,7 @@ int run_intake(const Args& args, Console& console) {
 
   const std::string name = request.sheet.filename().string();
   for (const std::string& sentence : told_together(outcome.refused)) spdlog::error("{}: {}", name, sentence);
-  for (const std::string& notice : outcome.noticed) spdlog::warn("{}: {}", name, notice);
+  for (const Message& notice : outcome.noticed) spdlog::warn("{}: {}", name, notice.words());
   if (outcome.taken && !outcome.on_no_row.empty())
     spdlog::warn("{}: {}", name, forgotten(outcome.on_no_row, request.photos));
   if (!outcome.taken)

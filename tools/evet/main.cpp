@@ -7,10 +7,24 @@
 #include <optional>
 
 #include "matcher/base/error.h"
+#include "matcher/base/message.h"
 #include "matcher/catalogue/reader_keys.h"
 #include "matcher/photo/decoders.h"
 #include "tools/evet/commands.h"
 #include "tools/evet/out_of_memory.h"
+
+namespace {
+
+// Where the program lies in a bin folder, its translations lie in share beside that; else beside the program.
+std::filesystem::path translations() {
+  std::error_code none;
+  std::filesystem::path above = std::filesystem::read_symlink("/proc/self/exe", none).parent_path();
+  if (above.filename() == "bin") above = above.parent_path();
+  const std::filesystem::path folder = above / "share" / "locale";
+  return !none && std::filesystem::is_directory(folder, none) ? folder : std::filesystem::path();
+}
+
+}  // namespace
 
 int main(int argc, char** argv) {
   std::signal(SIGXFSZ, SIG_IGN);  // a file over the limit of the shell is an error to tell, not an end
@@ -18,6 +32,7 @@ int main(int argc, char** argv) {
   const bool out = ::isatty(STDOUT_FILENO) == 1, err = ::isatty(STDERR_FILENO) == 1;
   const char* no_colour = std::getenv("NO_COLOR");
   const bool colour = out && (no_colour == nullptr || *no_colour == '\0');
+  if (const auto folder = translations(); !folder.empty()) evet::speak_from(folder);
   std::optional<evet::Decoders> decoders;  // before there is any thread
   try {
     evet::Decoders::use(&decoders.emplace());

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "matcher/base/moment.h"
+#include "tools/intake/messages.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -28,19 +29,18 @@ bool fits_night(const TimedPhoto& photo) {
   return later == 0 || (later == 1 && photo.taken_at.substr(kHourAt, 2) < kTrapsAreEmptiedBy);
 }
 
-std::vector<std::string> camera_clock_hints(const std::vector<TimedPhoto>& photos) {
+std::vector<Message> camera_clock_hints(const std::vector<TimedPhoto>& photos) {
   std::map<std::pair<std::string, std::string>, std::vector<std::string>> apart;  // of night and date
   for (const TimedPhoto& photo : photos)
     if (!fits_night(photo)) apart[{photo.night, date_of(photo)}].push_back(photo.photo);
-  std::vector<std::string> hints;
+  std::vector<Message> hints;
   hints.reserve(apart.size());
   for (const auto& [dates, names] : apart)
-    hints.push_back(
-        "by the camera's clock " + counted(names.size(), "photo") + " of the night of " + dates.first +
-        (names.size() == 1 ? " was" : " were") + " taken on " + dates.second + " (" +
-        evet::quoted(names.front()) + (names.size() > 1 ? " and others" : "") +
-        "): if the sheet's night is wrong, mend it and take the sheet in again with --move; else set "
-        "the clock");
+    hints.emplace_back(messages::kClockDisagrees,
+                       std::vector<Message::Argument>{{"n", names.size()},
+                                                      {"night", dates.first},
+                                                      {"date", dates.second},
+                                                      {"photo", evet::quoted(names.front())}});
   return hints;
 }
 

@@ -9,6 +9,8 @@
 #include <string>
 #include <vector>
 
+#include "matcher/base/message.h"
+
 namespace evet {
 
 struct TimedPhoto {
@@ -20,7 +22,7 @@ struct TimedPhoto {
 // True also where the time is no date, or too far off to mean anything.
 bool fits_night(const TimedPhoto& photo);
 
-// One sentence for each night and date that do not fit, in order.
-std::vector<std::string> camera_clock_hints(const std::vector<TimedPhoto>& photos);
+// One for each night and date that do not fit, in order.
+std::vector<Message> camera_clock_hints(const std::vector<TimedPhoto>& photos);
 
 }  // namespace evet

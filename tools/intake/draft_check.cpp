@@ -46,12 +46,6 @@ class Faults {
   DraftCheck& out_;
 };
 
-// "line 7, photo 'x': why" as the command says it; here the cell itself says where.
-std::string without_line(const std::string& sentence) {
-  const std::size_t end = sentence.find(": ");
-  return sentence.starts_with("line ") && end != std::string::npos ? sentence.substr(end + 2) : sentence;
-}
-
 std::vector<TimedPhoto> timed(const Draft& draft, const Sheet& sheet) {
   std::vector<TimedPhoto> out;
   for (const SheetRow& row : sheet.rows)
@@ -69,19 +63,17 @@ DraftCheck check_draft(const Draft& draft, const Proposed& proposed, Catalogue& 
   Sheet sheet = read_sheet(written.csv, {.today = today(env)});
   Faults faults(draft, written, out);
   for (const SheetProblem& problem : sheet.problems)
-    faults.add(problem.line, problem.column,
-               problem.wrong + (problem.right.empty() ? "" : "; " + problem.right));
+    faults.add(problem.line, problem.column, problem.reason.words());
   out.captures = sheet.captures.size(), out.photos = sheet.rows.size();
   sheet.problems.clear();
   std::vector<ReadPhoto> reads(sheet.rows.size());
   for (std::size_t i = 0; i < reads.size(); ++i)
     if (const DraftPhoto* photo = draft.photo(sheet.rows[i].photo)) reads[i].id = photo->id;
   const IntakePlan plan = plan_night(catalogue, sheet, reads, false);
-  for (const RefusedRow& refused : plan.refused)
-    faults.add(refused.line, "photo", without_line(refused.sentence));
+  for (const SheetProblem& refused : plan.refused) faults.add(refused.line, "photo", refused.reason.words());
   out.photos_known = plan.photos_known;
-  out.noticed = plan.noticed;
-  for (std::string& hint : camera_clock_hints(timed(draft, sheet))) out.noticed.push_back(std::move(hint));
+  for (const Message& notice : plan.noticed) out.noticed.push_back(notice.words());
+  for (const Message& hint : camera_clock_hints(timed(draft, sheet))) out.noticed.push_back(hint.words());
   return out;
 }
 

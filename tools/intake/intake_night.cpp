@@ -7,6 +7,7 @@
 #include "matcher/base/place.h"
 #include "tools/intake/intake_photos.h"
 #include "tools/intake/intake_plan.h"
+#include "tools/intake/messages.h"
 #include "tools/intake/photo_files.h"
 #include "tools/intake/read_sheet.h"
 #include "tools/intake/sheet_file.h"
@@ -71,7 +72,7 @@ std::vector<RefusedRow> labels_of_others(Catalogue& catalogue, const IntakePlan&
 }
 
 // The row on which such a place is written first.
-RefusedRow refused_for(const NearPlace& near, const Sheet& sheet) {
+SheetProblem refused_for(const NearPlace& near, const Sheet& sheet) {
   std::size_t line = 0;
   const auto look = [&](const auto& rows) {
     for (const auto& row : rows) {
@@ -81,11 +82,7 @@ RefusedRow refused_for(const NearPlace& near, const Sheet& sheet) {
     }
   };
   look(sheet.rows), look(sheet.no_catches);
-  return {line,
-          "line " + std::to_string(line) + ", " + (near.site.empty() ? "site" : "pond") + ": " +
-              near.sentence() + "; write it as that, or say with --in-spite \"WHY\" that it is another place",
-          {},
-          {}};
+  return {line, near.site.empty() ? "site" : "pond", {bare(near.sentence()), messages::kWriteItAsThat}};
 }
 
 void tell_of_taken(TakenNight taken, IntakeOutcome& outcome) {
@@ -111,7 +108,7 @@ IntakeOutcome intake_night(Catalogue& catalogue, const IntakeRequest& request, E
   const SheetFile file = read_sheet_file(request.sheet, request.photos, limits.max_bytes, env);
   Sheet sheet = read_sheet({reinterpret_cast<const char*>(file.bytes.data()), file.bytes.size()}, limits);
   PhotosOfSheet photos;
-  std::vector<std::string> renamed;
+  std::vector<Message> renamed;
   if (sheet.readable()) {
     renamed = find_photo_files(sheet, request.photos, env);
     std::function<void(size_t, size_t)> progress;

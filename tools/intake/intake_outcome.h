@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "matcher/catalogue/catalogue.h"
+#include "tools/intake/sheet.h"
 
 namespace evet {
 
@@ -21,14 +22,8 @@ struct IntakeRequest {
   std::function<void(const char* stage, size_t done, size_t all)> progress;  // may be empty
 };
 
-struct RefusedRow {
-  size_t line = 0;       // of the sheet
-  std::string sentence;  // with line, item, what is wrong and what would be right
-  std::string item,
-      fault;  // the two parts of the sentence after its line, where it has them: "licence", "is empty"
-};
 // One sentence for all rows that have the same fault: "lines 2 to 301, licence: is empty; write ... (300 rows)".
-std::vector<std::string> told_together(const std::vector<RefusedRow>& refused);
+std::vector<std::string> told_together(const std::vector<SheetProblem>& refused);
 
 // A photo that was taken in by this call.
 struct TakenPhoto {
@@ -54,10 +49,10 @@ struct IntakeOutcome {
   std::vector<EmptyNight> empty_nights;         // in the order of the sheet
   EntryId night_entry;  // what was written of the sheet as a whole; empty when it was there already
   std::vector<TakenPhoto> looked_at;   // the new photos, in the order of the sheet
-  std::vector<RefusedRow> refused;     // in the order of the sheet
+  std::vector<SheetProblem> refused;   // in the order of the sheet
   std::vector<std::string> on_no_row;  // pictures in the photos folder that neither sheet nor catalogue names
   bool readable = true;                // false: the sheet as a whole is at fault, and no row was looked at
-  std::vector<std::string> noticed;    // sentences: the same picture under two names, corrections, clocks
+  std::vector<Message> noticed;        // the same picture under two names, corrections, clocks
 };
 
 }  // namespace evet

@@ -9,6 +9,7 @@
 #include "matcher/photo/decode.h"
 #include "matcher/photo/read_file.h"
 #include "tools/intake/camera_clock.h"
+#include "tools/intake/messages.h"
 #include "tools/intake/photo_files.h"
 #include "tools/words/text.h"
 
@@ -21,7 +22,7 @@ namespace fs = std::filesystem;
 ReadPhoto read_row_photo(const SheetRow& row, const fs::path& folder, const PhotoFiles& files,
                          const std::function<bool(const PhotoId&)>& known) {
   ReadPhoto read;
-  const std::string item = at_line(row);
+  const std::string item = at_photo(row.line, row.photo).words();
   try {
     const Bytes bytes = read_file(folder / fs::path(row.photo), item);
     read.id = PhotoId(sha256_hex(bytes));
@@ -31,8 +32,8 @@ ReadPhoto read_row_photo(const SheetRow& row, const fs::path& folder, const Phot
   } catch (const Error& error) {
     if (error.kind() == ErrorKind::storage) throw;
     read.refusal = error.kind() == ErrorKind::not_found
-                       ? item + ": there is no such file; " + files.meant_instead(row.photo)
-                       : error.what();
+                       ? Reason{messages::kNoSuchPhoto, files.meant_instead(row.photo)}
+                       : error.reason();
   }
   return read;
 }
@@ -50,19 +51,15 @@ std::vector<std::string> pictures_on_no_row(const fs::path& folder, const Sheet&
   return {left.begin(), left.end()};
 }
 
-std::vector<std::string> clock_hints(const Sheet& sheet, const std::vector<ReadPhoto>& reads) {
+std::vector<Message> clock_hints(const Sheet& sheet, const std::vector<ReadPhoto>& reads) {
   std::vector<TimedPhoto> timed;
   for (size_t i = 0; i < reads.size(); ++i)
-    if (reads[i].taken_at && reads[i].refusal.empty())
+    if (reads[i].taken_at && !reads[i].refusal)
       timed.push_back({sheet.rows[i].photo, sheet.rows[i].night, *reads[i].taken_at});
   return camera_clock_hints(timed);
 }
 
 }  // namespace
-
-std::string at_line(const SheetRow& row) {
-  return "line " + std::to_string(row.line) + ", photo " + evet::quoted(row.photo);
-}
 
 PhotosOfSheet read_photos(Catalogue& catalogue, const Sheet& sheet, const fs::path& folder, int threads,
                           const std::function<void(size_t done, size_t all)>& progress, Env& env) {

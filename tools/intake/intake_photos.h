@@ -11,20 +11,18 @@
 
 namespace evet {
 
-// "line 3, photo 'IMG 1.jpg'".
-std::string at_line(const SheetRow& row);
-
 // What reading a row's photo gave: its name by content, or why it cannot be taken.
 struct ReadPhoto {
   PhotoId id;
-  std::string refusal;
-  std::optional<std::string> taken_at;  // by the camera's clock; of a photo that the catalogue does not know
+  std::optional<Reason> refusal{};
+  std::optional<std::string>
+      taken_at{};  // by the camera's clock; of a photo that the catalogue does not know
 };
 
 struct PhotosOfSheet {
   std::vector<ReadPhoto> reads;        // of the sheet's rows, in their order
   std::vector<std::string> on_no_row;  // pictures in the folder that neither sheet nor catalogue names
-  std::vector<std::string> hints;      // nights that the camera's clock does not bear out
+  std::vector<Message> hints;          // nights that the camera's clock does not bear out
 };
 
 // A picture that the catalogue has is not decoded again. Errors: storage.

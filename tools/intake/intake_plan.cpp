@@ -5,14 +5,17 @@
 #include <unordered_map>
 
 #include "matcher/base/place.h"
+#include "tools/intake/messages.h"
 #include "tools/words/text.h"
 
 namespace evet {
 namespace {
 
-std::string described(const CaptureFacts& facts) {
-  return "capture " + evet::quoted(facts.name) + " of " + facts.night + " at " +
-         place_of(facts.site, facts.pond);
+Message described(const CaptureFacts& facts) {
+  return {messages::kCaptureOf,
+          {{"name", evet::quoted(facts.name)},
+           {"night", facts.night},
+           {"place", place_of(facts.site, facts.pond)}}};
 }
 
 CaptureFacts facts_of(const Sheet& sheet, const SheetCapture& capture) {
@@ -74,56 +77,50 @@ class Planner {
                  facts.pond == none.pond && (none.trap.empty() || facts.trap == none.trap);
         });
     if (caught == 0) return true;
-    out_.refused.push_back({none.line,
-                            "line " + std::to_string(none.line) +
-                                ", photo: says that nothing was caught on " + none.night + " at " +
-                                place_of(none.site, none.pond) + ", but the catalogue holds " +
-                                counted(static_cast<size_t>(caught), "capture") +
-                                " of that night there; take the row out, or mend its night or place",
-                            {},
-                            {}});
+    const Message wrong(messages::kNoCatchButCatalogue, {{"n", static_cast<size_t>(caught)},
+                                                         {"night", none.night},
+                                                         {"place", place_of(none.site, none.pond)}});
+    out_.refused.push_back({none.line, "photo", {wrong, messages::kTakeRowOut}});
     return false;
   }
 
  private:
-  void refuse(size_t row, const std::string& sentence) {
-    const std::string before = at_line(sheet_.rows[row]) + ": ";
-    if (sentence.starts_with(before))
-      out_.refused.push_back({sheet_.rows[row].line, sentence,
-                              "photo " + evet::quoted(sheet_.rows[row].photo),
-                              sentence.substr(before.size())});
-    else
-      out_.refused.push_back({sheet_.rows[row].line, sentence, {}, {}});
+  void refuse(size_t row, const Reason& reason) {
+    const SheetRow& said = sheet_.rows[row];
+    out_.refused.push_back({said.line, "photo", reason, false, said.photo});
+  }
+  void notice(const SheetRow& row, const Reason& what) {
+    out_.noticed.emplace_back(
+        messages::kPlacedNotice,
+        std::vector<Message::Argument>{{"where", at_photo(row.line, row.photo)}, {"what", what.words()}});
   }
 
   // Whether the row counts; then its photo is known or among the fresh ones.
   bool take(size_t row, const SheetCapture& capture, PlannedCapture& planned) {
     const SheetRow& said = sheet_.rows[row];
     const ReadPhoto& read = reads_[row];
-    if (!read.refusal.empty()) {
-      refuse(row, read.refusal);
+    if (read.refusal) {
+      refuse(row, *read.refusal);
       return false;
     }
     const auto [first, is_first] = row_of_.try_emplace(read.id, row);
     if (!is_first) {
       const SheetRow& other = sheet_.rows[first->second];
-      const std::string same = at_line(said) + ": the same picture, byte for byte, as " +
-                               evet::quoted(other.photo) + " on line " + std::to_string(other.line);
+      const std::vector<Message::Argument> which{{"photo", evet::quoted(other.photo)}, {"line", other.line}};
       if (!said.capture.empty() && said.capture == other.capture && said.night == other.night &&
           said.site == other.site) {
-        out_.noticed.push_back(same + "; it is taken in once");
+        notice(said, {Message(messages::kSamePictureAsLine, which), messages::kTakenInOnce});
         return true;
       }
-      refuse(row, same + ", which is another capture; a picture shows one animal once: leave one row out");
+      refuse(row, {Message(messages::kSamePictureOtherCapture, which), messages::kOneAnimalOnce});
       return false;
     }
     for (const CaptureId& id : catalogue_.captures_with_photo(read.id)) {
       const CaptureState* state = who_.capture(id);
       if (state == nullptr) continue;
       if (!move_ && !same_occasion(state->facts, planned.facts)) {
-        refuse(row, at_line(said) + ": the same picture is in the catalogue already, in " +
-                        described(state->facts) +
-                        "; leave the row out, mend its night and place, or say --move if the sheet is right");
+        refuse(row, {Message(messages::kPictureAtOtherNight, {{"capture", described(state->facts)}}),
+                     messages::kLeaveOutMendOrMove});
         return false;
       }
       if (!one_hand(row, capture, planned, *state)) return false;
@@ -139,27 +136,27 @@ class Planner {
   // One capture of the sheet, one of the catalogue: corrections and moves would else meet half of each.
   bool one_hand(size_t row, const SheetCapture& capture, const PlannedCapture& planned,
                 const CaptureState& state) {
-    const std::string there =
-        at_line(sheet_.rows[row]) + ": the picture is in the catalogue already, in " + described(state.facts);
+    const Message there = described(state.facts);
     if (planned.known && planned.known->id != state.id) {
-      refuse(row, there + ", but the sheet puts it with photos of " + described(planned.known->facts) +
-                      "; make it a capture of its own, and if both are one animal, tell evet verdict");
+      refuse(row, {Message(messages::kPictureOfOtherCapture,
+                           {{"capture", there}, {"other", described(planned.known->facts)}}),
+                   messages::kMakeOwnCapture});
       return false;
     }
     const auto [on_sheet, is_first] = on_sheet_.try_emplace(state.id, &capture);
     if (is_first || on_sheet->second == &capture) return true;
-    refuse(row, there + ", but the sheet makes two captures of that, here and on line " +
-                    std::to_string(sheet_.rows[on_sheet->second->rows.front()].line) +
-                    "; give the rows the same capture");
+    refuse(row, {Message(messages::kTwoCapturesOfOne,
+                         {{"capture", there}, {"line", sheet_.rows[on_sheet->second->rows.front()].line}}),
+                 messages::kGiveSameCapture});
     return false;
   }
 
   void notice_other_name(const SheetRow& said, const PhotoId& id, const CaptureState& state) {
     for (const PhotoState& photo : state.photos)
       if (photo.photo == id && photo.name != said.photo)
-        out_.noticed.push_back(at_line(said) + ": the same picture, byte for byte, as " +
-                               evet::quoted(photo.name) + ", which is in the catalogue already, in " +
-                               described(state.facts) + "; it is not added again");
+        notice(said, {Message(messages::kSamePictureOtherName,
+                              {{"photo", evet::quoted(photo.name)}, {"capture", described(state.facts)}}),
+                      messages::kNotAddedAgain});
   }
 
   Catalogue& catalogue_;
@@ -178,20 +175,18 @@ class Planner {
 IntakePlan plan_night(Catalogue& catalogue, const Sheet& sheet, const std::vector<ReadPhoto>& reads,
                       bool move) {
   IntakePlan plan;
-  for (const SheetProblem& problem : sheet.problems)
-    plan.refused.push_back({problem.line, problem.sentence(), problem.column,
-                            problem.wrong + (problem.right.empty() ? "" : "; " + problem.right)});
+  plan.refused = sheet.problems;
   Planner planner(catalogue, sheet, reads, move, plan);
   for (const SheetCapture& capture : sheet.captures)
     if (auto planned = planner.plan(capture)) plan.captures.push_back(std::move(*planned));
   for (const NoCatch& none : sheet.no_catches)
     if (planner.plan(none)) plan.no_catches.push_back(none);
   std::stable_sort(plan.refused.begin(), plan.refused.end(),
-                   [](const RefusedRow& a, const RefusedRow& b) { return a.line < b.line; });
+                   [](const SheetProblem& a, const SheetProblem& b) { return a.line < b.line; });
   std::set<size_t> lines;
   for (const SheetRow& row : sheet.rows) lines.insert(row.line);
   for (const NoCatch& none : sheet.no_catches) lines.insert(none.line);
-  for (const RefusedRow& row : plan.refused) lines.insert(row.line);
+  for (const SheetProblem& row : plan.refused) lines.insert(row.line);
   plan.rows = lines.size();
   return plan;
 }

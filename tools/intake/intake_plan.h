@@ -27,9 +27,9 @@ struct PlannedCapture {
 struct IntakePlan {
   std::vector<PlannedCapture> captures;  // in the order of the sheet, without those that lost all their rows
   std::vector<NoCatch> no_catches;       // likewise, without those that the catalogue contradicts
-  std::vector<RefusedRow> refused;       // with the sheet's own problems, by line
-  std::vector<std::string> noticed;      // sentences
-  size_t rows = 0;                       // of the sheet, good and bad
+  std::vector<SheetProblem> refused;     // with the sheet's own problems, by line
+  std::vector<Message> noticed;
+  size_t rows = 0;                              // of the sheet, good and bad
   size_t captures_known = 0, photos_known = 0;  // that are in the catalogue already
 };
 

@@ -7,6 +7,7 @@
 #include <memory>
 
 #include "matcher/base/error.h"
+#include "tools/intake/messages.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -48,7 +49,7 @@ std::string folded_name(const std::string& name) {
 }
 
 PhotoFiles::PhotoFiles(const Sheet& sheet, const fs::path& folder, Env& env)
-    : plain_("check the name and the photos folder, " + folder.string()) {
+    : plain_(messages::kCheckNameAndFolder, {{"folder", folder.string()}}) {
   std::set<std::string> folders{""};
   for (const SheetRow& row : sheet.rows) folders.insert(folder_part(row.photo)), named_.insert(row.photo);
   for (const std::string& one : folders) try {
@@ -80,7 +81,7 @@ std::string PhotoFiles::same_name(const std::string& photo) const {
   return named_.contains(found) ? std::string() : found;
 }
 
-std::string PhotoFiles::meant_instead(const std::string& photo) const {
+Message PhotoFiles::meant_instead(const std::string& photo) const {
   const std::string folder = folder_part(photo), name = name_part(photo);
   std::vector<std::string> same_stem, near;
   for (const std::string& other : names_in(folder)) {
@@ -91,26 +92,27 @@ std::string PhotoFiles::meant_instead(const std::string& photo) const {
     // Another number is another photo.
     if (digits_of(stem(other)) == digits_of(stem(name))) near.push_back(other);
   }
-  if (same_stem.size() == 1) return "did you mean " + evet::quoted(same_stem.front()) + "?";
+  if (same_stem.size() == 1) return {messages::kDidYouMean, {{"meant", evet::quoted(same_stem.front())}}};
   if (same_stem.size() > 1) {
     std::vector<std::string> quoted_names;
     for (std::size_t i = 0; i < std::min<std::size_t>(same_stem.size(), 4); ++i)
       quoted_names.push_back(evet::quoted(same_stem[i]));
-    return "which is meant, " + listed(quoted_names, " or ") + "?";
+    return {messages::kWhichIsMeant, {{"names", listed(quoted_names, " or ")}}};
   }
-  if (const auto one = near_miss(name, near)) return "did you mean " + evet::quoted(*one) + "?";
+  if (const auto one = near_miss(name, near)) return {messages::kDidYouMean, {{"meant", evet::quoted(*one)}}};
   return plain_;
 }
 
-std::vector<std::string> find_photo_files(Sheet& sheet, const fs::path& folder, Env& env) {
+std::vector<Message> find_photo_files(Sheet& sheet, const fs::path& folder, Env& env) {
   const PhotoFiles files(sheet, folder, env);
-  std::vector<std::string> told;
+  std::vector<Message> told;
   for (SheetRow& row : sheet.rows) {
     if (files.is_there(row.photo)) continue;
     const std::string found = files.same_name(row.photo);
     if (found.empty()) continue;
-    told.push_back("line " + std::to_string(row.line) + ", photo " + evet::quoted(row.photo) +
-                   ": taken to be the file " + evet::quoted(found));
+    told.push_back({messages::kPlacedNotice,
+                    {{"where", at_photo(row.line, row.photo)},
+                     {"what", Message(messages::kTakenToBeFile, {{"name", evet::quoted(found)}})}}});
     row.photo = found;
     sheet.named.insert(found);
   }

@@ -24,18 +24,18 @@ class PhotoFiles {
   // where there is none, or more than one.
   std::string same_name(const std::string& photo) const;
   // For a name that is not there: what was probably meant, or what to look at.
-  std::string meant_instead(const std::string& photo) const;
+  Message meant_instead(const std::string& photo) const;
   bool is_there(const std::string& photo) const;
 
  private:
   const std::vector<std::string>& names_in(const std::string& folder) const;
-  std::string plain_;
+  Message plain_;
   std::map<std::string, std::vector<std::string>>
       names_;                    // of each folder that rows name, and the photos folder
   std::set<std::string> named_;  // by rows
 };
 
-// Rows whose photo has another spelling than its file get the file's. Returns a sentence for each.
-std::vector<std::string> find_photo_files(Sheet& sheet, const std::filesystem::path& folder, Env& env);
+// Rows whose photo has another spelling than its file get the file's. Returns what is to be said of each.
+std::vector<Message> find_photo_files(Sheet& sheet, const std::filesystem::path& folder, Env& env);
 
 }  // namespace evet

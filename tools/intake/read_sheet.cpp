@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <unordered_map>
 
+#include "tools/intake/messages.h"
 #include "tools/intake/sheet_captures.h"
 #include "tools/intake/sheet_header.h"
 #include "tools/intake/sheet_row.h"
@@ -23,12 +24,13 @@ Sheet spoiled(SheetProblem problem) {
 }
 
 SheetProblem wrong_width(const CsvRecord& record, std::size_t width, char separator) {
-  const std::string sign = separator == '\t' ? "tab" : std::string("'") + separator + "'";
+  const Message sign = separator == '\t' ? Message(messages::kTab)
+                                         : Message(messages::kSign, {{"sign", std::string(1, separator)}});
+  const MessageText& right = record.fields.size() < width ? messages::kCutShort : messages::kQuoteSeparator;
   return {record.line,
           {},
-          "has " + counted(record.fields.size(), "field") + " where the header has " + std::to_string(width),
-          record.fields.size() < width ? "is the sheet cut short, or a " + sign + " missing?"
-                                       : "put a field that holds a " + sign + " in double quotes"};
+          {Message(messages::kWrongWidth, {{"n", record.fields.size()}, {"width", width}}),
+           Message(right, {{"sign", sign}})}};
 }
 
 // Spreadsheets write columns that nobody filled, to the right of the last one.
@@ -61,9 +63,8 @@ void read_rows(const std::vector<CsvRecord>& records, const SheetColumns& column
     sheet.named.insert(photo);
     const auto [first, fresh] = line_of_photo.try_emplace(photo, record.line);
     if (!fresh && !photo.empty() && !says_no_catch(photo)) {
-      sheet.problems.push_back({record.line, "photo",
-                                quoted(photo) + " is already on " + "line " + std::to_string(first->second),
-                                "name each photo once"});
+      const Message wrong(messages::kPhotoTwice, {{"photo", quoted(photo)}, {"line", first->second}});
+      sheet.problems.push_back({record.line, "photo", {wrong, messages::kNameEachPhotoOnce}});
       continue;
     }
     if (auto* good = std::get_if<SheetRow>(&row)) sheet.rows.push_back(std::move(*good));
@@ -85,9 +86,7 @@ std::variant<Table, SheetProblem> table_of(std::string_view file, const SheetOpt
   if (const auto* problem = std::get_if<SheetProblem>(&opened)) return *problem;
   const auto& [text, separator] = std::get<SheetText>(opened);
   auto [records, misplaced] = read_csv(text, separator);
-  if (misplaced)
-    return SheetProblem{
-        .line = misplaced->line, .column = {}, .wrong = misplaced->wrong, .right = misplaced->right};
+  if (misplaced) return SheetProblem{misplaced->line, {}, misplaced->reason};
   return Table{std::move(records), separator};
 }
 
@@ -97,14 +96,10 @@ Sheet read_sheet(std::string_view file, const SheetOptions& options) {
   auto opened = table_of(file, options);
   if (auto* problem = std::get_if<SheetProblem>(&opened)) return spoiled(std::move(*problem));
   auto& [records, separator] = std::get<Table>(opened);
-  if (records.empty())
-    return spoiled(
-        {1, {}, "the sheet is empty", "the first line names the columns; each other line is a photo"});
+  if (records.empty()) return spoiled({1, {}, {messages::kSheetEmpty, messages::kFirstLineNamesColumns}});
   if (records.size() - 1 > options.max_rows)
-    return spoiled({1,
-                    {},
-                    "the sheet has more than " + std::to_string(options.max_rows) + " rows",
-                    "split it by night"});
+    return spoiled(
+        {1, {}, {Message(messages::kTooManyRows, {{"rows", options.max_rows}}), messages::kSplitByNight}});
 
   drop_empty_columns(records);
   Sheet sheet;
@@ -112,10 +107,7 @@ Sheet read_sheet(std::string_view file, const SheetOptions& options) {
   if (!sheet.readable()) return sheet;
   read_rows(records, columns, separator, options.today, sheet);
   if (sheet.rows.empty() && sheet.no_catches.empty() && sheet.problems.empty())
-    return spoiled({2,
-                    {},
-                    "the sheet names no photo",
-                    "write one row for each photo, or none as the photo of a night without a catch"});
+    return spoiled({2, {}, {messages::kNoPhotoNamed, messages::kWriteRowForEachPhoto}});
   gather_captures(sheet);
   refuse_contradicted(sheet);
   std::stable_sort(sheet.problems.begin(), sheet.problems.end(),

@@ -2,14 +2,20 @@
 
 #include <algorithm>
 
+#include "tools/intake/messages.h"
+#include "tools/words/text.h"
+
 namespace evet {
 
 std::string SheetProblem::sentence() const {
-  std::string text = "line " + std::to_string(line);
-  if (!column.empty()) text += ", " + column;
-  text += ": " + wrong;
-  if (!right.empty()) text += "; " + right;
-  return text;
+  const Message where = !photo.empty()    ? at_photo(line, photo)
+                        : !column.empty() ? Message(messages::kAtColumn, {{"line", line}, {"column", column}})
+                                          : Message(messages::kAtLine, {{"line", line}});
+  return where.words() + ": " + reason.words();
+}
+
+Message at_photo(std::size_t line, const std::string& photo) {
+  return {messages::kAtPhoto, {{"line", line}, {"photo", quoted(photo)}}};
 }
 
 bool Sheet::readable() const {

@@ -12,6 +12,7 @@
 #include <unordered_set>
 #include <vector>
 
+#include "matcher/base/message.h"
 #include "matcher/base/sex.h"
 
 namespace evet {
@@ -44,12 +45,14 @@ struct NoCatch {
   std::string site, pond, night, trap;  // as in SheetRow
 };
 
+Message at_photo(std::size_t line, const std::string& photo);  // "line 3, photo 'IMG 1.jpg'"
+
 struct SheetProblem {
   std::size_t line = 0;
   std::string column;  // empty when it is not one column's fault
-  std::string wrong;
-  std::string right;
+  Reason reason;
   bool whole_sheet = false;      // no row can be taken until this is mended
+  std::string photo{};           // the file that the row names, where that is at fault
   std::string sentence() const;  // "line 7, sex: 'fermale' is not known; did you mean female?"
 };
 

@@ -5,6 +5,7 @@
 #include <set>
 #include <tuple>
 
+#include "tools/intake/messages.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -68,11 +69,10 @@ void gather_captures(Sheet& sheet) {
     if (const char* column = disagreement(capture.facts, row)) {
       mixed.insert(found->second);
       sheet.problems.push_back(
-          {row.line, column,
-           "differs from line " + std::to_string(first_line) + ", which has the same capture " +
-               quoted(row.capture),
-           "photos of one animal in hand share all facts: mend the fact, or give this capture a label of its "
-           "own"});
+          {row.line,
+           column,
+           {Message(messages::kFactsDiffer, {{"line", first_line}, {"capture", quoted(row.capture)}}),
+            messages::kMendOrOwnLabel}});
     }
   }
   std::vector<bool> keep(sheet.rows.size(), true);
@@ -99,11 +99,10 @@ void refuse_contradicted(Sheet& sheet) {
              (none.trap.empty() || row.trap == none.trap);
     });
     if (caught == sheet.rows.end()) return false;
-    sheet.problems.push_back({none.line, "photo",
-                              "says that nothing was caught, but line " + std::to_string(caught->line) +
-                                  " names a photo of the same night " +
-                                  (none.trap.empty() ? "and place" : "at this trap"),
-                              "take one of the two out, or mend its night or place"});
+    const MessageText& wrong =
+        none.trap.empty() ? messages::kNoCatchButPhotoAtPlace : messages::kNoCatchButPhotoAtTrap;
+    sheet.problems.push_back(
+        {none.line, "photo", {Message(wrong, {{"line", caught->line}}), messages::kTakeOneOut}});
     return true;
   });
 }

@@ -3,6 +3,7 @@
 #include "matcher/base/error.h"
 #include "matcher/base/sha256.h"
 #include "matcher/photo/read_file.h"
+#include "tools/intake/messages.h"
 
 namespace evet {
 namespace {
@@ -13,16 +14,13 @@ namespace fs = std::filesystem;
 void check_paths(const fs::path& sheet, const fs::path& photos, Env& env) {
   std::error_code ignored;
   if (env.exists(sheet) && !fs::is_regular_file(sheet, ignored))
-    throw Error(
-        ErrorKind::bad_input, sheet.string(),
-        fs::is_directory(sheet, ignored) ? "it is a folder, not a night sheet" : "it is not an ordinary file",
-        "name the sheet, a CSV file, and after it the folder of the photos");
+    throw Error(ErrorKind::bad_input, sheet.string(),
+                fs::is_directory(sheet, ignored) ? messages::kSheetIsFolder : messages::kSheetIsNoFile,
+                messages::kNameSheetThenPhotos);
   if (!env.exists(photos))
-    throw Error(ErrorKind::not_found, photos.string(), "there is no such folder",
-                "name the folder that holds the photos");
+    throw Error(ErrorKind::not_found, photos.string(), messages::kNoSuchFolder, messages::kNamePhotosFolder);
   if (!fs::is_directory(photos, ignored))
-    throw Error(ErrorKind::bad_input, photos.string(), "it is a file, not a folder",
-                "name the folder that holds the photos");
+    throw Error(ErrorKind::bad_input, photos.string(), messages::kPhotosAreFile, messages::kNamePhotosFolder);
 }
 
 }  // namespace

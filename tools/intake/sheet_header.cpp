@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "tools/intake/messages.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -23,31 +24,31 @@ SheetColumns read_header(const CsvRecord& header, std::vector<SheetProblem>& pro
     const std::string name = lower_ascii(header.fields[i]);
     const auto& known = sheet_columns();
     if (name.empty()) {
-      problems.push_back({header.line,
-                          {},
-                          "column " + std::to_string(i + 1) + " has no name",
-                          "name it, or take it out",
-                          true});
-    } else if (std::find(known.begin(), known.end(), name) == known.end()) {
-      const std::optional<std::string> meant = near_miss(name, known);
-      if (meant) meant_by[*meant] = header.fields[i];
       problems.push_back(
           {header.line,
            {},
-           "column " + quoted(header.fields[i]) + " is not known",
-           meant ? "did you mean " + *meant + "?"
-                 : "take it out, or put what it says into notes; columns are " + listed(known, ", ")});
+           {Message(messages::kColumnWithoutName, {{"number", i + 1}}), messages::kNameItOrTakeItOut},
+           true});
+    } else if (std::find(known.begin(), known.end(), name) == known.end()) {
+      const std::optional<std::string> meant = near_miss(name, known);
+      if (meant) meant_by[*meant] = header.fields[i];
+      problems.push_back({header.line,
+                          {},
+                          {Message(messages::kColumnNotKnown, {{"column", quoted(header.fields[i])}}),
+                           meant ? Message(messages::kDidYouMean, {{"meant", *meant}})
+                                 : Message(messages::kColumnsAre, {{"columns", listed(known, ", ")}})}});
     } else if (!columns.emplace(name, i).second) {
-      problems.push_back({header.line, name, "this column is there twice", "keep one of the two", true});
+      problems.push_back({header.line, name, {messages::kColumnTwice, messages::kKeepOneOfTwo}, true});
     }
   }
   for (const std::string& name : kNeeded) {
     if (columns.contains(name)) continue;
     const auto meant = meant_by.find(name);
-    problems.push_back({header.line, name, "this column is missing",
-                        meant != meant_by.end() ? "rename column " + quoted(meant->second) + " to " + name
-                                                : "add it; every sheet needs photo, site, night and licence",
-                        true});
+    const Message right =
+        meant == meant_by.end()
+            ? Message(messages::kAddColumn)
+            : Message(messages::kRenameColumn, {{"column", quoted(meant->second)}, {"name", name}});
+    problems.push_back({header.line, name, {messages::kColumnMissing, right}, true});
   }
   return columns;
 }

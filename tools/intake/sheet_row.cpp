@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "tools/intake/messages.h"
 #include "tools/intake/sheet_values.h"
 #include "tools/words/text.h"
 
@@ -33,7 +34,7 @@ class RowReader {
     std::string value = found == columns_.end() ? std::string() : record_.fields[found->second];
     if (column != "photo") value = trimmed(value);
     if (value.empty() && needed_column(column) && column != "night" && column != "photo")
-      refuse(column, {"is empty", "write the " + column + " on every row"});
+      refuse(column, {messages::kCellEmpty, Message(messages::kWriteOnEveryRow, {{"column", column}})});
     return value;
   }
   // As text(), and of one line: names and labels appear in lists, file names and plots.
@@ -42,7 +43,7 @@ class RowReader {
     const auto is_control = [](unsigned char c) { return c < 0x20 || c == 0x7F; };
     if (std::any_of(value.begin(), value.end(), is_control))
       refuse(column,
-             {quoted(value) + " holds a line end or another control character", "write it on one line"});
+             {Message(messages::kControlCharacter, {{"text", quoted(value)}}), messages::kWriteOnOneLine});
     return value;
   }
   template <class Value>
@@ -50,9 +51,9 @@ class RowReader {
     if (cell.problem) refuse(column, *cell.problem);
     return std::move(cell.value);
   }
-  void refuse(const std::string& column, const CellProblem& problem) {
+  void refuse(const std::string& column, const Reason& reason) {
     good_ = false;
-    problems_.push_back({record_.line, column, problem.wrong, problem.right});
+    problems_.push_back({record_.line, column, reason});
   }
 
  private:
@@ -67,8 +68,7 @@ void refuse_an_animal(RowReader& reader) {
   for (const char* column :
        {"capture", "sex", "stage", "svl_mm", "total_mm", "mass_g", "released", "individual"})
     if (!reader.text(column).empty())
-      reader.refuse(column, {"is given, but photo says that nothing was caught",
-                             "leave it empty, or name the photo of the animal"});
+      reader.refuse(column, {messages::kAnimalWithoutCatch, messages::kLeaveEmptyOrNamePhoto});
 }
 
 }  // namespace
@@ -89,22 +89,24 @@ std::variant<std::monostate, SheetRow, NoCatch> read_row(const SheetColumns& col
   row.sex = reader.take("sex", read_sex(reader.text("sex")));
   row.stage = reader.take("stage", read_stage(reader.text("stage")));
   row.released = reader.take("released", read_yes_or_no(reader.text("released")));
-  row.svl_mm = reader.take("svl_mm", read_number(reader.text("svl_mm"), kSvlMm[0], kSvlMm[1], "millimetres"));
-  row.total_mm =
-      reader.take("total_mm", read_number(reader.text("total_mm"), kTotalMm[0], kTotalMm[1], "millimetres"));
-  row.mass_g = reader.take("mass_g", read_number(reader.text("mass_g"), kMassG[0], kMassG[1], "grams"));
+  row.svl_mm =
+      reader.take("svl_mm", read_number(reader.text("svl_mm"), kSvlMm[0], kSvlMm[1], messages::kMillimetres));
+  row.total_mm = reader.take(
+      "total_mm", read_number(reader.text("total_mm"), kTotalMm[0], kTotalMm[1], messages::kMillimetres));
+  row.mass_g =
+      reader.take("mass_g", read_number(reader.text("mass_g"), kMassG[0], kMassG[1], messages::kGrams));
   row.observer = reader.label("observer");
   row.licence = reader.label("licence");
-  row.latitude = reader.take("latitude", read_number(reader.text("latitude"), -90, 90, "degrees"));
-  row.longitude = reader.take("longitude", read_number(reader.text("longitude"), -180, 180, "degrees"));
+  row.latitude = reader.take("latitude", read_number(reader.text("latitude"), -90, 90, messages::kDegrees));
+  row.longitude =
+      reader.take("longitude", read_number(reader.text("longitude"), -180, 180, messages::kDegrees));
   row.individual = reader.label("individual");
   row.notes = reader.text("notes");
   if (reader.good() && row.latitude.has_value() != row.longitude.has_value())
     reader.refuse(row.latitude ? "longitude" : "latitude",
-                  {"is empty", "give both latitude and longitude, or neither"});
+                  {messages::kCellEmpty, messages::kGiveBothDegrees});
   if (row.svl_mm && row.total_mm && *row.total_mm < *row.svl_mm)
-    reader.refuse("total_mm",
-                  {"is less than svl_mm", "the total length includes the tail: are the two swapped?"});
+    reader.refuse("total_mm", {messages::kTotalBelowSvl, messages::kAreTheySwapped});
   if (nothing_caught) refuse_an_animal(reader);
   if (!reader.good()) return {};
   if (nothing_caught) return NoCatch{row.line, row.site, row.pond, row.night, row.trap};

@@ -3,34 +3,28 @@
 #include <algorithm>
 
 #include "matcher/base/utf8.h"
+#include "tools/intake/messages.h"
 
 namespace evet {
 namespace {
 
+SheetProblem spoiled(std::size_t line, const Message& wrong, const Message& right) {
+  return {line, {}, {wrong, right}, true};
+}
+
 std::optional<SheetProblem> wrong_encoding(std::string_view file) {
-  SheetProblem problem{
-      .line = 1, .column = {}, .wrong = {}, .right = "save the sheet as 'CSV UTF-8'", .whole_sheet = true};
-  if (file.starts_with("\xFF\xFE") || file.starts_with("\xFE\xFF")) {
-    problem.wrong = "the sheet is saved as UTF-16";
-    return problem;
-  }
-  if (file.starts_with("\xD0\xCF\x11\xE0")) {  // OLE, before 2007
-    problem.wrong = "this is an old spreadsheet program's own file";
-    problem.right = "save the sheet as .xlsx, .ods or 'CSV UTF-8'";
-    return problem;
-  }
+  if (file.starts_with("\xFF\xFE") || file.starts_with("\xFE\xFF"))
+    return spoiled(1, messages::kSheetIsUtf16, messages::kSaveAsCsvUtf8);
+  if (file.starts_with("\xD0\xCF\x11\xE0"))  // OLE, before 2007
+    return spoiled(1, messages::kOldSpreadsheet, messages::kSaveAsSheet);
   const std::optional<std::size_t> bad = first_not_utf8(file);
   if (!bad) {
     if (file.find('\0') == std::string_view::npos) return std::nullopt;
-    problem.wrong = "the file holds zero bytes, so it is not a CSV sheet";
-    problem.right = "save the night sheet from the spreadsheet program as CSV";
-    return problem;
+    return spoiled(1, messages::kSheetHoldsZeros, messages::kSaveSheetAsCsv);
   }
   const std::string_view before = file.substr(0, *bad);
-  problem.line += static_cast<std::size_t>(std::count(before.begin(), before.end(), '\n'));
-  problem.wrong = "the text is not UTF-8 (it looks like Latin-1 or Windows-1252)";
-  problem.right = "save the sheet again as 'CSV UTF-8', or convert it: iconv -f WINDOWS-1252 -t UTF-8";
-  return problem;
+  const auto line = 1 + static_cast<std::size_t>(std::count(before.begin(), before.end(), '\n'));
+  return spoiled(line, messages::kSheetIsNotUtf8, messages::kSaveAgainAsUtf8);
 }
 
 char find_separator(std::string_view file) {
@@ -52,11 +46,8 @@ char find_separator(std::string_view file) {
 
 std::variant<SheetText, SheetProblem> sheet_text(std::string_view file, std::size_t max_bytes) {
   if (file.size() > max_bytes)
-    return SheetProblem{.line = 1,
-                        .column = {},
-                        .wrong = "the sheet is larger than " + std::to_string(max_bytes >> 20) + " MB",
-                        .right = "is it the sheet at all? A night sheet is a small CSV file",
-                        .whole_sheet = true};
+    return spoiled(1, Message(messages::kSheetTooLarge, {{"megabytes", max_bytes >> 20}}),
+                   messages::kIsItTheSheet);
   if (auto problem = wrong_encoding(file)) return std::move(*problem);
   if (file.starts_with("\xEF\xBB\xBF")) file.remove_prefix(3);
   return SheetText{file, find_separator(file)};

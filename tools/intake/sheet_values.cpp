@@ -1,10 +1,13 @@
 #include "tools/intake/sheet_values.h"
 
+#include <fmt/format.h>
+
 #include <array>
 #include <charconv>
 #include <cmath>
 #include <cstdio>
 
+#include "tools/intake/messages.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -49,33 +52,41 @@ year_month_day make_date(int year, int month, int day) {
           std::chrono::day(static_cast<unsigned>(day))};
 }
 
-CellProblem impossible_date(std::string_view text, int year, int month) {
-  static const std::array<const char*, 12> names{"January",   "February", "March",    "April",
-                                                 "May",       "June",     "July",     "August",
-                                                 "September", "October",  "November", "December"};
-  if (month < 1 || month > 12)
-    return {quoted(text) + " is not a date: there is no month " + std::to_string(month),
-            "write year-month-day, as 2024-05-14"};
-  const std::chrono::year_month_day_last last{
-      std::chrono::year(year), std::chrono::month_day_last(std::chrono::month(static_cast<unsigned>(month)))};
-  return {quoted(text) + " is not a date", std::string(names[static_cast<std::size_t>(month - 1)]) + " " +
-                                               std::to_string(year) + " has " +
-                                               std::to_string(static_cast<unsigned>(last.day())) + " days"};
+Message said_of(const MessageText& text, std::string_view cell) {
+  return {text, {{"text", quoted(cell)}}};
 }
 
-CellProblem other_date_form(std::string_view text, const std::optional<DateParts>& parts) {
-  const std::string wrong = quoted(text) + " is not written as year-month-day";
+// What would be right where a word is not known: the word that was probably meant first.
+Message near_or(std::string_view text, const std::vector<std::string>& known, const MessageText& otherwise) {
+  const std::optional<std::string> meant = near_miss(text, known);
+  if (!meant) return otherwise;
+  return {messages::kDidYouMeanElse, {{"meant", *meant}, {"else", Message(otherwise)}}};
+}
+
+Reason impossible_date(std::string_view text, int year, int month) {
+  if (month < 1 || month > 12)
+    return {Message(messages::kNoSuchMonth, {{"text", quoted(text)}, {"month", std::to_string(month)}}),
+            messages::kWriteYearMonthDay};
+  const std::chrono::year_month_day_last last{
+      std::chrono::year(year), std::chrono::month_day_last(std::chrono::month(static_cast<unsigned>(month)))};
+  return {said_of(messages::kNotADate, text),
+          Message(messages::kMonthHasDays,
+                  {{"month", Message(messages::kMonths[static_cast<std::size_t>(month - 1)])},
+                   {"year", std::to_string(year)},
+                   {"days", std::to_string(static_cast<unsigned>(last.day()))}})};
+}
+
+Reason other_date_form(std::string_view text, const std::optional<DateParts>& parts) {
   if (parts && parts->digits[2] == 4) {
     const year_month_day day_first = make_date(parts->number[2], parts->number[1], parts->number[0]);
     const year_month_day month_first = make_date(parts->number[2], parts->number[0], parts->number[1]);
     if (day_first.ok() && month_first.ok())
-      return {quoted(text) + " can be two days",
-              "write " + iso(day_first) + " or " + iso(month_first) + ", whichever is meant"};
+      return {said_of(messages::kTwoDays, text),
+              Message(messages::kWriteEitherDate, {{"date", iso(day_first)}, {"other", iso(month_first)}})};
   }
   if (text.size() == 5 && text.find_first_not_of("0123456789") == std::string_view::npos)
-    return {quoted(text) + " is a spreadsheet's own day number, not a date",
-            "format the column as text or as YYYY-MM-DD and save the sheet again"};
-  return {wrong, "write the date on which the night began, as 2024-05-14"};
+    return {said_of(messages::kSpreadsheetDay, text), messages::kFormatAsText};
+  return {said_of(messages::kNotYearMonthDay, text), messages::kWriteNight};
 }
 
 // The one day that can be meant, whichever order people write it in: 22.05.2024, 5/14/2024, 2024/5/4. Nothing
@@ -98,8 +109,7 @@ std::optional<year_month_day> only_reading(const std::optional<DateParts>& parts
 }  // namespace
 
 Cell<std::string> read_night(std::string_view text, year_month_day today) {
-  if (text.empty())
-    return {{}, CellProblem{"is empty", "write the date on which the night began, as 2024-05-14"}};
+  if (text.empty()) return {{}, Reason{messages::kCellEmpty, messages::kWriteNight}};
   const std::optional<DateParts> parts = date_parts(text);
   const std::optional<year_month_day> meant = only_reading(parts);
   if (!meant && parts && parts->sign == '-' && parts->digits == std::array<std::size_t, 3>{4, 2, 2})
@@ -108,10 +118,10 @@ Cell<std::string> read_night(std::string_view text, year_month_day today) {
   const year_month_day date = *meant;
   if (date > today)
     return {{},
-            CellProblem{quoted(text) + " is in the future (today is " + iso(today) + ")",
-                        "write the date on which the night began"}};
+            Reason{Message(messages::kInTheFuture, {{"text", quoted(text)}, {"today", iso(today)}}),
+                   messages::kWriteNightOnly}};
   if (static_cast<int>(date.year()) < 1900)
-    return {{}, CellProblem{quoted(text) + " is before 1900", "write the year with all four digits"}};
+    return {{}, Reason{said_of(messages::kBefore1900, text), messages::kWriteFullYear}};
   return {iso(date), std::nullopt};
 }
 
@@ -122,10 +132,8 @@ Cell<Sex> read_sex(std::string_view text) {
     return {Sex::unknown, std::nullopt};
   if (lower == "female" || lower == "f") return {Sex::female, std::nullopt};
   if (lower == "male" || lower == "m") return {Sex::male, std::nullopt};
-  const std::optional<std::string> meant = near_miss(text, known);
-  return {Sex::unknown, CellProblem{quoted(text) + " is not known",
-                                    (meant ? "did you mean " + *meant + "? " : std::string()) +
-                                        "write female, male or unknown, or leave it empty"}};
+  return {Sex::unknown,
+          Reason{said_of(messages::kNotKnown, text), near_or(text, known, messages::kWriteSex)}};
 }
 
 Cell<std::string> read_stage(std::string_view text) {
@@ -134,30 +142,27 @@ Cell<std::string> read_stage(std::string_view text) {
   if (lower.empty()) return {};
   for (const std::string& stage : known)
     if (lower == stage) return {stage, std::nullopt};
-  const std::optional<std::string> meant = near_miss(text, known);
-  return {{},
-          CellProblem{quoted(text) + " is not known",
-                      (meant ? "did you mean " + *meant + "? " : std::string()) +
-                          "write adult, subadult, juvenile or metamorph, or leave it empty"}};
+  return {{}, Reason{said_of(messages::kNotKnown, text), near_or(text, known, messages::kWriteStage)}};
 }
 
-Cell<std::optional<double>> read_number(std::string_view text, double low, double high,
-                                        std::string_view unit) {
+Cell<std::optional<double>> read_number(std::string_view text, double low, double high, const Message& unit) {
   if (text.empty()) return {};
   std::string pointed(text);
   if (pointed.find('.') == std::string::npos)
     if (const std::size_t comma = pointed.find(','); comma != std::string::npos) pointed[comma] = '.';
   double value = 0;
   const auto [end, status] = std::from_chars(pointed.data(), pointed.data() + pointed.size(), value);
-  std::array<char, 96> range{};
-  std::snprintf(range.data(), range.size(), "a number of %.*s from %g to %g", static_cast<int>(unit.size()),
-                unit.data(), low, high);
+  const Message range(
+      messages::kNumberFromTo,
+      {{"unit", unit}, {"low", fmt::format("{:g}", low)}, {"high", fmt::format("{:g}", high)}});
   if (status != std::errc() || end != pointed.data() + pointed.size() || !std::isfinite(value))
-    return {{},
-            CellProblem{quoted(text) + " is not a number",
-                        "write " + std::string(range.data()) + ", without the unit"}};
+    return {
+        {},
+        Reason{said_of(messages::kNotANumber, text), Message(messages::kWriteNumber, {{"range", range}})}};
   if (value < low || value > high)
-    return {{}, CellProblem{quoted(text) + " is out of range", "write " + std::string(range.data())}};
+    return {
+        {},
+        Reason{said_of(messages::kOutOfRange, text), Message(messages::kWriteWithin, {{"range", range}})}};
   return {value, std::nullopt};
 }
 
@@ -166,10 +171,7 @@ Cell<std::optional<bool>> read_yes_or_no(std::string_view text) {
   if (lower.empty()) return {};
   if (lower == "yes" || lower == "y") return {true, std::nullopt};
   if (lower == "no" || lower == "n") return {false, std::nullopt};
-  return {{},
-          CellProblem{quoted(text) + " is neither yes nor no",
-                      "write no if the animal died or was not released, yes or nothing if it was; more goes "
-                      "into notes"}};
+  return {{}, Reason{said_of(messages::kNeitherYesNorNo, text), messages::kWriteReleased}};
 }
 
 bool says_no_catch(std::string_view text) {
@@ -177,21 +179,16 @@ bool says_no_catch(std::string_view text) {
 }
 
 Cell<std::string> read_photo_name(std::string_view text) {
-  const std::string right = "write the name of a file in the photos folder";
-  if (text.empty())
-    return {{}, CellProblem{"is empty", right + ", or none if nothing was caught that night"}};
+  if (text.empty()) return {{}, Reason{messages::kCellEmpty, messages::kWritePhotoOrNone}};
   if (text.find('\0') != std::string_view::npos)
-    return {{}, CellProblem{quoted(text) + " holds a zero byte", right}};
+    return {{}, Reason{said_of(messages::kHoldsZeroByte, text), messages::kWritePhoto}};
   bool climbs = text.front() == '/';
   for (std::size_t start = 0; start <= text.size();) {
     const std::size_t end = std::min(text.find('/', start), text.size());
     climbs = climbs || text.substr(start, end - start) == "..";
     start = end + 1;
   }
-  if (climbs)
-    return {{},
-            CellProblem{quoted(text) + " leads out of the photos folder",
-                        right + ", without '..' or a leading '/'"}};
+  if (climbs) return {{}, Reason{said_of(messages::kLeadsOutOfFolder, text), messages::kWritePhotoInside}};
   return {std::string(text), std::nullopt};
 }
 

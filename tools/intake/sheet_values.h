@@ -5,21 +5,16 @@
 #include <string>
 #include <string_view>
 
+#include "matcher/base/message.h"
 #include "matcher/base/sex.h"
 
 namespace evet {
-
-// What is wrong with a cell and what would be right.
-struct CellProblem {
-  std::string wrong;
-  std::string right;
-};
 
 // A value, or why there is none.
 template <class Value>
 struct Cell {
   Value value{};
-  std::optional<CellProblem> problem;
+  std::optional<Reason> problem;
 };
 
 // A calendar date from 1900 to `today`, as ISO 8601 has it, "2024-05-14"; written in another order where that
@@ -33,8 +28,7 @@ Cell<Sex> read_sex(std::string_view text);
 Cell<std::string> read_stage(std::string_view text);
 
 // A number within [low, high] in `unit`, with a point or a comma as the decimal sign; empty is no number.
-Cell<std::optional<double>> read_number(std::string_view text, double low, double high,
-                                        std::string_view unit);
+Cell<std::optional<double>> read_number(std::string_view text, double low, double high, const Message& unit);
 
 // yes or no, y or n for short; letter case free; empty is neither.
 Cell<std::optional<bool>> read_yes_or_no(std::string_view text);

@@ -10,6 +10,7 @@
 #include "matcher/base/sha256.h"
 #include "matcher/catalogue/photo_work.h"
 #include "matcher/photo/read_file.h"
+#include "tools/intake/messages.h"
 #include "tools/intake/moved_visits.h"
 #include "tools/words/text.h"
 
@@ -109,19 +110,20 @@ class Taking {
       if (const NightIntake::Visit there{said.site, said.pond, said.night};
           there != NightIntake::Visit{facts.site, facts.pond, facts.night})
         left.insert(there);
-      out_.noticed.push_back("capture " + evet::quoted(capture.known->facts.name) +
-                             " had been taken in elsewhere as of " + said.night + " at " +
-                             place_of(said.site, said.pond) + "; it is of " + facts.night + " now");
+      out_.noticed.push_back({messages::kMovedElsewhere,
+                              {{"name", evet::quoted(capture.known->facts.name)},
+                               {"before", said.night},
+                               {"place", place_of(said.site, said.pond)},
+                               {"night", facts.night}}});
     }
   }
 
   void examine(Work& work) {
     const SheetRow& row = sheet_.rows[work.photo->row];
-    const std::string item = at_line(row);
+    const std::string item = at_photo(row.line, row.photo).words();
     const Bytes bytes = read_file(request_.photos / std::filesystem::path(row.photo), item);
     if (sha256_hex(bytes) != work.photo->id.value)
-      throw Error(ErrorKind::bad_input, item, "the file changed while the night was taken in",
-                  "run the same command again");
+      throw Error(ErrorKind::bad_input, item, messages::kPhotoChanged, messages::kRunAgain);
     {
       const std::lock_guard lock(mutex_);
       catalogue_.store_photo(bytes);
@@ -180,9 +182,13 @@ class Taking {
     std::string changed;
     for (const auto& [field, value] : correction.changes.items())
       changed +=
-          (changed.empty() ? "" : ", ") + field + " is now " + (value.is_null() ? "blank" : value.dump());
-    out_.noticed.push_back("capture " + evet::quoted(before.name) + " of " + before.night +
-                           " was in the catalogue already and is corrected: " + changed);
+          (changed.empty() ? "" : ", ") +
+          (value.is_null() ? Message(messages::kFieldIsBlank, {{"field", field}})
+                           : Message(messages::kFieldIsNow, {{"field", field}, {"value", value.dump()}}))
+              .words();
+    out_.noticed.push_back(
+        {messages::kCorrected,
+         {{"name", evet::quoted(before.name)}, {"night", before.night}, {"changes", changed}}});
     bodies.push_back(std::move(correction));
   }
 
@@ -212,7 +218,7 @@ class Taking {
     night.rows = static_cast<std::int64_t>(plan_.rows);
     night.captures = static_cast<std::int64_t>(plan_.captures.size());
     night.photos = static_cast<std::int64_t>(out_.photos + plan_.photos_known);
-    for (const RefusedRow& refused : plan_.refused) night.refused.push_back(refused.sentence);
+    for (const SheetProblem& refused : plan_.refused) night.refused.push_back(refused.sentence());
     night.in_spite_of = request_.in_spite_of;
     out_.night_entry = catalogue_.append(request_.actor, {night}).front().id;
   }

@@ -14,7 +14,7 @@ struct TakenNight {
   size_t moved = 0;                      // captures that went to another night or place
   std::vector<TakenPhoto> looked_at;     // in the order of the sheet
   std::vector<EmptyNight> empty_nights;  // likewise
-  std::vector<std::string> noticed;      // corrections, in sentences
+  std::vector<Message> noticed;          // corrections
   EntryId night_entry;                   // empty when the sheet was there already
 };
 

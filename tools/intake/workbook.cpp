@@ -9,6 +9,7 @@
 #include <pugixml.hpp>
 #include <set>
 
+#include "tools/intake/messages.h"
 #include "tools/intake/packed_parts.h"
 #include "tools/words/text.h"
 
@@ -20,9 +21,8 @@ using Records = std::vector<CsvRecord>;
 
 // Why a workbook cannot be read as a sheet.
 struct Unreadable {
-  std::string wrong, right;
+  Reason reason;
 };
-const char* const kSaveAsCsv = "open it in a spreadsheet program and save the sheet as 'CSV UTF-8'";
 
 std::string_view local(const char* name) {
   const std::string_view whole(name);
@@ -61,7 +61,7 @@ std::string shortest(const std::string& text) {
 pugi::xml_document parsed(const std::string& xml) {
   pugi::xml_document document;
   if (!document.load_buffer(xml.data(), xml.size(), pugi::parse_default | pugi::parse_ws_pcdata_single))
-    throw Unreadable{"the spreadsheet file is damaged", kSaveAsCsv};
+    throw Unreadable{{messages::kSpreadsheetDamaged, messages::kOpenAndSaveAsCsv}};
   return document;
 }
 
@@ -92,12 +92,12 @@ class Filling {
   void put(std::size_t row, std::size_t column, std::string text) {
     if (text.empty()) return;
     if (column >= limits_.max_columns)
-      throw Unreadable{"the sheet has something in column " + std::to_string(column + 1),
-                       "take out what lies to the right of the sheet"};
+      throw Unreadable{
+          {Message(messages::kSomethingInColumn, {{"column", column + 1}}), messages::kTakeOutToTheRight}};
     if (records_.empty() || records_.back().line != row + 1) {
       if (records_.size() > limits_.max_rows)
-        throw Unreadable{"the sheet has more than " + std::to_string(limits_.max_rows) + " rows",
-                         "split it by night"};
+        throw Unreadable{
+            {Message(messages::kTooManyRows, {{"rows", limits_.max_rows}}), messages::kSplitByNight}};
       records_.push_back({row + 1, {}});
     }
     auto& fields = records_.back().fields;
@@ -119,9 +119,8 @@ class Filling {
 std::string part_of(const PackedParts& parts, const std::string& name, const WorkbookLimits& limits) {
   auto part = parts.part(name, limits.max_part_bytes);
   if (!part)
-    throw Unreadable{parts.locked() ? "the spreadsheet file is locked by a password"
-                                    : "the spreadsheet file is damaged or too large",
-                     kSaveAsCsv};
+    throw Unreadable{{parts.locked() ? messages::kSpreadsheetLocked : messages::kSpreadsheetDamagedOrLarge,
+                      messages::kOpenAndSaveAsCsv}};
   return std::move(*part);
 }
 
@@ -207,7 +206,8 @@ std::string xlsx_value(const Node& cell, const Xlsx& book) {
   const std::string type = attribute(cell, "t"), value = child(cell, "v").text().get();
   if (type == "s") {
     const std::size_t i = number_in(value, book.shared.size());
-    if (i >= book.shared.size()) throw Unreadable{"the spreadsheet file is damaged", kSaveAsCsv};
+    if (i >= book.shared.size())
+      throw Unreadable{{messages::kSpreadsheetDamaged, messages::kOpenAndSaveAsCsv}};
     return book.shared[i];
   }
   if (type == "inlineStr") return text_below(child(cell, "is"));
@@ -242,7 +242,7 @@ Records read_xlsx(const PackedParts& parts, const WorkbookLimits& limits) {
   for (const Node& one : child(sheet.document_element(), "sheetData").children()) {
     if (!is(one, "row")) continue;
     const std::size_t said = number_in(attribute(one, "r"), row + 1);
-    if (said <= row) throw Unreadable{"the spreadsheet file is damaged", kSaveAsCsv};
+    if (said <= row) throw Unreadable{{messages::kSpreadsheetDamaged, messages::kOpenAndSaveAsCsv}};
     row = said;
     std::size_t column = 0;
     for (const Node& cell : one.children()) {
@@ -309,7 +309,7 @@ Records read_ods(const PackedParts& parts, const WorkbookLimits& limits) {
   const pugi::xml_document content = parsed(part_of(parts, "content.xml", limits));
   const Node book = child(child(content.document_element(), "body"), "spreadsheet");
   const Node table = child(book, "table");
-  if (!table) throw Unreadable{"the file holds no table", kSaveAsCsv};
+  if (!table) throw Unreadable{{messages::kNoTable, messages::kOpenAndSaveAsCsv}};
   Filling filling(limits);
   std::size_t at = 0;
   read_ods_rows(table, at, 0, filling, limits);
@@ -323,19 +323,16 @@ bool is_workbook(std::string_view file) {
 }
 
 std::variant<Records, SheetProblem> read_workbook(std::string_view file, const WorkbookLimits& limits) {
-  const auto problem = [](const Unreadable& why) {
-    return SheetProblem{.line = 1, .column = {}, .wrong = why.wrong, .right = why.right, .whole_sheet = true};
-  };
+  const auto problem = [](const Unreadable& why) { return SheetProblem{1, {}, why.reason, true}; };
   if (file.size() > limits.max_bytes)
-    return problem({"the sheet is larger than " + std::to_string(limits.max_bytes >> 20) + " MB",
-                    "is it the sheet at all? A night sheet is a small file"});
+    return problem({{Message(messages::kSheetTooLarge, {{"megabytes", limits.max_bytes >> 20}}),
+                     messages::kIsItTheSmallSheet}});
   try {
     const auto parts = PackedParts::open(file);
     if (parts && parts->has("xl/workbook.xml")) return read_xlsx(*parts, limits);
     if (parts && parts->has("content.xml")) return read_ods(*parts, limits);
-    throw Unreadable{
-        parts ? "the file is packed, and holds no spreadsheet" : "the spreadsheet file is damaged",
-        "save the sheet as .xlsx, .ods or 'CSV UTF-8'"};
+    throw Unreadable{{parts ? messages::kPackedWithoutSpreadsheet : messages::kSpreadsheetDamaged,
+                      messages::kSaveAsSheet}};
   } catch (const Unreadable& why) {
     return problem(why);
   }

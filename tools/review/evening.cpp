@@ -282,8 +282,11 @@ void Evening::take(const IntakeRequest& asked) {
   nlohmann::json told;
   try {
     Catalogue catalogue = Catalogue::open(catalogue_, env_);
+    std::vector<std::string> noticed;
     const IntakeOutcome outcome = intake_night(catalogue, request, env_);
-    for (const RefusedRow& row : outcome.refused) failed += (failed.empty() ? "" : " ") + row.sentence + ".";
+    for (const SheetProblem& row : outcome.refused)
+      failed += (failed.empty() ? "" : " ") + row.sentence() + ".";
+    for (const Message& notice : outcome.noticed) noticed.push_back(notice.words());
     std::size_t unusable = 0;
     for (const TakenPhoto& photo : outcome.looked_at) unusable += photo.usable ? 0 : 1;
     told = {{"nights", outcome.nights},
@@ -292,7 +295,7 @@ void Evening::take(const IntakeRequest& asked) {
             {"photos", outcome.photos},
             {"photos_known", outcome.photos_known},
             {"unusable", unusable},
-            {"noticed", outcome.noticed},
+            {"noticed", noticed},
             {"sheet", request.sheet.string()}};
     if (!outcome.empty_nights.empty()) told["nothing_caught"] = outcome.empty_nights.front().night;
     const std::lock_guard lock(mutex_);

@@ -1,5 +1,7 @@
 #include "tools/words/csv.h"
 
+#include "tools/words/messages.h"
+
 #include <csv.h>
 
 #include <charconv>
@@ -62,11 +64,8 @@ bool blank(std::string_view line) {
 
 CsvProblem misplaced_quote(std::size_t began, std::size_t line) {
   if (line > began)
-    return {began,
-            "a double quote is opened here and does not close properly before line " + std::to_string(line),
-            "close the quote; inside a quoted field write each double quote twice"};
-  return {line, "a double quote stands inside a field",
-          "put the whole field in double quotes and write each double quote inside it twice"};
+    return {began, {Message(messages::kQuoteNotClosed, {{"line", line}}), messages::kCloseTheQuote}};
+  return {line, {messages::kQuoteInsideField, messages::kQuoteTheField}};
 }
 
 }  // namespace

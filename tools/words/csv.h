@@ -11,6 +11,8 @@
 #include <string_view>
 #include <vector>
 
+#include "matcher/base/message.h"
+
 namespace evet {
 
 struct CsvRecord {
@@ -20,8 +22,7 @@ struct CsvRecord {
 
 struct CsvProblem {
   std::size_t line = 0;
-  std::string wrong;
-  std::string right;
+  Reason reason;
 };
 
 struct CsvReading {

@@ -42,11 +42,16 @@ TEST(CameraClock, AClockThatWasNeverSetOrSaysNothingFitsEveryNight) {
 
 TEST(CameraClock, OneHintForEachNightAndDateThatDoNotFit) {
   EXPECT_THAT(camera_clock_hints({{"a.jpg", "2031-05-14", "2031-05-14T23:00:00"}}), IsEmpty());
+  std::vector<std::string> hints;
+  for (const Message& hint : camera_clock_hints({{"b.jpg", "2031-05-14", "2031-05-12T23:00:00"},
+                                                 {"a.jpg", "2031-05-14", "2031-05-15T01:00:00"},
+                                                 {"c.jpg", "2031-05-14", "2031-05-12T23:10:00"},
+                                                 {"d\n.jpg", "2031-05-01", "2031-05-12T23:20:00"}})) {
+    EXPECT_EQ(hint.code(), "clock_disagrees");
+    hints.push_back(hint.words());
+  }
   EXPECT_THAT(
-      camera_clock_hints({{"b.jpg", "2031-05-14", "2031-05-12T23:00:00"},
-                          {"a.jpg", "2031-05-14", "2031-05-15T01:00:00"},
-                          {"c.jpg", "2031-05-14", "2031-05-12T23:10:00"},
-                          {"d\n.jpg", "2031-05-01", "2031-05-12T23:20:00"}}),
+      hints,
       ElementsAre(
           "by the camera's clock 1 photo of the night of 2031-05-01 was taken on 2031-05-12 "
           "('d\\n.jpg'): if the sheet's night is wrong, mend it and take the sheet in again with "

@@ -39,6 +39,18 @@ std::string said_of_night(const std::string& night) {
   return sheet.problems.empty() ? "" : sheet.problems[0].sentence();
 }
 
+// A program, as the page is one, goes by the code and asks for an argument; it reads no sentence.
+TEST(NightSheet, ProblemsCarryACodeAndArguments) {
+  const Sheet sheet = read("photo,site,night,licence\na.jpg,Moor,2031-05-14,L1\nb.jpg,Moor,2024-05-14,\n");
+  ASSERT_EQ(sheet.problems.size(), 2u);
+  EXPECT_EQ(sheet.problems[0].line, 2u);
+  EXPECT_EQ(sheet.problems[0].column, "night");
+  EXPECT_EQ(sheet.problems[0].reason.wrong.code(), "in_the_future");
+  EXPECT_EQ(sheet.problems[0].reason.wrong.argument("today"), "2026-06-01");
+  EXPECT_EQ(sheet.problems[1].reason.wrong.code(), "cell_empty");
+  EXPECT_EQ(sheet.problems[1].reason.right->argument("column"), "licence");
+}
+
 TEST(NightSheet, ReadsEveryColumnInAnyOrder) {
   const Sheet sheet = read(
       "notes,Longitude,latitude,licence,observer,Released,mass_g,total_mm,svl_mm,stage,sex,capture,trap,"
@@ -330,8 +342,9 @@ TEST(NightSheet, RandomDamageNeitherCrashesNorLosesARowInSilence) {
     EXPECT_EQ(in_captures, sheet.rows.size());
     for (const SheetProblem& problem : sheet.problems) {
       EXPECT_GE(problem.line, 1u);
-      EXPECT_FALSE(problem.wrong.empty());
-      EXPECT_FALSE(problem.right.empty());
+      EXPECT_FALSE(problem.reason.wrong.words().empty());
+      ASSERT_TRUE(problem.reason.right);
+      EXPECT_FALSE(problem.reason.right->words().empty());
     }
   }
 }
