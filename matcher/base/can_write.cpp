@@ -1,6 +1,7 @@
 #include "matcher/base/can_write.h"
 
 #include "matcher/base/error.h"
+#include "matcher/base/messages.h"
 
 namespace evet {
 namespace {
@@ -14,8 +15,8 @@ bool is_folder(Env& env, const fs::path& path) {
 void check_writable(Env& env, const fs::path& folder, const fs::path& asked) {
   if (!env.is_writable(folder))
     throw Error(ErrorKind::storage, asked.string(),
-                "the folder " + folder.string() + " may not be written to",
-                "use a folder that you may write to");
+                Message(messages::kFolderNotWritable, {{"folder", folder.string()}}),
+                messages::kUseWritableFolder);
 }
 
 }  // namespace
@@ -28,13 +29,11 @@ void check_can_write_file(Env& env, const fs::path& file) {
   const fs::path folder = folder_of(file);
   if (!is_folder(env, folder)) {
     if (env.exists(folder))
-      throw Error(ErrorKind::bad_input, file.string(), "it lies under a file, where a folder has to be",
-                  "name another place, or move that file away");
-    throw Error(ErrorKind::not_found, folder.string(), "there is no such folder",
-                "make it first, or name another");
+      throw Error(ErrorKind::bad_input, file.string(), messages::kUnderAFile, messages::kNameAnotherPlace);
+    throw Error(ErrorKind::not_found, folder.string(), messages::kNoSuchFolder, messages::kMakeItFirst);
   }
   if (is_folder(env, file))
-    throw Error(ErrorKind::bad_input, file.string(), "it is a folder, not a file", "name a file");
+    throw Error(ErrorKind::bad_input, file.string(), messages::kFolderNotFile, messages::kNameAFile);
   check_writable(env, folder, file);
 }
 
@@ -42,9 +41,8 @@ void check_can_make_folder(Env& env, const fs::path& folder) {
   fs::path there = folder.empty() ? fs::path(".") : folder;
   while (!env.exists(there) && there != there.root_path()) there = folder_of(there);
   if (!is_folder(env, there))
-    throw Error(ErrorKind::bad_input, folder.string(),
-                "it is a file, or lies under one, where a folder has to be",
-                "name another place, or move that file away");
+    throw Error(ErrorKind::bad_input, folder.string(), messages::kFileWhereFolder,
+                messages::kNameAnotherPlace);
   check_writable(env, there, folder);
 }
 

@@ -16,32 +16,14 @@
 #include <ctime>
 #include <fstream>
 
-#include "matcher/base/can_write.h"
 #include "matcher/base/error.h"
+#include "matcher/base/file_error.h"
+#include "matcher/base/messages.h"
 
 namespace evet {
 namespace {
 
 namespace fs = std::filesystem;
-
-[[noreturn]] void fail(const fs::path& path, const std::string& doing, int error) {
-  if (error == ENOENT) throw Error(ErrorKind::not_found, path.string(), "there is no such file or folder");
-  if (error == ENOTDIR)
-    throw Error(ErrorKind::bad_input, path.string(),
-                "it is a file, or lies under one, where a folder has to be",
-                "name another place, or move that file away");
-  if (error == EISDIR)
-    throw Error(ErrorKind::bad_input, path.string(), "it is a folder, not a file", "name a file");
-  std::string right;
-  if (error == ENOSPC || error == EDQUOT) right = "free some space and run the same command again";
-  if (error == EACCES || error == EROFS || error == EPERM) right = "use a folder that you may write to";
-  throw Error(ErrorKind::storage, path.string(), doing + " failed (" + std::strerror(error) + ")", right);
-}
-
-// The same failure, told of another file.
-Error told_of(const fs::path& path, const Error& error) {
-  return {error.kind(), path.string(), error.reason()};
-}
 
 class Descriptor {
  public:
@@ -73,7 +55,7 @@ class SystemEnv final : public Env {
     while (done < out.size()) {
       const ssize_t n = getrandom(out.data() + done, out.size() - done, 0);
       if (n > 0) done += static_cast<size_t>(n);
-      if (n < 0 && errno != EINTR) fail("random numbers", "drawing", errno);
+      if (n < 0 && errno != EINTR) throw_file_error("random numbers", messages::kDrawing, errno);
     }
   }
 
@@ -82,7 +64,7 @@ class SystemEnv final : public Env {
   Bytes read_start(const fs::path& path, size_t at_most) override {
     const Descriptor file(path, O_RDONLY | O_NONBLOCK);  // a pipe is told as no file, not waited for
     struct stat facts {};
-    if (file.fd() < 0 || ::fstat(file.fd(), &facts) != 0) fail(path, "reading", errno);
+    if (file.fd() < 0 || ::fstat(file.fd(), &facts) != 0) throw_file_error(path, messages::kReading, errno);
     if (!S_ISREG(facts.st_mode))
       throw Error(ErrorKind::bad_input, path.string(), "it is not a file", "name a file");
     Bytes bytes(std::min(static_cast<size_t>(facts.st_size), at_most));
@@ -90,7 +72,7 @@ class SystemEnv final : public Env {
     while (done < bytes.size()) {
       const ssize_t n = ::read(file.fd(), bytes.data() + done, bytes.size() - done);
       if (n < 0 && errno == EINTR) continue;
-      if (n < 0) fail(path, "reading", errno);
+      if (n < 0) throw_file_error(path, messages::kReading, errno);
       if (n == 0) break;
       done += static_cast<size_t>(n);
     }
@@ -100,30 +82,30 @@ class SystemEnv final : public Env {
 
   void write_file(const fs::path& path, BytesView bytes) override {
     const Descriptor file(path, O_WRONLY | O_CREAT | O_TRUNC);
-    if (file.fd() < 0) fail(path, "writing", errno);
+    if (file.fd() < 0) throw_file_error(path, messages::kWriting, errno);
     size_t done = 0;
     while (done < bytes.size()) {
       const ssize_t n = ::write(file.fd(), bytes.data() + done, bytes.size() - done);
       if (n < 0 && errno == EINTR) continue;
-      if (n < 0) fail(path, "writing", errno);
+      if (n < 0) throw_file_error(path, messages::kWriting, errno);
       done += static_cast<size_t>(n);
     }
   }
 
   void sync_file(const fs::path& path) override {
     const Descriptor file(path, O_RDONLY);
-    if (file.fd() < 0 || ::fsync(file.fd()) != 0) fail(path, "writing to the disk", errno);
+    if (file.fd() < 0 || ::fsync(file.fd()) != 0) throw_file_error(path, messages::kWritingToDisk, errno);
   }
 
   void sync_folder(const fs::path& path) override {
     const Descriptor folder(path, O_RDONLY | O_DIRECTORY);
-    if (folder.fd() < 0) fail(path, "writing to the disk", errno);
+    if (folder.fd() < 0) throw_file_error(path, messages::kWritingToDisk, errno);
     // Some file systems cannot sync a folder and say so; their names are then as safe as they get.
-    if (::fsync(folder.fd()) != 0 && errno != EINVAL) fail(path, "writing to the disk", errno);
+    if (::fsync(folder.fd()) != 0 && errno != EINVAL) throw_file_error(path, messages::kWritingToDisk, errno);
   }
 
   void rename(const fs::path& from, const fs::path& to) override {
-    if (::rename(from.c_str(), to.c_str()) != 0) fail(to, "renaming", errno);
+    if (::rename(from.c_str(), to.c_str()) != 0) throw_file_error(to, messages::kRenaming, errno);
   }
   void rename_new(const fs::path& from, const fs::path& to) override {
     if (::renameat2(AT_FDCWD, from.c_str(), AT_FDCWD, to.c_str(), RENAME_NOREPLACE) == 0) return;
@@ -134,15 +116,15 @@ class SystemEnv final : public Env {
     }
     if (error == EEXIST)
       throw Error(ErrorKind::conflict, to.string(), "there is something already", "name another place");
-    fail(to, "renaming", error);
+    throw_file_error(to, messages::kRenaming, error);
   }
   void remove(const fs::path& path) override {
-    if (::unlink(path.c_str()) != 0 && errno != ENOENT) fail(path, "removing", errno);
+    if (::unlink(path.c_str()) != 0 && errno != ENOENT) throw_file_error(path, messages::kRemoving, errno);
   }
   void make_folders(const fs::path& path) override {
     std::error_code error;
     fs::create_directories(path, error);
-    if (error) fail(path, "making the folder", error.value());
+    if (error) throw_file_error(path, messages::kMakingFolder, error.value());
   }
 
   std::vector<std::string> list_folder(const fs::path& path) override {
@@ -150,7 +132,7 @@ class SystemEnv final : public Env {
     std::error_code error;
     for (const auto& entry : fs::directory_iterator(path, error))
       names.push_back(entry.path().filename().string());
-    if (error) fail(path, "reading the folder", error.value());
+    if (error) throw_file_error(path, messages::kReadingFolder, error.value());
     std::sort(names.begin(), names.end());
     return names;
   }
@@ -182,7 +164,7 @@ class SystemEnv final : public Env {
   std::string identity(const fs::path& path) override {
     struct statx facts {};
     if (::statx(AT_FDCWD, path.c_str(), 0, STATX_INO | STATX_BTIME, &facts) != 0)
-      fail(path, "reading", errno);
+      throw_file_error(path, messages::kReading, errno);
     std::string machine;
     std::ifstream("/etc/machine-id") >> machine;
     return machine + ":" + std::to_string(facts.stx_ino) + ":" + std::to_string(facts.stx_btime.tv_sec) +
@@ -195,73 +177,6 @@ class SystemEnv final : public Env {
 Env& system_env() {
   static SystemEnv env;
   return env;
-}
-
-void make_folders_durably(Env& env, const fs::path& path) {
-  std::vector<fs::path> missing;  // the deepest first
-  for (fs::path at = path; !env.exists(at); at = folder_of(at)) {
-    missing.push_back(at);
-    if (at == folder_of(at)) break;
-  }
-  if (missing.empty()) return;
-  env.make_folders(path);
-  for (const fs::path& made : missing) env.sync_folder(folder_of(made));
-}
-
-namespace {
-
-constexpr const char* kPart = ".part-";
-constexpr size_t kPartLetters = 12;
-
-std::string part_name(Env& env, const std::string& name) {
-  std::array<std::byte, kPartLetters / 2> random{};
-  env.fill_random(random);
-  std::string part = name + kPart;
-  for (const std::byte byte : random) {
-    part += static_cast<char>('a' + (std::to_integer<int>(byte) & 15));
-    part += static_cast<char>('a' + (std::to_integer<int>(byte) >> 4));
-  }
-  return part;
-}
-
-void write_whole(Env& env, const fs::path& path, BytesView bytes) {
-  const fs::path folder = folder_of(path);
-  const std::string name = path.filename().string();
-  const fs::path part = folder / part_name(env, name);
-  try {
-    env.write_file(part, bytes);
-    env.sync_file(part);
-    env.rename(part, path);
-  } catch (const Error& error) {
-    try {
-      env.remove(part);
-    } catch (const Error&) {  // the first failure is the one to tell
-    }
-    throw told_of(path, error);  // nobody asked for the part
-  } catch (...) {
-    env.remove(part);
-    throw;
-  }
-  env.sync_folder(folder);
-  for (const std::string& left : env.list_folder(folder))
-    if (left.size() == name.size() + std::strlen(kPart) + kPartLetters && left.starts_with(name + kPart))
-      env.remove(folder / left);
-}
-
-}  // namespace
-
-void write_file_durably(Env& env, const fs::path& path, BytesView bytes) {
-  constexpr int kMostLinks = 40;  // as the system's own
-  fs::path target = path;
-  for (int links = 0; env.facts(target).kind == FileKind::link; ++links) {
-    std::error_code error;
-    const fs::path next = fs::read_symlink(target, error);
-    if (error || links == kMostLinks) fail(path, "writing", error ? error.value() : ELOOP);
-    target = next.is_absolute() ? next : folder_of(target) / next;
-  }
-  check_can_write_file(env, target);
-  if (env.facts(target).kind == FileKind::other) return env.write_file(target, bytes);
-  write_whole(env, target, bytes);
 }
 
 }  // namespace evet

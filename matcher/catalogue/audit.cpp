@@ -10,7 +10,7 @@ namespace evet {
 namespace {
 
 namespace fs = std::filesystem;
-using Parts = CatalogueAccess::Parts;
+using Parts = CatalogueParts;
 
 void check_photos(const Parts& parts, const AuditOptions& options, AuditReport& report) {
   const std::vector<PhotoId> photos = parts.store.photos();
@@ -99,7 +99,7 @@ void AuditOptions::check() const {
 
 AuditReport audit(Catalogue& catalogue, const AuditOptions& options) {
   options.check();
-  Parts& parts = CatalogueAccess::parts(catalogue);
+  Parts& parts = parts_of(catalogue);
   AuditReport report;
   // What breaks on the way is a finding like others: the rest is looked at all the same.
   const auto step = [&](const char* item, const auto& look) {

@@ -9,6 +9,7 @@
 #include "matcher/base/moment.h"
 #include "matcher/base/printable.h"
 #include "matcher/base/uuid.h"
+#include "matcher/base/write_durably.h"
 #include "matcher/catalogue/altered.h"
 #include "matcher/catalogue/catalogue_parts.h"
 #include "matcher/catalogue/fields.h"
@@ -80,13 +81,13 @@ void CatalogueOptions::check() const {
   assert(busy_timeout_ms >= 0);
 }
 
-Catalogue::Catalogue(std::unique_ptr<Parts> parts) : parts_(std::move(parts)) {}
+Catalogue::Catalogue(std::unique_ptr<CatalogueParts> parts) : parts_(std::move(parts)) {}
 Catalogue::Catalogue(Catalogue&&) noexcept = default;
 Catalogue& Catalogue::operator=(Catalogue&&) noexcept = default;
 Catalogue::~Catalogue() = default;
 
-Catalogue::Parts::Parts(const fs::path& at, Env& machine, bool write, int busy_timeout_ms,
-                        std::unique_ptr<PlayedBack> played_back)
+CatalogueParts::CatalogueParts(const fs::path& at, Env& machine, bool write, int busy_timeout_ms,
+                               std::unique_ptr<PlayedBack> played_back)
     : folder(at),
       env(&machine),
       writable(write),
@@ -180,7 +181,8 @@ Catalogue Catalogue::open(const fs::path& folder, Env& env, const CatalogueOptio
     played_back = std::make_unique<PlayedBack>(env, file);
     Store(played_back->file(), true, options.busy_timeout_ms).last_position();
   }
-  auto parts = std::make_unique<Parts>(folder, env, write, options.busy_timeout_ms, std::move(played_back));
+  auto parts =
+      std::make_unique<CatalogueParts>(folder, env, write, options.busy_timeout_ms, std::move(played_back));
   if (write && !parts->store.projections_current())
     parts->store.transaction([&] { parts->store.rebuild_projections(); });
   return Catalogue(std::move(parts));
@@ -188,7 +190,7 @@ Catalogue Catalogue::open(const fs::path& folder, Env& env, const CatalogueOptio
 
 // Inside a transaction: the chain this folder writes to. A copied folder starts one of its own, or both
 // copies would write the same numbers; its first entry says what the chains it came with had reached.
-Chain Catalogue::Parts::chain(const Actor& actor) {
+Chain CatalogueParts::chain(const Actor& actor) {
   const std::string identity = env->identity(folder / kDatabaseName);
   Chain chain{DeviceId(store.here("device").value_or("")), {}, store.last_id()};
   if (store.here("device_file") == identity) {
@@ -203,7 +205,7 @@ Chain Catalogue::Parts::chain(const Actor& actor) {
 }
 
 // A reader's first signature in this catalogue, and the first with another key than before.
-void Catalogue::Parts::tell_of_key(const Entry& entry, const std::string& key) {
+void CatalogueParts::tell_of_key(const Entry& entry, const std::string& key) {
   if (entry.actor.kind != ActorKind::person || !keys_seen.emplace(entry.actor.name, key).second) return;
   if (store.has_signed(entry.actor.name, key)) return;
   const bool another = store.has_signed(entry.actor.name, "");
@@ -211,7 +213,7 @@ void Catalogue::Parts::tell_of_key(const Entry& entry, const std::string& key) {
                key_words(key), another ? ", another than before: tell those who read it" : "");
 }
 
-Entry Catalogue::Parts::add(Chain& chain, const Actor& actor, const Body& body) {
+Entry CatalogueParts::add(Chain& chain, const Actor& actor, const Body& body) {
   Entry entry;
   entry.id = EntryId(uuid7_after(*env, chain.last_id));
   if (entry.id.value >= kIdBound)
@@ -341,7 +343,7 @@ PhotoTaken Catalogue::photo(const PhotoId& photo, const CaptureId& capture) {
   return taken;
 }
 
-void Catalogue::Parts::refresh() {
+void CatalogueParts::refresh() {
   const std::int64_t last = store.last_position();
   if (last == read_to) return;
   if (read_to == 0 && store.projections_current()) {

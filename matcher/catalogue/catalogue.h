@@ -35,6 +35,8 @@ struct ListedEntry {
   Entry entry;
 };
 
+struct CatalogueParts;  // catalogue_parts.h
+
 class Catalogue {
  public:
   // Makes `folder` (which must not exist, or be empty) into a catalogue. Errors: conflict
@@ -82,10 +84,14 @@ class Catalogue {
   std::vector<std::string> warnings() const;
 
  private:
-  struct Parts;
-  explicit Catalogue(std::unique_ptr<Parts> parts);
-  std::unique_ptr<Parts> parts_;
-  friend struct CatalogueAccess;  // merge and audit, in this folder
+  explicit Catalogue(std::unique_ptr<CatalogueParts> parts);
+  std::unique_ptr<CatalogueParts> parts_;
+  friend CatalogueParts& parts_of(Catalogue& catalogue);
 };
+
+// For merge, audit and repair, in this folder.
+inline CatalogueParts& parts_of(Catalogue& catalogue) {
+  return *catalogue.parts_;
+}
 
 }  // namespace evet

@@ -1,12 +1,13 @@
 // The inside of a Catalogue, shared by the files that make it up: catalogue, merge, audit.
 #pragma once
 #include <filesystem>
+#include <memory>
 #include <set>
 #include <string>
 #include <utility>
 
 #include "matcher/base/version.h"
-#include "matcher/catalogue/catalogue.h"
+#include "matcher/catalogue/cache.h"
 #include "matcher/catalogue/guarded_files.h"
 #include "matcher/catalogue/incremental_fold.h"
 #include "matcher/catalogue/photo_store.h"
@@ -23,7 +24,7 @@ struct Chain {
   std::string last_id;  // the greatest in the ledger, of any device
 };
 
-struct Catalogue::Parts {
+struct CatalogueParts {
   std::filesystem::path folder;
   Env* env;
   bool writable;
@@ -36,19 +37,13 @@ struct Catalogue::Parts {
   Statements statements;
   IncrementalFold identities;  // of `statements`
 
-  Parts(const std::filesystem::path& at, Env& machine, bool write, int busy_timeout_ms,
-        std::unique_ptr<PlayedBack> played_back);
+  CatalogueParts(const std::filesystem::path& at, Env& machine, bool write, int busy_timeout_ms,
+                 std::unique_ptr<PlayedBack> played_back);
   void refresh();
   Chain chain(const Actor& actor);
   Entry add(Chain& chain, const Actor& actor, const Body& body);
   std::set<std::pair<std::string, std::string>> keys_seen;  // readers and keys that need no more telling
   void tell_of_key(const Entry& entry, const std::string& key);
-};
-
-struct CatalogueAccess {
-  using Parts = Catalogue::Parts;
-  static Catalogue::Parts& parts(Catalogue& catalogue) { return *catalogue.parts_; }
-  static const Catalogue::Parts& parts(const Catalogue& catalogue) { return *catalogue.parts_; }
 };
 
 }  // namespace evet

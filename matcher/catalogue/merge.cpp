@@ -14,7 +14,7 @@ namespace evet {
 namespace {
 
 namespace fs = std::filesystem;
-using Parts = CatalogueAccess::Parts;
+using Parts = CatalogueParts;
 
 // Entries may be added to the other catalogue while we read it; what counts is what was there at the start.
 void each_until(const Store& store, std::int64_t last, const std::function<void(const Entry&)>& visit) {
@@ -133,8 +133,8 @@ void MergeOptions::check() const {
 
 MergeReport merge(Catalogue& into, Catalogue& other, const Actor& actor, const MergeOptions& options) {
   options.check();
-  Parts& to = CatalogueAccess::parts(into);
-  Parts& from = CatalogueAccess::parts(other);
+  Parts& to = parts_of(into);
+  Parts& from = parts_of(other);
   if (!to.writable)
     throw Error(ErrorKind::storage, to.folder.string(), "the catalogue is open for reading only");
   if (fs::equivalent(to.folder, from.folder))

@@ -49,7 +49,7 @@ StoredEntry entry_of(SQLite::Statement& row) {
 
 void Store::create(const std::filesystem::path& file) {
   guarded(file, [&] {
-    Parts parts(file, true, SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE, 0);
+    StoreParts parts(file, true, SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE, 0);
     arm(parts.database, true);
     parts.database.exec(sql::kConnect);
     parts.database.exec(sql::kSchema);
@@ -58,8 +58,8 @@ void Store::create(const std::filesystem::path& file) {
 
 Store::Store(const std::filesystem::path& file, bool write, int busy_timeout_ms) {
   guarded(file, [&] {
-    parts_ = std::make_unique<Parts>(file, write, write ? SQLite::OPEN_READWRITE : SQLite::OPEN_READONLY,
-                                     busy_timeout_ms);
+    parts_ = std::make_unique<StoreParts>(file, write, write ? SQLite::OPEN_READWRITE : SQLite::OPEN_READONLY,
+                                          busy_timeout_ms);
     arm(parts_->database, write);
     if (!write && needs_playback()) return;
     parts_->database.exec(sql::kConnect);
@@ -143,7 +143,7 @@ void Store::rebuild_projections() {
 
 // Of every entry that can be read, captures first; what speaks of no capture that is there has no row, as in
 // the fold it says nothing.
-void Store::project_all(Parts& into) const {
+void Store::project_all(StoreParts& into) const {
   std::unordered_set<std::string> captures;
   const auto known = [&](const CaptureId& id) { return id.empty() || captures.contains(id.value); };
   const auto has_row = [&](const Body& body) {

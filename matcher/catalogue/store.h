@@ -15,13 +15,11 @@
 #include "matcher/catalogue/ledger_query.h"
 #include "matcher/catalogue/records.h"
 #include "matcher/catalogue/statements.h"
+#include "matcher/catalogue/stored_entry.h"
 
 namespace evet {
 
-struct StoredEntry {
-  std::int64_t position = 0;
-  Entry entry;
-};
+struct StoreParts;  // store_parts.h
 
 class Store {
  public:
@@ -78,11 +76,10 @@ class Store {
   std::vector<std::string> stale_projections() const;  // tables that differ from what the ledger gives anew
 
  private:
-  struct Parts;
   static const std::map<std::string, std::string>& schema_as_made();
   bool any_row(const char* question, const std::string& value) const;
-  void project_all(Parts& into) const;
-  std::unique_ptr<Parts> parts_;
+  void project_all(StoreParts& into) const;
+  std::unique_ptr<StoreParts> parts_;
 };
 
 }  // namespace evet

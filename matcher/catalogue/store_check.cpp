@@ -5,6 +5,7 @@
 
 #include "matcher/catalogue/database.h"
 #include "matcher/catalogue/sql.h"
+#include "matcher/catalogue/store.h"
 #include "matcher/catalogue/store_parts.h"
 
 namespace evet {
@@ -52,7 +53,7 @@ std::vector<std::string> Store::schema_changes() const {
 
 std::vector<std::string> Store::stale_projections() const {
   return guarded(parts_->file, [&] {
-    Parts anew;
+    StoreParts anew;
     anew.database.exec(sql::kSchema);
     anew.database.exec(sql::kWithoutKeys);   // there are no entries beside them
     parts_->database.exec(sql::kBeginRead);  // the entries and the tables of one moment

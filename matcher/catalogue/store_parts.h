@@ -9,24 +9,25 @@
 #include "matcher/catalogue/database.h"
 #include "matcher/catalogue/guarded_files.h"
 #include "matcher/catalogue/sql.h"
-#include "matcher/catalogue/store.h"
+#include "matcher/catalogue/statements.h"
+#include "matcher/catalogue/stored_entry.h"
 
 namespace evet {
 
 StoredEntry entry_of(SQLite::Statement& row);  // of kEntryColumns
 
-struct Store::Parts {
+struct StoreParts {
   std::filesystem::path file;
   std::optional<GuardedFiles> guard;  // none in memory
   Connection database;
   // Writing statements are prepared once: an intake inserts thousands of rows.
   std::optional<SQLite::Statement> insert_entry, insert_capture, insert_photo, insert_verdict, insert_about;
 
-  Parts(const std::filesystem::path& path, bool write, int flags, int busy_timeout_ms)
+  StoreParts(const std::filesystem::path& path, bool write, int flags, int busy_timeout_ms)
       : file(path),
         guard(std::in_place, write),
         database(path.string(), flags, busy_timeout_ms, guard->name()) {}
-  Parts() : file(":memory:"), database(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE) {}
+  StoreParts() : file(":memory:"), database(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE) {}
 
   SQLite::Statement& prepared(std::optional<SQLite::Statement>& slot, const char* sql) {
     if (!slot)

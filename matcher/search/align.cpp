@@ -43,13 +43,40 @@ Sampled sample(const Level& level, float row, float col) {
           right - left};
 }
 
-// One Gauss-Newton step on one level. Displacements are handled in pixels of that level.
-void step(const Level& fixed, const Level& moving, Alignment& alignment, double unlike) {
+// The normal equations of one Gauss-Newton step on one level, in pixels of that level.
+struct Equations {
+  std::array<float, kUnknowns * kUnknowns> normal;
+  std::array<float, kUnknowns> right;
+};
+
+// One pixel of the fixed map against the moving one: the four nodes around it and their shares, the slopes
+// there, how far the maps differ, and how much that weighs.
+struct Residual {
+  std::array<int, 4> nodes;
+  std::array<float, 4> hat;
+  float slope_u, slope_v, difference, weight;
+};
+
+void add(const Residual& at, Equations& equations) {
+  const float wuu = at.weight * at.slope_u * at.slope_u, wuv = at.weight * at.slope_u * at.slope_v,
+              wvv = at.weight * at.slope_v * at.slope_v;
+  for (int k = 0; k < 4; ++k) {
+    equations.right[2 * at.nodes[k]] += at.weight * at.slope_u * at.hat[k] * at.difference;
+    equations.right[2 * at.nodes[k] + 1] += at.weight * at.slope_v * at.hat[k] * at.difference;
+    for (int l = 0; l < 4; ++l) {
+      const float h = at.hat[k] * at.hat[l];
+      float* line = equations.normal.data() + 2 * at.nodes[k] * kUnknowns + 2 * at.nodes[l];
+      line[0] += wuu * h, line[1] += wuv * h;
+      line += kUnknowns;
+      line[0] += wuv * h, line[1] += wvv * h;
+    }
+  }
+}
+
+// Adds every pixel that both maps know; returns how much they weigh together.
+float add_pixels(const Level& fixed, const Level& moving, const Alignment& alignment, Equations& equations) {
   const int rows = fixed.dark.rows, cols = fixed.dark.cols;
   const float per_u = static_cast<float>(rows), per_v = static_cast<float>(cols) / 2;
-  static thread_local std::array<float, kUnknowns * kUnknowns> normal;
-  std::array<float, kUnknowns> right{};
-  normal.fill(0);
   std::vector<GridSpot> across(static_cast<size_t>(cols));
   for (int c = 0; c < cols; ++c) across[c] = grid_spot((c + 0.5) / cols, kNodesAcross);
   float total_weight = 0;
@@ -59,54 +86,64 @@ void step(const Level& fixed, const Level& moving, Alignment& alignment, double 
       const float fixed_weight = fixed.weight(r, c);
       if (fixed_weight <= 0) continue;
       const int n00 = along.cell * kNodesAcross + across[c].cell;
-      const std::array<int, 4> nodes = {n00, n00 + 1, n00 + kNodesAcross, n00 + kNodesAcross + 1};
       const float a = along.share, b = across[c].share;
-      const std::array<float, 4> hat = {(1 - a) * (1 - b), (1 - a) * b, a * (1 - b), a * b};
+      Residual at{{n00, n00 + 1, n00 + kNodesAcross, n00 + kNodesAcross + 1},
+                  {(1 - a) * (1 - b), (1 - a) * b, a * (1 - b), a * b},
+                  0,
+                  0,
+                  0,
+                  0};
       float du = 0, dv = 0;
       for (int k = 0; k < 4; ++k)
-        du += hat[k] * alignment.flow[nodes[k]][0], dv += hat[k] * alignment.flow[nodes[k]][1];
+        du += at.hat[k] * alignment.flow[at.nodes[k]][0], dv += at.hat[k] * alignment.flow[at.nodes[k]][1];
       const Sampled s =
           sample(moving, static_cast<float>(r) + du * per_u, static_cast<float>(c) + dv * per_v);
-      const float w = fixed_weight * s.weight;
-      if (w <= 0) continue;
-      total_weight += w;
+      at.weight = fixed_weight * s.weight;
+      if (at.weight <= 0) continue;
+      total_weight += at.weight;
       // The mean of both maps' slopes converges faster than either alone.
-      float gu = s.du, gv = s.dv;
-      if (r > 0 && r + 1 < rows) gu = 0.5F * (gu + 0.5F * (fixed.dark(r + 1, c) - fixed.dark(r - 1, c)));
-      if (c > 0 && c + 1 < cols) gv = 0.5F * (gv + 0.5F * (fixed.dark(r, c + 1) - fixed.dark(r, c - 1)));
-      const float residual = fixed.dark(r, c) - s.dark;
-      const float wuu = w * gu * gu, wuv = w * gu * gv, wvv = w * gv * gv;
-      for (int k = 0; k < 4; ++k) {
-        right[2 * nodes[k]] += w * gu * hat[k] * residual;
-        right[2 * nodes[k] + 1] += w * gv * hat[k] * residual;
-        for (int l = 0; l < 4; ++l) {
-          const float h = hat[k] * hat[l];
-          float* line = normal.data() + 2 * nodes[k] * kUnknowns + 2 * nodes[l];
-          line[0] += wuu * h, line[1] += wuv * h;
-          line += kUnknowns;
-          line[0] += wuv * h, line[1] += wvv * h;
-        }
-      }
+      at.slope_u = s.du, at.slope_v = s.dv;
+      if (r > 0 && r + 1 < rows)
+        at.slope_u = 0.5F * (at.slope_u + 0.5F * (fixed.dark(r + 1, c) - fixed.dark(r - 1, c)));
+      if (c > 0 && c + 1 < cols)
+        at.slope_v = 0.5F * (at.slope_v + 0.5F * (fixed.dark(r, c + 1) - fixed.dark(r, c - 1)));
+      at.difference = fixed.dark(r, c) - s.dark;
+      add(at, equations);
     }
   }
-  if (total_weight <= 0) return;
-  // The prior, in pixels of the level; four pixels of a map twice as fine stand for one.
+  return total_weight;
+}
+
+// Four pixels of a map twice as fine stand for one. `per`: pixels of the level to one of u, and of v.
+void add_prior(const Level& fixed, const Level& moving, const Alignment& alignment, double unlike,
+               const std::array<float, 2>& per, Equations& equations) {
   const std::vector<float>& precision = shipped_strip_errors().precision;
-  const float weight = static_cast<float>(unlike * std::sqrt(fixed.variance * moving.variance) *
-                                          static_cast<double>(rows * cols) / kCoarsePixels);
-  const std::array<float, 2> per = {per_u, per_v};
+  const float weight =
+      static_cast<float>(unlike * std::sqrt(fixed.variance * moving.variance) *
+                         static_cast<double>(fixed.dark.rows * fixed.dark.cols) / kCoarsePixels);
   for (int a = 0; a < kUnknowns; ++a)
     for (int b = 0; b < kUnknowns; ++b) {
       const float m = weight * precision[a * kUnknowns + b] / per[a % 2];
-      normal[a * kUnknowns + b] += m / per[b % 2];
-      right[a] -= m * alignment.flow[b / 2][b % 2];
+      equations.normal[a * kUnknowns + b] += m / per[b % 2];
+      equations.right[a] -= m * alignment.flow[b / 2][b % 2];
     }
+}
+
+// One Gauss-Newton step on one level.
+void step(const Level& fixed, const Level& moving, Alignment& alignment, double unlike) {
+  static thread_local Equations equations;
+  equations.normal.fill(0), equations.right.fill(0);
+  if (add_pixels(fixed, moving, alignment, equations) <= 0) return;
+  const std::array<float, 2> per{static_cast<float>(fixed.dark.rows),
+                                 static_cast<float>(fixed.dark.cols) / 2};
+  add_prior(fixed, moving, alignment, unlike, per, equations);
+  auto& [normal, right] = equations;
   if (!cv::hal::Cholesky32f(normal.data(), kUnknowns * sizeof(float), kUnknowns, right.data(), sizeof(float),
                             1))
     return;
   for (int p = 0; p < kNodes; ++p) {
-    alignment.flow[p][0] += std::clamp(right[2 * p], -2.F, 2.F) / per_u;
-    alignment.flow[p][1] += std::clamp(right[2 * p + 1], -2.F, 2.F) / per_v;
+    alignment.flow[p][0] += std::clamp(right[2 * p], -2.F, 2.F) / per[0];
+    alignment.flow[p][1] += std::clamp(right[2 * p + 1], -2.F, 2.F) / per[1];
   }
 }
 

@@ -6,6 +6,7 @@
 #include <span>
 
 #include "matcher/base/can_write.h"
+#include "matcher/base/write_durably.h"
 #include "matcher/catalogue/quality_json.h"
 #include "matcher/pattern/examine.h"
 #include "matcher/photo/encode.h"

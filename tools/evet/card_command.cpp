@@ -2,8 +2,10 @@
 #include <span>
 
 #include "matcher/base/error.h"
+#include "matcher/base/write_durably.h"
 #include "tools/drawings/card_pdf.h"
 #include "tools/evet/commands.h"
+#include "tools/evet/messages.h"
 
 namespace evet {
 
@@ -17,7 +19,8 @@ int run_card(const Args& args, Console& console) {
   line.app().add_option("FILE", path, "Where the PDF goes; must not be there yet")->required();
   if (const auto done = line.parse(args, console)) return *done;
 
-  if (console.env.exists(path)) throw Error(ErrorKind::usage, path, "is there already", "name a new file");
+  if (console.env.exists(path))
+    throw Error(ErrorKind::usage, path, messages::kAlreadyThere, messages::kNameANewFile);
   const std::string pdf = scale_card_pdf();
   write_file_durably(console.env, path, std::as_bytes(std::span(pdf)));
   if (line.json())

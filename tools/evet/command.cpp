@@ -10,6 +10,7 @@
 #include <thread>
 
 #include "matcher/base/error.h"
+#include "tools/evet/messages.h"
 
 namespace evet {
 namespace {
@@ -44,7 +45,7 @@ Actor CommandLine::actor() const {
   std::string who = by_;
   if (const char* set = std::getenv("EVET_BY"); who.empty() && set != nullptr) who = set;
   if (who.empty()) who = login_name();
-  if (who.empty()) throw Error(ErrorKind::usage, "--by", "nobody is named", "say who speaks, as in --by KM");
+  if (who.empty()) throw Error(ErrorKind::usage, "--by", messages::kNobodyNamed, messages::kSayWhoSpeaks);
   return {ActorKind::person, who};
 }
 
@@ -68,7 +69,8 @@ std::optional<int> CommandLine::parse(const Args& args, Console& console) {
     console.out << app_.help();
     return kDone;
   } catch (const CLI::ParseError& error) {
-    throw Error(ErrorKind::usage, name_, error.what(), "'" + app_.get_name() + " --help' shows an example");
+    throw Error(ErrorKind::usage, name_, bare(error.what()),
+                Message(messages::kHelpShowsExample, {{"command", app_.get_name()}}));
   }
   return std::nullopt;
 }

@@ -16,6 +16,7 @@
 #include "matcher/base/printable.h"
 #include "matcher/base/version.h"
 #include "models/base/input_error.h"
+#include "tools/evet/messages.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -82,7 +83,8 @@ int run_command(const Command& command, const Args& args, Console& console) {
     const int code = command.run(args, console);
     console.out.flush();
     if (!console.out)
-      throw Error(ErrorKind::storage, "standard output", "it cannot be written", "is the disk full?");
+      throw Error(ErrorKind::storage, "standard output", messages::kCannotBeWritten,
+                  messages::kIsTheDiskFull);
     return code;
   } catch (const Error& error) {
     // One sentence, whatever line ends the names in it may hold.
@@ -90,9 +92,9 @@ int run_command(const Command& command, const Args& args, Console& console) {
   } catch (const models::InputError& error) {
     return answer({name(ErrorKind::bad_input), exit_code(ErrorKind::bad_input), error.what()}, args, console);
   } catch (const std::bad_alloc&) {
-    return answer({name(ErrorKind::storage), exit_code(ErrorKind::storage),
-                   "memory ran out; nothing acknowledged is lost; try --threads 1"},
-                  args, console);
+    return answer(
+        {name(ErrorKind::storage), exit_code(ErrorKind::storage), Message(messages::kMemoryRanOut).words()},
+        args, console);
   } catch (const std::exception& error) {  // the file system, the database
     return answer({name(ErrorKind::storage), exit_code(ErrorKind::storage), printable(error.what())}, args,
                   console);

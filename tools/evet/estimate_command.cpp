@@ -7,6 +7,7 @@
 
 #include "matcher/base/can_write.h"
 #include "matcher/base/error.h"
+#include "matcher/base/write_durably.h"
 #include "matcher/photo/read_file.h"
 #include "models/estimate.h"
 #include "models/histories_csv.h"
@@ -14,6 +15,7 @@
 #include "models/report/tidy_csv.h"
 #include "tools/evet/commands.h"
 #include "tools/evet/histories_wanted.h"
+#include "tools/evet/messages.h"
 #include "tools/numbers/numbers_in_doubt.h"
 #include "tools/words/history_cautions.h"
 
@@ -24,7 +26,7 @@ std::string text_of(const std::string& path, size_t max_bytes) {
   std::error_code failed;
   if (std::filesystem::is_regular_file(path, failed) && std::filesystem::file_size(path, failed) == 0 &&
       !failed)
-    throw Error(ErrorKind::bad_input, path, "the file is empty (0 bytes)", "write it again and name it here");
+    throw Error(ErrorKind::bad_input, path, messages::kEmptyInput, messages::kWriteItAgain);
   const Bytes file = read_file(path, path, max_bytes);
   return {reinterpret_cast<const char*>(file.data()), file.size()};
 }
@@ -33,8 +35,8 @@ nlohmann::json card_from(const std::string& path) {
   try {
     return nlohmann::json::parse(text_of(path, 1u << 20));
   } catch (const nlohmann::json::parse_error& error) {
-    throw Error(ErrorKind::bad_input, path, "it is not JSON (byte " + std::to_string(error.byte) + ")",
-                "see models/README.md for an example");
+    throw Error(ErrorKind::bad_input, path, Message(messages::kIsNotJson, {{"byte", error.byte}}),
+                messages::kSeeModelsReadme);
   }
 }
 
@@ -78,8 +80,9 @@ void check_models(const models::EstimateRequest& request) {
         if (name == other) of = one;
     if (of.empty() || (!design.empty() && of != design))
       throw Error(ErrorKind::usage, "--model '" + name + "'",
-                  of.empty() ? "it is not known" : "it is for a population that is " + of + ", not " + design,
-                  "use " + known);
+                  of.empty() ? Message(messages::kModelNotKnown)
+                             : Message(messages::kModelOfOtherDesign, {{"of", of}, {"design", design}}),
+                  Message(messages::kUseModels, {{"models", known}}));
     design = of;
   }
 }
@@ -100,6 +103,141 @@ std::vector<std::string> write_plots(const models::EstimateReport& report, const
   return files;
 }
 
+struct EstimateWanted {
+  std::string catalogue, csv, card, plots, tables;
+  std::int64_t seed = 1;
+  bool certain = false;
+  models::EstimateRequest request;
+  HistoriesWanted histories;
+};
+
+void add_options(CommandLine& line, EstimateWanted& wanted) {
+  line.app().add_option("CATALOGUE", wanted.catalogue, "Folder of the catalogue");
+  line.app()
+      .add_option("--csv", wanted.csv,
+                  "Capture histories, as 'evet histories' writes them, instead of a catalogue")
+      ->type_name("FILE");
+  wanted.histories.add_options(line.app());
+  line.app()
+      .add_option("--design", wanted.request.design,
+                  "auto, closed (no births, deaths or moves), open or robust")
+      ->check(CLI::IsMember({"auto", "closed", "open", "robust"}))
+      ->capture_default_str()
+      ->type_name("DESIGN");
+  line.app()
+      .add_option("--model", wanted.request.models, "Only these models (a wrong name lists those there are)")
+      ->delimiter(',')
+      ->allow_extra_args(false)
+      ->type_name("NAME,...");
+  line.app()
+      .add_option("--card", wanted.card, "A model card: JSON that states design and models")
+      ->type_name("FILE");
+  line.app().add_option("--plots", wanted.plots, "Folder for the plots, as SVG")->type_name("FOLDER");
+  line.app()
+      .add_option("--tables", wanted.tables,
+                  "Folder for the tables, as CSV: one row an estimate, a model, a test")
+      ->type_name("FOLDER");
+  line.app()
+      .add_option("--level", wanted.request.level, "Of every interval")
+      ->check(CLI::Range(0.5, 0.9999))
+      ->capture_default_str()
+      ->type_name("P");
+  line.app()
+      .add_option("--seed", wanted.seed, "Of the random starts and draws")
+      ->check(CLI::NonNegativeNumber)
+      ->capture_default_str()
+      ->type_name("N");
+  line.app()
+      .add_option("--area", wanted.request.area_m2, "Area of the water that was sampled, for densities")
+      ->check(CLI::Range(0.1, 1e9))
+      ->type_name("M2");
+  line.app().add_flag("--certain", wanted.certain,
+                      "Take every settled identity for certain; leave out the doubt about them");
+  line.take_threads();
+}
+
+// What is wrong with the command line is told before anything is read or fitted.
+void complete_request(EstimateWanted& wanted, const CommandLine& line, Env& env) {
+  if (wanted.catalogue.empty() == wanted.csv.empty())
+    throw Error(ErrorKind::usage, "estimate",
+                wanted.csv.empty() ? messages::kNothingToEstimate : messages::kTwoSources,
+                messages::kCatalogueOrCsv);
+  if (!wanted.csv.empty() && wanted.histories.any_but_gap())
+    throw Error(ErrorKind::usage, "--csv", messages::kPlaceOfCatalogueOnly, messages::kLeavePlaceOut);
+  wanted.request.period_gap_days = wanted.histories.gap_days();
+  check_models(wanted.request);
+  wanted.request.seed = static_cast<std::uint64_t>(wanted.seed);
+  if (!wanted.card.empty()) wanted.request.card = card_from(wanted.card);
+  wanted.request.plots = line.json() || !wanted.plots.empty();
+  if (!wanted.plots.empty()) check_can_make_folder(env, wanted.plots);
+  if (!wanted.tables.empty()) check_can_make_folder(env, wanted.tables);
+}
+
+struct Estimated {
+  models::EstimateInDoubt both;
+  std::vector<std::string> about_identities, occasions;
+  std::size_t animals = 0;
+};
+
+Estimated from_catalogue(const EstimateWanted& wanted, int threads, Console& console) {
+  Catalogue catalogue = open_catalogue(wanted.catalogue, console, Access::read);
+  const Identities who = catalogue.identities();
+  const Statements said = catalogue.statements();
+  const HistoriesOptions where = wanted.histories.options();
+  const CatalogueHistories made = capture_histories(said, who, where);
+  Estimated out;
+  for (const Message& caution : cautions(made.report)) out.about_identities.push_back(caution.words());
+  out.occasions = made.histories.occasions;
+  out.animals = made.histories.animal_count();
+  std::vector<Doubt> doubts;
+  if (!wanted.certain) doubts = doubts_of(catalogue, said, who, where, threads);
+  out.both = numbers_of(said, who, doubts, where, wanted.request);
+  if (wanted.certain) out.both.why = "Every settled identity was taken for certain, as asked.";
+  return out;
+}
+
+Estimated from_csv(const EstimateWanted& wanted) {
+  std::istringstream text(text_of(wanted.csv, 64u << 20));
+  const models::CaptureHistories histories = models::read_histories_csv(text);
+  Estimated out;
+  out.occasions = histories.occasions;
+  out.animals = histories.animal_count();
+  out.both.report = models::estimate(histories, wanted.request);
+  return out;
+}
+
+std::vector<std::string> write_files(const EstimateWanted& wanted, const models::EstimateReport& report,
+                                     Env& env) {
+  std::vector<std::string> files;
+  if (!wanted.plots.empty()) files = write_plots(report, wanted.plots, env);
+  if (wanted.tables.empty()) return files;
+  const std::vector<std::string> more = write_tables(report, wanted.tables, env);
+  files.insert(files.end(), more.begin(), more.end());
+  return files;
+}
+
+nlohmann::json to_json(const Estimated& estimated, const std::vector<std::string>& files) {
+  nlohmann::json document = models::to_json(estimated.both.report);
+  document["histories"] = {{"animals", estimated.animals}, {"occasions", estimated.occasions}};
+  document["identities"] = models::to_json_of_doubt(estimated.both);
+  document["about_identities"] = estimated.about_identities;
+  document["plot_files"] = files;
+  return document;
+}
+
+void print_text(const Estimated& estimated, bool of_catalogue, Console& console) {
+  const auto& [both, about_identities, occasions, animals] = estimated;
+  const models::EstimateReport& report = both.report;
+  // Where a night is open, the figure that takes it in is the one to quote.
+  const bool open_night = !report.stopped_before.empty() && !both.plain.empty();
+  console.out << models::to_text(
+      report, 100,
+      open_night ? both.plain + " (Identities of " + report.stopped_before + " are drawn; see below.)" : "");
+  if (of_catalogue) console.out << models::to_text_of_doubt(both);
+  if (!about_identities.empty()) console.out << "\nAbout the identities\n";
+  for (const std::string& caution : about_identities) console.out << "  - " << caution << "\n";
+}
+
 }  // namespace
 
 int run_estimate(const Args& args, Console& console) {
@@ -111,113 +249,18 @@ int run_estimate(const Args& args, Console& console) {
       "evet estimate alder-fen --from 2031-03-01 --to 2031-06-30\n"
       "  evet estimate --csv histories.csv --design closed --model chapman,schnabel\n"
       "  evet estimate alder-fen --card model.json --plots plots");
-  std::string catalogue_folder, csv, card, plots, tables;
-  std::int64_t seed = 1;
-  models::EstimateRequest request;
-  HistoriesWanted wanted;
-  line.app().add_option("CATALOGUE", catalogue_folder, "Folder of the catalogue");
-  line.app()
-      .add_option("--csv", csv, "Capture histories, as 'evet histories' writes them, instead of a catalogue")
-      ->type_name("FILE");
-  wanted.add_options(line.app());
-  line.app()
-      .add_option("--design", request.design, "auto, closed (no births, deaths or moves), open or robust")
-      ->check(CLI::IsMember({"auto", "closed", "open", "robust"}))
-      ->capture_default_str()
-      ->type_name("DESIGN");
-  line.app()
-      .add_option("--model", request.models, "Only these models (a wrong name lists those there are)")
-      ->delimiter(',')
-      ->allow_extra_args(false)
-      ->type_name("NAME,...");
-  line.app()
-      .add_option("--card", card, "A model card: JSON that states design and models")
-      ->type_name("FILE");
-  line.app().add_option("--plots", plots, "Folder for the plots, as SVG")->type_name("FOLDER");
-  line.app()
-      .add_option("--tables", tables, "Folder for the tables, as CSV: one row an estimate, a model, a test")
-      ->type_name("FOLDER");
-  line.app()
-      .add_option("--level", request.level, "Of every interval")
-      ->check(CLI::Range(0.5, 0.9999))
-      ->capture_default_str()
-      ->type_name("P");
-  line.app()
-      .add_option("--seed", seed, "Of the random starts and draws")
-      ->check(CLI::NonNegativeNumber)
-      ->capture_default_str()
-      ->type_name("N");
-  line.app()
-      .add_option("--area", request.area_m2, "Area of the water that was sampled, for densities")
-      ->check(CLI::Range(0.1, 1e9))
-      ->type_name("M2");
-  bool certain = false;
-  line.app().add_flag("--certain", certain,
-                      "Take every settled identity for certain; leave out the doubt about them");
-  line.take_threads();
+  EstimateWanted wanted;
+  add_options(line, wanted);
   if (const auto done = line.parse(args, console)) return *done;
-  if (catalogue_folder.empty() == csv.empty())
-    throw Error(ErrorKind::usage, "estimate",
-                csv.empty() ? "there is nothing to estimate from" : "there are two sources",
-                "name a catalogue, or --csv FILE");
-  if (!csv.empty() && wanted.any_but_gap())
-    throw Error(ErrorKind::usage, "--csv", "place and time can be chosen from a catalogue only",
-                "leave --site, --pond, --from, --to, --stage and --nights out");
-  request.period_gap_days = wanted.gap_days();
-  check_models(request);
-  request.seed = static_cast<std::uint64_t>(seed);
-  if (!card.empty()) request.card = card_from(card);
-  request.plots = line.json() || !plots.empty();
-  if (!plots.empty()) check_can_make_folder(console.env, plots);
-  if (!tables.empty()) check_can_make_folder(console.env, tables);
-
-  models::EstimateInDoubt both;
-  std::vector<std::string> about_identities, occasions;
-  std::size_t animals = 0;
-  if (csv.empty()) {
-    Catalogue catalogue = open_catalogue(catalogue_folder, console, Access::read);
-    const Identities who = catalogue.identities();
-    const Statements said = catalogue.statements();
-    const HistoriesOptions where = wanted.options();
-    const CatalogueHistories made = capture_histories(said, who, where);
-    about_identities = cautions(made.report);
-    occasions = made.histories.occasions;
-    animals = made.histories.animal_count();
-    std::vector<Doubt> doubts;
-    if (!certain) doubts = doubts_of(catalogue, said, who, where, line.threads());
-    both = numbers_of(said, who, doubts, where, request);
-    if (certain) both.why = "Every settled identity was taken for certain, as asked.";
-  } else {
-    std::istringstream text(text_of(csv, 64u << 20));
-    const models::CaptureHistories histories = models::read_histories_csv(text);
-    occasions = histories.occasions;
-    animals = histories.animal_count();
-    both.report = models::estimate(histories, request);
-  }
-  const models::EstimateReport& report = both.report;
-  std::vector<std::string> files;
-  if (!plots.empty()) files = write_plots(report, plots, console.env);
-  if (!tables.empty()) {
-    const std::vector<std::string> more = write_tables(report, tables, console.env);
-    files.insert(files.end(), more.begin(), more.end());
-  }
+  complete_request(wanted, line, console.env);
+  const Estimated estimated =
+      wanted.csv.empty() ? from_catalogue(wanted, line.threads(), console) : from_csv(wanted);
+  const std::vector<std::string> files = write_files(wanted, estimated.both.report, console.env);
   if (line.json()) {
-    nlohmann::json document = models::to_json(report);
-    document["histories"] = {{"animals", animals}, {"occasions", occasions}};
-    document["identities"] = models::to_json_of_doubt(both);
-    document["about_identities"] = about_identities;
-    document["plot_files"] = files;
-    print(console, document);
+    print(console, to_json(estimated, files));
     return kDone;
   }
-  // Where a night is open, the figure that takes it in is the one to quote.
-  const bool open_night = !report.stopped_before.empty() && !both.plain.empty();
-  console.out << models::to_text(
-      report, 100,
-      open_night ? both.plain + " (Identities of " + report.stopped_before + " are drawn; see below.)" : "");
-  if (csv.empty()) console.out << models::to_text_of_doubt(both);
-  if (!about_identities.empty()) console.out << "\nAbout the identities\n";
-  for (const std::string& caution : about_identities) console.out << "  - " << caution << "\n";
+  print_text(estimated, wanted.csv.empty(), console);
   for (const std::string& file : files) console.out << "Wrote " << file << "\n";
   return kDone;
 }

@@ -5,6 +5,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/base/printable.h"
+#include "matcher/base/write_durably.h"
 #include "models/histories_csv.h"
 #include "tools/evet/commands.h"
 #include "tools/evet/histories_wanted.h"
@@ -71,7 +72,8 @@ int run_histories(const Args& args, Console& console) {
   Catalogue catalogue = open_catalogue(line.catalogue(), console, Access::read);
   const Identities who = catalogue.identities();
   const CatalogueHistories made = capture_histories(catalogue.statements(), who, wanted.options());
-  const std::vector<std::string> warnings = cautions(made.report);
+  std::vector<std::string> warnings;
+  for (const Message& caution : cautions(made.report)) warnings.push_back(caution.words());
   for (const std::string& warning : warnings) spdlog::warn("{}", warning);
   if (line.json() && out.empty()) {
     print(console, to_json(made, warnings));

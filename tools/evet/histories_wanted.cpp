@@ -6,6 +6,7 @@
 #include "matcher/base/error.h"
 #include "matcher/base/moment.h"
 #include "matcher/photo/read_file.h"
+#include "tools/evet/messages.h"
 #include "tools/words/csv.h"
 #include "tools/words/text.h"
 
@@ -49,16 +50,18 @@ std::map<std::string, double> read_nights_worked(std::string_view text, const st
   const CsvReading table = read_csv(text, head.find(';') != std::string_view::npos ? ';' : ',');
   const auto& records = table.records;
   const auto& problem = table.problem;
-  const auto refuse = [&](size_t line, const std::string& wrong, const std::string& right) {
-    throw Error(ErrorKind::bad_input, item + ", line " + std::to_string(line), wrong, right);
+  const auto refuse = [&](size_t line, const Reason& reason) {
+    throw Error(ErrorKind::bad_input, Message(messages::kFileLine, {{"file", item}, {"line", line}}).words(),
+                reason);
   };
-  if (problem) refuse(problem->line, problem->wrong, problem->right);
+  if (problem) refuse(problem->line, problem->reason);
   std::map<std::string, size_t> column;
   if (!records.empty())
     for (size_t i = 0; i < records[0].fields.size(); ++i) column[lower_ascii(records[0].fields[i])] = i;
   for (const char* needed : {"night", "effort"})
     if (!column.contains(needed))
-      refuse(1, "the column " + std::string(needed) + " is missing", "name the columns night and effort");
+      refuse(1, {Message(messages::kNightsColumnMissing, {{"column", std::string(needed)}}),
+                 messages::kNameNightAndEffort});
   std::map<std::string, double> nights;
   for (size_t r = 1; r < records.size(); ++r) {
     const auto field = [&](const char* name) {
@@ -67,15 +70,17 @@ std::map<std::string, double> read_nights_worked(std::string_view text, const st
     };
     const std::string night = field("night"), effort = field("effort");
     if (!is_date(night))
-      refuse(records[r].line, "night " + evet::quoted(night) + " is not a date", "write it as 2031-05-14");
+      refuse(records[r].line,
+             {Message(messages::kNightIsNoDate, {{"night", evet::quoted(night)}}), messages::kWriteIsoDate});
     double value = 0;
     const auto [end, error] = std::from_chars(effort.data(), effort.data() + effort.size(), value);
     if (error != std::errc() || end != effort.data() + effort.size() || !(value >= 0) ||
         !std::isfinite(value))
-      refuse(records[r].line, "effort " + evet::quoted(effort) + " is not a number of 0 or more",
-             "write trap nights, hours or metres as a plain number");
+      refuse(records[r].line, {Message(messages::kEffortIsNoNumber, {{"effort", evet::quoted(effort)}}),
+                               messages::kWriteEffort});
     if (!nights.emplace(night, value).second)
-      refuse(records[r].line, "night " + night + " is there twice", "name each night once");
+      refuse(records[r].line,
+             {Message(messages::kNightTwice, {{"night", night}}), messages::kNameEachNightOnce});
   }
   return nights;
 }

@@ -10,6 +10,7 @@
 #include "matcher/photo/read_file.h"
 #include "tools/drawings/inspect_photo.h"
 #include "tools/evet/commands.h"
+#include "tools/evet/messages.h"
 
 namespace evet {
 namespace {
@@ -18,8 +19,8 @@ double number_in(const std::string& text, const std::string& whole) {
   double value = 0;
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
   if (error != std::errc() || end != text.data() + text.size())
-    throw Error(ErrorKind::usage, "--midline", "'" + whole + "' is not a point",
-                "write pixels as X,Y, as in --midline 810,402 800,610 795,840");
+    throw Error(ErrorKind::usage, "--midline", Message(messages::kIsNoPoint, {{"text", whole}}),
+                messages::kWritePoints);
   return value;
 }
 
@@ -41,8 +42,7 @@ EntryId keep_midline(Catalogue& catalogue, const std::string& path, const std::v
   const Bytes bytes = read_file(path, item);
   const PhotoId photo(sha256_hex(bytes));
   if (catalogue.captures_with_photo(photo).empty())
-    throw Error(ErrorKind::not_found, item, "this picture is not in the catalogue",
-                "take it in first with 'evet intake'");
+    throw Error(ErrorKind::not_found, item, messages::kPictureNotHere, messages::kTakeItInFirst);
   const Examined examined = examine_photo(bytes, item, examine_options(midline));
   const auto written = catalogue.append(actor, {Reexamined{photo, examination_of(examined, midline)}});
   keep_in_cache(catalogue, photo, midline, examined);
@@ -75,7 +75,7 @@ int run_inspect(const Args& args, Console& console) {
 
   const std::vector<cv::Point2d> points = midline_points(midline);
   if (!into.empty() && points.empty())
-    throw Error(ErrorKind::usage, "--into", "there is no midline to keep", "give it with --midline");
+    throw Error(ErrorKind::usage, "--into", messages::kNoMidline, messages::kGiveMidline);
   nlohmann::json found = inspect_photo(photo, out, console.env, {.belly = {.midline = points}});
   if (!into.empty()) {
     Catalogue catalogue = open_catalogue(into, console, Access::write);

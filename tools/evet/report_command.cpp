@@ -4,7 +4,9 @@
 #include "matcher/base/can_write.h"
 #include "matcher/base/error.h"
 #include "matcher/base/moment.h"
+#include "matcher/base/write_durably.h"
 #include "tools/evet/commands.h"
+#include "tools/evet/messages.h"
 #include "tools/report/fill_report.h"
 #include "tools/report/for_public.h"
 #include "tools/words/text.h"
@@ -36,8 +38,9 @@ int run_report(const Args& args, Console& console) {
   line.app().add_option("--out", out, "File to write (else report-NIGHT.html)")->type_name("FILE");
   if (const auto done = line.parse(args, console)) return *done;
   if (!request.night.empty() && !is_date(request.night))
-    throw Error(ErrorKind::usage, "--night", evet::quoted(request.night) + " is not a date",
-                "write it as 2031-05-14");
+    throw Error(ErrorKind::usage, "--night",
+                Message(messages::kIsNoDate, {{"text", evet::quoted(request.night)}}),
+                messages::kWriteIsoDate);
 
   check_can_write_file(console.env, out.empty() ? "report.html" : out);
   Catalogue catalogue = open_catalogue(line.catalogue(), console, Access::read);

@@ -6,8 +6,10 @@
 #include "matcher/base/error.h"
 #include "matcher/base/moment.h"
 #include "matcher/base/version.h"
+#include "matcher/base/write_durably.h"
 #include "matcher/search/likelihood.h"
 #include "tools/evet/commands.h"
+#include "tools/evet/messages.h"
 #include "tools/evet/progress.h"
 #include "tools/trial/trial_report.h"
 #include "tools/words/costs_words.h"
@@ -27,8 +29,7 @@ struct Wanted {
 
 void check(const Wanted& wanted, Env& env) {
   if (wanted.refit && wanted.forget)
-    throw Error(ErrorKind::usage, "--forget-refit", "it takes back what --refit would store",
-                "give one of them");
+    throw Error(ErrorKind::usage, "--forget-refit", messages::kForgetOrRefit, messages::kGiveOneOfThem);
   if (!wanted.out.empty()) check_can_write_file(env, wanted.out);
   if (!wanted.plots.empty()) check_can_make_folder(env, wanted.plots);
 }
@@ -36,8 +37,8 @@ void check(const Wanted& wanted, Env& env) {
 int forget(Catalogue& catalogue, const Wanted& wanted, const CommandLine& line, Console& console) {
   const CalibrationInForce found = calibration_in_force(catalogue);
   if (!found.calibration && !found.of_other_weights)
-    throw Error(ErrorKind::not_found, line.catalogue(), "it has no calibration of its own to take back",
-                "as shipped it is already");
+    throw Error(ErrorKind::not_found, line.catalogue(), messages::kNoCalibrationToForget,
+                messages::kAsShipped);
   const auto written =
       catalogue.append(line.actor(), {Withdrawal{found.calibration_by.entry, wanted.reason}});
   const bool another = calibration_in_force(catalogue).calibration.has_value();

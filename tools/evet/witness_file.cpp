@@ -4,6 +4,8 @@
 
 #include "matcher/base/error.h"
 #include "matcher/base/moment.h"
+#include "matcher/base/write_durably.h"
+#include "tools/evet/messages.h"
 
 namespace evet {
 namespace {
@@ -14,7 +16,7 @@ std::string text_of(const std::filesystem::path& file, Env& env) {
   if (!env.exists(file)) return {};
   const Bytes bytes = env.read_start(file, kMostBytes + 1);
   if (bytes.size() > kMostBytes)
-    throw Error(ErrorKind::too_large, file.string(), "it is no list of heads: it is larger than 10 MB");
+    throw Error(ErrorKind::too_large, file.string(), messages::kListOfHeadsTooLarge);
   return {reinterpret_cast<const char*>(bytes.data()), bytes.size()};
 }
 
@@ -32,9 +34,9 @@ std::vector<std::string> read_witnessed(const std::filesystem::path& file, Env& 
     ++number;
     const std::string hash = line.substr(0, line.find(' '));
     if (!is_hash(hash))
-      throw Error(ErrorKind::bad_input, file.string() + ", line " + std::to_string(number),
-                  "it does not begin with a head hash",
-                  "each line is 64 digits (0-9, a-f), then when it was seen");
+      throw Error(ErrorKind::bad_input,
+                  Message(messages::kFileLine, {{"file", file.string()}, {"line", number}}).words(),
+                  messages::kNoHeadHash, messages::kHeadLines);
     hashes.push_back(hash);
   }
   return hashes;

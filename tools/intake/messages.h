@@ -17,7 +17,6 @@ inline constexpr auto kSheetIsFolder = MessageText("sheet_is_folder", "it is a f
 inline constexpr auto kSheetIsNoFile = MessageText("sheet_is_no_file", "it is not an ordinary file");
 inline constexpr auto kNameSheetThenPhotos = MessageText(
     "name_sheet_then_photos", "name the sheet, a CSV file, and after it the folder of the photos");
-inline constexpr auto kNoSuchFolder = MessageText("no_such_folder", "there is no such folder");
 inline constexpr auto kPhotosAreFile = MessageText("photos_are_file", "it is a file, not a folder");
 inline constexpr auto kNamePhotosFolder =
     MessageText("name_photos_folder", "name the folder that holds the photos");

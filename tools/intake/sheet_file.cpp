@@ -1,6 +1,7 @@
 #include "tools/intake/sheet_file.h"
 
 #include "matcher/base/error.h"
+#include "matcher/base/messages.h"
 #include "matcher/base/sha256.h"
 #include "matcher/photo/read_file.h"
 #include "tools/intake/messages.h"

@@ -5,7 +5,7 @@
 
 #include "tools/render/body.h"
 #include "tools/render/rng.h"
-#include "tools/render/scene.h"
+#include "tools/render/spec.h"
 
 namespace evet::render {
 

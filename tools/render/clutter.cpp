@@ -1,6 +1,6 @@
 #include "tools/render/clutter.h"
 
-#include "tools/render/background.h"
+#include "tools/render/leaf.h"
 #include "tools/render/noise.h"
 
 namespace evet::render {

@@ -1,6 +1,7 @@
 // The floors of background.cpp, one function a kind. Lengths in belly lengths.
 #pragma once
-#include "tools/render/background.h"
+#include "tools/render/floor.h"
+#include "tools/render/rng.h"
 
 namespace evet::render::floors {
 

@@ -1,5 +1,6 @@
 // What lies round a pond: stones, plants, leaves, water, earth.
 #include "tools/render/floors.h"
+#include "tools/render/leaf.h"
 #include "tools/render/noise.h"
 
 namespace evet::render::floors {

@@ -4,7 +4,7 @@
 #include <string>
 
 #include "tools/render/pattern_field.h"
-#include "tools/render/scene.h"
+#include "tools/render/spec.h"
 #include "tools/render/vec.h"
 
 namespace evet::render {

@@ -1,4 +1,4 @@
-#include "tools/render/background.h"
+#include "tools/render/leaf.h"
 #include "tools/render/noise.h"
 
 namespace evet::render {

@@ -2,7 +2,7 @@
 
 #include <array>
 
-#include "tools/render/background.h"
+#include "tools/render/leaf.h"
 #include "tools/render/noise.h"
 
 namespace evet::render {

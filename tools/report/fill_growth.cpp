@@ -68,7 +68,7 @@ void estimate_numbers(Catalogue& catalogue, const Identities& who, int threads, 
     one.model = model_words(fitted);
     one.naive = fitted.answer.empty() ? both.rows.front().certain : fitted.answer.front();
     one.naive.warnings.insert(one.naive.warnings.end(), fitted.warnings.begin(), fitted.warnings.end());
-    for (const std::string& caution : cautions(made.report)) one.naive.warnings.push_back(caution + ".");
+    for (const Message& caution : cautions(made.report)) one.naive.warnings.push_back(caution.words() + ".");
     std::set<std::string> told;
     std::erase_if(one.naive.warnings, [&](const std::string& w) { return !told.insert(w).second; });
     if (!both.rows.empty()) one.corrected = both.rows.front().in_doubt;

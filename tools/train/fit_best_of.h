@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "matcher/search/likelihood.h"
-#include "tools/train/fit_matching_model.h"
+#include "tools/train/known_pairs.h"
 
 namespace evet::train {
 

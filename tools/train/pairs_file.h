@@ -3,7 +3,7 @@
 #include <filesystem>
 #include <vector>
 
-#include "tools/train/fit_matching_model.h"
+#include "tools/train/known_pairs.h"
 
 namespace evet::train {
 

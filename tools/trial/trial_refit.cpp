@@ -103,6 +103,46 @@ Totals totals(const std::vector<Own>& each, const std::vector<int>& times) {
           (sum.same_after / sum.same + sum.different_after / sum.different) / bits};
 }
 
+// Which fold each individual falls into, dealt at random.
+std::vector<int> dealt_folds(size_t individuals, int folds, std::uint64_t seed) {
+  std::vector<size_t> dealt(individuals);
+  for (size_t i = 0; i < dealt.size(); ++i) dealt[i] = i;
+  std::mt19937_64 rng(seed);
+  for (size_t i = dealt.size(); i > 1; --i) std::swap(dealt[i - 1], dealt[rng() % i]);
+  std::vector<int> fold_of(dealt.size());
+  for (size_t i = 0; i < dealt.size(); ++i) fold_of[dealt[i]] = static_cast<int>(i) % folds;
+  return fold_of;
+}
+
+void add_costs(const Pair& pair, const LlrMap& map, const RefitOptions& options, Own& own) {
+  const double sign = pair.trial.same ? -1 : 1;
+  const double before = soft_plus(sign * pair.trial.llr),
+               after = soft_plus(sign * mapped(pair, map, options));
+  if (pair.trial.same)
+    own.same_before += before, own.same_after += after, ++own.same;
+  else
+    own.different_before += before, own.different_after += after, ++own.different;
+}
+
+// What each individual's pairs cost before, and after a calibration learned on none of them.
+std::vector<Own> cross_validated(const Trial& trial, int folds, const RefitOptions& options) {
+  const std::vector<int> fold_of = dealt_folds(trial.individuals.size(), folds, options.seed);
+  std::vector<Own> each(trial.individuals.size());
+  for (int fold = 0; fold < folds; ++fold) {
+    std::vector<Pair> others;
+    std::set<size_t> learned_from;
+    for (const Pair& pair : trial.pairs)
+      if (fold_of[pair.individual] != fold && fold_of[pair.against] != fold) {
+        others.push_back(pair);
+        if (pair.trial.same) learned_from.insert(pair.individual);
+      }
+    const LlrMap map = fit_llr_map(others, static_cast<double>(learned_from.size()), options);
+    for (const Pair& pair : trial.pairs)
+      if (fold_of[pair.individual] == fold) add_costs(pair, map, options, each[pair.individual]);
+  }
+  return each;
+}
+
 }  // namespace
 
 LlrMap fit_llr_map(const std::vector<Pair>& pairs, double individuals, const RefitOptions& options) {
@@ -128,35 +168,7 @@ Refit refit(const Trial& trial, const RefitOptions& options) {
     return out;
   }
   out.folds = std::min<int>(options.folds, static_cast<int>(out.individuals));
-  std::vector<size_t> dealt(trial.individuals.size());
-  for (size_t i = 0; i < dealt.size(); ++i) dealt[i] = i;
-  std::mt19937_64 rng(options.seed);
-  for (size_t i = dealt.size(); i > 1; --i) std::swap(dealt[i - 1], dealt[rng() % i]);
-  std::vector<int> fold_of(dealt.size());
-  for (size_t i = 0; i < dealt.size(); ++i) fold_of[dealt[i]] = static_cast<int>(i) % out.folds;
-
-  std::vector<Own> each(trial.individuals.size());
-  for (int fold = 0; fold < out.folds; ++fold) {
-    std::vector<Pair> others;
-    std::set<size_t> learned_from;
-    for (const Pair& pair : trial.pairs)
-      if (fold_of[pair.individual] != fold && fold_of[pair.against] != fold) {
-        others.push_back(pair);
-        if (pair.trial.same) learned_from.insert(pair.individual);
-      }
-    const LlrMap map = fit_llr_map(others, static_cast<double>(learned_from.size()), options);
-    for (const Pair& pair : trial.pairs) {
-      if (fold_of[pair.individual] != fold) continue;
-      Own& own = each[pair.individual];
-      const double sign = pair.trial.same ? -1 : 1;
-      const double before = soft_plus(sign * pair.trial.llr),
-                   after = soft_plus(sign * mapped(pair, map, options));
-      if (pair.trial.same)
-        own.same_before += before, own.same_after += after, ++own.same;
-      else
-        own.different_before += before, own.different_after += after, ++own.different;
-    }
-  }
+  const std::vector<Own> each = cross_validated(trial, out.folds, options);
   const Totals all = totals(each, std::vector<int>(each.size(), 1));
   out.before = all.before, out.after = all.after;
   std::vector<double> gains;

@@ -8,16 +8,14 @@
 #include <vector>
 
 #include "matcher/base/error.h"
+#include "tools/words/messages.h"
 #include "tools/words/text.h"
 
 namespace evet {
 namespace {
 
-constexpr const char* kRight =
-    "say it like \"a wrong join is ten times worse than a missed one, a look costs 1/20\"";
-
-Error not_understood(const std::string& clause, const std::string& wrong) {
-  return {ErrorKind::usage, "--costs " + evet::quoted(clause), wrong, kRight};
+Error not_understood(const std::string& clause, const MessageText& wrong) {
+  return {ErrorKind::usage, "--costs " + evet::quoted(clause), wrong, messages::kHowToSayCosts};
 }
 
 const std::map<std::string, double>& number_words() {
@@ -86,21 +84,21 @@ std::vector<std::string> clauses_of(const std::string& text) {
 Costs costs_from_words(const std::string& text, const Costs& otherwise) {
   Costs costs = otherwise;
   const std::vector<std::string> clauses = clauses_of(text);
-  if (clauses.empty()) throw not_understood(text, "it says nothing");
+  if (clauses.empty()) throw not_understood(text, messages::kSaysNothing);
   for (const std::string& clause : clauses) {
     const bool join = clause.find("wrong join") != std::string::npos,
                look = clause.find("look") != std::string::npos;
-    if (join == look) throw not_understood(clause, "it must speak of a 'wrong join' or of a 'look'");
+    if (join == look) throw not_understood(clause, messages::kJoinOrLook);
     std::optional<double> value;
     for (std::string word : words_of(clause)) {
       while (!word.empty() && word.back() == '.') word.pop_back();
       const auto found = amount(word);
-      if (found && value) throw not_understood(clause, "it has two amounts");
+      if (found && value) throw not_understood(clause, messages::kTwoAmounts);
       if (found) value = found;
     }
-    if (!value) throw not_understood(clause, "it has no amount");
-    if (join && !(*value > 0)) throw not_understood(clause, "a wrong join must cost something");
-    if (look && !(*value >= 0)) throw not_understood(clause, "a cost cannot be below nothing");
+    if (!value) throw not_understood(clause, messages::kNoAmount);
+    if (join && !(*value > 0)) throw not_understood(clause, messages::kJoinMustCost);
+    if (look && !(*value >= 0)) throw not_understood(clause, messages::kCostBelowNothing);
     (join ? costs.wrong_join : costs.look) = *value;
   }
   return costs;

@@ -95,7 +95,7 @@ std::string csv_field(std::string_view text) {
   if (!field.empty() && std::string_view("=+-@\t\r").find(field[0]) != std::string_view::npos) {
     double number = 0;
     const auto [end, status] = std::from_chars(field.data(), field.data() + field.size(), number);
-    if (status != std::errc() || end != field.data() + field.size()) field.insert(0, "'");
+    if (status != std::errc() || end != field.data() + field.size()) field.insert(field.begin(), '\'');
   }
   constexpr std::string_view kBlanks = " \t";  // readers drop them around what is not quoted
   const bool blank_ends = !field.empty() && (kBlanks.find(field.front()) != std::string_view::npos ||

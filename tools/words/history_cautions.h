@@ -3,11 +3,12 @@
 #include <string>
 #include <vector>
 
+#include "matcher/base/message.h"
 #include "matcher/catalogue/histories.h"
 
 namespace evet {
 
 // Why histories may say less than they seem to: sentences for the user; empty when all is settled.
-std::vector<std::string> cautions(const HistoriesReport& report);
+std::vector<Message> cautions(const HistoriesReport& report);
 
 }  // namespace evet

@@ -6,6 +6,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/base/natural_order.h"
+#include "tools/words/messages.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -68,14 +69,15 @@ const CaptureState& Names::capture(const std::string& text) const {
     std::string which;
     for (size_t i = 0; i < found.size() && i < 5; ++i) which += (i > 0 ? ", " : "") + of(*found[i]);
     throw Error(ErrorKind::conflict, "capture " + evet::quoted(text),
-                "there are " + std::to_string(found.size()) + " of that name", "say which: " + which);
+                Message(messages::kSeveralOfThatName, {{"n", found.size()}}),
+                Message(messages::kSayWhich, {{"captures", which}}));
   }
   std::vector<std::string> known;
   for (const CaptureState& capture : identities_.captures) known.push_back(of(capture));
   const auto near = near_miss(text, known);
-  throw Error(ErrorKind::not_found, "capture " + evet::quoted(text), "there is none of that name",
-              near ? "did you mean " + evet::quoted(*near) + "?"
-                   : "name it as on the sheet, as NIGHT/NAME, or by one of its photos");
+  throw Error(ErrorKind::not_found, "capture " + evet::quoted(text), messages::kNoneOfThatName,
+              near ? Message(messages::kDidYouMeanCapture, {{"capture", evet::quoted(*near)}})
+                   : Message(messages::kHowToNameCapture));
 }
 
 }  // namespace evet

@@ -1,6 +1,7 @@
 #include "tools/words/picture_questions.h"
 
 #include "matcher/base/place.h"
+#include "tools/words/messages.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -9,17 +10,21 @@ std::vector<std::string> picture_questions(const CaptureState& capture, const Na
   std::vector<std::string> sentences;
   const CaptureFacts& facts = capture.facts;
   for (const SaidOtherwise& said : capture.said_otherwise) {
-    std::string sentence = "Capture " + evet::quoted(names.of(capture)) + " of " + facts.night + " at " +
-                           place_of(facts.site, facts.pond) + ": the same picture was taken in elsewhere";
-    if (said.night != facts.night) sentence += ", as of " + said.night;
+    std::string differences;
+    const auto differs = [&](const MessageText& text, std::vector<Message::Argument> arguments) {
+      differences += Message(text, std::move(arguments)).words();
+    };
+    if (said.night != facts.night) differs(messages::kAsOfNight, {{"night", said.night}});
     if (said.site != facts.site || said.pond != facts.pond)
-      sentence += ", at " + place_of(said.site, said.pond);
+      differs(messages::kAtPlace, {{"place", place_of(said.site, said.pond)}});
     if (!said.individual.empty() && said.individual != facts.individual)
-      sentence +=
-          ", as individual " + evet::quoted(said.individual) + " and not " + evet::quoted(facts.individual);
-    sentences.push_back(sentence +
-                        ". It counts once, as the first says: mend the sheet that is wrong and take "
-                        "the right one in with --move.");
+      differs(messages::kAsIndividual,
+              {{"individual", evet::quoted(said.individual)}, {"other", evet::quoted(facts.individual)}});
+    sentences.push_back(Message(messages::kPictureQuestion, {{"name", evet::quoted(names.of(capture))},
+                                                             {"night", facts.night},
+                                                             {"place", place_of(facts.site, facts.pond)},
+                                                             {"differences", differences}})
+                            .words());
   }
   return sentences;
 }

@@ -5,6 +5,7 @@
 #include <unistd.h>
 
 #include "matcher/base/error.h"
+#include "matcher/base/write_durably.h"
 #include "tests/matcher/base/still_env.h"
 #include "tests/matcher/catalogue/try_out.h"
 

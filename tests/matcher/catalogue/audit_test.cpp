@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include "matcher/base/error.h"
+#include "matcher/base/write_durably.h"
 #include "matcher/catalogue/merge.h"
 #include "tests/matcher/catalogue/sample_pond.h"
 #include "tests/matcher/catalogue/tamper.h"

@@ -9,6 +9,7 @@
 #include <random>
 
 #include "matcher/base/error.h"
+#include "matcher/base/write_durably.h"
 #include "matcher/catalogue/audit.h"
 #include "matcher/catalogue/store.h"
 #include "tests/matcher/base/still_env.h"

@@ -8,6 +8,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/base/uuid.h"
+#include "matcher/base/write_durably.h"
 #include "matcher/catalogue/audit.h"
 #include "tests/matcher/base/still_env.h"
 #include "tests/matcher/catalogue/sample_pond.h"

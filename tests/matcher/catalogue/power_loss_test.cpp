@@ -6,6 +6,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/base/sha256.h"
+#include "matcher/base/write_durably.h"
 #include "matcher/catalogue/catalogue.h"
 #include "tests/matcher/base/strict_disk.h"
 #include "tests/matcher/catalogue/try_out.h"

@@ -5,6 +5,7 @@
 #include <sstream>
 
 #include "matcher/base/error.h"
+#include "matcher/base/write_durably.h"
 #include "matcher/catalogue/reader_keys.h"
 #include "tests/matcher/catalogue/sample_pond.h"
 #include "tests/matcher/catalogue/tamper.h"

@@ -1,0 +1,35 @@
+// What is said of files, folders and bytes, whoever they belong to.
+#pragma once
+#include "matcher/base/message.h"
+
+namespace evet::messages {
+
+inline constexpr auto kNoSuchFileOrFolder =
+    MessageText("no_such_file_or_folder", "there is no such file or folder");
+inline constexpr auto kFileWhereFolder =
+    MessageText("file_where_folder", "it is a file, or lies under one, where a folder has to be");
+inline constexpr auto kUnderAFile =
+    MessageText("under_a_file", "it lies under a file, where a folder has to be");
+inline constexpr auto kNameAnotherPlace =
+    MessageText("name_another_place", "name another place, or move that file away");
+inline constexpr auto kFolderNotFile = MessageText("folder_not_file", "it is a folder, not a file");
+inline constexpr auto kNameAFile = MessageText("name_a_file", "name a file");
+inline constexpr auto kNoSuchFolder = MessageText("no_such_folder", "there is no such folder");
+inline constexpr auto kMakeItFirst = MessageText("make_it_first", "make it first, or name another");
+inline constexpr auto kFolderNotWritable =
+    MessageText("folder_not_writable", "the folder {folder} may not be written to");
+inline constexpr auto kUseWritableFolder =
+    MessageText("use_writable_folder", "use a folder that you may write to");
+inline constexpr auto kDoingFailed = MessageText("doing_failed", "{doing} failed ({why})");
+inline constexpr auto kDrawing = MessageText("drawing_random", "drawing");
+inline constexpr auto kReading = MessageText("reading", "reading");
+inline constexpr auto kWriting = MessageText("writing", "writing");
+inline constexpr auto kWritingToDisk = MessageText("writing_to_the_disk", "writing to the disk");
+inline constexpr auto kRenaming = MessageText("renaming", "renaming");
+inline constexpr auto kRemoving = MessageText("removing", "removing");
+inline constexpr auto kMakingFolder = MessageText("making_the_folder", "making the folder");
+inline constexpr auto kReadingFolder = MessageText("reading_the_folder", "reading the folder");
+inline constexpr auto kFreeSomeSpace =
+    MessageText("free_some_space", "free some space and run the same command again");
+
+}  // namespace evet::messages
