@@ -1,8 +1,8 @@
 #!/usr/bin/env bash
 # Builds one flavour into build/<flavour>: build.sh [release|debug|asan|tsan|fuzz] [TARGET...]; what sets one apart
-# stands in tools/flavours. Or checks sources: build.sh form (layout and white space), build.sh format [OPTION...]
-# (layout alone; -i mends it), build.sh tidy [OPTION...] (clang-tidy over every source), build.sh tidy-since COMMIT
-# (over those that changed).
+# stands in tools/flavours. Or checks sources: build.sh form (layout, white space, and comments that end in a line of
+# one word), build.sh format [OPTION...] (layout alone; -i mends it), build.sh tidy [OPTION...] (clang-tidy over every
+# source), build.sh tidy-since COMMIT (over those that changed).
 set -euo pipefail
 cd "$(dirname "$0")/.."
 flavour=${1:-release}
@@ -10,6 +10,16 @@ shift || true
 
 sources() { git ls-files -co --exclude-standard '*.cpp' '*.h'; }
 tidy() { grep '\.cpp$' | grep -v /fuzz/ | xargs -r -P "$(nproc)" -n 4 clang-tidy -p build/release --quiet "$@"; }
+# Comments whose last line holds one word: the eye stumbles over it; wrap them anew.
+orphans() {
+  sources | xargs awk '
+    FNR == 1 { if (held) print held; held = ""; before = "" }
+    { comment = /^ *\/\/ [^ ]/
+      if (held && !comment) print held
+      held = comment && before && NF == 2 ? FILENAME ":" FNR ": " $0 : ""
+      before = comment && length($0) > 60 }
+    END { if (held) print held }'
+}
 case $flavour in
   release | debug | asan | tsan | fuzz) ;;
   format)
@@ -17,6 +27,8 @@ case $flavour in
     exit ;;
   form)
     "$0" format
+    left=$(orphans)
+    [ -z "$left" ] || { echo "$left"; echo "build.sh: these comments end in a line of one word" >&2; exit 1; }
     git diff --check "$(git hash-object -t tree /dev/null)" -- && echo "layout and white space are in order"
     exit ;;
   tidy)

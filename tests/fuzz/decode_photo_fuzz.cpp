@@ -1,6 +1,6 @@
 // Any bytes into decode_photo: a picture within the limits or an Error, never a crash, a leak or a hang.
-// Start from the files that photo_seeds writes: decode_photo_fuzz -max_total_time=60 -rss_limit_mb=1024
-// CORPUS
+// Start from the files that photo_seeds writes:
+// decode_photo_fuzz -max_total_time=60 -rss_limit_mb=1024 CORPUS
 #include <cstdint>
 #include <cstdlib>
 

@@ -6,7 +6,7 @@
 #include <opencv2/imgproc.hpp>
 #include <stdexcept>
 
-#include "tools/train/dice.h"
+#include "models/base/random.h"
 
 namespace evet::train {
 namespace {
@@ -54,7 +54,7 @@ void put(std::ofstream& out, const std::vector<T>& values) {
 
 std::pair<render::CaptureSpec, render::CaptureSpec> draw_pair(std::uint32_t shard, std::uint32_t index,
                                                               bool tuning) {
-  Dice dice(
+  models::Random dice(
       (0x57A1B5ULL << 40 | std::uint64_t{shard} << 16 | std::uint64_t{index} << 1 | (tuning ? 1U : 0U)) *
       0x9E3779B97F4A7C15ULL);
   render::CaptureSpec first;

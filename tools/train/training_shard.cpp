@@ -6,7 +6,7 @@
 #include <opencv2/imgproc.hpp>
 #include <stdexcept>
 
-#include "tools/train/dice.h"
+#include "models/base/random.h"
 
 namespace evet::train {
 namespace {
@@ -38,8 +38,8 @@ void put(std::ofstream& out, const std::vector<T>& values) {
 }  // namespace
 
 Draw draw(std::uint32_t shard, std::uint32_t index, bool tuning) {
-  Dice dice((std::uint64_t{shard} << 32 | std::uint64_t{index} << 1 | (tuning ? 1 : 0)) *
-            0x9E3779B97F4A7C15ULL);
+  models::Random dice((std::uint64_t{shard} << 32 | std::uint64_t{index} << 1 | (tuning ? 1 : 0)) *
+                      0x9E3779B97F4A7C15ULL);
   Draw drawn;
   render::CaptureSpec& spec = drawn.spec;
   spec.world_seed = tuning ? 100 + dice.below(100) : 1 + dice.below(99);
