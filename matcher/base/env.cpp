@@ -66,7 +66,7 @@ class SystemEnv final : public Env {
     struct stat facts {};
     if (file.fd() < 0 || ::fstat(file.fd(), &facts) != 0) throw_file_error(path, messages::kReading, errno);
     if (!S_ISREG(facts.st_mode))
-      throw Error(ErrorKind::bad_input, path.string(), "it is not a file", "name a file");
+      throw Error(ErrorKind::bad_input, path.string(), messages::kIsNotFile, messages::kNameAFile);
     Bytes bytes(std::min(static_cast<size_t>(facts.st_size), at_most));
     size_t done = 0;
     while (done < bytes.size()) {
@@ -115,7 +115,8 @@ class SystemEnv final : public Env {
       if (error == 0) return remove(from);
     }
     if (error == EEXIST)
-      throw Error(ErrorKind::conflict, to.string(), "there is something already", "name another place");
+      throw Error(ErrorKind::conflict, to.string(), messages::kThereIsSomethingAlready,
+                  messages::kNameAnotherPlaceBase);
     throw_file_error(to, messages::kRenaming, error);
   }
   void remove(const fs::path& path) override {

@@ -6,17 +6,18 @@
 #include <memory>
 
 #include "matcher/base/error.h"
+#include "matcher/base/messages.h"
 
 namespace evet {
 
 std::vector<std::byte> gunzip(std::span<const std::byte> packed, const std::string& item, size_t at_most) {
   const auto damaged = [&](const std::string& how) {
-    return Error(ErrorKind::bad_input, item, how, "use the file as gzip wrote it");
+    return Error(ErrorKind::bad_input, item, bare(how), messages::kUseFileAsGzipWrote);
   };
   z_stream stream{};
   constexpr int kGzipOnly = 16 + MAX_WBITS;
   if (inflateInit2(&stream, kGzipOnly) != Z_OK)
-    throw Error(ErrorKind::storage, item, "there is no memory to unpack it");
+    throw Error(ErrorKind::storage, item, messages::kThereIsNoMemoryUnpack);
   const std::unique_ptr<z_stream, int (*)(z_stream*)> at_the_end(&stream, inflateEnd);
   // zlib only reads there, though its interface predates const.
   stream.next_in = const_cast<Bytef*>(reinterpret_cast<const Bytef*>(packed.data()));

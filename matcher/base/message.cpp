@@ -62,7 +62,8 @@ Message bare(std::string words) {
 }
 
 std::string Reason::words() const {
-  return right ? wrong.words() + "; " + right->words() : wrong.words();
+  const std::string what_would_be_right = right ? right->words() : std::string();
+  return what_would_be_right.empty() ? wrong.words() : wrong.words() + "; " + what_would_be_right;
 }
 
 void speak_from(const std::string& folder) {

@@ -32,4 +32,22 @@ inline constexpr auto kReadingFolder = MessageText("reading_the_folder", "readin
 inline constexpr auto kFreeSomeSpace =
     MessageText("free_some_space", "free some space and run the same command again");
 
+// Values.
+inline constexpr auto kOutOfRange = MessageText("out_of_range", "{text} is out of range");
+inline constexpr auto kWriteIsoDate = MessageText("write_iso_date", "write it as 2031-05-14");
+inline constexpr auto kIsNotFile = MessageText("is_not_file", "it is not a file");
+inline constexpr auto kThereIsSomethingAlready =
+    MessageText("there_is_something_already", "there is something already");
+inline constexpr auto kNameAnotherPlaceBase = MessageText("name_another_place_base", "name another place");
+inline constexpr auto kUseFileAsGzipWrote =
+    MessageText("use_file_as_gzip_wrote", "use the file as gzip wrote it");
+inline constexpr auto kThereIsNoMemoryUnpack =
+    MessageText("there_is_no_memory_unpack", "there is no memory to unpack it");
+inline constexpr auto kCannotBeRead = MessageText("cannot_be_read", "cannot be read: {e}");
+inline constexpr auto kTakesAnotherInput = MessageText("takes_another_input", "takes another input: {e}");
+inline constexpr auto kNoEntryIdIsLeft =
+    MessageText("no_entry_id_is_left", "no entry id is left after the newest one");
+inline constexpr auto kEntryWithImpossibleTimeWas = MessageText(
+    "entry_with_impossible_time_was", "an entry with an impossible time was merged in: run the audit");
+
 }  // namespace evet::messages

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "matcher/base/error.h"
+#include "matcher/base/messages.h"
 
 namespace evet {
 
@@ -20,8 +21,8 @@ OnnxNet::OnnxNet(std::span<const std::byte> onnx, std::string name, std::string 
     parts_->net.setPreferableBackend(cv::dnn::DNN_BACKEND_OPENCV);
     parts_->net.setPreferableTarget(cv::dnn::DNN_TARGET_CPU);
   } catch (const cv::Exception& e) {
-    throw Error(ErrorKind::unsupported, parts_->name, std::string("cannot be read: ") + e.what(),
-                parts_->right);
+    throw Error(ErrorKind::unsupported, parts_->name, Message(messages::kCannotBeRead, {{"e", e.what()}}),
+                bare(parts_->right));
   }
 }
 OnnxNet::~OnnxNet() = default;
@@ -33,8 +34,8 @@ cv::Mat OnnxNet::forward(const cv::Mat& input) {
     parts_->net.setInput(input);
     return parts_->net.forward();
   } catch (const cv::Exception& e) {
-    throw Error(ErrorKind::unsupported, parts_->name, std::string("takes another input: ") + e.what(),
-                parts_->right);
+    throw Error(ErrorKind::unsupported, parts_->name,
+                Message(messages::kTakesAnotherInput, {{"e", e.what()}}), bare(parts_->right));
   }
 }
 

@@ -4,6 +4,7 @@
 #include <cstdint>
 
 #include "matcher/base/error.h"
+#include "matcher/base/messages.h"
 
 namespace evet {
 namespace {
@@ -64,8 +65,8 @@ void increment(Raw& raw) {
     raw[i] = static_cast<std::uint8_t>((raw[i] & ~free_bits) | next);
     if (next != 0) return;
   }
-  throw Error(ErrorKind::storage, "ledger", "no entry id is left after the newest one",
-              "an entry with an impossible time was merged in: run the audit");
+  throw Error(ErrorKind::storage, "ledger", messages::kNoEntryIdIsLeft,
+              messages::kEntryWithImpossibleTimeWas);
 }
 
 }  // namespace

@@ -7,6 +7,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/base/gunzip.h"
+#include "matcher/belly/messages.h"
 
 extern "C" const std::byte evet_belly_weights_begin[], evet_belly_weights_end[];  // belly_weights.S
 
@@ -55,8 +56,8 @@ BodyCoordinates BellyNet::look(const cv::Mat3b& look, const cv::Matx23d& photo_f
   const cv::Mat output = net_.forward(cv::dnn::blobFromImage(look, 1 / 255.0, {}, {}, true));
   if (output.dims != 4 || (output.size[1] != kPlanes && output.size[1] != kHead) || output.size[2] != kGrid ||
       output.size[3] != kGrid)
-    throw Error(ErrorKind::unsupported, "belly network", "answers in another shape",
-                "use 1 x 11 x 128 x 128, or 1 x 7 without the parts of the body");
+    throw Error(ErrorKind::unsupported, "belly network", messages::kAnswersInAnotherShape,
+                messages::kUse1X11X);
   BodyCoordinates k;
   k.source = "network";
   k.p_belly = mapped(plane(output, kBelly), sigmoid);

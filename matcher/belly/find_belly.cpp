@@ -9,6 +9,7 @@
 #include "matcher/belly/find_scale_card.h"
 #include "matcher/belly/geometry_provider.h"
 #include "matcher/belly/measure_quality.h"
+#include "matcher/belly/messages.h"
 #include "matcher/belly/midline_provider.h"
 #include "matcher/belly/network_provider.h"
 #include "matcher/belly/overlap.h"
@@ -76,11 +77,10 @@ BodyCoordinates locate(const Photo& photo, const BellyOptions& options) {
 
 void BellyOptions::check() const {
   if (midline.size() == 1)
-    throw Error(ErrorKind::usage, "midline", "has one point only",
-                "give the throat fold first and the vent last");
+    throw Error(ErrorKind::usage, "midline", messages::kHasOnePointOnly, messages::kGiveThroatFoldFirstAnd);
   for (const cv::Point2d& p : midline)
     if (!std::isfinite(p.x) || !std::isfinite(p.y))
-      throw Error(ErrorKind::usage, "midline", "has a point that is not a number", "give pixels as x,y");
+      throw Error(ErrorKind::usage, "midline", messages::kHasPointIsNotNumber, messages::kGivePixelsAsXY);
 }
 
 bool BellyFinding::usable() const {
@@ -130,7 +130,7 @@ BellyFinding strip_from_coordinates(const Photo& photo, BodyCoordinates coordina
 
 BellyFinding find_belly(const Photo& photo, const BellyOptions& options) {
   options.check();
-  if (photo.bgr.empty()) throw Error(ErrorKind::bad_input, "photo", "has no pixels");
+  if (photo.bgr.empty()) throw Error(ErrorKind::bad_input, "photo", messages::kHasNoPixels);
   return strip_from_coordinates(photo, locate(photo, options));
 }
 

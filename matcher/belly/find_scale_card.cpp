@@ -5,6 +5,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "matcher/base/error.h"
+#include "matcher/belly/messages.h"
 
 namespace evet {
 namespace {
@@ -112,8 +113,8 @@ std::optional<ScaleCard> joined(const std::vector<Reading>& readings) {
 
 void CardOptions::check() const {
   if (!(least_side_px >= kSquareModules))
-    throw Error(ErrorKind::usage, "least_side_px", "is below one pixel a module", "use 6 or more");
-  if (!(largest_error_mm > 0)) throw Error(ErrorKind::usage, "largest_error_mm", "is not positive");
+    throw Error(ErrorKind::usage, "least_side_px", messages::kIsBelowOnePixelModule, messages::kUse6OrMore);
+  if (!(largest_error_mm > 0)) throw Error(ErrorKind::usage, "largest_error_mm", messages::kIsNotPositive);
 }
 
 std::optional<ScaleCard> find_scale_card(const cv::Mat3b& bgr, const CardOptions& options) {

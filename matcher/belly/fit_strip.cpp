@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "matcher/base/error.h"
+#include "matcher/belly/messages.h"
 
 namespace evet {
 namespace {
@@ -226,10 +227,10 @@ double folded_share(const Observations& seen, const Attempt& a) {
 
 void FitOptions::check() const {
   if (!(min_p_belly > 0 && min_p_belly < 1))
-    throw Error(ErrorKind::usage, "min_p_belly", "is not between 0 and 1");
+    throw Error(ErrorKind::usage, "min_p_belly", messages::kIsNotBetween0And);
   if (!(assumed_error > 0) || !(pixels_per_fact > 0) || !(bend_prior > 0) || !(loss_scale > 0))
-    throw Error(ErrorKind::usage, "strip fit", "has a scale that is not positive");
-  if (iterations < 1) throw Error(ErrorKind::usage, "iterations", "is below 1");
+    throw Error(ErrorKind::usage, "strip fit", messages::kHasScaleIsNotPositive);
+  if (iterations < 1) throw Error(ErrorKind::usage, "iterations", messages::kIsBelow1);
 }
 
 std::optional<StripFit> fit_strip(const BodyCoordinates& coordinates, const FitOptions& options) {

@@ -6,6 +6,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/belly/glare.h"
+#include "matcher/belly/messages.h"
 
 namespace evet {
 namespace {
@@ -70,8 +71,8 @@ Quality measure_quality(const BodyCoordinates& coordinates, const StripFit& fit,
 void QualityLimits::check() const {
   if (sharpness_block > sharpness_advice || glare_block < glare_advice || dark_block < dark_advice ||
       seen_block > seen_advice || length_block_px > length_advice_px)
-    throw Error(ErrorKind::usage, "quality limits", "block before they advise",
-                "put the blocking limit beyond the advising one");
+    throw Error(ErrorKind::usage, "quality limits", messages::kBlockBeforeTheyAdvise,
+                messages::kPutBlockingLimitBeyondAdvising);
 }
 
 std::vector<QualityNote> advise(const Quality& q, const QualityLimits& limits) {

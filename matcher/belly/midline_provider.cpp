@@ -5,6 +5,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "matcher/base/error.h"
+#include "matcher/belly/messages.h"
 #include "matcher/belly/ribbon.h"
 
 namespace evet {
@@ -83,9 +84,10 @@ void check_points(const cv::Size& picture, const std::vector<cv::Point2d>& midli
       std::all_of(midline.begin(), midline.end(), [&](const cv::Point2d& p) { return around.contains(p); });
   if (!inside || midline.size() > kMostMidlinePoints)
     throw Error(ErrorKind::usage, "midline",
-                inside ? "has " + std::to_string(midline.size()) + " points" : "lies outside the picture",
-                "give up to " + std::to_string(kMostMidlinePoints) +
-                    " points in pixels of the full-size upright picture");
+                inside ? Message(messages::kHasPoints, {{"midline", std::to_string(midline.size())}})
+                       : Message(messages::kLiesOutsidePicture),
+                Message(messages::kGiveUpPointsInPixels,
+                        {{"most_midline_points", std::to_string(kMostMidlinePoints)}}));
 }
 
 }  // namespace
@@ -95,17 +97,16 @@ BodyCoordinates coordinates_from_midline(const Photo& photo, const std::vector<c
   Ribbon ribbon;
   ribbon.midline = smooth_curve(midline, kPoints);
   if (ribbon.midline.empty())
-    throw Error(ErrorKind::usage, "midline", "has fewer than two distinct points",
-                "give the throat fold first, the vent last, and a few points between");
+    throw Error(ErrorKind::usage, "midline", messages::kHasFewerThanTwoDistinct,
+                messages::kGiveThroatFoldFirstVent);
   const cv::Rect2d frame(0, 0, photo.bgr.cols, photo.bgr.rows);
   if (std::none_of(ribbon.midline.begin(), ribbon.midline.end(),
                    [&](const cv::Point2d& p) { return frame.contains(p); }))
-    throw Error(ErrorKind::usage, "midline", "lies outside the picture",
-                "give points in pixels of the full-size upright picture");
+    throw Error(ErrorKind::usage, "midline", messages::kLiesOutsidePicture, messages::kGivePointsInPixelsOf);
   const double length = curve_length(ribbon.midline);
   if (!(length <= 3.0 * (photo.bgr.cols + photo.bgr.rows)))
-    throw Error(ErrorKind::usage, "midline", "is longer than any belly in the picture",
-                "give the throat fold first, the vent last, and a few points between");
+    throw Error(ErrorKind::usage, "midline", messages::kIsLongerThanAnyBelly,
+                messages::kGiveThroatFoldFirstVent);
   cv::Mat3b soft, lab;
   const double sigma = std::max(length / 200, 0.5);
   cv::GaussianBlur(photo.bgr, soft, {}, sigma);

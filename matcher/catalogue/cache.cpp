@@ -12,6 +12,7 @@
 #include "matcher/base/sha256.h"
 #include "matcher/catalogue/database.h"
 #include "matcher/catalogue/guarded_files.h"
+#include "matcher/catalogue/messages.h"
 #include "matcher/catalogue/pattern_bytes.h"
 #include "matcher/catalogue/sql.h"
 
@@ -76,7 +77,7 @@ struct Cache::Parts {
     if (writable) database->exec(network ? sql::kCacheNetwork : sql::kCacheLocal);
   }
   Error not_a_cache(const std::string& why) const {
-    return {ErrorKind::bad_input, file.string(), "it is no cache of this version (" + why + ")"};
+    return {ErrorKind::bad_input, file.string(), Message(messages::kIsNoCacheOfVersion, {{"why", why}})};
   }
   void close() {
     database.reset();

@@ -9,6 +9,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/base/utf8.h"
+#include "matcher/catalogue/messages.h"
 
 namespace evet {
 namespace {
@@ -19,7 +20,7 @@ using Json = nlohmann::json;
 // < 21.
 void write_number(double value, std::string& out) {
   if (!std::isfinite(value))
-    throw Error(ErrorKind::bad_input, "a number", "it is not finite", "leave it out or give a number");
+    throw Error(ErrorKind::bad_input, "a number", messages::kIsNotFinite, messages::kLeaveOutOrGiveNumber);
   if (value == 0) {
     out += '0';
     return;
@@ -92,12 +93,14 @@ void write_text(const std::string& text, std::string& out) {
 // Throws when it is not UTF-8 (overlong forms and lone surrogates included).
 std::u16string utf16(const std::string& text) {
   std::optional<std::u16string> units = utf16_of(text);
-  if (!units) throw Error(ErrorKind::bad_input, "a text", "it is not valid UTF-8", "save the file as UTF-8");
+  if (!units)
+    throw Error(ErrorKind::bad_input, "a text", messages::kIsNotValidUtf8, messages::kSaveFileAsUtf8);
   return std::move(*units);
 }
 
 Error too_deep() {
-  return {ErrorKind::bad_input, "JSON", "it is nested deeper than " + std::to_string(kDeepest) + " levels"};
+  return {ErrorKind::bad_input, "JSON",
+          Message(messages::kIsNestedDeeperThanLevels, {{"deepest", std::to_string(kDeepest)}})};
 }
 
 void write(const Json& value, std::string& out, int depth) {
@@ -168,7 +171,8 @@ Json read_json(const std::string& text) {
   try {
     return Json::parse(text);
   } catch (const Json::exception& error) {
-    throw Error(ErrorKind::bad_input, "JSON", std::string("it cannot be read: ") + error.what());
+    throw Error(ErrorKind::bad_input, "JSON",
+                Message(messages::kCannotBeReadCatalogue, {{"error", error.what()}}));
   }
 }
 

@@ -1,8 +1,10 @@
 #include "matcher/catalogue/capture.h"
 
 #include "matcher/base/error.h"
+#include "matcher/base/messages.h"
 #include "matcher/base/moment.h"
 #include "matcher/catalogue/fields.h"
+#include "matcher/catalogue/messages.h"
 
 namespace evet {
 namespace {
@@ -36,15 +38,15 @@ void from_json(const Json& json, CaptureFacts& facts) {
   facts.pond = fields.text_or_empty("pond");
   facts.night = fields.text("night");
   if (!is_date(facts.night))
-    throw Error(ErrorKind::bad_input, fields.item(), "night '" + facts.night + "' is not a date",
-                "write it as 2031-05-14");
+    throw Error(ErrorKind::bad_input, fields.item(),
+                Message(messages::kNightIsNotDate, {{"night", facts.night}}), messages::kWriteIsoDate);
   facts.trap = fields.text_or_empty("trap");
   facts.name = fields.text_or_empty("name");
   const std::string sex = fields.text_or_empty("sex");
   const auto known_sex = sex_named(sex);
   if (!known_sex)
-    throw Error(ErrorKind::bad_input, fields.item(), "sex '" + sex + "' is not known",
-                "use female, male or unknown");
+    throw Error(ErrorKind::bad_input, fields.item(), Message(messages::kSexIsNotKnown, {{"sex", sex}}),
+                messages::kUseFemaleMaleOrUnknown);
   facts.sex = *known_sex;
   facts.stage = fields.text_or_empty("stage");
   facts.svl_mm = fields.number_if_any("svl_mm");
@@ -94,7 +96,7 @@ void from_json(const Json& json, Correction& correction) {
   correction.capture = CaptureId(fields.text("capture"));
   correction.changes = fields.any("changes");
   if (!correction.changes.is_object())
-    throw Error(ErrorKind::bad_input, fields.item(), "field 'changes' is not an object");
+    throw Error(ErrorKind::bad_input, fields.item(), messages::kFieldChangesIsNotObject);
   // Fields are right or wrong each by itself: what does not fit these facts fits none.
   CaptureFacts any;
   any.site = "any", any.night = "2000-01-01";

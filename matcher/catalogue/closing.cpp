@@ -4,6 +4,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/catalogue/fields.h"
+#include "matcher/catalogue/messages.h"
 
 namespace evet {
 namespace {
@@ -42,16 +43,15 @@ void from_json(const nlohmann::json& json, Closing& closing) {
   const auto as = closed_as_named(fields.text("as"));
   if (!as)
     throw Error(ErrorKind::bad_input, fields.item(),
-                "'as' is '" + fields.text("as") + "', which is not known",
-                "use no_animal, not_identifiable or same_capture");
+                Message(messages::kAsIsWhichIsNot, {{"fields", fields.text("as")}}),
+                messages::kUseNoAnimalNotIdentifiable);
   closing.as = *as;
   if ((closing.as == ClosedAs::same_capture) == closing.other.empty())
     throw Error(ErrorKind::bad_input, fields.item(),
-                closing.other.empty() ? "the capture that it is the same as is missing"
-                                      : "another capture is named, and nothing is said of it");
+                closing.other.empty() ? messages::kCaptureIsSameAsIs : messages::kAnotherCaptureIsNamedAnd);
   if (closing.capture == closing.other)
-    throw Error(ErrorKind::bad_input, fields.item(), "a capture is said to be the same as itself",
-                "name two captures");
+    throw Error(ErrorKind::bad_input, fields.item(), messages::kCaptureIsSaidBeSame,
+                messages::kNameTwoCaptures);
   closing.reason = fields.long_text("reason");
   closing.in_spite_of = objections_in(fields, "in_spite_of");
 }

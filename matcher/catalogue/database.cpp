@@ -3,6 +3,8 @@
 #include <SQLiteCpp/Statement.h>
 #include <sqlite3.h>
 
+#include "matcher/base/messages.h"
+#include "matcher/catalogue/messages.h"
 #include "matcher/catalogue/sql.h"
 
 namespace evet {
@@ -45,30 +47,26 @@ Error database_error(const std::filesystem::path& file, const SQLite::Exception&
   switch (error.getErrorCode()) {
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
-      return {ErrorKind::storage, item, "another program is writing to the catalogue",
-              "wait until it is done and run the same command again"};
+      return {ErrorKind::storage, item, messages::kAnotherProgramIsWritingCatalogue,
+              messages::kWaitUntilIsDoneAnd};
     case SQLITE_FULL:
-      return {ErrorKind::storage, item, "the disk is full", "free some space and run the same command again"};
+      return {ErrorKind::storage, item, messages::kDiskIsFull, messages::kFreeSomeSpace};
     case SQLITE_READONLY:
     case SQLITE_PERM:
-      return {ErrorKind::storage, item, "it may not be written to",
-              "make the folder writable, or copy it and use the copy"};
+      return {ErrorKind::storage, item, messages::kMayNotBeWritten, messages::kMakeFolderWritableOrCopy};
     case SQLITE_CANTOPEN:
-      return {ErrorKind::storage, item, "the file cannot be opened",
-              "check that you may read and write the folder"};
+      return {ErrorKind::storage, item, messages::kFileCannotBeOpened, messages::kCheckYouMayReadAnd};
     case SQLITE_TOOBIG:
-      return {ErrorKind::too_large, item, "a value in it is larger than any that this program writes",
-              "use a copy that nobody has altered"};
+      return {ErrorKind::too_large, item, messages::kValueInIsLargerThan, messages::kUseCopyNobodyHasAltered};
     case SQLITE_CONSTRAINT:
-      return {ErrorKind::bad_input, item,
-              std::string("it does not fit what is there (") + error.what() + ")"};
+      return {ErrorKind::bad_input, item, Message(messages::kDoesNotFitWhatIs, {{"error", error.what()}})};
     case SQLITE_CORRUPT:
-      return {ErrorKind::storage, item, std::string("the database is damaged (") + error.what() + ")",
-              "put it back from a backup, or run 'evet audit FOLDER --repair'"};
+      return {ErrorKind::storage, item, Message(messages::kDatabaseIsDamaged, {{"error", error.what()}}),
+              messages::kPutBackFromBackupOr};
     case SQLITE_NOTADB:
-      return {ErrorKind::bad_input, item, "it is not a catalogue", "name a folder made with 'evet new'"};
+      return {ErrorKind::bad_input, item, messages::kIsNotCatalogue, messages::kNameFolderMadeWithEvet};
     default:
-      return {ErrorKind::storage, item, std::string("the database failed (") + error.what() + ")"};
+      return {ErrorKind::storage, item, Message(messages::kDatabaseFailed, {{"error", error.what()}})};
   }
 }
 

@@ -8,6 +8,7 @@
 #include "matcher/base/uuid.h"
 #include "matcher/catalogue/canonical_json.h"
 #include "matcher/catalogue/fields.h"
+#include "matcher/catalogue/messages.h"
 
 namespace evet {
 namespace {
@@ -17,8 +18,8 @@ using Json = nlohmann::json;
 template <size_t Index = 0>
 Body read_body(const std::string& kind, const Json& json) {
   if constexpr (Index == std::variant_size_v<Body>) {
-    throw Error(ErrorKind::unsupported, "ledger",
-                "entries of kind '" + kind + "' are not known to this version", "use a newer version");
+    throw Error(ErrorKind::unsupported, "ledger", Message(messages::kEntriesOfKindAreNot, {{"kind", kind}}),
+                messages::kUseNewerVersion);
   } else {
     using One = std::variant_alternative_t<Index, Body>;
     if (kind != One::kKind) return read_body<Index + 1>(kind, json);
@@ -47,7 +48,7 @@ Body body_of(const Entry& entry) {
     return read_body(entry.kind, read_json(entry.body));
   } catch (const Json::exception& error) {
     throw Error(ErrorKind::bad_input, "entry " + entry.id.value,
-                std::string("its body cannot be read: ") + error.what());
+                Message(messages::kBodyCannotBeRead, {{"error", error.what()}}));
   } catch (const Error& error) {
     throw Error(error.kind(), "entry " + entry.id.value, error.what());
   }

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "matcher/base/error.h"
+#include "matcher/catalogue/messages.h"
 
 namespace evet {
 namespace {
@@ -11,13 +12,14 @@ namespace {
 using Json = nlohmann::json;
 
 [[noreturn]] void wrong(const std::string& item, const char* key, const std::string& right) {
-  throw Error(ErrorKind::bad_input, item, std::string("field '") + key + "' is missing or wrong", right);
+  throw Error(ErrorKind::bad_input, item, Message(messages::kFieldIsMissingOrWrong, {{"key", key}}),
+              bare(right));
 }
 
 }  // namespace
 
 Fields::Fields(const Json& object, std::string item) : object_(object), item_(std::move(item)) {
-  if (!object.is_object()) throw Error(ErrorKind::bad_input, item_, "it is not a JSON object");
+  if (!object.is_object()) throw Error(ErrorKind::bad_input, item_, messages::kIsNotJsonObject);
 }
 
 const Json& Fields::any(const char* key) const {
@@ -39,8 +41,8 @@ std::string Fields::text_or_empty(const char* key, size_t at_most) const {
   const auto& text = value.get_ref<const std::string&>();
   if (text.size() > at_most)
     throw Error(ErrorKind::bad_input, item_,
-                std::string("field '") + key + "' takes " + std::to_string(text.size()) + " bytes",
-                "use at most " + std::to_string(at_most));
+                Message(messages::kFieldTakesBytes, {{"key", key}, {"size", std::to_string(text.size())}}),
+                Message(messages::kUseAtMost, {{"at_most", std::to_string(at_most)}}));
   return text;
 }
 

@@ -23,49 +23,62 @@ std::vector<const Said<What>*> in_force_by_id(const std::vector<Said<What>>& lis
   return kept;
 }
 
-}  // namespace
+using Taken = std::vector<const Said<Capture>*>;     // the captures, by id
+using PlaceOf = std::unordered_map<CaptureId, int>;  // in that list
 
-Gathered gather(const Statements& statements, const Retractions& retractions) {
-  auto said = in_force_by_id(statements.captures, retractions);
+// A capture is taken in once; of several entries that claim to, the one with the smallest id has.
+Taken taken_in_once(const Statements& statements, const Retractions& retractions, Gathered& gathered) {
+  Taken said = in_force_by_id(statements.captures, retractions);
   std::stable_sort(said.begin(), said.end(),
                    [](const auto* a, const auto* b) { return a->what.id < b->what.id; });
-  Gathered gathered;
-  // A capture is taken in once; of several entries that claim to, the one with the smallest id has.
   const auto again = [&](const Said<Capture>* one, const Said<Capture>* other) {
     if (one->what.id != other->what.id) return false;
     gathered.set_aside.push_back({other->stamp.id, "another entry had taken its capture in before"});
     return true;
   };
   said.erase(std::unique(said.begin(), said.end(), again), said.end());
-  std::unordered_map<CaptureId, int> plain;
-  for (size_t i = 0; i < said.size(); ++i) plain.emplace(said[i]->what.id, static_cast<int>(i));
+  return said;
+}
 
+std::vector<CaptureFacts> corrected_facts(const Taken& said, const PlaceOf& place,
+                                          const Statements& statements, const Retractions& retractions) {
   std::vector<CaptureFacts> facts;
   facts.reserve(said.size());
   for (const auto* capture : said) facts.push_back(capture->what.facts);
   for (const auto* correction : in_force_by_id(statements.corrections, retractions))
-    if (const auto at = plain.find(correction->what.capture); at != plain.end()) {
+    if (const auto at = place.find(correction->what.capture); at != place.end()) {
       CaptureFacts& of = facts[static_cast<size_t>(at->second)];
       of = corrected(of, correction->what);
     }
+  return facts;
+}
 
-  const auto photos = in_force_by_id(statements.photos, retractions);
+// Captures that share a photo. What one of them knows of the animal holds for all.
+Joins join_twins(const std::vector<const Said<PhotoSaid>*>& photos, const PlaceOf& place,
+                 std::vector<CaptureFacts>& facts) {
+  const int count = static_cast<int>(facts.size());
   std::unordered_map<PhotoId, int> capture_with;
-  Joins twins(static_cast<int>(said.size()));
+  Joins twins(count);
   for (const auto* photo : photos)
-    if (const auto at = plain.find(photo->what.capture); at != plain.end()) {
+    if (const auto at = place.find(photo->what.capture); at != place.end()) {
       const auto [first, is_first] = capture_with.emplace(photo->what.photo, at->second);
       if (!is_first) twins.join(first->second, at->second);
     }
-
-  for (int i = 0; i < static_cast<int>(said.size()); ++i) {  // in order of id
+  for (int i = 0; i < count; ++i) {  // in order of id
     if (twins.root(i) == i) continue;
     CaptureFacts& of = facts[static_cast<size_t>(twins.root(i))];
     if (of.individual.empty()) of.individual = facts[static_cast<size_t>(i)].individual;
     of.lost = of.lost || facts[static_cast<size_t>(i)].lost;
   }
-  std::vector<int> order;  // of those that stand for themselves and their twins
-  for (int i = 0; i < static_cast<int>(said.size()); ++i)
+  return twins;
+}
+
+// Those that stand for themselves and their twins, in order of night.
+void add_captures(const Taken& said, const std::vector<CaptureFacts>& facts, Joins& twins,
+                  Gathered& gathered) {
+  const int count = static_cast<int>(said.size());
+  std::vector<int> order;
+  for (int i = 0; i < count; ++i)
     if (twins.root(i) == i) order.push_back(i);
   std::sort(order.begin(), order.end(), [&](int a, int b) {
     const std::string &x = facts[static_cast<size_t>(a)].night, &y = facts[static_cast<size_t>(b)].night;
@@ -80,7 +93,7 @@ Gathered gather(const Statements& statements, const Retractions& retractions) {
     capture.stamp = said[static_cast<size_t>(i)]->stamp;
     gathered.captures.push_back(std::move(capture));
   }
-  for (int i = 0; i < static_cast<int>(said.size()); ++i) {
+  for (int i = 0; i < count; ++i) {
     const int at = place[static_cast<size_t>(twins.root(i))];
     gathered.index_of[said[static_cast<size_t>(i)]->what.id] = at;
     if (twins.root(i) == i) continue;
@@ -90,14 +103,20 @@ Gathered gather(const Statements& statements, const Retractions& retractions) {
     if (const CaptureFacts& other = facts[static_cast<size_t>(i)]; !agree(state.facts, other))
       state.said_otherwise.push_back({twin, other.site, other.pond, other.night, other.individual});
   }
+}
 
+void add_closings(const Statements& statements, const Retractions& retractions, Gathered& gathered) {
   for (const auto* closing : in_force_by_id(statements.closings, retractions))  // the newest counts
     if (const auto at = gathered.index_of.find(closing->what.capture); at != gathered.index_of.end())
       gathered.captures[static_cast<size_t>(at->second)].state.closed =
           ClosedState{closing->what.as, closing->what.other, closing->stamp.id, closing->stamp.actor.name,
                       closing->stamp.time.substr(0, 10)};
+}
 
-  std::unordered_map<PhotoId, bool> usable;  // by the newest examination
+// Each picture once a capture, by name; usable as the newest examination has it.
+void add_photos(const std::vector<const Said<PhotoSaid>*>& photos, const Statements& statements,
+                const Retractions& retractions, Gathered& gathered) {
+  std::unordered_map<PhotoId, bool> usable;
   for (const auto* examined : in_force_by_id(statements.examinations, retractions))
     usable[examined->what.photo] = examined->what.usable;
   for (const auto* photo : photos) {
@@ -115,6 +134,21 @@ Gathered gather(const Statements& statements, const Retractions& retractions) {
               [](const PhotoState& a, const PhotoState& b) {
                 return std::tie(a.name, a.photo) < std::tie(b.name, b.photo);
               });
+}
+
+}  // namespace
+
+Gathered gather(const Statements& statements, const Retractions& retractions) {
+  Gathered gathered;
+  const Taken said = taken_in_once(statements, retractions, gathered);
+  PlaceOf place;
+  for (size_t i = 0; i < said.size(); ++i) place.emplace(said[i]->what.id, static_cast<int>(i));
+  std::vector<CaptureFacts> facts = corrected_facts(said, place, statements, retractions);
+  const auto photos = in_force_by_id(statements.photos, retractions);
+  Joins twins = join_twins(photos, place, facts);
+  add_captures(said, facts, twins, gathered);
+  add_closings(statements, retractions, gathered);
+  add_photos(photos, statements, retractions, gathered);
   return gathered;
 }
 

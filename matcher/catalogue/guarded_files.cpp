@@ -13,6 +13,7 @@
 #include <system_error>
 
 #include "matcher/base/error.h"
+#include "matcher/catalogue/messages.h"
 
 namespace evet {
 namespace {
@@ -107,9 +108,8 @@ bool journal_names_a_file(const fs::path& database) {
 PlayedBack::PlayedBack(Env& env, const fs::path& database) {
   std::string pattern = (fs::temp_directory_path() / "evet-read-XXXXXX").string();
   if (::mkdtemp(pattern.data()) == nullptr)
-    throw Error(ErrorKind::storage, database.string(),
-                "what a stopped program left half written cannot be read: no temporary folder can be made",
-                "set TMPDIR to a folder that you may write to");
+    throw Error(ErrorKind::storage, database.string(), messages::kWhatStoppedProgramLeftHalf,
+                messages::kSetTmpdirFolderYouMay);
   folder_ = pattern;
   const fs::path journal = database.string() + "-journal", copied = file().string() + "-journal";
   try {
@@ -123,7 +123,8 @@ PlayedBack::PlayedBack(Env& env, const fs::path& database) {
       if (before.kind == FileKind::file) fs::copy_file(journal, copied, error);
       if (!error) fs::copy_file(database, file(), fs::copy_options::overwrite_existing, error);
       if (error)
-        throw Error(ErrorKind::storage, database.string(), "it cannot be copied (" + error.message() + ")");
+        throw Error(ErrorKind::storage, database.string(),
+                    Message(messages::kCannotBeCopied, {{"error", error.message()}}));
       const FileFacts after = env.facts(journal);
       if ((after.kind == before.kind && after.bytes == before.bytes) || attempt == 20) break;
       ::usleep(50'000);

@@ -8,8 +8,10 @@
 #include <tuple>
 
 #include "matcher/base/error.h"
+#include "matcher/base/messages.h"
 #include "matcher/base/moment.h"
 #include "matcher/base/natural_order.h"
+#include "matcher/catalogue/messages.h"
 
 namespace evet {
 namespace {
@@ -61,14 +63,14 @@ std::set<std::string> worked_nights(const Statements& statements, const Identiti
     last = std::max(last, capture.facts.night);
   }
   if (sites.empty())
-    throw Error(ErrorKind::bad_input, "histories", "the catalogue holds no captures yet",
-                "take in a night sheet first");
+    throw Error(ErrorKind::bad_input, "histories", messages::kCatalogueHoldsNoCapturesYet,
+                messages::kTakeInNightSheetFirst);
   std::string list;
   for (const std::string& site : sites) list += (list.empty() ? "'" : ", '") + site + "'";
   const std::string place = options.site.empty() ? "any site" : "site '" + options.site + "'";
   throw Error(ErrorKind::bad_input, "histories",
-              "no capture of a settled individual fits the choice (" + place + ")",
-              "the catalogue has " + list + ", nights " + first + " to " + last);
+              Message(messages::kNoCaptureOfSettledIndividual, {{"place", place}}),
+              Message(messages::kCatalogueHasNights, {{"list", list}, {"first", first}, {"last", last}}));
 }
 
 struct Row {
@@ -180,19 +182,20 @@ void leave_out_unknown(models::CaptureHistories& histories) {
 void HistoriesOptions::check() const {
   for (const auto& [option, night] : {std::pair("from", from), std::pair("to", to)})
     if (!night.empty() && !is_date(night))
-      throw Error(ErrorKind::bad_input, option, "'" + night + "' is not a date", "write it as 2031-05-14");
+      throw Error(ErrorKind::bad_input, option, Message(messages::kIsNotDate, {{"night", night}}),
+                  messages::kWriteIsoDate);
   if (!from.empty() && !to.empty() && to < from)
-    throw Error(ErrorKind::bad_input, "to", "'" + to + "' lies before 'from' (" + from + ")",
-                "give the earlier night first");
+    throw Error(ErrorKind::bad_input, "to", Message(messages::kLiesBeforeFrom, {{"to", to}, {"from", from}}),
+                messages::kGiveEarlierNightFirst);
   for (const auto& [night, value] : effort)
     if (!is_date(night) || !(value >= 0))
-      throw Error(ErrorKind::bad_input, "effort", "'" + night + "' is not a date with an effort of 0 or more",
-                  "write the night as 2031-05-14");
+      throw Error(ErrorKind::bad_input, "effort", Message(messages::kIsNotDateWithEffort, {{"night", night}}),
+                  messages::kWriteNightAs0514);
   if (!pond.empty() && site.empty())
-    throw Error(ErrorKind::bad_input, "pond", "'" + pond + "' is named without its site",
-                "name the site as well");
+    throw Error(ErrorKind::bad_input, "pond", Message(messages::kIsNamedWithoutSite, {{"pond", pond}}),
+                messages::kNameSiteAsWell);
   if (period_gap_days < 0)
-    throw Error(ErrorKind::bad_input, "period gap", "it is negative", "give a number of days, or 0");
+    throw Error(ErrorKind::bad_input, "period gap", messages::kIsNegative, messages::kGiveNumberOfDaysOr);
 }
 
 CatalogueHistories capture_histories(const Statements& statements, const Identities& identities,

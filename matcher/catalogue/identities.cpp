@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "matcher/base/error.h"
+#include "matcher/catalogue/messages.h"
 
 namespace evet {
 
@@ -27,11 +28,13 @@ const Individual& Identities::individual_named(const std::string& text) const {
                        std::find(one.aliases.begin(), one.aliases.end(), text) != one.aliases.end();
     if (!bears) continue;
     if (found != nullptr)
-      throw Error(ErrorKind::conflict, "individual " + text,
-                  "several individuals bear this name: " + found->name + " and " + one.name, "use the id");
+      throw Error(
+          ErrorKind::conflict, "individual " + text,
+          Message(messages::kSeveralIndividualsBearNameAnd, {{"found", found->name}, {"one", one.name}}),
+          messages::kUseId);
     found = &one;
   }
-  if (found == nullptr) throw Error(ErrorKind::not_found, "individual " + text, "it is not in the catalogue");
+  if (found == nullptr) throw Error(ErrorKind::not_found, "individual " + text, messages::kIsNotInCatalogue);
   return *found;
 }
 

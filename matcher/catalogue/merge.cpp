@@ -131,6 +131,62 @@ void MergeOptions::check() const {
                 "use 0 to 100000 days");
 }
 
+namespace {
+
+void bring_entries(Parts& to, const Parts& from, std::int64_t last, MergeReport& report) {
+  // First the captures, so that what speaks of them finds them, in whatever order it arrived over there.
+  for (const bool captures : {true, false})
+    each_until(from.store, last, [&](const Entry& entry) {
+      if ((entry.kind == Capture::kKind) != captures || !is_new(to.store, entry)) return;
+      ++report.entries;
+      const auto body = readable(entry);
+      if (!body) {
+        to.store.insert(entry);
+        return;
+      }
+      check_fits(to.store, entry, *body);
+      to.store.insert(entry, *body);
+      report.captures += entry.kind == Capture::kKind;
+      report.verdicts += entry.kind == Verdict::kKind;
+    });
+}
+
+// What is there now, all of it, in one entry of this device's chain.
+void vouch(Parts& to, const Actor& actor, const MergeOptions& options, const MergeReport& report) {
+  Chain chain = to.chain(actor);
+  Merge merge{to.store.heads(),
+              {},
+              static_cast<std::int64_t>(report.entries),
+              static_cast<std::int64_t>(report.photos),
+              "merged",
+              options.in_spite_of};
+  merge.heads.erase(chain.device);
+  for (auto& [device, end] : to.store.ends())
+    if (const auto head = merge.heads.find(device);
+        device == chain.device ? end != chain.head : head == merge.heads.end() || end != head->second)
+      merge.also.emplace_back(device, std::move(end));
+  to.add(chain, actor, merge);
+}
+
+// What the merge brought to light: disputes, entries set aside, and pictures of which the sheets do not agree.
+void tell_of_changes(const Identities& before, const Identities& after, MergeReport& report) {
+  for (const Dispute& dispute : after.disputes) {
+    const bool old = std::any_of(before.disputes.begin(), before.disputes.end(), [&](const Dispute& one) {
+      return one.a == dispute.a && one.b == dispute.b;
+    });
+    if (!old) report.disputes.push_back(dispute);
+  }
+  std::set_difference(after.set_aside.begin(), after.set_aside.end(), before.set_aside.begin(),
+                      before.set_aside.end(), std::back_inserter(report.set_aside));
+  for (const CaptureState& capture : after.captures) {
+    const CaptureState* old = before.capture(capture.id);
+    if (!capture.said_otherwise.empty() && (old == nullptr || old->said_otherwise != capture.said_otherwise))
+      report.questions.push_back(capture.id);
+  }
+}
+
+}  // namespace
+
 MergeReport merge(Catalogue& into, Catalogue& other, const Actor& actor, const MergeOptions& options) {
   options.check();
   Parts& to = parts_of(into);
@@ -153,51 +209,13 @@ MergeReport merge(Catalogue& into, Catalogue& other, const Actor& actor, const M
   const Identities before = into.identities();
   bring_photos(to, from, photos_spoken_of(from.store, last), options, report);
   to.store.transaction([&] {
-    // First the captures, so that what speaks of them finds them, in whatever order it arrived over there.
-    for (const bool captures : {true, false})
-      each_until(from.store, last, [&](const Entry& entry) {
-        if ((entry.kind == Capture::kKind) != captures || !is_new(to.store, entry)) return;
-        ++report.entries;
-        const auto body = readable(entry);
-        if (!body) {
-          to.store.insert(entry);
-          return;
-        }
-        check_fits(to.store, entry, *body);
-        to.store.insert(entry, *body);
-        report.captures += entry.kind == Capture::kKind;
-        report.verdicts += entry.kind == Verdict::kKind;
-      });
+    bring_entries(to, from, last, report);
     if (report.entries == 0) return;
-    Chain chain = to.chain(actor);
-    Merge merge{to.store.heads(),
-                {},
-                static_cast<std::int64_t>(report.entries),
-                static_cast<std::int64_t>(report.photos),
-                "merged",
-                options.in_spite_of};
-    merge.heads.erase(chain.device);
-    for (auto& [device, end] : to.store.ends())
-      if (const auto head = merge.heads.find(device);
-          device == chain.device ? end != chain.head : head == merge.heads.end() || end != head->second)
-        merge.also.emplace_back(device, std::move(end));
-    to.add(chain, actor, merge);
+    vouch(to, actor, options, report);
     fold(to.store.statements(to.store.last_position()));
   });
   const Identities& after = into.identities();
-  for (const Dispute& dispute : after.disputes) {
-    const bool old = std::any_of(before.disputes.begin(), before.disputes.end(), [&](const Dispute& one) {
-      return one.a == dispute.a && one.b == dispute.b;
-    });
-    if (!old) report.disputes.push_back(dispute);
-  }
-  std::set_difference(after.set_aside.begin(), after.set_aside.end(), before.set_aside.begin(),
-                      before.set_aside.end(), std::back_inserter(report.set_aside));
-  for (const CaptureState& capture : after.captures) {
-    const CaptureState* old = before.capture(capture.id);
-    if (!capture.said_otherwise.empty() && (old == nullptr || old->said_otherwise != capture.said_otherwise))
-      report.questions.push_back(capture.id);
-  }
+  tell_of_changes(before, after, report);
   report.twins = count_twins(after) - count_twins(before);
   report.head = into.head_hash();
   return report;

@@ -2,6 +2,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/catalogue/fields.h"
+#include "matcher/catalogue/messages.h"
 
 namespace evet {
 namespace {
@@ -23,8 +24,7 @@ std::vector<Objection> objections_in(const Fields& fields, const char* key) {
   const Json& list = fields.any(key);
   if (list.is_null()) return {};
   if (!list.is_array() || list.size() > kMost)
-    throw Error(ErrorKind::bad_input, fields.item(),
-                std::string("field '") + key + "' is no list of objections");
+    throw Error(ErrorKind::bad_input, fields.item(), Message(messages::kFieldIsNoListOf, {{"key", key}}));
   std::vector<Objection> out;
   for (const Json& entry : list) {
     const Fields one(entry, fields.item());

@@ -5,6 +5,7 @@
 #include "matcher/base/error.h"
 #include "matcher/base/sha256.h"
 #include "matcher/base/write_durably.h"
+#include "matcher/catalogue/messages.h"
 #include "matcher/photo/read_file.h"
 
 namespace evet {
@@ -15,16 +16,14 @@ bool is_hash(const PhotoId& photo) {
 }
 
 Error not_its_own(const std::filesystem::path& path) {
-  return {ErrorKind::bad_input, path.string(), "a link or no file lies where the catalogue keeps a photo",
-          "take it away and run the same command again"};
+  return {ErrorKind::bad_input, path.string(), messages::kLinkOrNoFileLies, messages::kTakeAwayAndRunSame};
 }
 
 }  // namespace
 
 std::filesystem::path PhotoStore::path(const PhotoId& photo) const {
   // A name that is no hash never reaches the file system: it could hold "../".
-  if (!is_hash(photo))
-    throw Error(ErrorKind::not_found, "photo " + photo.value, "it is not in the catalogue");
+  if (!is_hash(photo)) throw Error(ErrorKind::not_found, "photo " + photo.value, messages::kIsNotInCatalogue);
   return folder_ / photo.value.substr(0, 2) / photo.value;
 }
 
@@ -70,16 +69,15 @@ Bytes PhotoStore::read(const PhotoId& photo) const {
   const std::filesystem::path file = path(photo);
   const auto mend = "put " + file.string() + " back from a backup or merge a copy that has it";
   if (env_->facts(file).kind == FileKind::none)
-    throw Error(ErrorKind::not_found, "photo " + photo.value, "its file is gone from the catalogue", mend);
+    throw Error(ErrorKind::not_found, "photo " + photo.value, messages::kFileIsGoneFromCatalogue, bare(mend));
   if (!has(photo))
-    throw Error(ErrorKind::storage, "photo " + photo.value, "a link or no file lies in its place", mend);
+    throw Error(ErrorKind::storage, "photo " + photo.value, messages::kLinkOrNoFileLiesIn, bare(mend));
   if (env_->facts(file).bytes > kMaxPhotoBytes)
-    throw Error(ErrorKind::storage, "photo " + photo.value,
-                "its bytes have changed since it was taken in: no photo is that large", mend);
+    throw Error(ErrorKind::storage, "photo " + photo.value, messages::kBytesHaveChangedSinceWas, bare(mend));
   Bytes bytes = env_->read_file(file);
   if (sha256_hex(bytes) != photo.value)
-    throw Error(ErrorKind::storage, "photo " + photo.value, "its bytes have changed since it was taken in",
-                mend);
+    throw Error(ErrorKind::storage, "photo " + photo.value, messages::kBytesHaveChangedSinceWasTaken,
+                bare(mend));
   return bytes;
 }
 

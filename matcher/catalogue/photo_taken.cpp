@@ -7,6 +7,7 @@
 #include "matcher/base/error.h"
 #include "matcher/belly/midline_provider.h"
 #include "matcher/catalogue/fields.h"
+#include "matcher/catalogue/messages.h"
 #include "matcher/catalogue/quality_json.h"
 
 namespace evet {
@@ -40,14 +41,14 @@ Examination examination_of(const Json& json) {
   // A first bound, whatever the picture: coordinates_from_midline() holds them to the picture itself.
   if (fields.any("midline").size() > kMostMidlinePoints)
     throw Error(ErrorKind::bad_input, fields.item(),
-                "the midline has " + std::to_string(fields.any("midline").size()) + " points",
-                "use at most " + std::to_string(kMostMidlinePoints));
+                Message(messages::kMidlineHasPoints, {{"any", std::to_string(fields.any("midline").size())}}),
+                Message(messages::kUseAtMost, {{"at_most", std::to_string(kMostMidlinePoints)}}));
   for (const Json& point : fields.any("midline")) {
     if (!point.is_array() || point.size() != 2 || !point[0].is_number() || !point[1].is_number())
-      throw Error(ErrorKind::bad_input, fields.item(), "a midline point is not a pair of numbers");
+      throw Error(ErrorKind::bad_input, fields.item(), messages::kMidlinePointIsNotPair);
     const cv::Point2d at(point[0].get<double>(), point[1].get<double>());
     if (!(std::abs(at.x) <= 2 * kLongestSide && std::abs(at.y) <= 2 * kLongestSide))
-      throw Error(ErrorKind::bad_input, fields.item(), "a midline point lies outside any picture");
+      throw Error(ErrorKind::bad_input, fields.item(), messages::kMidlinePointLiesOutsideAny);
     examination.midline.push_back(at);
   }
   return examination;
@@ -72,8 +73,8 @@ PhotoHeader header_of(const Json& json) {
   size_t index = 0;
   while (index < kFormats.size() && format != kFormats[index]) ++index;
   if (index == kFormats.size())
-    throw Error(ErrorKind::bad_input, fields.item(), "format '" + format + "' is not known",
-                "use jpeg, png, tiff or heic");
+    throw Error(ErrorKind::bad_input, fields.item(),
+                Message(messages::kFormatIsNotKnown, {{"format", format}}), messages::kUseJpegPngTiffOr);
   header.format = static_cast<PhotoFormat>(index);
   header.width_px = static_cast<int>(fields.whole_between("width_px", 0, kLongestSide));
   header.height_px = static_cast<int>(fields.whole_between("height_px", 0, kLongestSide));

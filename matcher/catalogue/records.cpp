@@ -3,8 +3,10 @@
 #include <cmath>
 
 #include "matcher/base/error.h"
+#include "matcher/base/messages.h"
 #include "matcher/base/moment.h"
 #include "matcher/catalogue/fields.h"
+#include "matcher/catalogue/messages.h"
 
 namespace evet {
 namespace {
@@ -16,7 +18,7 @@ std::vector<std::string> texts(const Fields& fields, const char* key) {
   for (const Json& entry : fields.any(key)) {
     if (!entry.is_string())
       throw Error(ErrorKind::bad_input, fields.item(),
-                  std::string("field '") + key + "' holds what is no text");
+                  Message(messages::kFieldHoldsWhatIsNo, {{"key", key}}));
     list.push_back(entry.get<std::string>());
   }
   return list;
@@ -24,8 +26,8 @@ std::vector<std::string> texts(const Fields& fields, const char* key) {
 
 std::string date(const std::string& night) {
   if (!is_date(night))
-    throw Error(ErrorKind::bad_input, "night entry", "night '" + night + "' is not a date",
-                "write it as 2031-05-14");
+    throw Error(ErrorKind::bad_input, "night entry", Message(messages::kNightIsNotDate, {{"night", night}}),
+                messages::kWriteIsoDate);
   return night;
 }
 
@@ -34,13 +36,13 @@ void check_parameters(const Json& parameters, const std::string& item) {
   const auto above = [&](const Fields& fields, const char* key, double least, bool or_equal) {
     const double value = fields.number(key);
     if (!std::isfinite(value) || value < least || (value == least && !or_equal))
-      throw Error(ErrorKind::bad_input, item, std::string("its '") + key + "' is out of range");
+      throw Error(ErrorKind::bad_input, item, Message(messages::kIsOutOfRange, {{"key", key}}));
   };
   if (const auto map = parameters.find("llr_map"); map != parameters.end()) {
     const Fields fields(*map, item + ", llr_map");
     above(fields, "scale", 0, false);
     if (!std::isfinite(fields.number("shift")))
-      throw Error(ErrorKind::bad_input, item, "its 'shift' is out of range");
+      throw Error(ErrorKind::bad_input, item, messages::kShiftIsOutOfRange);
     fields.text("model");
     const Fields all(parameters, item);
     all.whole("individuals"), all.number("cllr_before"), all.number("cllr_after");
@@ -128,8 +130,7 @@ void to_json(Json& json, const Merge& merge) {
 void from_json(const Json& json, Merge& merge) {
   const Fields fields(json, "merge entry");
   const Json& heads = fields.any("heads");
-  if (!heads.is_object())
-    throw Error(ErrorKind::bad_input, fields.item(), "field 'heads' is missing or wrong");
+  if (!heads.is_object()) throw Error(ErrorKind::bad_input, fields.item(), messages::kFieldHeadsIsMissingOr);
   for (const auto& [device, value] : heads.items()) {
     const Fields head(value, fields.item());
     merge.heads[DeviceId(device)] = {head.whole("seq"), head.text("hash")};

@@ -8,9 +8,11 @@
 #include <system_error>
 
 #include "matcher/base/error.h"
+#include "matcher/base/messages.h"
 #include "matcher/base/uuid.h"
 #include "matcher/catalogue/catalogue_parts.h"
 #include "matcher/catalogue/database.h"
+#include "matcher/catalogue/messages.h"
 #include "matcher/catalogue/sql.h"
 #include "matcher/catalogue/store_parts.h"
 
@@ -120,8 +122,9 @@ void keep_as(const fs::path& file, const fs::path& other, Env& env) {
   std::error_code error;
   fs::copy_file(file, other, error);
   if (error)
-    throw Error(ErrorKind::storage, other.string(), "it cannot be written (" + error.message() + ")",
-                "free some space and run the same command again");
+    throw Error(ErrorKind::storage, other.string(),
+                Message(messages::kCannotBeWrittenCatalogue, {{"error", error.message()}}),
+                messages::kFreeSomeSpace);
   env.sync_file(other);
 }
 
@@ -130,10 +133,10 @@ void keep_as(const fs::path& file, const fs::path& other, Env& env) {
 RepairReport repair(const fs::path& folder, Env& env) {
   const fs::path file = folder / kDatabaseName, journal = file.string() + "-journal";
   if (env.facts(file).kind != FileKind::file)
-    throw Error(ErrorKind::not_found, file.string(), "there is no database to repair",
-                "name the folder of a catalogue");
+    throw Error(ErrorKind::not_found, file.string(), messages::kThereIsNoDatabaseRepair,
+                messages::kNameFolderOfCatalogue);
   if (is_in_use(file))
-    throw Error(ErrorKind::conflict, file.string(), "another program has it open", "close it first");
+    throw Error(ErrorKind::conflict, file.string(), messages::kAnotherProgramHasOpen, messages::kCloseFirst);
   RepairReport report;
   const std::string mark = uuid7(system_env());
   const fs::path part = folder / (std::string(kDatabaseName) + ".part-" + mark);
@@ -144,8 +147,7 @@ RepairReport repair(const fs::path& folder, Env& env) {
     const Salvage salvage(copy.file());
     report.unread = salvage.unread();
     if (salvage.found().empty())
-      throw Error(ErrorKind::storage, file.string(), "no entry of it can be read",
-                  "put it back from a backup");
+      throw Error(ErrorKind::storage, file.string(), messages::kNoEntryOfCanBe, messages::kPutBackFromBackup);
     write_anew(part, salvage, report);
   });
   // The old one is safe under its other name before anything of it goes, its journal first: that would be

@@ -8,6 +8,7 @@
 #include "matcher/base/parallel.h"
 #include "matcher/base/place.h"
 #include "matcher/catalogue/calibration.h"
+#include "matcher/catalogue/messages.h"
 #include "matcher/catalogue/photo_work.h"
 #include "matcher/search/one_night.h"
 
@@ -133,7 +134,7 @@ CatalogueGallery gallery_of(Catalogue& catalogue, const GalleryOptions& options)
 std::optional<QueryCapture> query_of(Catalogue& catalogue, const CaptureId& capture, int threads) {
   const CaptureState* found = catalogue.identities().capture(capture);
   if (found == nullptr)
-    throw Error(ErrorKind::not_found, "capture " + capture.value, "it is not in the catalogue");
+    throw Error(ErrorKind::not_found, "capture " + capture.value, messages::kIsNotInCatalogue);
   const CaptureState state = *found;
   return queries_of(catalogue, {&state}, threads, nullptr, nullptr).front();
 }

@@ -294,6 +294,44 @@ std::vector<StoredEntry> Store::list(const LedgerQuery& query) const {
   });
 }
 
+namespace {
+
+// A row of kCaptures, and of kVerdicts.
+Capture capture_in(SQLite::Statement& captures) {
+  int at = 5;
+  Capture capture;
+  capture.id = CaptureId(captures.getColumn(++at).getString());
+  CaptureFacts& facts = capture.facts;
+  for (std::string* text : {&facts.site, &facts.pond, &facts.night, &facts.trap, &facts.name})
+    *text = captures.getColumn(++at).getString();
+  facts.sex = sex_named(captures.getColumn(++at).getString()).value_or(Sex::unknown);
+  facts.stage = captures.getColumn(++at).getString();
+  for (auto* value : {&facts.svl_mm, &facts.total_mm, &facts.mass_g}) *value = number(captures, ++at);
+  facts.observer = captures.getColumn(++at).getString();
+  facts.licence = captures.getColumn(++at).getString();
+  for (auto* value : {&facts.latitude, &facts.longitude}) *value = number(captures, ++at);
+  facts.individual = captures.getColumn(++at).getString();
+  facts.notes = captures.getColumn(++at).getString();
+  facts.lost = captures.getColumn(++at).getInt() != 0;
+  return capture;
+}
+
+Verdict verdict_in(SQLite::Statement& verdicts) {
+  Verdict verdict;
+  verdict.capture = CaptureId(verdicts.getColumn(6).getString());
+  verdict.other = CaptureId(verdicts.getColumn(7).getString());
+  verdict.answer = answer_named(verdicts.getColumn(8).getString()).value_or(Answer::cannot_tell);
+  verdict.reason = verdicts.getColumn(9).getString();
+  verdict.blind = verdicts.getColumn(10).getInt() != 0;
+  verdict.planted = verdicts.getColumn(11).getInt() != 0;
+  const std::string settles = verdicts.getColumn(12).getString();
+  for (size_t from = 0; from < settles.size(); from += 37)
+    verdict.settles.emplace_back(settles.substr(from, 36));
+  return verdict;
+}
+
+}  // namespace
+
 Statements Store::statements(std::int64_t position) const {
   return guarded(parts_->file, [&] {
     Statements all;
@@ -307,22 +345,7 @@ Statements Store::statements(std::int64_t position) const {
     while (captures.executeStep()) {
       const Stamp stamp = stamp_of(captures);
       if (!counts(stamp)) continue;
-      int at = 5;
-      Capture capture;
-      capture.id = CaptureId(captures.getColumn(++at).getString());
-      CaptureFacts& facts = capture.facts;
-      for (std::string* text : {&facts.site, &facts.pond, &facts.night, &facts.trap, &facts.name})
-        *text = captures.getColumn(++at).getString();
-      facts.sex = sex_named(captures.getColumn(++at).getString()).value_or(Sex::unknown);
-      facts.stage = captures.getColumn(++at).getString();
-      for (auto* value : {&facts.svl_mm, &facts.total_mm, &facts.mass_g}) *value = number(captures, ++at);
-      facts.observer = captures.getColumn(++at).getString();
-      facts.licence = captures.getColumn(++at).getString();
-      for (auto* value : {&facts.latitude, &facts.longitude}) *value = number(captures, ++at);
-      facts.individual = captures.getColumn(++at).getString();
-      facts.notes = captures.getColumn(++at).getString();
-      facts.lost = captures.getColumn(++at).getInt() != 0;
-      all.captures.push_back({stamp, std::move(capture)});
+      all.captures.push_back({stamp, capture_in(captures)});
     }
     SQLite::Statement photos(parts_->database, sql::kPhotos);
     photos.bind(1, position);
@@ -337,17 +360,7 @@ Statements Store::statements(std::int64_t position) const {
     while (verdicts.executeStep()) {
       const Stamp stamp = stamp_of(verdicts);
       if (!counts(stamp)) continue;
-      Verdict verdict;
-      verdict.capture = CaptureId(verdicts.getColumn(6).getString());
-      verdict.other = CaptureId(verdicts.getColumn(7).getString());
-      verdict.answer = answer_named(verdicts.getColumn(8).getString()).value_or(Answer::cannot_tell);
-      verdict.reason = verdicts.getColumn(9).getString();
-      verdict.blind = verdicts.getColumn(10).getInt() != 0;
-      verdict.planted = verdicts.getColumn(11).getInt() != 0;
-      const std::string settles = verdicts.getColumn(12).getString();
-      for (size_t from = 0; from < settles.size(); from += 37)
-        verdict.settles.emplace_back(settles.substr(from, 36));
-      all.verdicts.push_back({stamp, std::move(verdict)});
+      all.verdicts.push_back({stamp, verdict_in(verdicts)});
     }
     for (const char* without_row : sql::kEntriesWithoutRow) {
       SQLite::Statement rest(parts_->database, std::string(sql::kEntryColumns) + without_row);

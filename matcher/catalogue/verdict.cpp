@@ -5,6 +5,7 @@
 #include "matcher/base/error.h"
 #include "matcher/base/uuid.h"
 #include "matcher/catalogue/fields.h"
+#include "matcher/catalogue/messages.h"
 
 namespace evet {
 namespace {
@@ -74,16 +75,16 @@ void from_json(const Json& json, Verdict& verdict) {
   verdict.other = CaptureId(fields.text_or_empty("other"));
   const auto answer = answer_named(fields.text("answer"));
   if (!answer)
-    throw Error(ErrorKind::bad_input, fields.item(), "answer '" + fields.text("answer") + "' is not known",
-                "use same, different, cannot_tell or new");
+    throw Error(ErrorKind::bad_input, fields.item(),
+                Message(messages::kAnswerIsNotKnown, {{"fields", fields.text("answer")}}),
+                messages::kUseSameDifferentCannotTell);
   verdict.answer = *answer;
   if ((verdict.answer == Answer::new_individual) != verdict.other.empty())
-    throw Error(
-        ErrorKind::bad_input, fields.item(),
-        verdict.other.empty() ? "the second capture is missing" : "'new' is about one capture, not two");
+    throw Error(ErrorKind::bad_input, fields.item(),
+                verdict.other.empty() ? messages::kSecondCaptureIsMissing : messages::kNewIsAboutOneCapture);
   if (verdict.capture == verdict.other)
-    throw Error(ErrorKind::bad_input, fields.item(), "a capture is compared with itself",
-                "name two captures");
+    throw Error(ErrorKind::bad_input, fields.item(), messages::kCaptureIsComparedWithItself,
+                messages::kNameTwoCaptures);
   verdict.reason = fields.long_text("reason");
   verdict.evidence = evidence_of(fields.any("evidence"));
   verdict.in_spite_of = objections_in(fields, "in_spite_of");
@@ -91,7 +92,7 @@ void from_json(const Json& json, Verdict& verdict) {
   verdict.planted = fields.flag("planted");
   for (const Json& settled : fields.any("settles")) {
     if (!settled.is_string() || !is_uuid7(settled.get<std::string>()))
-      throw Error(ErrorKind::bad_input, fields.item(), "field 'settles' holds what is no entry's id");
+      throw Error(ErrorKind::bad_input, fields.item(), messages::kFieldSettlesHoldsWhatIs);
     verdict.settles.emplace_back(settled.get<std::string>());
   }
 }

@@ -4,7 +4,9 @@
 #include <numeric>
 
 #include "matcher/base/error.h"
+#include "matcher/belly/messages.h"
 #include "matcher/pattern/embedding_net.h"
+#include "matcher/pattern/messages.h"
 
 namespace evet {
 
@@ -15,7 +17,8 @@ std::vector<float> describe(const SpotMap& map) {
   map.dark.convertTo(dark, CV_32F, 1 / 255.0, -0.5);
   std::vector<float> out = raw_embedding({dark.mul(known), known});
   if (out.size() != kDescriptorLength)
-    throw Error(ErrorKind::unsupported, "embedding network", "answers in another shape", "use 1 x 128");
+    throw Error(ErrorKind::unsupported, "embedding network", messages::kAnswersInAnotherShape,
+                messages::kUse1X);
   const float length = std::sqrt(std::inner_product(out.begin(), out.end(), out.begin(), 0.F));
   for (float& x : out) x /= std::max(length, 1e-12F);
   return out;

@@ -2,6 +2,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/pattern/describe.h"
+#include "matcher/pattern/messages.h"
 #include "matcher/pattern/pattern_code.h"
 #include "matcher/pattern/spot_list.h"
 #include "matcher/pattern/spot_map.h"
@@ -10,7 +11,7 @@ namespace evet {
 
 void PatternOptions::check() const {
   if (!(min_spot_area > 0 && min_spot_area < 1))
-    throw Error(ErrorKind::usage, "pattern", "min_spot_area must lie in (0, 1), as a share of the canvas");
+    throw Error(ErrorKind::usage, "pattern", messages::kMinSpotAreaMustLie);
 }
 
 Pattern pattern_of(SpotMap map, double p_head_right, const PatternOptions& options) {

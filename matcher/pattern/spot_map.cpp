@@ -4,6 +4,8 @@
 #include <opencv2/imgproc.hpp>
 
 #include "matcher/base/error.h"
+#include "matcher/belly/messages.h"
+#include "matcher/pattern/messages.h"
 #include "matcher/pattern/spot_net.h"
 
 namespace evet {
@@ -12,8 +14,7 @@ namespace {
 void check_size(const Strip& strip) {
   const cv::Size canvas(kStripCols, kStripRows);
   if (strip.bgr.size() != canvas || strip.valid.size() != canvas)
-    throw Error(ErrorKind::bad_input, "strip", "it is not of the size that all strips have",
-                "give 512 rows and 160 columns with a mask of the same size");
+    throw Error(ErrorKind::bad_input, "strip", messages::kIsNotOfSizeAll, messages::kGiveRowsAndColumnsWith);
 }
 
 // The strip on the map's frame as the network wants it.
@@ -33,10 +34,9 @@ std::vector<cv::Mat1f> network_input(const Strip& strip) {
 }  // namespace
 
 void SpotMapOptions::check() const {
-  if (min_p_seen < 0 || min_p_seen > 1)
-    throw Error(ErrorKind::usage, "spot map", "min_p_seen must lie in [0, 1]");
+  if (min_p_seen < 0 || min_p_seen > 1) throw Error(ErrorKind::usage, "spot map", messages::kMinPSeenMustLie);
   if (min_valid_share <= 0 || min_valid_share > 1)
-    throw Error(ErrorKind::usage, "spot map", "min_valid_share must lie in (0, 1]");
+    throw Error(ErrorKind::usage, "spot map", messages::kMinValidShareMustLie);
 }
 
 SpotMap make_spot_map(const Strip& strip, const SpotMapOptions& options) {
@@ -47,7 +47,7 @@ SpotMap make_spot_map(const Strip& strip, const SpotMapOptions& options) {
   const std::vector<float> logits = spot_logits(network_input(strip));
   constexpr size_t kCells = static_cast<size_t>(kMapRows) * kMapCols;
   if (logits.size() != 2 * kCells)
-    throw Error(ErrorKind::unsupported, "spot network", "answers in another shape", "use 1 x 2 x 256 x 80");
+    throw Error(ErrorKind::unsupported, "spot network", messages::kAnswersInAnotherShape, messages::kUse1X2X);
   const auto probability = [&](size_t at) { return 1 / (1 + std::exp(-static_cast<double>(logits[at]))); };
   SpotMap map{cv::Mat1b(kMapRows, kMapCols, uchar{0}), cv::Mat1b(kMapRows, kMapCols, uchar{0})};
   for (size_t i = 0; i < kCells; ++i) {

@@ -9,6 +9,7 @@
 #include "matcher/base/printable.h"
 #include "matcher/photo/codecs.h"
 #include "matcher/photo/exif.h"
+#include "matcher/photo/messages.h"
 #include "matcher/photo/sniff.h"
 #include "matcher/photo/upright.h"
 
@@ -19,8 +20,8 @@ PhotoFormat format_of(FileBytes file, const std::string& item) {
   const auto format = sniff(file);
   if (!format)
     throw Error(ErrorKind::unsupported, item,
-                "not a picture this program reads: it seems to be " + what_it_seems(file),
-                "give a JPEG, PNG, TIFF or HEIC file");
+                Message(messages::kNotPictureProgramReadsSeems, {{"file", what_it_seems(file)}}),
+                messages::kGiveJpegPngTiffOr);
   return *format;
 }
 
@@ -41,16 +42,20 @@ Peek peek(PhotoFormat format, FileBytes file, const std::string& item) {
 void judge_size(const Peek& peek, const std::string& item, const DecodeOptions& options) {
   if (peek.width == 0 || peek.height == 0)
     throw Error(ErrorKind::bad_input, item,
-                fmt::format("the picture is {} x {} pixels by its header", peek.width, peek.height),
-                "copy it from the camera's card again");
+                Message(messages::kPictureIsXPixelsBy, {{"width", fmt::format("{}", peek.width)},
+                                                        {"height", fmt::format("{}", peek.height)}}),
+                messages::kCopyFromCamerasCardAgain);
   const double megapixels = static_cast<double>(peek.width) * static_cast<double>(peek.height) / 1e6;
   constexpr std::uint64_t kSide = kLongestSide;
   if (megapixels > options.max_megapixels || peek.width > kSide || peek.height > kSide)
     throw Error(
         ErrorKind::too_large, item,
-        fmt::format("the picture is {} x {} pixels ({:.0f} megapixels)", peek.width, peek.height, megapixels),
-        fmt::format("at most {:.0f} megapixels and {} pixels a side are read: export it smaller",
-                    options.max_megapixels, kLongestSide));
+        Message(messages::kPictureIsXPixelsMegapixels, {{"width", fmt::format("{}", peek.width)},
+                                                        {"height", fmt::format("{}", peek.height)},
+                                                        {"megapixels", fmt::format("{:.0f}", megapixels)}}),
+        Message(messages::kAtMostMegapixelsAndPixels,
+                {{"max_megapixels", fmt::format("{:.0f}", options.max_megapixels)},
+                 {"longest_side", fmt::format("{}", kLongestSide)}}));
 }
 
 // A position may also stand in an XMP packet, which is plain text in all four formats.
@@ -144,13 +149,14 @@ Photo decode_here(std::span<const std::byte> file, const std::string& item, cons
 
 void refuse_damaged(const std::string& item, const std::string& format, const std::string& detail) {
   throw Error(ErrorKind::bad_input, item,
-              fmt::format("the {} data is damaged or cut short ({})", format, printable(detail)),
-              "copy it from the camera's card again");
+              Message(messages::kDataIsDamagedOrCut, {{"format", fmt::format("{}", format)},
+                                                      {"detail", fmt::format("{}", printable(detail))}}),
+              messages::kCopyFromCamerasCardAgain);
 }
 
 void refuse_flavour(const std::string& item, const std::string& what) {
-  throw Error(ErrorKind::unsupported, item, "not a picture this program reads: " + what,
-              "give a JPEG, PNG, TIFF or HEIC file");
+  throw Error(ErrorKind::unsupported, item, Message(messages::kNotPictureProgramReads, {{"what", what}}),
+              messages::kGiveJpegPngTiffOr);
 }
 
 }  // namespace evet

@@ -2,16 +2,21 @@
 
 #include "fmt/format.h"
 #include "matcher/base/error.h"
+#include "matcher/base/messages.h"
+#include "matcher/photo/messages.h"
 
 namespace evet {
 
 void DecodeOptions::check() const {
   if (!(max_megapixels > 0 && max_megapixels <= 1000))
-    throw Error(ErrorKind::usage, "max_megapixels", fmt::format("{} is out of range", max_megapixels),
-                "use more than 0 and at most 1000");
+    throw Error(ErrorKind::usage, "max_megapixels",
+                Message(messages::kOutOfRange, {{"text", fmt::format("{}", max_megapixels)}}),
+                messages::kUseMoreThan0And);
   if (enough_long_side_px < 0)
-    throw Error(ErrorKind::usage, "enough_long_side_px", fmt::format("{} is negative", enough_long_side_px),
-                "use 0 for full size, or a number of pixels");
+    throw Error(ErrorKind::usage, "enough_long_side_px",
+                Message(messages::kIsNegativePhoto,
+                        {{"enough_long_side_px", fmt::format("{}", enough_long_side_px)}}),
+                messages::kUse0ForFullSize);
 }
 
 }  // namespace evet

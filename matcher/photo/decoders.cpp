@@ -18,6 +18,7 @@
 #include "matcher/base/error.h"
 #include "matcher/photo/decode_budget.h"
 #include "matcher/photo/decode_here.h"
+#include "matcher/photo/messages.h"
 #include "matcher/photo/photo_wire.h"
 #include "matcher/photo/read_file.h"
 
@@ -137,19 +138,17 @@ std::array<int, 2> receive_two(int from) {
 }
 
 Error died(const std::string& item) {
-  return {ErrorKind::bad_input, item,
-          "its bytes stopped the decoder: the picture is damaged, or was made to do harm",
-          "copy it from the camera's card again"};
+  return {ErrorKind::bad_input, item, messages::kBytesStoppedDecoderPictureIs,
+          messages::kCopyFromCamerasCardAgain};
 }
 Error too_slow(const std::string& item, int seconds) {
   return {ErrorKind::bad_input, item,
-          "decoding it takes longer than " + std::to_string(seconds) +
-              " s: the picture is damaged, or was made to take for ever",
-          "copy it from the camera's card again, or export it smaller"};
+          Message(messages::kDecodingTakesLongerThanS, {{"seconds", std::to_string(seconds)}}),
+          messages::kCopyFromCamerasCardAgainOr};
 }
 Error none_to_be_had() {
-  return {ErrorKind::storage, "decoder of pictures", "the machine gives no more processes",
-          "close other programs and run the same command again"};
+  return {ErrorKind::storage, "decoder of pictures", messages::kMachineGivesNoMoreProcesses,
+          messages::kCloseOtherProgramsAndRun};
 }
 
 }  // namespace
@@ -224,8 +223,7 @@ void Decoders::put_back(std::unique_ptr<Decoder> decoder) {
 template <class Result>
 Result Decoders::ask(std::span<const std::byte> file, const std::string& item, const DecodeOptions& options,
                      bool pixels, const std::function<Result(Decoder&)>& answer) {
-  if (file.size() > kMaxPhotoBytes)
-    throw Error(ErrorKind::too_large, item, "the file is larger than any photo");
+  if (file.size() > kMaxPhotoBytes) throw Error(ErrorKind::too_large, item, messages::kFileIsLargerThanAny);
   auto decoder = take();
   Line& line = decoder->line;
   std::optional<DecodeShare> share;

@@ -11,15 +11,17 @@
 #include <string>
 
 #include "matcher/base/error.h"
+#include "matcher/photo/messages.h"
 
 namespace evet {
 namespace {
 
 void check(const cv::Mat& picture) {
-  if (picture.empty()) throw Error(ErrorKind::bad_input, "picture", "has no pixels", "give one to encode");
+  if (picture.empty())
+    throw Error(ErrorKind::bad_input, "picture", messages::kHasNoPixelsPhoto, messages::kGiveOneEncode);
   if (picture.type() != CV_8UC1 && picture.type() != CV_8UC3)
-    throw Error(ErrorKind::bad_input, "picture", "has pixels that are not 8-bit grey or colour",
-                "convert it before it is encoded");
+    throw Error(ErrorKind::bad_input, "picture", messages::kHasPixelsAreNot8,
+                messages::kConvertBeforeIsEncoded);
 }
 
 struct JpegError {
@@ -27,7 +29,7 @@ struct JpegError {
   static void raise(j_common_ptr info) {
     char text[JMSG_LENGTH_MAX];
     info->err->format_message(info, text);
-    throw Error(ErrorKind::bad_input, "picture", std::string("cannot be written as JPEG: ") + text);
+    throw Error(ErrorKind::bad_input, "picture", Message(messages::kCannotBeWrittenAsJpeg, {{"text", text}}));
   }
 };
 
@@ -51,13 +53,14 @@ std::vector<std::byte> encode_png(const cv::Mat& picture) {
       return out;
     }
   }
-  throw Error(ErrorKind::bad_input, "picture", std::string("cannot be written as PNG: ") + image.message);
+  throw Error(ErrorKind::bad_input, "picture",
+              Message(messages::kCannotBeWrittenAsPng, {{"image", image.message}}));
 }
 
 std::vector<std::byte> encode_jpeg(const cv::Mat& picture, int quality) {
   check(picture);
   if (quality < 1 || quality > 100)
-    throw Error(ErrorKind::usage, "JPEG quality", "is not between 1 and 100", "88 is usual");
+    throw Error(ErrorKind::usage, "JPEG quality", messages::kIsNotBetween1And, messages::kN88IsUsual);
   jpeg_compress_struct info{};
   JpegError error{};
   info.err = jpeg_std_error(&error.base);

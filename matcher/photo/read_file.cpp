@@ -10,6 +10,7 @@
 
 #include "fmt/format.h"
 #include "matcher/base/error.h"
+#include "matcher/photo/messages.h"
 
 namespace evet {
 namespace {
@@ -32,27 +33,31 @@ class Descriptor {
   switch (error) {
     case ENOENT:
     case ENOTDIR:
-      throw Error(ErrorKind::not_found, item, "there is no such file", "check the name and the folder");
+      throw Error(ErrorKind::not_found, item, messages::kThereIsNoSuchFile,
+                  messages::kCheckNameAndFolderPhoto);
     case EACCES:
     case EPERM:
-      throw Error(ErrorKind::bad_input, item, "this user may not read the file", "change its permissions");
+      throw Error(ErrorKind::bad_input, item, messages::kUserMayNotReadFile, messages::kChangePermissions);
     case ENAMETOOLONG:
     case ELOOP:
     case ENXIO:
     case ENODEV:
-      throw Error(ErrorKind::bad_input, item,
-                  "the file cannot be opened: " + std::generic_category().message(error),
-                  "give the path of a picture file");
+      throw Error(
+          ErrorKind::bad_input, item,
+          Message(messages::kFileCannotBeOpenedPhoto, {{"error", std::generic_category().message(error)}}),
+          messages::kGivePathOfPictureFile);
     default:
-      throw Error(ErrorKind::storage, item, "reading failed: " + std::generic_category().message(error),
-                  "check the disk or the card and try again");
+      throw Error(ErrorKind::storage, item,
+                  Message(messages::kReadingFailed, {{"error", std::generic_category().message(error)}}),
+                  messages::kCheckDiskOrCardAnd);
   }
 }
 
 [[noreturn]] void refuse_size(const std::string& item, std::size_t max_bytes) {
   throw Error(ErrorKind::too_large, item,
-              fmt::format("the file is larger than {:.0f} MB", static_cast<double>(max_bytes) / 1e6),
-              "give the picture as the camera wrote it, or export it smaller");
+              Message(messages::kFileIsLargerThanMb,
+                      {{"e6", fmt::format("{:.0f}", static_cast<double>(max_bytes) / 1e6)}}),
+              messages::kGivePictureAsCameraWrote);
 }
 
 }  // namespace
@@ -66,11 +71,9 @@ std::vector<std::byte> read_file(const std::filesystem::path& path, const std::s
   struct stat facts {};
   if (::fstat(file.get(), &facts) != 0) refuse(item, errno);
   if (S_ISDIR(facts.st_mode))
-    throw Error(ErrorKind::bad_input, item, "this is a folder, not a file",
-                "name the pictures in it one by one");
+    throw Error(ErrorKind::bad_input, item, messages::kIsFolderNotFile, messages::kNamePicturesInOneBy);
   if (!S_ISREG(facts.st_mode))
-    throw Error(ErrorKind::bad_input, item, "this is not an ordinary file",
-                "give the path of a picture file");
+    throw Error(ErrorKind::bad_input, item, messages::kIsNotOrdinaryFile, messages::kGivePathOfPictureFile);
   if (static_cast<std::uintmax_t>(facts.st_size) > max_bytes) refuse_size(item, max_bytes);
 
   // The size is a hint only: the file may grow or shrink while it is being read. One byte more than expected
@@ -91,8 +94,8 @@ std::vector<std::byte> read_file(const std::filesystem::path& path, const std::s
   }
   bytes.resize(filled);
   if (bytes.empty())
-    throw Error(ErrorKind::bad_input, item, "the file is empty (0 bytes)",
-                "copy it from the camera's card again");
+    throw Error(ErrorKind::bad_input, item, messages::kFileIsEmpty0Bytes,
+                messages::kCopyFromCamerasCardAgain);
   return bytes;
 }
 

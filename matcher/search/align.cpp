@@ -8,6 +8,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/pattern/masked_blur.h"
+#include "matcher/search/messages.h"
 
 namespace evet {
 namespace {
@@ -173,8 +174,8 @@ Level reduced(const SpotMap& map, int factor, double sigma) {
 
 void AlignOptions::check() const {
   if (coarse_steps < 0 || fine_steps < 0)
-    throw Error(ErrorKind::usage, "alignment", "steps must not be below 0");
-  if (!(unlike > 0)) throw Error(ErrorKind::usage, "alignment", "unlike must be above 0");
+    throw Error(ErrorKind::usage, "alignment", messages::kStepsMustNotBeBelow);
+  if (!(unlike > 0)) throw Error(ErrorKind::usage, "alignment", messages::kUnlikeMustBeAbove0);
 }
 
 AlignmentMaps alignment_maps(const SpotMap& map) {

@@ -6,6 +6,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/pattern/spot_map.h"
+#include "matcher/search/messages.h"
 
 namespace evet {
 namespace {
@@ -39,13 +40,14 @@ void JoinOptions::check() const {
   compare.check();
   pattern.check();
   if (min_correlation < -1 || min_correlation > 1)
-    throw Error(ErrorKind::usage, "min_correlation", "is not between -1 and 1");
+    throw Error(ErrorKind::usage, "min_correlation", messages::kIsNotBetween1And1);
 }
 
 JoinedPattern join_patterns(const std::vector<Pattern>& photos, const JoinOptions& options) {
   options.check();
   if (photos.empty())
-    throw Error(ErrorKind::usage, "joined pattern", "is asked for of no photo", "give one pattern or more");
+    throw Error(ErrorKind::usage, "joined pattern", messages::kIsAskedForOfNo,
+                messages::kGiveOnePatternOrMore);
   std::vector<std::size_t> order(photos.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
   std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {

@@ -6,6 +6,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/search/llr_map.h"
+#include "matcher/search/messages.h"
 
 extern "C" const char evet_matching_weights[], evet_matching_weights_end[];  // weights.S
 
@@ -18,7 +19,7 @@ LogisticModel parse_logistic(const json& from, const std::string& item) {
   LogisticModel model{from.at("mean"), from.at("spread"), from.at("weights")};
   const size_t n = model.mean.size();
   if (model.spread.size() != n || model.weights.size() != 1 + n)
-    throw Error(ErrorKind::bad_input, item, "the numbers of means, spreads and weights disagree");
+    throw Error(ErrorKind::bad_input, item, messages::kNumbersOfMeansSpreadsAnd);
   return model;
 }
 json logistic_json(const LogisticModel& model) {
@@ -63,8 +64,8 @@ MatchingModel parse_matching_model(std::string_view text, const std::string& ite
     const json from = json::parse(text);
     if (from.at("measures").get<std::vector<std::string>>() !=
         std::vector<std::string>(kMeasureNames.begin(), kMeasureNames.end()))
-      throw Error(ErrorKind::bad_input, item, "it was fitted to other measures than this program takes",
-                  "fit it again with this program");
+      throw Error(ErrorKind::bad_input, item, messages::kWasFittedOtherMeasuresThan,
+                  messages::kFitAgainWithProgram);
     const json& best_of = from.at("best_of");
     MatchingModel model{parse_logistic(from.at("pair"), item),
                         parse_logistic(from.at("code_only"), item),
@@ -72,13 +73,12 @@ MatchingModel parse_matching_model(std::string_view text, const std::string& ite
                         from.at("highest"),
                         from.at("lowest")};
     if (!(model.best_of.scale >= 0) || model.best_of.most < 1)
-      throw Error(ErrorKind::bad_input, item,
-                  "what the best of several tries is worth must not fall with it");
+      throw Error(ErrorKind::bad_input, item, messages::kWhatBestOfSeveralTries);
     if (model.pair.mean.size() != kMeasures || model.code_only.mean.size() != 2)
-      throw Error(ErrorKind::bad_input, item, "a model has the wrong number of inputs");
+      throw Error(ErrorKind::bad_input, item, messages::kModelHasWrongNumberOf);
     return model;
   } catch (const json::exception& e) {
-    throw Error(ErrorKind::bad_input, item, std::string("it is not a file of matching weights: ") + e.what());
+    throw Error(ErrorKind::bad_input, item, Message(messages::kIsNotFileOfMatching, {{"e", e.what()}}));
   }
 }
 

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "matcher/base/error.h"
+#include "matcher/search/messages.h"
 
 namespace evet {
 namespace {
@@ -33,7 +34,7 @@ double LlrMap::operator()(double llr, double lowest, double highest) const {
 
 void LlrMap::check() const {
   if (!(scale > 0) || !std::isfinite(scale) || !std::isfinite(shift))
-    throw Error(ErrorKind::usage, "calibration", "its scale must be above 0, and both numbers finite");
+    throw Error(ErrorKind::usage, "calibration", messages::kScaleMustBeAbove0);
 }
 
 }  // namespace evet

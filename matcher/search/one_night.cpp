@@ -7,6 +7,7 @@
 #include <tuple>
 
 #include "matcher/base/error.h"
+#include "matcher/search/messages.h"
 #include "matcher/search/night_joint.h"
 #include "matcher/search/posterior.h"
 
@@ -120,8 +121,8 @@ void tell_night_matches(const NightModel& model, const NightMarginals& now,
 
 void OneNightOptions::check() const {
   if (!(twice_in_a_night >= 0 && twice_in_a_night <= 1))
-    throw Error(ErrorKind::usage, "twice in a night", "it must lie between 0 and 1");
-  if (!(unseen >= 0)) throw Error(ErrorKind::usage, "unseen animals", "there cannot be fewer than none");
+    throw Error(ErrorKind::usage, "twice in a night", messages::kMustLieBetween0And);
+  if (!(unseen >= 0)) throw Error(ErrorKind::usage, "unseen animals", messages::kThereCannotBeFewerThan);
 }
 
 void rank_together(std::vector<RankedCapture>& night, const SearchOptions& costs,

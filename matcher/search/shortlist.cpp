@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "matcher/base/error.h"
+#include "matcher/search/messages.h"
 
 #pragma GCC diagnostic push
 #pragma GCC diagnostic ignored "-Wshadow"
@@ -33,9 +34,9 @@ struct Shortlist::Parts {
 };
 
 void ShortlistOptions::check() const {
-  if (exact_below < 0) throw Error(ErrorKind::usage, "shortlist", "exact_below must not be below 0");
+  if (exact_below < 0) throw Error(ErrorKind::usage, "shortlist", messages::kExactBelowMustNotBe);
   if (branching < 2 || checks < 1)
-    throw Error(ErrorKind::usage, "shortlist", "branching must be at least 2 and checks at least 1");
+    throw Error(ErrorKind::usage, "shortlist", messages::kBranchingMustBeAtLeast);
 }
 
 Shortlist::Shortlist(const std::vector<std::vector<float>>& descriptors, const ShortlistOptions& options)
@@ -47,8 +48,8 @@ Shortlist::Shortlist(const std::vector<std::vector<float>>& descriptors, const S
   parts_->length = descriptors[0].size();
   for (const std::vector<float>& d : descriptors) {
     if (d.size() != parts_->length)
-      throw Error(ErrorKind::bad_input, "gallery", "its descriptors differ in length",
-                  "make all patterns with one version of the program");
+      throw Error(ErrorKind::bad_input, "gallery", messages::kDescriptorsDifferInLength,
+                  messages::kMakeAllPatternsWithOne);
     parts_->rows.insert(parts_->rows.end(), d.begin(), d.end());
   }
   if (static_cast<int>(parts_->count) < options.exact_below) return;

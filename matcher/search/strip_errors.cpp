@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "matcher/base/error.h"
+#include "matcher/search/messages.h"
 
 extern "C" const char evet_strip_errors[], evet_strip_errors_end[];  // weights.S
 
@@ -40,16 +41,16 @@ StripErrors parse_strip_errors(std::string_view text, const std::string& item) {
   try {
     const json from = json::parse(text);
     if (from.at("nodes") != json{kNodesAlong, kNodesAcross})
-      throw Error(ErrorKind::bad_input, item, "it was fitted on another grid", "fit it again");
+      throw Error(ErrorKind::bad_input, item, messages::kWasFittedOnAnotherGrid, messages::kFitAgain);
     const auto modes = from.at("modes").get<std::vector<std::vector<double>>>();
     const double rest = from.at("rest");
     for (const std::vector<double>& mode : modes)
       if (mode.size() != 2 * kNodes)
-        throw Error(ErrorKind::bad_input, item, "a mode has the wrong number of values", "fit it again");
-    if (!(rest > 0)) throw Error(ErrorKind::bad_input, item, "the rest is not above 0", "fit it again");
+        throw Error(ErrorKind::bad_input, item, messages::kModeHasWrongNumberOf, messages::kFitAgain);
+    if (!(rest > 0)) throw Error(ErrorKind::bad_input, item, messages::kRestIsNotAbove0, messages::kFitAgain);
     return strip_errors(modes, rest);
   } catch (const json::exception& e) {
-    throw Error(ErrorKind::bad_input, item, std::string("it is not a file of strip errors: ") + e.what());
+    throw Error(ErrorKind::bad_input, item, Message(messages::kIsNotFileOfStrip, {{"e", e.what()}}));
   }
 }
 

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "matcher/base/error.h"
+#include "matcher/base/messages.h"
 #include "matcher/base/moment.h"
 #include "matcher/photo/read_file.h"
 #include "tools/evet/messages.h"

@@ -15,7 +15,6 @@ inline constexpr auto kIsTheDiskFull = MessageText("is_the_disk_full", "is the d
 inline constexpr auto kMemoryRanOut =
     MessageText("memory_ran_out", "memory ran out; nothing acknowledged is lost; try --threads 1");
 inline constexpr auto kIsNoDate = MessageText("is_no_date", "{text} is not a date");
-inline constexpr auto kWriteIsoDate = MessageText("write_iso_date", "write it as 2031-05-14");
 
 // Estimates.
 inline constexpr auto kEmptyInput = MessageText("empty_input", "the file is empty (0 bytes)");
@@ -74,5 +73,30 @@ inline constexpr auto kListOfHeadsTooLarge =
 inline constexpr auto kNoHeadHash = MessageText("no_head_hash", "it does not begin with a head hash");
 inline constexpr auto kHeadLines =
     MessageText("head_lines", "each line is 64 digits (0-9, a-f), then when it was seen");
+inline constexpr auto kCatalogueHasNoCaptureOf =
+    MessageText("catalogue_has_no_capture_of", "the catalogue has no capture of it");
+inline constexpr auto kTakeNightInFirstWith =
+    MessageText("take_night_in_first_with", "take a night in first with 'evet intake'");
+inline constexpr auto kLatestNightsAre = MessageText("latest_nights_are", "the latest nights are {nights}");
+inline constexpr auto kNoCostsAreNamed = MessageText("no_costs_are_named", "no costs are named");
+inline constexpr auto kSayWhichWithCosts = MessageText("say_which_with_costs", "say which with --costs");
+inline constexpr auto kIsNeitherIndividualNorCapture =
+    MessageText("is_neither_individual_nor_capture", "it is neither an individual nor a capture");
+inline constexpr auto kEvetIndividualsListsWhoIs =
+    MessageText("evet_individuals_lists_who_is", "'evet individuals' lists who is known");
+inline constexpr auto kIsNotInLedger = MessageText("is_not_in_ledger", "it is not in the ledger");
+inline constexpr auto kGiveIdEvetVerdictPrinted =
+    MessageText("give_id_evet_verdict_printed", "give the id that 'evet verdict' printed");
+inline constexpr auto kIsNotVerdict = MessageText("is_not_verdict", "it is a {kind}, not a verdict");
+inline constexpr auto kUndoTakesBackVerdictsClosings = MessageText(
+    "undo_takes_back_verdicts_closings",
+    "undo takes back verdicts, closings and nights without a catch, and undoing an undo puts them back");
+inline constexpr auto kIsComparedWithItself =
+    MessageText("is_compared_with_itself", "it is compared with itself");
+inline constexpr auto kNameAnotherCaptureOrIndividual =
+    MessageText("name_another_capture_or_individual", "name another capture or individual");
+inline constexpr auto kIsSaidBeSameAs =
+    MessageText("is_said_be_same_as", "it is said to be the same as itself");
+inline constexpr auto kNameAnotherCapture = MessageText("name_another_capture", "name another capture");
 
 }  // namespace evet::messages

@@ -3,10 +3,12 @@
 #include <set>
 
 #include "matcher/base/error.h"
+#include "matcher/base/messages.h"
 #include "matcher/base/moment.h"
 #include "matcher/base/printable.h"
 #include "tools/evet/accept_nights.h"
 #include "tools/evet/commands.h"
+#include "tools/evet/messages.h"
 #include "tools/evet/progress.h"
 #include "tools/evet/rank_night.h"
 #include "tools/words/costs_words.h"
@@ -29,8 +31,9 @@ bool is_any_open(Catalogue& catalogue, const std::string& only) {
     std::string nights;
     for (auto at = all.rbegin(); at != all.rend() && nights.size() < 60; ++at)
       nights += (nights.empty() ? "" : ", ") + *at;
-    throw Error(ErrorKind::not_found, "night " + only, "the catalogue has no capture of it",
-                all.empty() ? "take a night in first with 'evet intake'" : "the latest nights are " + nights);
+    throw Error(ErrorKind::not_found, "night " + only, messages::kCatalogueHasNoCaptureOf,
+                all.empty() ? Message(messages::kTakeNightInFirstWith)
+                            : Message(messages::kLatestNightsAre, {{"nights", nights}}));
   }
   return open.contains(only);
 }
@@ -109,6 +112,51 @@ void print_summary(const std::vector<RankedLine>& lines, const Accepted& accepte
                 << " CAPTURE same INDIVIDUAL --by CODE\n";
 }
 
+struct RankWanted {
+  RankRequest request;
+  bool accept = false, keep_costs = false, queue = false;
+  std::string costs;
+};
+
+void add_options(CommandLine& line, RankWanted& wanted) {
+  line.take_catalogue();
+  line.take_actor();
+  line.take_threads();
+  line.app()
+      .add_option("--night", wanted.request.night, "Only captures of this night (else of all)")
+      ->type_name("DATE");
+  line.app().add_flag("--accept", wanted.accept, "Record what the program is sure of");
+  line.app()
+      .add_option("--costs", wanted.costs, std::string(kCostsHelp) + " (else as kept, else 10 and 0.05)")
+      ->type_name("WORDS");
+  line.app().add_flag("--keep-costs", wanted.keep_costs,
+                      "Keep them in the ledger, for the page and the report too");
+  line.app().add_flag("--queue", wanted.queue,
+                      "With --json: also in what order to look, why, and at what costs");
+}
+
+// Wrong words are told before anything else.
+void check(const RankWanted& wanted) {
+  if (wanted.keep_costs && wanted.costs.empty())
+    throw Error(ErrorKind::usage, "--keep-costs", messages::kNoCostsAreNamed, messages::kSayWhichWithCosts);
+  if (!wanted.costs.empty()) costs_from_words(wanted.costs);
+  const std::string& night = wanted.request.night;
+  if (!night.empty() && !is_date(night))
+    throw Error(ErrorKind::usage, "--night", Message(messages::kIsNoDate, {{"text", evet::quoted(night)}}),
+                messages::kWriteIsoDate);
+}
+
+// Lines of what waits to be settled, and what was recorded of it.
+AcceptedNights ranked(Catalogue& catalogue, RankWanted& wanted, Console& console) {
+  Progress bar(console, "comparing captures");
+  wanted.request.progress = [&](size_t done, size_t all) { bar.show(done, all); };
+  if (!is_any_open(catalogue, wanted.request.night)) return {};
+  if (wanted.accept) return accept_nights(catalogue, wanted.request);
+  AcceptedNights nights = preview_nights(catalogue, wanted.request);
+  nights.accepted = {};
+  return nights;
+}
+
 }  // namespace
 
 int run_rank(const Args& args, Console& console) {
@@ -128,51 +176,22 @@ int run_rank(const Args& args, Console& console) {
       "unless you say otherwise.",
       "evet rank alder-fen --night 2031-05-14 --accept\n"
       "  evet rank alder-fen --costs \"a wrong join is a hundred times worse than a missed one\"");
-  line.take_catalogue();
-  line.take_actor();
-  line.take_threads();
-  RankRequest request;
-  bool accept = false, keep_costs = false, queue = false;
-  std::string costs;
-  line.app()
-      .add_option("--night", request.night, "Only captures of this night (else of all)")
-      ->type_name("DATE");
-  line.app().add_flag("--accept", accept, "Record what the program is sure of");
-  line.app()
-      .add_option("--costs", costs, std::string(kCostsHelp) + " (else as kept, else 10 and 0.05)")
-      ->type_name("WORDS");
-  line.app().add_flag("--keep-costs", keep_costs, "Keep them in the ledger, for the page and the report too");
-  line.app().add_flag("--queue", queue, "With --json: also in what order to look, why, and at what costs");
+  RankWanted wanted;
+  add_options(line, wanted);
   if (const auto done = line.parse(args, console)) return *done;
-  if (keep_costs && costs.empty())
-    throw Error(ErrorKind::usage, "--keep-costs", "no costs are named", "say which with --costs");
-  if (!costs.empty()) costs_from_words(costs);  // wrong words are told before anything else
-  if (!request.night.empty() && !is_date(request.night))
-    throw Error(ErrorKind::usage, "--night", evet::quoted(request.night) + " is not a date",
-                "write it as 2031-05-14");
+  check(wanted);
 
-  Catalogue catalogue =
-      open_catalogue(line.catalogue(), console, accept || keep_costs ? Access::write : Access::read);
-  request.threads = line.threads();
+  const bool writes = wanted.accept || wanted.keep_costs;
+  Catalogue catalogue = open_catalogue(line.catalogue(), console, writes ? Access::write : Access::read);
+  wanted.request.threads = line.threads();
   SearchOptions search = search_options_of(catalogue);
-  if (!costs.empty()) set_costs(search, costs_from_words(costs, costs_of(search)));
-  if (keep_costs) catalogue.append(line.actor(), {entry_of(costs_of(search))});
-  request.search = search;
-  std::vector<RankedLine> lines;
-  Accepted accepted;
-  {
-    Progress bar(console, "comparing captures");
-    request.progress = [&](size_t done, size_t all) { bar.show(done, all); };
-    const bool any_open = is_any_open(catalogue, request.night);
-    if (any_open) {
-      AcceptedNights nights = accept ? accept_nights(catalogue, request) : preview_nights(catalogue, request);
-      lines = std::move(nights.lines);
-      if (accept) accepted = nights.accepted;
-    }
-  }
+  if (!wanted.costs.empty()) set_costs(search, costs_from_words(wanted.costs, costs_of(search)));
+  if (wanted.keep_costs) catalogue.append(line.actor(), {entry_of(costs_of(search))});
+  wanted.request.search = search;
+  const auto [lines, accepted] = ranked(catalogue, wanted, console);
   if (line.json()) {
     nlohmann::json document = to_json(lines);
-    if (queue) add_queue(document, lines, costs_of(search));
+    if (wanted.queue) add_queue(document, lines, costs_of(search));
     print(console, document);
   } else if (lines.empty()) {
     console.out << (catalogue.identities().captures.empty()
@@ -182,7 +201,7 @@ int run_rank(const Args& args, Console& console) {
     print_table(lines, console);
     print_ruled_out(lines, console);
     print_order(lines, console);
-    print_summary(lines, accepted, accept, costs_of(search), line.catalogue(), console);
+    print_summary(lines, accepted, wanted.accept, costs_of(search), line.catalogue(), console);
   }
   return kDone;
 }

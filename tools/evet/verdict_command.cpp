@@ -4,6 +4,7 @@
 
 #include "matcher/base/error.h"
 #include "tools/evet/commands.h"
+#include "tools/evet/messages.h"
 #include "tools/verdicts/labels.h"
 #include "tools/verdicts/objections.h"
 #include "tools/words/names.h"
@@ -22,8 +23,8 @@ CaptureId other_named(const Identities& who, const Names& names, const std::stri
       return who.individual_named(text).captures.front();
     } catch (const Error& no_individual) {
       if (no_individual.kind() != ErrorKind::not_found) throw;
-      throw Error(ErrorKind::not_found, evet::quoted(text), "it is neither an individual nor a capture",
-                  "'evet individuals' lists who is known");
+      throw Error(ErrorKind::not_found, evet::quoted(text), messages::kIsNeitherIndividualNorCapture,
+                  messages::kEvetIndividualsListsWhoIs);
     }
   }
 }
@@ -43,17 +44,15 @@ int undo(Catalogue& catalogue, const std::string& entry, const std::string& reas
          Console& console) {
   const auto found = catalogue.entry(EntryId(entry));
   if (!found)
-    throw Error(ErrorKind::not_found, "entry " + evet::quoted(entry), "it is not in the ledger",
-                "give the id that 'evet verdict' printed");
+    throw Error(ErrorKind::not_found, "entry " + evet::quoted(entry), messages::kIsNotInLedger,
+                messages::kGiveIdEvetVerdictPrinted);
   const bool empty_night =
       found->entry.kind == NightIntake::kKind && std::get<NightIntake>(body_of(found->entry)).captures == 0;
   if (found->entry.kind != Verdict::kKind && found->entry.kind != Closing::kKind &&
       found->entry.kind != Withdrawal::kKind && !empty_night)
-    throw Error(
-        ErrorKind::bad_input, "entry " + evet::quoted(entry),
-        "it is a " + found->entry.kind + ", not a verdict",
-        "undo takes back verdicts, closings and nights without a catch, and undoing an undo puts them "
-        "back");
+    throw Error(ErrorKind::bad_input, "entry " + evet::quoted(entry),
+                Message(messages::kIsNotVerdict, {{"kind", found->entry.kind}}),
+                messages::kUndoTakesBackVerdictsClosings);
   const auto written = catalogue.append(line.actor(), {Withdrawal{EntryId(entry), reason}});
   if (line.json())
     print(console, {{"entry", written.front().id.value}, {"withdraws", entry}});
@@ -119,8 +118,8 @@ std::vector<Body> bodies_of(Catalogue& catalogue, const Asked& asked, const Answ
     Verdict verdict{.capture = id, .answer = *said.answer, .reason = reason};
     if (!asked.other.empty()) verdict.other = other_named(who, names, asked.other);
     if (verdict.other == id)
-      throw Error(ErrorKind::bad_input, item, "it is compared with itself",
-                  "name another capture or individual");
+      throw Error(ErrorKind::bad_input, item, messages::kIsComparedWithItself,
+                  messages::kNameAnotherCaptureOrIndividual);
     if (*said.answer == Answer::same)
       if (const auto& theirs = who.capture(verdict.other)->individual) own.insert(*theirs);
     verdict.in_spite_of =
@@ -130,7 +129,7 @@ std::vector<Body> bodies_of(Catalogue& catalogue, const Asked& asked, const Answ
     Closing closing{.capture = id, .as = *said.closed, .reason = reason};
     if (!asked.other.empty()) closing.other = names.capture(asked.other).id;
     if (closing.other == id)
-      throw Error(ErrorKind::bad_input, item, "it is said to be the same as itself", "name another capture");
+      throw Error(ErrorKind::bad_input, item, messages::kIsSaidBeSameAs, messages::kNameAnotherCapture);
     closing.in_spite_of =
         overrule(objections_to(catalogue, closing), asked.in_spite, nullptr, item, kWhatToDo);
     bodies.push_back(std::move(closing));

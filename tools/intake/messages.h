@@ -127,7 +127,6 @@ inline constexpr auto kWriteStage =
     MessageText("write_stage", "write adult, subadult, juvenile or metamorph, or leave it empty");
 inline constexpr auto kNotANumber = MessageText("not_a_number", "{text} is not a number");
 inline constexpr auto kWriteNumber = MessageText("write_number", "write {range}, without the unit");
-inline constexpr auto kOutOfRange = MessageText("out_of_range", "{text} is out of range");
 inline constexpr auto kWriteWithin = MessageText("write_within", "write {range}");
 inline constexpr auto kNumberFromTo =
     MessageText("number_from_to", "a number of {unit} from {low} to {high}");

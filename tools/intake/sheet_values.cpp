@@ -7,6 +7,7 @@
 #include <cmath>
 #include <cstdio>
 
+#include "matcher/base/messages.h"
 #include "tools/intake/messages.h"
 #include "tools/words/text.h"
 

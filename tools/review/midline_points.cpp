@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "matcher/base/error.h"
+#include "tools/review/messages.h"
 
 namespace evet::review {
 namespace {
@@ -15,7 +16,8 @@ double number_in(std::string_view text) {
   double value = 0;
   const auto [end, failed] = std::from_chars(text.data(), text.data() + text.size(), value);
   if (failed != std::errc() || end != text.data() + text.size() || !std::isfinite(value))
-    throw Error(ErrorKind::bad_input, "field 'points'", "a point is not two numbers", "write x,y;x,y");
+    throw Error(ErrorKind::bad_input, "field 'points'", messages::kPointIsNotTwoNumbers,
+                messages::kWriteXYXY);
   return value;
 }
 
@@ -23,7 +25,7 @@ double number_in(std::string_view text) {
 
 std::vector<cv::Point2d> midline_of(const std::vector<cv::Point2d>& drawn) {
   if (drawn.size() < 2 || drawn.size() > kMostPoints)
-    throw Error(ErrorKind::bad_input, "field 'points'", "it is not a midline", kMidlineWanted);
+    throw Error(ErrorKind::bad_input, "field 'points'", messages::kIsNotMidline, bare(kMidlineWanted));
   const auto tenth = [](double x) { return std::round(std::clamp(x, -1e5, 1e5) * 10) / 10; };
   std::vector<cv::Point2d> out;
   for (const cv::Point2d& point : drawn) out.emplace_back(tenth(point.x), tenth(point.y));
@@ -38,7 +40,8 @@ std::vector<cv::Point2d> midline_of(const std::string& text) {
     left.remove_prefix(std::min(left.size(), point.size() + 1));
     const std::size_t comma = point.find(',');
     if (comma == std::string_view::npos)
-      throw Error(ErrorKind::bad_input, "field 'points'", "a point is not two numbers", "write x,y;x,y");
+      throw Error(ErrorKind::bad_input, "field 'points'", messages::kPointIsNotTwoNumbers,
+                  messages::kWriteXYXY);
     out.emplace_back(number_in(point.substr(0, comma)), number_in(point.substr(comma + 1)));
   }
   return midline_of(out);

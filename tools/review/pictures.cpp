@@ -3,9 +3,11 @@
 #include <opencv2/imgproc.hpp>
 
 #include "matcher/base/error.h"
+#include "matcher/catalogue/messages.h"
 #include "matcher/catalogue/photo_work.h"
 #include "matcher/photo/decode.h"
 #include "matcher/photo/encode.h"
+#include "tools/review/messages.h"
 #include "tools/review/spot_ties.h"
 
 namespace evet::review {
@@ -20,8 +22,8 @@ std::string text(BytesView bytes) {
 }
 
 Error no_belly(const PhotoId& photo) {
-  return Error(ErrorKind::not_found, "photo " + photo.value, "no belly was found in it",
-               "draw the midline on the photo");
+  return Error(ErrorKind::not_found, "photo " + photo.value, messages::kNoBellyWasFoundIn,
+               messages::kDrawMidlineOnPhoto);
 }
 
 // The candidate's picture in the capture's frame.
@@ -52,7 +54,7 @@ Pictures::Pictures(const std::filesystem::path& folder, Env& env)
 
 PhotoId Pictures::known(const PhotoId& photo) {
   if (catalogue_.captures_with_photo(photo).empty())
-    throw Error(ErrorKind::not_found, "photo " + photo.value, "it is not in the catalogue");
+    throw Error(ErrorKind::not_found, "photo " + photo.value, messages::kIsNotInCatalogue);
   return photo;
 }
 

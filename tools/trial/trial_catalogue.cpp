@@ -8,6 +8,7 @@
 #include "matcher/base/error.h"
 #include "matcher/catalogue/photo_work.h"
 #include "matcher/catalogue/search_catalogue.h"
+#include "tools/trial/messages.h"
 #include "tools/words/names.h"
 
 namespace evet::trial {
@@ -115,11 +116,8 @@ KnownSet known_captures(Catalogue& catalogue, int threads,
     out.captures.push_back(known_capture(catalogue, capture, names.of(*capture.individual)));
   }
   if (out.captures.empty())
-    throw Error(ErrorKind::not_found, catalogue.folder().string(),
-                "it has no identity that a person confirmed or a sheet knew, so there is nothing to try the "
-                "program on",
-                "settle captures with 'evet review', or give identities known by other means in the sheet's "
-                "column 'individual'");
+    throw Error(ErrorKind::not_found, catalogue.folder().string(), messages::kHasNoIdentityPersonConfirmed,
+                messages::kSettleCapturesWithEvetReview);
   read_patterns(catalogue, photos, capture_of, threads, progress, out);
   tell_years_apart(out.captures);
   std::map<std::string, std::set<std::string>> evenings;
@@ -130,9 +128,8 @@ KnownSet known_captures(Catalogue& catalogue, int threads,
   out.individuals = evenings.size();
   for (const auto& [individual, of_individual] : evenings) out.caught_twice += of_individual.size() > 1;
   if (out.individuals < 2)
-    throw Error(ErrorKind::bad_input, catalogue.folder().string(),
-                "all that is confirmed is one individual, and one can be mistaken for nobody",
-                "confirm at least two, one of them on two nights");
+    throw Error(ErrorKind::bad_input, catalogue.folder().string(), messages::kAllIsConfirmedIsOne,
+                messages::kConfirmAtLeastTwoOne);
   return out;
 }
 

@@ -7,6 +7,7 @@
 #include "tools/review/acts/say_once.h"
 #include "tools/review/capture_words.h"
 #include "tools/review/dispute_parties.h"
+#include "tools/review/messages.h"
 #include "tools/verdicts/objections.h"
 #include "tools/words/text.h"
 
@@ -20,15 +21,15 @@ nlohmann::json adjudicate(Call& call) {
   verdict.other = capture_of(call.body, "other");
   const auto answer = answer_named(text_of(call.body, "answer"));
   if (!answer || *answer == Answer::new_individual)
-    throw Error(ErrorKind::bad_input, "field 'answer'", "it settles nothing",
-                "say same, different or cannot_tell");
+    throw Error(ErrorKind::bad_input, "field 'answer'", messages::kSettlesNothing,
+                messages::kSaySameDifferentOrCannot);
   verdict.answer = *answer;
   verdict.reason = text_of(call.body, "reason", 1000);
   if (verdict.reason.empty())
-    throw Error(ErrorKind::bad_input, "the reason", "it is empty", "say what decided it");
+    throw Error(ErrorKind::bad_input, "the reason", messages::kIsEmpty, messages::kSayWhatDecided);
   const auto settles = call.body.find("settles");
   if (settles == call.body.end() || !settles->is_array() || settles->size() > 100)
-    throw Error(ErrorKind::bad_input, "field 'settles'", "it is not a list of entries");
+    throw Error(ErrorKind::bad_input, "field 'settles'", messages::kIsNotListOfEntries);
   for (const auto& one : *settles) verdict.settles.push_back(entry_of({{"entry", one}}, "entry"));
 
   const Statements& said = catalogue.statements();
@@ -44,11 +45,11 @@ nlohmann::json adjudicate(Call& call) {
     readers.insert(parties.readers.begin(), parties.readers.end());
   }
   if (readers.contains(reader.name))
-    throw Error(ErrorKind::conflict, "reader " + reader.name, "is one of those who disagree",
-                "let a reader decide who gave none of these verdicts");
+    throw Error(ErrorKind::conflict, "reader " + reader.name, messages::kIsOneOfThoseWho,
+                messages::kLetReaderDecideWhoGave);
   if (!said_before(call, reader, verdict) && (open.empty() || verdict.settles.empty()))
-    throw Error(ErrorKind::conflict, "the dispute", "it has been settled or has changed since",
-                "look at the disputes again");
+    throw Error(ErrorKind::conflict, "the dispute", messages::kHasBeenSettledOrHas,
+                messages::kLookAtDisputesAgain);
   if (!said_before(call, reader, verdict)) {
     const std::vector<std::string> shown = shown_in(call.body);
     verdict.in_spite_of = overrule(

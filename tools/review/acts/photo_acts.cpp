@@ -6,6 +6,7 @@
 #include "matcher/catalogue/photo_work.h"
 #include "tools/review/acts/acts.h"
 #include "tools/review/acts/say_once.h"
+#include "tools/review/messages.h"
 #include "tools/review/midline_points.h"
 #include "tools/verdicts/midline_on_body.h"
 #include "tools/words/text.h"
@@ -16,7 +17,7 @@ namespace {
 bool flag_in(const nlohmann::json& body, const char* field) {
   const auto at = body.find(field);
   if (at == body.end() || !at->is_boolean())
-    throw Error(ErrorKind::bad_input, std::string("field '") + field + "'", "it is neither true nor false");
+    throw Error(ErrorKind::bad_input, std::string("field '") + field + "'", messages::kIsNeitherTrueNorFalse);
   return at->get<bool>();
 }
 
@@ -56,11 +57,11 @@ nlohmann::json draw_midline(Call& call) {
   const PhotoTaken taken = photo_in(call);
   const auto points = call.body.find("points");
   if (points == call.body.end() || !points->is_array())
-    throw Error(ErrorKind::bad_input, "field 'points'", "it is not a midline", kMidlineWanted);
+    throw Error(ErrorKind::bad_input, "field 'points'", messages::kIsNotMidline, bare(kMidlineWanted));
   std::vector<cv::Point2d> given;
   for (const auto& point : *points) {
     if (!point.is_array() || point.size() != 2 || !point[0].is_number() || !point[1].is_number())
-      throw Error(ErrorKind::bad_input, "field 'points'", "a point is not two numbers");
+      throw Error(ErrorKind::bad_input, "field 'points'", messages::kPointIsNotTwoNumbers);
     given.emplace_back(point[0].get<double>(), point[1].get<double>());
   }
   const std::vector<cv::Point2d> midline = midline_of(given);
@@ -85,8 +86,8 @@ nlohmann::json turn_strip(Call& call) {
       line.push_back(found.belly.shape.midline[i] * full);
   }
   if (line.empty())
-    throw Error(ErrorKind::conflict, "photo " + evet::quoted(taken.name), "no belly was found in it",
-                "draw the midline on it");
+    throw Error(ErrorKind::conflict, "photo " + evet::quoted(taken.name), messages::kNoBellyWasFoundIn,
+                messages::kDrawMidlineOn);
   std::reverse(line.begin(), line.end());
   return say_midline(call, reader, taken, midline_of(line), file, {taken.photo, {}},
                      QualityNote{"turned", "turned end for end by " + reader.name, false});
@@ -102,8 +103,8 @@ nlohmann::json set_usable(Call& call) {
     const bool blocked = std::any_of(examination.notes.begin(), examination.notes.end(),
                                      [](const QualityNote& note) { return note.blocks; });
     if (blocked)
-      throw Error(ErrorKind::conflict, "photo " + evet::quoted(taken.name),
-                  "there is no belly in it to match", "draw the midline on it");
+      throw Error(ErrorKind::conflict, "photo " + evet::quoted(taken.name), messages::kThereIsNoBellyIn,
+                  messages::kDrawMidlineOn);
   } else {
     const std::string reason = reason_in(call.body);
     examination.notes.push_back(

@@ -5,6 +5,7 @@
 #include "matcher/base/error.h"
 #include "tools/review/acts/say_once.h"
 #include "tools/review/capture_words.h"
+#include "tools/review/messages.h"
 #include "tools/review/second_reading.h"
 #include "tools/verdicts/objections.h"
 #include "tools/words/text.h"
@@ -19,8 +20,8 @@ Answer answer_in(const nlohmann::json& body) {
   const std::string text = text_of(body, "answer");
   const auto answer = answer_named(text);
   if (!answer)
-    throw Error(ErrorKind::bad_input, "answer " + evet::quoted(text), "it is none",
-                "say same, different, cannot_tell or new");
+    throw Error(ErrorKind::bad_input, "answer " + evet::quoted(text), messages::kIsNone,
+                messages::kSaySameDifferentCannotTell);
   return *answer;
 }
 
@@ -47,8 +48,7 @@ void refuse_overruled(Call& call, std::vector<RankedCapture> advised) {
   for (const RankedCapture& one : advised)
     if (one.advice == Advice::look)
       throw Error(ErrorKind::conflict, "capture " + display_name(who.capture(one.capture)->facts),
-                  "people have spoken of it since the program ranked it",
-                  "look at the night again and accept then");
+                  messages::kPeopleHaveSpokenOfSince, messages::kLookAtNightAgainAnd);
 }
 
 }  // namespace
@@ -62,7 +62,8 @@ nlohmann::json give_verdict(Call& call) {
   if (verdict.answer != Answer::new_individual) {
     verdict.other = known_capture(call, capture_of(call.body, "other")).id;
     if (verdict.other == verdict.capture)
-      throw Error(ErrorKind::bad_input, "capture " + verdict.other.value, "it cannot be held against itself");
+      throw Error(ErrorKind::bad_input, "capture " + verdict.other.value,
+                  messages::kCannotBeHeldAgainstItself);
   }
   if (call.body.value("blind", false)) {
     // Whether the pair was planted is known here and never to the page.
@@ -88,14 +89,15 @@ nlohmann::json close_capture(Call& call) {
   const std::string as = text_of(call.body, "as");
   const auto known = closed_as_named(as);
   if (!known)
-    throw Error(ErrorKind::bad_input, "field 'as'", evet::quoted(as) + " closes nothing",
-                "say no_animal, not_identifiable or same_capture");
+    throw Error(ErrorKind::bad_input, "field 'as'",
+                Message(messages::kClosesNothing, {{"as", evet::quoted(as)}}),
+                messages::kSayNoAnimalNotIdentifiable);
   closing.as = *known;
   closing.reason = reason_in(call.body);
   if (closing.as == ClosedAs::same_capture) {
     closing.other = known_capture(call, capture_of(call.body, "other")).id;
     if (closing.other == closing.capture)
-      throw Error(ErrorKind::bad_input, "capture " + closing.other.value, "it cannot be the same as itself");
+      throw Error(ErrorKind::bad_input, "capture " + closing.other.value, messages::kCannotBeSameAsItself);
   }
   if (!said_before(call, reader, closing)) {
     const std::vector<std::string> shown = shown_in(call.body);
@@ -110,12 +112,12 @@ nlohmann::json accept_advice(Call& call) {
   const Actor reader = person(call.reader);
   const auto list = call.body.find("captures");
   if (list == call.body.end() || !list->is_array() || list->empty() || list->size() > kMostAccepted)
-    throw Error(ErrorKind::bad_input, "field 'captures'", "it is not a list of captures",
-                "name 1 to " + std::to_string(kMostAccepted));
+    throw Error(ErrorKind::bad_input, "field 'captures'", messages::kIsNotListOfCaptures,
+                Message(messages::kName1, {{"most_accepted", std::to_string(kMostAccepted)}}));
   const auto table = table_of(call);
   if (!table)
-    throw Error(ErrorKind::conflict, "the ranking", "it has been made again since the page showed it",
-                "look at the night again and accept then");
+    throw Error(ErrorKind::conflict, "the ranking", messages::kHasBeenMadeAgainSince,
+                messages::kLookAtNightAgainAnd);
   std::vector<Body> bodies;
   std::vector<RankedCapture> advised;
   for (const auto& one : *list) {
@@ -123,7 +125,7 @@ nlohmann::json accept_advice(Call& call) {
     const auto ranked = table->captures.find(capture.id);
     if (ranked == table->captures.end() || ranked->second.advice == Advice::look)
       throw Error(ErrorKind::conflict, "capture " + display_name(capture.facts),
-                  "the program is not sure of it", "look at it yourself");
+                  messages::kProgramIsNotSureOf, messages::kLookAtYourself);
     if (capture.individual) continue;  // settled since, by a person or by this very request
     Verdict verdict{.capture = capture.id, .evidence = table->evidence.at(capture.id)};
     verdict.reason = "accepted on the review page by " + reader.name;
@@ -145,15 +147,16 @@ nlohmann::json take_back(Call& call) {
   const Actor reader = person(call.reader);
   const EntryId target = entry_of(call.body, "target");
   const auto entry = call.desk.catalogue.entry(target);
-  if (!entry) throw Error(ErrorKind::not_found, "entry " + target.value, "it is not in the ledger");
+  if (!entry) throw Error(ErrorKind::not_found, "entry " + target.value, messages::kIsNotInLedgerReview);
   const std::string& kind = entry->entry.kind;
   if (kind != Verdict::kKind && kind != Closing::kKind && kind != Reading::kKind &&
       kind != Reexamined::kKind && kind != Withdrawal::kKind)
-    throw Error(ErrorKind::bad_input, "entry " + target.value, "a " + kind + " is not undone here",
-                "correct the sheet and take it in again");
+    throw Error(ErrorKind::bad_input, "entry " + target.value,
+                Message(messages::kIsNotUndoneHere, {{"kind", kind}}), messages::kCorrectSheetAndTakeIn);
   if (entry->entry.actor.kind == ActorKind::person && entry->entry.actor.name != reader.name)
     throw Error(ErrorKind::conflict, "entry " + target.value,
-                "it is what " + entry->entry.actor.name + " said", "give your own verdict beside it");
+                Message(messages::kIsWhatSaid, {{"actor", entry->entry.actor.name}}),
+                messages::kGiveYourOwnVerdictBeside);
   if (!call.desk.catalogue.identities().in_force(target))
     return {{"entry", target.value}, {"position", newest_position(call.desk.catalogue)}, {"again", true}};
   const nlohmann::json said = say_once(call, reader, {Withdrawal{target, reason_in(call.body)}});

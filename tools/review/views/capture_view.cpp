@@ -2,6 +2,7 @@
 #include <map>
 
 #include "matcher/base/error.h"
+#include "matcher/catalogue/messages.h"
 #include "tools/review/capture_words.h"
 #include "tools/review/views/queue_words.h"
 #include "tools/review/views/views.h"
@@ -139,8 +140,7 @@ nlohmann::json capture_view(Call& call) {
   const Statements& said = catalogue.statements();
   const Identities& who = catalogue.identities();
   const CaptureState* found = who.capture(id);
-  if (found == nullptr)
-    throw Error(ErrorKind::not_found, "capture " + id.value, "it is not in the catalogue");
+  if (found == nullptr) throw Error(ErrorKind::not_found, "capture " + id.value, messages::kIsNotInCatalogue);
   const CaptureState capture = *found;
   call.desk.ranked.want(capture.facts.night, knowledge_of(said, who) + settings);
   const auto ranked = call.desk.ranked.of(capture.facts.night);

@@ -6,6 +6,8 @@
 #include "matcher/base/error.h"
 #include "matcher/base/moment.h"
 #include "matcher/base/uuid.h"
+#include "matcher/catalogue/messages.h"
+#include "tools/review/messages.h"
 #include "tools/words/text.h"
 
 namespace evet::review {
@@ -16,15 +18,15 @@ constexpr std::int64_t kAtOnce = 500;  // entries read before those that do not 
 std::string date_in(const Call& call, const char* field) {
   const std::string text = call.query(field);
   if (!text.empty() && !is_date(text))
-    throw Error(ErrorKind::bad_input, std::string(field) + " " + evet::quoted(text), "it is not a date",
-                "write it as 2031-05-01");
+    throw Error(ErrorKind::bad_input, std::string(field) + " " + evet::quoted(text),
+                messages::kIsNotDateReview, messages::kWriteAs0501);
   return text;
 }
 std::string uuid_in(const Call& call, const char* field) {
   const std::string text = call.query(field);
   if (!text.empty() && !is_uuid7(text))
     throw Error(ErrorKind::bad_input, std::string(field) + " " + evet::quoted(text),
-                "it is not an identifier");
+                messages::kIsNotIdentifier);
   return text;
 }
 
@@ -40,7 +42,7 @@ bool fits(const LedgerAsked& asked, const ListedEntry& one) {
 std::vector<ListedEntry> of_individual(Catalogue& catalogue, const LedgerAsked& asked, std::int64_t at_most) {
   const Individual* individual = catalogue.identities().individual(asked.individual);
   if (individual == nullptr)
-    throw Error(ErrorKind::not_found, "individual " + asked.individual.value, "it is not in the catalogue");
+    throw Error(ErrorKind::not_found, "individual " + asked.individual.value, messages::kIsNotInCatalogue);
   const std::vector<CaptureId> captures = individual->captures;
   std::map<std::int64_t, ListedEntry> by_position;
   for (const CaptureId& capture : captures)
@@ -59,7 +61,7 @@ std::vector<ListedEntry> of_individual(Catalogue& catalogue, const LedgerAsked& 
 LedgerAsked ledger_asked(const Call& call) {
   const std::string before = call.query("before");
   if (before.size() > 15 || before.find_first_not_of("0123456789") != std::string::npos)
-    throw Error(ErrorKind::bad_input, "before " + evet::quoted(before), "it is not a position in the ledger");
+    throw Error(ErrorKind::bad_input, "before " + evet::quoted(before), messages::kIsNotPositionInLedger);
   LedgerAsked asked;
   asked.as_of = date_in(call, "as_of"), asked.day = date_in(call, "day");
   asked.kind = call.query("kind"), asked.actor = call.query("actor");

@@ -3,9 +3,11 @@
 #include <set>
 
 #include "matcher/base/error.h"
+#include "matcher/base/messages.h"
 #include "matcher/base/moment.h"
 #include "matcher/base/place.h"
 #include "tools/review/capture_words.h"
+#include "tools/review/messages.h"
 #include "tools/review/views/queue_words.h"
 #include "tools/review/views/views.h"
 #include "tools/words/costs_words.h"
@@ -17,8 +19,8 @@ namespace {
 std::string night_asked_for(const Call& call, const Identities& who) {
   std::string night = call.target.path.size() > 2 ? call.part(2) : std::string();
   if (!night.empty() && !is_date(night))
-    throw Error(ErrorKind::bad_input, "night " + evet::quoted(night), "it is not a date",
-                "write it as 2031-05-14");
+    throw Error(ErrorKind::bad_input, "night " + evet::quoted(night), messages::kIsNotDateReview,
+                messages::kWriteIsoDate);
   if (night.empty() && !who.captures.empty()) night = who.captures.back().facts.night;
   return night;
 }

@@ -3,6 +3,7 @@
 #include "matcher/base/error.h"
 #include "matcher/base/uuid.h"
 #include "tools/review/capture_words.h"
+#include "tools/review/messages.h"
 #include "tools/review/views/views.h"
 #include "tools/words/text.h"
 
@@ -14,7 +15,7 @@ CaptureId capture_in(const Call& call, const char* field, bool needed) {
   if (text.empty() && !needed) return {};
   if (!is_uuid7(text))
     throw Error(ErrorKind::bad_input, std::string("field '") + field + "'",
-                evet::quoted(text) + " is not a capture's identifier");
+                Message(messages::kIsNotCapturesIdentifier, {{"text", evet::quoted(text)}}));
   return CaptureId(text);
 }
 
@@ -22,11 +23,13 @@ std::vector<Against> asked(Call& call) {
   const CaptureId capture = capture_in(call, "capture", true), other = capture_in(call, "other", false);
   if (const std::string as = call.query("as"); !as.empty()) {
     const auto closed = closed_as_named(as);
-    if (!closed) throw Error(ErrorKind::bad_input, "field 'as'", evet::quoted(as) + " closes nothing");
+    if (!closed)
+      throw Error(ErrorKind::bad_input, "field 'as'",
+                  Message(messages::kClosesNothing, {{"as", evet::quoted(as)}}));
     return objections_to(call.desk.catalogue, Closing{.capture = capture, .as = *closed, .other = other});
   }
   const auto answer = answer_named(call.query("answer"));
-  if (!answer) throw Error(ErrorKind::bad_input, "field 'answer'", "it is none");
+  if (!answer) throw Error(ErrorKind::bad_input, "field 'answer'", messages::kIsNone);
   return objections_to(call.desk.catalogue, Verdict{.capture = capture, .other = other, .answer = *answer});
 }
 

@@ -1,8 +1,10 @@
 #include <openssl/evp.h>
 
 #include "matcher/base/error.h"
+#include "matcher/catalogue/messages.h"
 #include "matcher/catalogue/photo_work.h"
 #include "matcher/photo/encode.h"
+#include "tools/review/messages.h"
 #include "tools/review/midline_points.h"
 #include "tools/review/views/views.h"
 #include "tools/verdicts/midline_on_body.h"
@@ -24,13 +26,13 @@ std::string base64(const Bytes& bytes) {
 // Nothing is written, and no verdict waits for it: the photo alone is read under the lock.
 Response strip_along(Call& call) {
   const std::string id = call.part(2);
-  if (!is_photo_id(id)) throw Error(ErrorKind::bad_input, "photo", "that is not a photo's identifier");
+  if (!is_photo_id(id)) throw Error(ErrorKind::bad_input, "photo", messages::kIsNotPhotosIdentifier);
   const std::vector<cv::Point2d> midline = midline_of(call.query("points"));
   Bytes file;
   {
     const std::lock_guard lock(call.desk.mutex);
     if (call.desk.catalogue.captures_with_photo(PhotoId(id)).empty())
-      throw Error(ErrorKind::not_found, "photo " + id, "it is not in the catalogue");
+      throw Error(ErrorKind::not_found, "photo " + id, messages::kIsNotInCatalogue);
     file = call.desk.catalogue.read_photo(PhotoId(id));
   }
   const Examined examined = examine_photo(file, "the photo", examine_options(midline));
