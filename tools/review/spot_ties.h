@@ -9,8 +9,8 @@
 
 namespace evet::review {
 
-// The capture's strip laid onto the candidate's. Strips that have nothing in common to compare are laid edge to
-// edge.
+// The capture's strip laid onto the candidate's. Strips that have nothing in common to compare
+// are laid edge to edge.
 Comparison lay(const Pattern& capture, const Pattern& candidate);
 
 // Of each pixel centre of a rows x cols canvas in the capture's frame: (u, v) on the candidate's own strip. The
