@@ -75,6 +75,7 @@ void to_json(Json& json, const NightIntake& intake) {
   put(json, "sheet", intake.sheet);
   put(json, "sheet_sha256", intake.sheet_sha256);
   if (!intake.refused.empty()) json["refused"] = intake.refused;
+  if (!intake.refused_lines.empty()) json["refused_lines"] = intake.refused_lines;
   for (const NightIntake::Visit& visit : intake.visits) {
     Json entry{{"site", visit.site}, {"night", visit.night}};
     put(entry, "pond", visit.pond);
@@ -92,6 +93,13 @@ void from_json(const Json& json, NightIntake& intake) {
   intake.captures = fields.whole("captures");
   intake.photos = fields.whole("photos");
   intake.refused = texts(fields, "refused");
+  for (const Json& line : fields.any("refused_lines")) {
+    if (!line.is_number_integer()) fields.whole("refused_lines");  // says that it is wrong
+    intake.refused_lines.push_back(line.get<std::int64_t>());
+  }
+  if (!intake.refused_lines.empty() && intake.refused_lines.size() != intake.refused.size())
+    throw Error(ErrorKind::bad_input, fields.item(),
+                "field 'refused_lines' has another length than 'refused'");
   for (const Json& entry : fields.any("visits")) {
     const Fields visit(entry, fields.item());
     intake.visits.push_back({visit.text("site"), visit.text_or_empty("pond"), date(visit.text("night"))});

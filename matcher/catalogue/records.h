@@ -33,8 +33,9 @@ struct NightIntake {
   std::string sheet_sha256{};
   std::vector<std::string> nights{};
   std::int64_t rows = 0, captures = 0, photos = 0;
-  std::vector<std::string> refused{};  // one sentence a row that was left out with --keep-going
-  std::vector<Visit> visits{};         // empty: not said, `nights` is all that is known
+  std::vector<std::string> refused{};         // why, one sentence a row that was left out with --keep-going
+  std::vector<std::int64_t> refused_lines{};  // where each stands on the sheet; empty: said in the sentence
+  std::vector<Visit> visits{};                // empty: not said, `nights` is all that is known
   std::vector<Objection> in_spite_of{};
 };
 

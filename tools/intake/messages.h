@@ -4,8 +4,8 @@
 
 namespace evet::messages {
 
-// Where on the sheet.
-inline constexpr auto kAtLine = MessageText("at_line", "line {line}");
+// Where on the sheet; the line alone stands in tools/words.
+inline constexpr auto kOfPhoto = MessageText("of_photo", "photo {photo}");
 inline constexpr auto kAtColumn = MessageText("at_column", "line {line}, {column}");
 inline constexpr auto kAtPhoto = MessageText("at_photo", "line {line}, photo {photo}");
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "tools/intake/messages.h"
+#include "tools/words/messages.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -12,6 +13,12 @@ std::string SheetProblem::sentence() const {
                         : !column.empty() ? Message(messages::kAtColumn, {{"line", line}, {"column", column}})
                                           : Message(messages::kAtLine, {{"line", line}});
   return where.words() + ": " + reason.words();
+}
+
+std::string SheetProblem::without_line() const {
+  if (!photo.empty())
+    return Message(messages::kOfPhoto, {{"photo", quoted(photo)}}).words() + ": " + reason.words();
+  return column.empty() ? reason.words() : column + ": " + reason.words();
 }
 
 Message at_photo(std::size_t line, const std::string& photo) {

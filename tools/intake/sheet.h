@@ -51,9 +51,10 @@ struct SheetProblem {
   std::size_t line = 0;
   std::string column;  // empty when it is not one column's fault
   Reason reason;
-  bool whole_sheet = false;      // no row can be taken until this is mended
-  std::string photo{};           // the file that the row names, where that is at fault
-  std::string sentence() const;  // "line 7, sex: 'fermale' is not known; did you mean female?"
+  bool whole_sheet = false;          // no row can be taken until this is mended
+  std::string photo{};               // the file that the row names, where that is at fault
+  std::string sentence() const;      // "line 7, sex: 'fermale' is not known; did you mean female?"
+  std::string without_line() const;  // "sex: 'fermale' is not known; did you mean female?"
 };
 
 // One animal in hand: rows of one night and site that share a capture label, or a single row without one.

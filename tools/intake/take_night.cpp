@@ -218,7 +218,10 @@ class Taking {
     night.rows = static_cast<std::int64_t>(plan_.rows);
     night.captures = static_cast<std::int64_t>(plan_.captures.size());
     night.photos = static_cast<std::int64_t>(out_.photos + plan_.photos_known);
-    for (const SheetProblem& refused : plan_.refused) night.refused.push_back(refused.sentence());
+    for (const SheetProblem& refused : plan_.refused) {
+      night.refused.push_back(refused.without_line());
+      night.refused_lines.push_back(static_cast<std::int64_t>(refused.line));
+    }
     night.in_spite_of = request_.in_spite_of;
     out_.night_entry = catalogue_.append(request_.actor, {night}).front().id;
   }

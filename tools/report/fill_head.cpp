@@ -13,6 +13,7 @@
 #include "matcher/catalogue/search_catalogue.h"
 #include "tools/words/coarse_place.h"
 #include "tools/words/costs_words.h"
+#include "tools/words/messages.h"
 #include "tools/words/picture_questions.h"
 #include "tools/words/text.h"
 
@@ -33,11 +34,11 @@ void tell_of_sheets(Catalogue& catalogue, const Identities& who, NightReport& re
                   NightIntake::Visit{report.site, report.pond, report.night}) == night.visits.end())
       continue;
     sheets.insert(night.sheet);
-    for (const std::string& sentence : night.refused) {
-      const size_t colon = std::min(sentence.find(", "), sentence.find(": "));
-      const bool has_line = sentence.starts_with("line ") && colon != std::string::npos;
-      report.refused_rows.push_back(
-          {has_line ? sentence.substr(0, colon) : "", has_line ? sentence.substr(colon + 2) : sentence});
+    for (size_t i = 0; i < night.refused.size(); ++i) {
+      const bool has_line = i < night.refused_lines.size();
+      const Message line(messages::kAtLine,
+                         {{"line", has_line ? static_cast<size_t>(night.refused_lines[i]) : size_t{0}}});
+      report.refused_rows.push_back({has_line ? line.words() : std::string(), night.refused[i]});
     }
   }
   for (const std::string& sheet : sheets) report.sheet += (report.sheet.empty() ? "" : ", ") + sheet;

@@ -4,6 +4,8 @@
 
 namespace evet::messages {
 
+inline constexpr auto kAtLine = MessageText("at_line", "line {line}");  // of a sheet
+
 // Sheets as CSV.
 inline constexpr auto kQuoteNotClosed = MessageText(
     "quote_not_closed", "a double quote is opened here and does not close properly before line {line}");

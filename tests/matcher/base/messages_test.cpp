@@ -65,7 +65,7 @@ TEST(Messages, NoWordsAreReadBack) {
   std::vector<std::string> readers;
   const std::string searches = R"(\.(?:find|rfind|starts_with|ends_with|contains|substr)\()";
   for (const auto& [path, text] : sources())
-    for (const char* words : {R"(what\(\)\)?)", R"(words\(\))", R"(sentence\(\))", R"(\bsentence)"})
+    for (const char* words : {R"(what\(\)\)?)", R"(\.words\(\))", R"(sentence\(\))", R"(\bsentence)"})
       if (std::regex_search(text, std::regex(words + searches))) readers.push_back(path);
   EXPECT_THAT(readers, IsEmpty());
   EXPECT_TRUE(

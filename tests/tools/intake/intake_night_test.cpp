@@ -151,7 +151,12 @@ TEST(Intake, BadRowsStopEverythingUnlessTheRestIsAskedFor) {
   Catalogue catalogue = Catalogue::open(pond.path, system_env());
   const auto night = catalogue.ledger().back().entry;
   ASSERT_EQ(night.kind, NightIntake::kKind);
-  EXPECT_EQ(std::get<NightIntake>(body_of(night)).refused.size(), 2u);
+  const auto taken = std::get<NightIntake>(body_of(night));
+  ASSERT_EQ(taken.refused.size(), 2u);
+  EXPECT_EQ(taken.refused_lines, (std::vector<std::int64_t>{2, 4}))
+      << "the report says where, from the number";
+  EXPECT_THAT(taken.refused[0], testing::StartsWith("sex: 'fermale' is not known"));
+  EXPECT_THAT(taken.refused[1], testing::StartsWith("photo 'gone.jpg': there is no such file"));
 }
 
 TEST(Intake, AMendedSheetCorrectsAndLeavesWhatItDoesNotSay) {
