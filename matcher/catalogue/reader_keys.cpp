@@ -9,6 +9,7 @@
 #include "matcher/base/printable.h"
 #include "matcher/base/sha256.h"
 #include "matcher/base/uuid.h"
+#include "matcher/base/write_durably.h"
 
 namespace evet {
 namespace {

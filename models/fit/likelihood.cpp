@@ -79,7 +79,7 @@ MinimiseOptions minimise_options(const Likelihood& likelihood, const FitOptions&
   how.lower = likelihood.lower;
   how.upper = likelihood.upper;
   how.seed = options.seed;
-  how.come_near_first = options.come_near_first;
+  how.warm_start = options.warm_start;
   how.longest_relative_step = 6;
   how.enough_gain = 1e-10;  // of log-likelihood; the step is still taken
   return how;
@@ -98,7 +98,7 @@ void step_off_flat_ends(const Likelihood& likelihood, const FitOptions& options,
     if (!at_end(likelihood, found.x, i) || likelihood.links[static_cast<std::size_t>(i)] == Link::log)
       continue;
     MinimiseOptions how = minimise_options(likelihood, options);
-    how.come_near_first = false;
+    how.warm_start = false;
     const double inside = found.x[i] > 0 ? 2 : -2;
     how.lower[i] = how.upper[i] = inside;
     VectorXd start = found.x;
@@ -130,7 +130,7 @@ class Profile {
   Profile(const Likelihood& likelihood, const Fit& fit, Index which)
       : likelihood_(likelihood), fit_(fit), which_(which) {
     how_ = minimise_options(likelihood, {});
-    how_.come_near_first = false;
+    how_.warm_start = false;
     how_.enough_gain = 1e-7;
     how_.max_newton_steps = 60;
     how_.lower = without(how_.lower);

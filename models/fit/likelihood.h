@@ -51,7 +51,7 @@ struct Fit {
 
 struct FitOptions {
   std::uint64_t seed = 1;
-  bool come_near_first = true;
+  bool warm_start = true;
   double overdispersion = 1;  // Burnham et al. (1987): variances times it
 };
 

@@ -233,7 +233,7 @@ Minimum minimise(const Objective& objective, const VectorXd& start, const Minimi
       const Minimum found = newton(objective, x, options);
       if (better(found, best)) best = found;
     };
-    consider(options.come_near_first ? come_near(objective, from, options, nlopt::LD_LBFGS, 300) : from);
+    consider(options.warm_start ? come_near(objective, from, options, nlopt::LD_LBFGS, 300) : from);
     if (options.hard_surface) {
       consider(from);
       consider(come_near_by_factors(objective, from, options));

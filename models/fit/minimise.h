@@ -26,8 +26,8 @@ struct MinimiseOptions {
   int random_starts = 0;                        // so many more, normal around the first start
   double random_spread = 1;                     // their standard deviation in each coordinate
   std::uint64_t seed = 1;
-  bool come_near_first = true;  // false: Newton steps from the start itself
-  double typical_size = 1;      // least size of a coordinate for difference steps
+  bool warm_start = true;   // false: Newton steps from the start itself
+  double typical_size = 1;  // least size of a coordinate for difference steps
   int max_newton_steps = 200;
   double enough_gain = 0;  // a Newton step that promises no more than this is the last one
   // Also come near by a simplex search (NLopt) and by Newton steps on the logarithms of the coordinates.

@@ -6,6 +6,7 @@
 #include "matcher/base/can_write.h"
 #include "matcher/base/error.h"
 #include "matcher/base/moment.h"
+#include "matcher/base/write_durably.h"
 #include "matcher/photo/read_file.h"
 #include "tools/evet/commands.h"
 #include "tools/evet/progress.h"

@@ -4,6 +4,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/base/sha256.h"
+#include "matcher/base/write_durably.h"
 #include "matcher/photo/decode.h"
 #include "matcher/photo/read_file.h"
 #include "tools/words/text.h"

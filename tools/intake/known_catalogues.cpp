@@ -9,6 +9,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/base/sha256.h"
+#include "matcher/base/write_durably.h"
 #include "matcher/catalogue/catalogue.h"
 #include "tools/words/text.h"
 

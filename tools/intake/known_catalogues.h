@@ -1,9 +1,9 @@
 // The catalogues known on this machine, for who opens no terminal: those in the user's folder of catalogues, and
 // those that were made or opened elsewhere.
 //
-// EVET_HOME names one folder for both the catalogues and the list; without it catalogues are made in ~/evet and
-// the list lies with the user's state (XDG Base Directory Specification 0.8: $XDG_STATE_HOME, else
-// ~/.local/state).
+// EVET_HOME names one folder for both the catalogues and the list; without it catalogues are made in
+// ~/evet and the list lies with the user's state (XDG Base Directory Specification 0.8:
+// $XDG_STATE_HOME, else ~/.local/state).
 #pragma once
 #include <filesystem>
 #include <string>

@@ -103,12 +103,12 @@ class Evening {
   std::condition_variable woken_;
 
   std::mutex pictures_mutex_;
-  KeptBytes pictures_{32U << 20};
+  LruCache pictures_{32U << 20};
 
   // Of the thread that judges alone.
   std::optional<CatalogueGallery> gallery_;
   std::int64_t gallery_position_ = -1;
-  KeptPatterns kept_;
+  PatternCache kept_;
   std::thread judging_, taker_;
 };
 

@@ -1,6 +1,7 @@
 #include "tools/review/house.h"
 
 #include "matcher/base/error.h"
+#include "matcher/base/write_durably.h"
 #include "tools/review/views/views.h"
 #include "tools/words/text.h"
 

@@ -27,8 +27,8 @@ class House {
   // The one that is open; null when none is. Whoever holds it may work on though another is opened.
   std::shared_ptr<Desk> desk() const;
   void open(const std::filesystem::path& folder);  // errors: those of Catalogue::open
-  // Makes one in the user's folder of catalogues and opens it. Errors: those of folder_for_title() and
-  // Catalogue::create().
+  // Makes one in the user's folder of catalogues and opens it. Errors: those of
+  // folder_for_title() and Catalogue::create().
   void make(const std::string& title, const Actor& actor);
   std::vector<KnownCatalogue> known() const;
   std::filesystem::path home() const;  // where new ones are made; empty where none are

@@ -27,8 +27,8 @@ struct PageOptions {
 
 class Page {
  public:
-  // Without a catalogue (an empty path) the page shows those that the machine knows. Errors: those of
-  // Catalogue::open.
+  // Without a catalogue (an empty path) the page shows those that the machine knows. Errors:
+  // those of Catalogue::open.
   Page(const std::filesystem::path& catalogue, Env& env, const PageOptions& options);
 
   // Never throws; what goes wrong becomes an answer with one clear sentence.
