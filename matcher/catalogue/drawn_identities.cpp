@@ -25,11 +25,11 @@ CaptureId draw_one(const Evidence& evidence, std::mt19937_64& random) {
 // new, they are one with the chance of being one over the chance of both being new.
 CaptureId draw_twin(const Doubt& doubt, const std::map<CaptureId, double>& drawn_new,
                     std::mt19937_64& random) {
-  for (const NightTwin& twin : doubt.twins) {
-    const auto other = drawn_new.find(twin.capture);
+  for (const NightMatch& match : doubt.night_matches) {
+    const auto other = drawn_new.find(match.capture);
     if (other == drawn_new.end()) continue;
     const double both_new = other->second * doubt.evidence.new_probability.value_or(1);
-    if (static_cast<double>(random() >> 11) * 0x1.0p-53 * both_new < twin.probability) return twin.capture;
+    if (static_cast<double>(random() >> 11) * 0x1.0p-53 * both_new < match.probability) return match.capture;
   }
   return {};
 }
@@ -90,7 +90,7 @@ Statements drawn(const Statements& said, const std::vector<Doubt>& doubts, std::
   for (const Doubt& doubt : doubts) {
     if (!doubt.evidence.new_probability) continue;
     CaptureId other = draw_one(doubt.evidence, random);
-    if (other.empty() && !doubt.twins.empty()) {
+    if (other.empty() && !doubt.night_matches.empty()) {
       other = draw_twin(doubt, drawn_new, random);
       if (other.empty()) drawn_new.emplace(doubt.capture, *doubt.evidence.new_probability);
     }

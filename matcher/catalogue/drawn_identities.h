@@ -19,7 +19,7 @@ struct Doubt {
   EntryId verdict{};  // the program's, in force; empty: the capture is unsettled
   Evidence evidence;  // candidates and "new", with probabilities
   // Of an unsettled capture: captures of its night that may show the same animal, one new to the catalogue.
-  std::vector<NightTwin> twins = {};
+  std::vector<NightMatch> night_matches = {};
 };
 
 // The captures that the program alone has placed; without evidence, which is read apart so that nobody waits

@@ -6,6 +6,7 @@
 #include "matcher/base/can_write.h"
 #include "matcher/base/error.h"
 #include "matcher/base/place.h"
+#include "matcher/base/write_durably.h"
 #include "tools/evet/commands.h"
 #include "tools/report/strip_catalogue.h"
 #include "tools/words/names.h"

@@ -7,6 +7,7 @@
 
 #include "matcher/base/can_write.h"
 #include "matcher/base/error.h"
+#include "matcher/base/write_durably.h"
 #include "matcher/catalogue/histories.h"
 #include "models/estimate.h"
 #include "models/plan/survey_plan.h"

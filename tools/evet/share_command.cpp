@@ -3,6 +3,7 @@
 
 #include "matcher/base/can_write.h"
 #include "matcher/base/error.h"
+#include "matcher/base/write_durably.h"
 #include "tools/evet/commands.h"
 #include "tools/share/share_files.h"
 #include "tools/words/text.h"

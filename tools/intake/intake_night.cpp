@@ -47,7 +47,7 @@ std::vector<NearPlace> near_known_places(Catalogue& catalogue, const IntakePlan&
 }
 
 // An animal that the sheet knows by the label of another one here: two individuals would bear it.
-std::vector<RefusedRow> labels_of_others(Catalogue& catalogue, const IntakePlan& plan, const Sheet& sheet) {
+std::vector<SheetProblem> labels_of_others(Catalogue& catalogue, const IntakePlan& plan, const Sheet& sheet) {
   const Identities& who = catalogue.identities();
   std::set<std::string> taken;
   for (const PlannedCapture& capture : plan.captures) {
@@ -61,13 +61,13 @@ std::vector<RefusedRow> labels_of_others(Catalogue& catalogue, const IntakePlan&
       if (one.label == label && !known_so && !its_own) taken.insert(label);
     }
   }
-  std::vector<RefusedRow> out;
+  std::vector<SheetProblem> out;
   for (const SheetRow& row : sheet.rows)
     if (taken.erase(row.individual) > 0)
-      out.push_back(
-          {row.line, "line " + std::to_string(row.line) + ", individual: " + evet::quoted(row.individual) +
-                         " is the label of an animal that this catalogue knows by its photos, and two "
-                         "individuals would bear it; leave it out and settle the capture by its photos"});
+      out.push_back({row.line,
+                     "individual",
+                     {Message(messages::kLabelOfAnother, {{"label", evet::quoted(row.individual)}}),
+                      messages::kSettleByPhotos}});
   return out;
 }
 
@@ -130,7 +130,7 @@ IntakeOutcome intake_night(Catalogue& catalogue, const IntakeRequest& request, E
     told.in_spite_of.push_back({"near_place", one.sentence(), request.in_spite});
     if (request.in_spite.empty()) outcome.refused.push_back(refused_for(one, sheet));
   }
-  const std::vector<RefusedRow> labels = labels_of_others(catalogue, plan, sheet);
+  const std::vector<SheetProblem> labels = labels_of_others(catalogue, plan, sheet);
   outcome.refused.insert(outcome.refused.end(), labels.begin(), labels.end());
   // The good rows too: they may lie at that place, or show that animal.
   const bool held = (!near.empty() && request.in_spite.empty()) || !labels.empty();

@@ -262,4 +262,11 @@ inline constexpr auto kColumnTogether = MessageText("column_together", "{lines},
 inline constexpr auto kPhotosTogether = MessageText(
     "photos_together", "{lines}, {n} photo: {fault} ({photos})", "{lines}, {n} photos: {fault} ({photos})");
 
+inline constexpr auto kLabelOfAnother = MessageText(
+    "label_of_another",
+    "{label} is the label of an animal that this catalogue knows by its photos, and two individuals "
+    "would bear it");
+inline constexpr auto kSettleByPhotos =
+    MessageText("settle_by_photos", "leave it out and settle the capture by its photos");
+
 }  // namespace evet::messages

@@ -65,7 +65,7 @@ std::vector<Doubt> doubts_of(Catalogue& catalogue, const Statements& said, const
     for (const RankedCapture& ranked : ranking.captures)
       doubts.push_back({.capture = ranked.capture,
                         .evidence = evidence_of(ranked, ranking.gallery),
-                        .twins = ranked.twins});
+                        .night_matches = ranked.night_matches});
   }
   bind_to(doubts, said, who);
   std::erase_if(doubts, [](const Doubt& doubt) { return !doubt.evidence.new_probability; });

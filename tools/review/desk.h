@@ -46,7 +46,7 @@ struct Call {
   nlohmann::json body;       // an object; empty for GET
   std::string reader;        // from the header or, for GET, the same; may be empty for GET
   std::string_view bytes{};  // of a request whose body is no JSON
-  bool local = false;        // asked from this machine: others are told neither exact places nor where things lie on it
+  bool local = false;  // asked from this machine: others are told neither exact places nor where files lie
 
   const std::string& part(std::size_t i) const { return target.path.at(i); }
   // Errors: bad_input naming the value.

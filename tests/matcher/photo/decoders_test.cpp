@@ -14,6 +14,7 @@
 #include <thread>
 
 #include "matcher/base/error.h"
+#include "matcher/photo/decode.h"
 #include "matcher/photo/decode_here.h"
 #include "tests/matcher/photo/sample_files.h"
 

@@ -144,8 +144,8 @@ TEST(NumbersInDoubt, TwoCapturesOfOneNewAnimalAreDrawnAsOne) {
   Evidence evidence;
   evidence.shown = {shown_as(a, 0.1)};
   evidence.new_probability = 0.9;
-  const std::vector<Doubt> doubts = {{.capture = b, .evidence = evidence, .twins = {{c, 0.6}}},
-                                     {.capture = c, .evidence = evidence, .twins = {{b, 0.6}}}};
+  const std::vector<Doubt> doubts = {{.capture = b, .evidence = evidence, .night_matches = {{c, 0.6}}},
+                                     {.capture = c, .evidence = evidence, .night_matches = {{b, 0.6}}}};
   std::mt19937_64 random(4);
   int one_new = 0;
   for (int i = 0; i < 1000; ++i) {

@@ -6,6 +6,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "tools/render/individual.h"
+#include "tools/render/scene.h"
 
 namespace evet::render {
 namespace {

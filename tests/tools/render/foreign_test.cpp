@@ -11,6 +11,7 @@
 #include "tools/render/finish.h"
 #include "tools/render/individual.h"
 #include "tools/render/mechanisms.h"
+#include "tools/render/scene.h"
 
 namespace evet::render {
 namespace {

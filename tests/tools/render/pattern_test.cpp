@@ -5,6 +5,7 @@
 
 #include "tools/render/individual.h"
 #include "tools/render/mechanisms.h"
+#include "tools/render/scene.h"
 
 namespace evet::render {
 namespace {

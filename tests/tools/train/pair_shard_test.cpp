@@ -10,6 +10,7 @@
 #include "matcher/pattern/make_pattern.h"
 #include "tests/matcher/catalogue/try_out.h"
 #include "tools/render/individual.h"
+#include "tools/render/scene.h"
 #include "tools/train/map_shard.h"
 
 namespace evet::train {
