@@ -80,7 +80,7 @@ TEST(Claims, SayThreeOverNAndWhatCannotBeMeasured) {
   const Trial trial = advised(50, 0, 0.999);
   std::string all;
   for (const std::string& sentence : claims(trial, score(trial))) all += sentence + "\n";
-  EXPECT_THAT(all, HasSubstr("no rate under 6 % can be claimed from 50 animals"));
+  EXPECT_THAT(all, HasSubstr("no rate under 6.0 % can be claimed from 50 animals"));
   EXPECT_THAT(all, HasSubstr("would need 100 searches"));
 }
 
