@@ -1,6 +1,6 @@
 // A first evening by somebody who opens no terminal: a catalogue made, photos dropped, parted and joined by mouse and
 // by keyboard, the sheet written, faults mended in their cells, the night taken in; with a reload and a killed program
-// on the way, and a phone at the tray.
+// on the way.
 import assert from 'node:assert/strict';
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
@@ -157,59 +157,5 @@ test('a killed program: plain words, and the evening goes on where it stood', as
   await page.locator('.catalogues button').click();
   await drawnCaptures(page, 1);
   await page.context().close();
-  await served.end();
-});
-
-test('a phone at the tray, and the sheet on its small screen', async () => {
-  const served = await Served.draw('none', { listen: '127.0.0.2', passphrase: 'wet hands, clean gloves' });
-  const host = await open(browser, served, 'KM');
-  await makeCatalogue(host, 'Alder Fen');
-  await host.locator('#pick-photos').setInputFiles(first.slice(0, 1));
-  await judged(host, 1);
-  await write(host, 'site', 'Alder Fen');
-  await write(host, 'licence', 'L-7');
-  await write(host, 'night', '2024-05-01');
-  await holds(host, () => document.querySelector('#take')?.disabled === false);
-  await host.locator('#take').click();
-  await host.waitForURL(/#\/night\//);
-  await host.evaluate(async () => {
-    const hello = await (await fetch('/api/hello')).json();
-    const night = await (await fetch('/api/night')).json();
-    const ids = night.queue.map((one) => one.capture);
-    await fetch('/api/verdict', { method: 'POST', headers: { 'Content-Type': 'application/json', 'X-Evet-Guard': hello.write_key, 'X-Evet-Reader': 'KM' },
-      body: JSON.stringify({ capture: ids[0], answer: 'new', after: hello.position }) });
-  });
-
-  const found = [];
-  for (const theme of ['dark', 'light']) {
-    const context = await browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
-    await context.addInitScript((colours) => { localStorage.setItem('evet.reader', 'TR'); localStorage.setItem('evet.theme', colours); }, theme);
-    const phone = await context.newPage();
-    await phone.goto(served.url.split('?')[0]);
-    await phone.locator('#passphrase').fill('wet hands, clean gloves');
-    await phone.keyboard.press('Enter');
-    await until(phone, () => document.getElementById('page')?.dataset.shown);
-    await visit(phone, 'tray');
-    if (theme === 'dark') {
-      await phone.locator('#shoot').setInputFiles([join(photos, 'A0000-1.jpg')]);
-      await until(phone, () => /Can be matched/.test(document.querySelector('.tray-card')?.textContent) && /Probably/.test(document.querySelector('.likely')?.textContent));
-      await phone.locator('#shoot').setInputFiles([join(photos, 'tray.jpg')]);
-      await until(phone, () => /Cannot be matched/.test(document.querySelector('.tray-card')?.textContent));
-    }
-    await until(phone, () => document.querySelectorAll('.tray-card img').length === 2);
-    assert.match(await phone.locator('.tray-list').innerText(), /Probably .*9\d(\.\d)? %/);
-    await check(phone, `tray-390-${theme}`, found);
-    await visit(phone, 'evening');
-    await judged(phone, 2);
-    await check(phone, `evening-390-${theme}`, found);
-    await visit(phone, 'start');
-    await check(phone, `start-390-${theme}`, found);
-    await context.close();
-  }
-  assert.deepEqual(found, []);
-  // The laptop has what the phone photographed.
-  await visit(host, 'evening');
-  await judged(host, 2);
-  await host.context().close();
   await served.end();
 });

@@ -2,7 +2,7 @@
 // other. The second loopback address stands in for a home network.
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
-import { launch, onTable, open, saved, Served, shown, until, violations, visit } from './harness.mjs';
+import { judged, launch, onTable, open, Served, shown, until, violations, visit } from './harness.mjs';
 
 let browser;
 before(async () => { browser = await launch(); });
@@ -36,11 +36,11 @@ test('two readers on two browsers settle one night', async () => {
     await onTable(page, first);
   }
   await Promise.all([host.keyboard.press('n'), guest.keyboard.press('n')]);
-  await Promise.all([saved(host), saved(guest)]);
+  await Promise.all([judged(host, 'KM', 1), judged(guest, 'TR', 1)]);
   await visit(guest, `capture/${second}`);
   await onTable(guest, second);
   await guest.keyboard.press('n');
-  await saved(guest);
+  await judged(guest, 'TR', 2);
   const said = (await served.ledger(host, 'verdict')).filter((entry) => entry.actor !== 'OB1').map((entry) => `${entry.actor} ${entry.what.capture}`);
   assert.deepEqual(said.sort(), [`KM ${first}`, `TR ${first}`, `TR ${second}`].sort());
   await host.context().close();

@@ -63,7 +63,7 @@ test('reload, back and undo in the middle lose and double nothing', async () => 
   await page.goBack();
   await shown(page, `capture/${second}`);
   assert.equal((await verdictsOf(served, page, 'TR')).length, 2);
-  await page.locator('nav a', { hasText: 'Night' }).first().click();
+  await page.locator('nav a[href="#/night"]').click();
   await shown(page, 'night');
   const button = (words) => page.locator('button', { hasText: words });
   await button('Undo:').waitFor();
