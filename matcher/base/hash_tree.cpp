@@ -1,19 +1,11 @@
 #include "matcher/base/hash_tree.h"
 
-#include <openssl/evp.h>
-
 #include <bit>
 #include <cassert>
 #include <span>
 
 namespace evet {
 namespace {
-
-Digest sha256(std::string_view text) {
-  Digest digest;
-  EVP_Digest(text.data(), text.size(), digest.data(), nullptr, EVP_sha256(), nullptr);
-  return digest;
-}
 
 std::string_view text_of(const Digest& digest) {
   return {reinterpret_cast<const char*>(digest.data()), digest.size()};
@@ -33,7 +25,7 @@ std::size_t split(std::size_t n) {
 }
 
 Digest root(Leaves leaves) {
-  if (leaves.empty()) return sha256({});
+  if (leaves.empty()) return sha256(std::string_view());
   if (leaves.size() == 1) return leaves[0];
   const std::size_t k = split(leaves.size());
   return node(root(leaves.first(k)), root(leaves.subspan(k)));
@@ -56,13 +48,6 @@ void subproof(std::size_t m, Leaves leaves, bool whole, std::vector<Digest>& out
 }
 
 }  // namespace
-
-std::string hex(const Digest& digest) {
-  std::string text;
-  for (const unsigned char byte : digest)
-    text += "0123456789abcdef"[byte >> 4], text += "0123456789abcdef"[byte & 15];
-  return text;
-}
 
 std::optional<Digest> digest_of(const std::string& hex) {
   constexpr std::string_view kDigits = "0123456789abcdef";
@@ -93,7 +78,7 @@ bool consistent(std::size_t earlier, const Digest& earlier_root, std::size_t lat
                 const std::vector<Digest>& proof) {
   if (earlier > later) return false;
   if (earlier == later) return proof.empty() && earlier_root == later_root;
-  if (earlier == 0) return proof.empty() && earlier_root == sha256({});
+  if (earlier == 0) return proof.empty() && earlier_root == sha256(std::string_view());
   std::vector<Digest> path = proof;
   if (std::has_single_bit(earlier)) path.insert(path.begin(), earlier_root);
   if (path.empty()) return false;

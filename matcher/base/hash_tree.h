@@ -4,17 +4,16 @@
 // Whoever has kept the size and the root of an earlier day can see from the proof alone that nothing before it
 // was changed, left out or put in between.
 #pragma once
-#include <array>
 #include <cstddef>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "matcher/base/sha256.h"
+
 namespace evet {
 
-using Digest = std::array<unsigned char, 32>;
-std::string hex(const Digest& digest);
 std::optional<Digest> digest_of(const std::string& hex);
 
 Digest leaf_hash(std::string_view leaf);

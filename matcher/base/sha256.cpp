@@ -2,29 +2,41 @@
 
 #include <openssl/evp.h>
 
-#include <array>
-#include <cassert>
+#include <new>
 
 namespace evet {
 
-std::string sha256_hex(BytesView bytes) {
-  std::array<unsigned char, 32> digest{};
+Digest sha256(BytesView bytes) {
+  Digest digest{};
   unsigned int length = 0;
-  [[maybe_unused]] const int ok =
-      EVP_Digest(bytes.data(), bytes.size(), digest.data(), &length, EVP_sha256(), nullptr);
-  assert(ok == 1 && length == digest.size());
+  // It fails for nothing but want of memory: it makes itself a context each time.
+  if (EVP_Digest(bytes.data(), bytes.size(), digest.data(), &length, EVP_sha256(), nullptr) != 1 ||
+      length != digest.size())
+    throw std::bad_alloc();
+  return digest;
+}
+
+Digest sha256(std::string_view text) {
+  return sha256(std::as_bytes(std::span(text.data(), text.size())));
+}
+
+std::string hex(const Digest& digest) {
   static constexpr char kHex[] = "0123456789abcdef";
-  std::string hex;
-  hex.reserve(2 * digest.size());
+  std::string text;
+  text.reserve(2 * digest.size());
   for (const unsigned char byte : digest) {
-    hex += kHex[byte >> 4];
-    hex += kHex[byte & 15];
+    text += kHex[byte >> 4];
+    text += kHex[byte & 15];
   }
-  return hex;
+  return text;
+}
+
+std::string sha256_hex(BytesView bytes) {
+  return hex(sha256(bytes));
 }
 
 std::string sha256_hex(std::string_view text) {
-  return sha256_hex(std::as_bytes(std::span(text.data(), text.size())));
+  return hex(sha256(text));
 }
 
 }  // namespace evet

@@ -23,6 +23,7 @@
 #include "matcher/catalogue/audit.h"
 #include "matcher/catalogue/merge.h"
 #include "tests/bench/faults/broken_acts.h"
+#include "tests/bench/faults/hashing.h"
 #include "tests/matcher/base/strict_disk.h"
 #include "tests/matcher/catalogue/every_kind.h"
 #include "tests/matcher/catalogue/faulty_disk.h"
@@ -328,7 +329,8 @@ Row hostile_folders(size_t wanted, unsigned seed) {
 }
 
 // All that one process tries, a row after the other.
-std::vector<Row> rows_of(const Part& part, const std::vector<std::string>& wanted, const faults::Acts* acts) {
+std::vector<Row> rows_of(const Part& part, const std::vector<std::string>& wanted,
+                         const std::vector<faults::Nth>& nth, const faults::Acts* acts) {
   const unsigned seed = part.seed * 1009 + static_cast<unsigned>(part.index);
   Row ended;
   const std::vector<std::pair<std::string, std::function<Row()>>> all = {
@@ -337,13 +339,18 @@ std::vector<Row> rows_of(const Part& part, const std::vector<std::string>& wante
       {"acts_power", [&] { return faults::power_cuts_of_acts(*acts, part.count(2'000), part); }},
       {"writes", [&] { return part.index == 0 ? failing_writes() : Row{kFailingWrites}; }},
       {"acts_nth", [&] { return faults::every_nth_fault(*acts, part, ended); }},
+      {"hashing", [&] { return part.index == 0 ? faults::hashing_without_memory() : Row{}; }},
       {"merges", [&] { return merges(part.count(5'000), seed); }},
       {"bytes", [&] { return changed_bytes(part.count(100'000), seed); }},
       {"hostile", [&] { return hostile_folders(part.count(1'000), seed); }}};
+  if (!nth.empty()) {
+    const Row tried = faults::these_faults(*acts, nth, part, ended);
+    return {tried, ended};
+  }
   std::vector<Row> rows;
   for (const auto& [name, run] : all) {
     if (!wanted.empty() && std::find(wanted.begin(), wanted.end(), name) == wanted.end()) continue;
-    rows.push_back(run());
+    if (Row row = run(); !row.what.empty()) rows.push_back(std::move(row));
     if (!ended.what.empty()) rows.push_back(std::exchange(ended, {}));
     if (part.index == 0)
       std::fprintf(stderr, "%s: %zu tried by the first process\n", name.c_str(), rows.back().tried);
@@ -409,8 +416,16 @@ int main(int argc, char** argv) {
   app.add_option("--rows", wanted, "Only these")
       ->delimiter(',')
       ->check(CLI::IsMember(
-          {"kills", "power", "acts_power", "writes", "acts_nth", "merges", "bytes", "hostile"}));
+          {"kills", "power", "acts_power", "writes", "acts_nth", "hashing", "merges", "bytes", "hostile"}));
+  std::vector<std::string> named;
+  app.add_option("--nth", named, "Only these faults: act:step:n, or act:step:from-to/stride")
+      ->check([](const std::string& text) {
+        return evet::faults::nth_of(text) ? std::string()
+                                          : "'" + text + "' is not of the form rank:allocation:1-6000/7";
+      });
   CLI11_PARSE(app, argc, argv);
+  std::vector<evet::faults::Nth> nth;
+  for (const std::string& text : named) nth.push_back(*evet::faults::nth_of(text));
   // Before anything is forked: it is the same for all.
   std::optional<evet::faults::Acts> acts;
   if (wanted.empty() ||
@@ -420,7 +435,7 @@ int main(int argc, char** argv) {
   for (std::size_t i = 0; i < part.of; ++i) {
     evet::faults::Part own = part;
     own.index = i;
-    workers.emplace_back([&, own] { return evet::rows_of(own, wanted, acts ? &*acts : nullptr); });
+    workers.emplace_back([&, own] { return evet::rows_of(own, wanted, nth, acts ? &*acts : nullptr); });
   }
   std::vector<evet::Row> all;
   for (const evet::Worker& worker : workers)

@@ -1,5 +1,6 @@
 #include "tests/bench/faults/acts.h"
 
+#include <execinfo.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -22,6 +23,15 @@ namespace fs = std::filesystem;
 using nlohmann::json;
 
 constexpr unsigned kHangs_s = 300;
+
+// Where it crashed, on standard error; then it ends as it would have.
+void tell_where(int signal) {
+  stop_failing();
+  void* frames[64];
+  ::backtrace_symbols_fd(frames, ::backtrace(frames, 64), STDERR_FILENO);
+  std::signal(signal, SIG_DFL);
+  std::raise(signal);
+}
 
 // In the checkout that it is run in, else in the one that it was built in.
 fs::path night(const std::string& name) {
@@ -143,6 +153,7 @@ Ended in_child(const Act& act, const fs::path& pond, const std::function<void()>
   if (child == 0) {
     ::alarm(kHangs_s);
     end_plainly_without_memory();
+    for (const int signal : {SIGABRT, SIGSEGV, SIGBUS, SIGFPE}) std::signal(signal, tell_where);
     int status = kRefused;
     try {
       arm();

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <random>
+#include <regex>
 
 #include "tests/bench/faults/machine.h"
 
@@ -38,9 +39,46 @@ Counts calls_of(const Act& act, const fs::path& folder) {
 
 }  // namespace
 
+std::optional<Nth> nth_of(const std::string& text) {
+  static const std::regex form("([a-z]+):([a-z]+):([0-9]{1,9})(?:-([0-9]{1,9}))?(?:/([0-9]{1,9}))?");
+  std::smatch part;
+  if (!std::regex_match(text, part, form)) return std::nullopt;
+  Nth nth{.act = part[1], .from = std::stol(part[3])};
+  nth.to = part[4].matched ? std::stol(part[4]) : nth.from;
+  nth.stride = part[5].matched ? std::stol(part[5]) : 1;
+  for (std::size_t i = 0; i < kSteps; ++i)
+    if (nth.step = static_cast<Step>(i); part[2] == name(nth.step))
+      return nth.from > 0 && nth.stride > 0 ? std::optional(nth) : std::nullopt;
+  return std::nullopt;
+}
+
+namespace {
+
+constexpr const char* kEndedThere =
+    "of these, ended at once with exit code 4 since a destructor got no memory: not counted wrong";
+
+void try_fault(const Acts& acts, const Act& act, Step step, long n, Row& row, Row& ended_there) {
+  const fs::path pond = fresh_copy(act, acts.folder());
+  const Ended ended = in_child(act, pond, [&] { fail_at(step, n); });
+  ++row.tried, ended_there.tried += ended.without_memory;
+  check_after(row, act, pond, ended, std::string(name(step)) + " " + std::to_string(n));
+}
+
+}  // namespace
+
+Row these_faults(const Acts& acts, const std::vector<Nth>& wanted, const Part& part, Row& ended_there) {
+  ended_there.what = kEndedThere;
+  Row row{"single faults asked for by name"};
+  std::size_t turn = 0;
+  for (const Nth& nth : wanted)
+    for (const Act& act : acts.all())
+      for (long n = nth.from; act.name == nth.act && n <= nth.to; n += nth.stride)
+        if (turn++ % part.of == part.index) try_fault(acts, act, nth.step, n, row, ended_there);
+  return row;
+}
+
 Row every_nth_fault(const Acts& acts, const Part& part, Row& ended_there, long most) {
-  ended_there.what =
-      "of these, ended at once with exit code 4 since a destructor got no memory: not counted wrong";
+  ended_there.what = kEndedThere;
   Row row{
       "the n-th allocation, read, write, sync or rename fails, in intake, rank, verdict, merge and review: "
       "crashes, half of an act taken in, acknowledged entries lost, or an act that does not carry on"};
@@ -52,15 +90,9 @@ Row every_nth_fault(const Acts& acts, const Part& part, Row& ended_there, long m
       const double wanted = std::max(1.0, static_cast<double>(std::min(all, most)) * part.share);
       const double stride = static_cast<double>(all) / wanted;
       const double start = stride > 1 ? std::fmod(part.seed * 0.618033988749895, 1.0) * stride : 0;
-      for (double at = start; at < static_cast<double>(all); at += stride) {
-        if (turn++ % part.of != part.index) continue;
-        const auto n = static_cast<long>(at) + 1;
-        const Step step = static_cast<Step>(i);
-        const fs::path pond = fresh_copy(act, acts.folder());
-        const Ended ended = in_child(act, pond, [&] { fail_at(step, n); });
-        ++row.tried, ended_there.tried += ended.without_memory;
-        check_after(row, act, pond, ended, std::string(name(step)) + " " + std::to_string(n));
-      }
+      for (double at = start; at < static_cast<double>(all); at += stride)
+        if (turn++ % part.of == part.index)
+          try_fault(acts, act, static_cast<Step>(i), static_cast<long>(at) + 1, row, ended_there);
     }
   }
   return row;
