@@ -3,81 +3,46 @@
 #include "matcher/base/message.h"
 
 namespace evet::messages {
+// clang-format off
 
 inline constexpr auto kAtLine = MessageText("at_line", "line {line}");  // of a sheet
 
 // Sheets as CSV.
-inline constexpr auto kQuoteNotClosed = MessageText(
-    "quote_not_closed", "a double quote is opened here and does not close properly before line {line}");
-inline constexpr auto kCloseTheQuote =
-    MessageText("close_the_quote", "close the quote; inside a quoted field write each double quote twice");
-inline constexpr auto kQuoteInsideField =
-    MessageText("quote_inside_field", "a double quote stands inside a field");
-inline constexpr auto kQuoteTheField = MessageText(
-    "quote_the_field", "put the whole field in double quotes and write each double quote inside it twice");
+inline constexpr auto kQuoteNotClosed = MessageText("quote_not_closed", "a double quote is opened here and does not close properly before line {line}");
+inline constexpr auto kCloseTheQuote = MessageText("close_the_quote", "close the quote; inside a quoted field write each double quote twice");
+inline constexpr auto kQuoteInsideField = MessageText("quote_inside_field", "a double quote stands inside a field");
+inline constexpr auto kQuoteTheField = MessageText("quote_the_field", "put the whole field in double quotes and write each double quote inside it twice");
 
 // Names of captures.
 inline constexpr auto kSeveralOfThatName = MessageText("several_of_that_name", "there are {n} of that name");
 inline constexpr auto kSayWhich = MessageText("say_which", "say which: {captures}");
 inline constexpr auto kNoneOfThatName = MessageText("none_of_that_name", "there is none of that name");
 inline constexpr auto kDidYouMeanCapture = MessageText("did_you_mean_capture", "did you mean {capture}?");
-inline constexpr auto kHowToNameCapture =
-    MessageText("how_to_name_capture", "name it as on the sheet, as NIGHT/NAME, or by one of its photos");
+inline constexpr auto kHowToNameCapture = MessageText("how_to_name_capture", "name it as on the sheet, as NIGHT/NAME, or by one of its photos");
 
 // What errors cost, in words.
-inline constexpr auto kHowToSayCosts =
-    MessageText("how_to_say_costs",
-                "say it like \"a wrong join is ten times worse than a missed one, a look costs 1/20\"");
+inline constexpr auto kHowToSayCosts = MessageText("how_to_say_costs", "say it like \"a wrong join is ten times worse than a missed one, a look costs 1/20\"");
 inline constexpr auto kSaysNothing = MessageText("says_nothing", "it says nothing");
-inline constexpr auto kJoinOrLook =
-    MessageText("join_or_look", "it must speak of a 'wrong join' or of a 'look'");
+inline constexpr auto kJoinOrLook = MessageText("join_or_look", "it must speak of a 'wrong join' or of a 'look'");
 inline constexpr auto kTwoAmounts = MessageText("two_amounts", "it has two amounts");
 inline constexpr auto kNoAmount = MessageText("no_amount", "it has no amount");
 inline constexpr auto kJoinMustCost = MessageText("join_must_cost", "a wrong join must cost something");
 inline constexpr auto kCostBelowNothing = MessageText("cost_below_nothing", "a cost cannot be below nothing");
 
 // Cautions about the identities that histories are made of.
-inline constexpr auto kOpenCaptures = MessageText(
-    "open_captures",
-    "{n} capture is not settled and left out; settle it with 'evet rank --accept' and 'evet verdict'",
-    "{n} captures are not settled and left out; settle them with 'evet rank --accept' and 'evet verdict'");
-inline constexpr auto kUnmatchableCaptures =
-    MessageText("unmatchable_captures",
-                "{n} capture is left out because no photo of it can be matched; only a person who knows the "
-                "animal can settle it, with 'evet verdict'",
-                "{n} captures are left out because no photo of them can be matched; only a person who knows "
-                "the animal can settle them, with 'evet verdict'");
-inline constexpr auto kContestedCaptures =
-    MessageText("contested_captures",
-                "{n} capture is in dispute and left out: verdicts about it contradict each other; settle "
-                "that on the page of 'evet review'",
-                "{n} captures are in dispute and left out: verdicts about them contradict each other; settle "
-                "that on the page of 'evet review'");
-inline constexpr auto kDoubtfulCaptures =
-    MessageText("doubtful_captures",
-                "{n} capture is in dispute: verdicts about it contradict each other; settle that on the page "
-                "of 'evet review'",
-                "{n} captures are in dispute: verdicts about them contradict each other; settle that on the "
-                "page of 'evet review'");
-inline constexpr auto kOpenNight =
-    MessageText("open_night",
-                "the night of {night} is not settled: it is no night without a catch, and figures stop "
-                "before it unless who was caught is drawn");
-inline constexpr auto kPlacedByProgram =
-    MessageText("placed_by_program", "{n} capture was placed by the program alone; no person has looked",
-                "{n} captures were placed by the program alone; no person has looked");
-inline constexpr auto kSeenAfterLoss =
-    MessageText("seen_after_loss", "{n} animal noted as not released was caught later: not counted as lost",
-                "{n} animals noted as not released were caught later: not counted as lost");
+inline constexpr auto kOpenCaptures = MessageText("open_captures", "{n} capture is not settled and left out; settle it with 'evet rank --accept' and 'evet verdict'", "{n} captures are not settled and left out; settle them with 'evet rank --accept' and 'evet verdict'");
+inline constexpr auto kUnmatchableCaptures = MessageText("unmatchable_captures", "{n} capture is left out because no photo of it can be matched; only a person who knows the animal can settle it, with 'evet verdict'", "{n} captures are left out because no photo of them can be matched; only a person who knows the animal can settle them, with 'evet verdict'");
+inline constexpr auto kContestedCaptures = MessageText("contested_captures", "{n} capture is in dispute and left out: verdicts about it contradict each other; settle that on the page of 'evet review'", "{n} captures are in dispute and left out: verdicts about them contradict each other; settle that on the page of 'evet review'");
+inline constexpr auto kDoubtfulCaptures = MessageText("doubtful_captures", "{n} capture is in dispute: verdicts about it contradict each other; settle that on the page of 'evet review'", "{n} captures are in dispute: verdicts about them contradict each other; settle that on the page of 'evet review'");
+inline constexpr auto kOpenNight = MessageText("open_night", "the night of {night} is not settled: it is no night without a catch, and figures stop before it unless who was caught is drawn");
+inline constexpr auto kPlacedByProgram = MessageText("placed_by_program", "{n} capture was placed by the program alone; no person has looked", "{n} captures were placed by the program alone; no person has looked");
+inline constexpr auto kSeenAfterLoss = MessageText("seen_after_loss", "{n} animal noted as not released was caught later: not counted as lost", "{n} animals noted as not released were caught later: not counted as lost");
 
 // One picture of which the sheets do not agree.
-inline constexpr auto kPictureQuestion = MessageText(
-    "picture_question",
-    "Capture {name} of {night} at {place}: the same picture was taken in elsewhere{differences}. It counts "
-    "once, as the first says: mend the sheet that is wrong and take the right one in with --move.");
+inline constexpr auto kPictureQuestion = MessageText("picture_question", "Capture {name} of {night} at {place}: the same picture was taken in elsewhere{differences}. It counts once, as the first says: mend the sheet that is wrong and take the right one in with --move.");
 inline constexpr auto kAsOfNight = MessageText("as_of_night", ", as of {night}");
 inline constexpr auto kAtPlace = MessageText("at_place", ", at {place}");
-inline constexpr auto kAsIndividual =
-    MessageText("as_individual", ", as individual {individual} and not {other}");
+inline constexpr auto kAsIndividual = MessageText("as_individual", ", as individual {individual} and not {other}");
 
+// clang-format on
 }  // namespace evet::messages
