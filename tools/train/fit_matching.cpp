@@ -9,6 +9,7 @@
 
 #include "fmt/format.h"
 #include "matcher/base/error.h"
+#include "matcher/pattern/make_pattern.h"
 #include "matcher/search/llr_cost.h"
 #include "tools/render/photo_truth.h"
 #include "tools/train/fit_best_of.h"
@@ -50,7 +51,7 @@ void add_skins(std::vector<KnownPattern>& patterns, std::uint64_t world, render:
   for (std::uint32_t i = 0; i < count; ++i) {
     SpotMap map{render::skin_pattern(world, kFirst + i, 0, {kMapCols, kMapRows}, {}, drawing),
                 cv::Mat1b(kMapRows, kMapCols, uchar{255})};
-    patterns.push_back({named_apart(world, drawing), kFirst + i, 0, pattern_of(std::move(map), 1), false});
+    patterns.push_back({named_apart(world, drawing), kFirst + i, 0, evet::pattern_of(std::move(map), 1), false});
   }
 }
 
