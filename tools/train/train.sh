@@ -7,9 +7,10 @@
 #   EVET_LIBRARIES      folder with the shared libraries it needs, where the host has no OpenCV
 #   EVET_GPUS           which GPU each network gets, "0 1 1" (default: one after the other)
 #   EVET_FIRST_SHARD    number of the first training shard (default 0); another number, other photographs
+#   EVET_SHARDS         folder where one network's shards stay after the training (default: they go as they are read)
 set -euo pipefail
 here=$(cd "$(dirname "$0")" && pwd)
-case ${1:-} in belly | strip) ;; *) sed -n 2,10p "$0" >&2; exit 2 ;; esac
+case ${1:-} in belly | strip) ;; *) sed -n 2,11p "$0" >&2; exit 2 ;; esac
 kind=$1 out=${2:?train.sh: where should the results go?}
 shift 2
 program=${EVET_TRAINING_DATA:-$here/../../build/release/tools/evet-training-data}
@@ -18,12 +19,18 @@ networks=1
 for word in "$@"; do [ "$word" != --and ] || networks=$((networks + 1)); done
 workers=$(($(nproc) > networks ? $(nproc) - networks : 1))
 gpus=$(nvidia-smi --list-gpus 2>/dev/null | wc -l) || gpus=0
-shards=$(mktemp -d "$([ -w /dev/shm ] && echo /dev/shm || echo /tmp)/shards.XXXXXX")
+keep=()
+if [ -n "${EVET_SHARDS:-}" ]; then
+  shards=$EVET_SHARDS keep=(--keep-files)
+  mkdir -p "$shards"
+else
+  shards=$(mktemp -d "$([ -w /dev/shm ] && echo /dev/shm || echo /tmp)/shards.XXXXXX")
+fi
 pids=()
 finish() {
   [ ${#pids[@]} -eq 0 ] || kill "${pids[@]}" 2>/dev/null || true
   wait || true
-  rm -rf "$shards"
+  [ ${#keep[@]} -gt 0 ] || rm -rf "$shards"
 }
 trap finish EXIT
 for ((w = 0; w < workers; ++w)); do
@@ -32,7 +39,7 @@ for ((w = 0; w < workers; ++w)); do
   pids+=($!)
 done
 if [ "$networks" = 1 ]; then
-  python3 -u "$here/train_$kind.py" --shards "$shards" --out "$out" "$@"
+  python3 -u "$here/train_$kind.py" --shards "$shards" --out "$out" "${keep[@]}" "$@"
   exit
 fi
 # Each network has read a shard within seconds; after minutes it only takes up memory.

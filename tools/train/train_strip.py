@@ -285,6 +285,7 @@ def main():
         take_over(embed_net, args.embedding_from, pattern_input(planes[:, :1], (planes[:, 1:] > 0.5).float()))
     averaged.net.load_state_dict(nets.train().state_dict())
     train(nets, averaged, fit, feeder, args, device)
+    wait_for_samples(tune, feeder, 2)  # to have something to score on
     feeder.stopped.set()
     print(f"trained {args.steps} steps, {fit.seen} strips seen, {tune.count} for tuning", flush=True)
     best = averaged.net

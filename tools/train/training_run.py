@@ -46,7 +46,7 @@ def wait_for_samples(pool, feeder, least, patience_s=300):
         if time.monotonic() - began > patience_s:
             raise TimeoutError(f"{pool.count} samples after {patience_s} s, {least} asked for: does the rendering run?")
         time.sleep(0.5)
-    print(f"{time.monotonic() - began:.0f} s: {pool.count} samples are there, training begins", flush=True)
+    print(f"{time.monotonic() - began:.0f} s: {pool.count} samples are there", flush=True)
 
 
 def sha256_of(path):

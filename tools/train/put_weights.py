@@ -1,0 +1,53 @@
+"""Makes a copy of a program with other weights in it, where there is no compiler.
+
+usage: put_weights.py PROGRAM COPY OLD=NEW...   files of weights: what the program was built with, what it gets
+JSON is written short and filled up with spaces; a network, whose exporter's version is left out, with an empty comment.
+"""
+
+import json
+import pathlib
+import sys
+
+
+def without_version(model):
+    """An ONNX file (protocol buffers) without its field 3, the version of the program that wrote it."""
+    at = model.index(b"\x12\x07pytorch\x1a") + 9
+    return model[:at] + model[at + 2 + model[at + 1]:]
+
+
+def commented(model, length):
+    """The same model, `length` bytes long by a comment of spaces at its end (field 6); as it is where none fits."""
+    room = length - len(model) - 2
+    return model + bytes([0x32, room]) + b" " * room if 0 <= room < 128 else model
+
+
+def fitted(old, new, name):
+    """The new weights, as long as the old."""
+    if name.suffix == ".json":
+        new = json.dumps(json.loads(new), separators=(",", ":")).encode()
+        if len(new) <= len(old):
+            return new.ljust(len(old))
+    if name.suffix == ".onnx":
+        new = commented(without_version(new), len(old))
+    if len(new) != len(old):
+        raise SystemExit(f"put_weights.py: {name}: it has {len(new)} bytes where {len(old)} are; build the program with it instead")
+    return new
+
+
+def main():
+    if len(sys.argv) < 4:
+        raise SystemExit(__doc__)
+    source, copy = pathlib.Path(sys.argv[1]), pathlib.Path(sys.argv[2])
+    program = source.read_bytes()
+    for pair in sys.argv[3:]:
+        old, new = (pathlib.Path(name) for name in pair.split("="))
+        before = old.read_bytes()
+        if program.count(before) != 1:
+            raise SystemExit(f"put_weights.py: {source}: it holds the bytes of {old} {program.count(before)} times, not once")
+        program = program.replace(before, fitted(before, new.read_bytes(), new))
+    copy.write_bytes(program)
+    copy.chmod(0o755)
+
+
+if __name__ == "__main__":
+    main()
