@@ -123,7 +123,8 @@ BellyFinding strip_from_coordinates(const Photo& photo, BodyCoordinates coordina
     finding.quality.belly_length_mm = length.mm;
     finding.quality.belly_length_error_mm = std::hypot(length.error_mm, kMidlineLengthError * length.mm);
   }
-  finding.notes = advise(finding.quality);
+  finding.notes = advise(finding.quality, unseen_shares(photo.bgr.size(), fit.photo_from_strip,
+                                                        finding.coordinates, *finding.strip));
   if (finding.coordinates.p_small_kind > kSmallKind) finding.notes.push_back(maybe_small());
   return finding;
 }

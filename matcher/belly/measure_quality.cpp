@@ -45,6 +45,38 @@ double edge_strength(const Strip& strip) {
   return percentile(slopes, 0.98) / std::max(contrast, 4.0);
 }
 
+// What is said of the part of a belly that is not seen: why, and what to do about it.
+struct UnseenWords {
+  const char *why, *what_to_do;
+};
+UnseenWords words_of(const UnseenShares& unseen, bool turned) {
+  const double most = std::max({unseen.outside, unseen.covered, unseen.elsewhere, unseen.glare});
+  if (most <= 0)
+    return {"",
+            "clear fingers, net and leaves away, keep throat and vent in the picture, and photograph again "
+            "before release"};
+  if (most == unseen.outside)
+    return {"lies beyond the edge of the picture",
+            "keep throat and vent in the picture, and photograph again before release"};
+  if (most == unseen.covered)
+    return {"has something lying over it",
+            "clear fingers, net and leaves away, and photograph again before release"};
+  if (most == unseen.glare)
+    return {"is hidden by reflected light",
+            "tilt the tray or shade the lamp, and photograph again before release"};
+  if (turned)
+    return {"is turned away", "photograph again when the animal lies flat or shows the other side"};
+  return {"could not be made out",
+          "photograph the animal whole, straighter and square on, or mark the midline by hand"};
+}
+
+// "only 31 % of the belly is plainly seen, the rest lies beyond the edge of the picture"
+std::string told_seen(double seen_share, const std::string& of_belly, const char* why) {
+  const bool sees_some = std::lround(100 * seen_share) > 0;
+  const std::string told = (sees_some ? "only " : "") + of_belly + " is plainly seen";
+  return *why == 0 ? told : told + (sees_some ? ", the rest " : ", it ") + why;
+}
+
 }  // namespace
 
 Quality measure_quality(const BodyCoordinates& coordinates, const StripFit& fit, const BellyShape& shape,
@@ -75,7 +107,7 @@ void QualityLimits::check() const {
                 messages::kPutBlockingLimitBeyondAdvising);
 }
 
-std::vector<QualityNote> advise(const Quality& q, const QualityLimits& limits) {
+std::vector<QualityNote> advise(const Quality& q, const UnseenShares& unseen, const QualityLimits& limits) {
   limits.check();
   std::vector<QualityNote> notes;
   const auto say = [&](bool advice, bool block, const char* measure, const std::string& what,
@@ -89,13 +121,11 @@ std::vector<QualityNote> advise(const Quality& q, const QualityLimits& limits) {
            : percent >= 100 ? std::string("all of the belly")
                             : std::to_string(percent) + " % of the belly";
   };
-  const bool sees_some = std::lround(100 * q.seen_share) > 0;
+  const UnseenWords of_unseen = words_of(unseen, q.roll > limits.roll_advice);
   say(false, q.p_belly < limits.p_belly_block, "p_belly", "it is not clear that this is a large newt's belly",
       "photograph the belly alone and whole, square on, and filling most of the picture");
   say(q.seen_share < limits.seen_advice, q.seen_share < limits.seen_block, "seen_share",
-      (sees_some ? "only " : "") + of_belly(q.seen_share, "nothing") + " is plainly seen",
-      "clear fingers, net and leaves away, keep throat and vent in the picture, and photograph again before "
-      "release");
+      told_seen(q.seen_share, of_belly(q.seen_share, "nothing"), of_unseen.why), of_unseen.what_to_do);
   say(q.glare_share > limits.glare_advice, q.glare_share > limits.glare_block, "glare_share",
       "reflected light hides " + of_belly(q.glare_share, "a little"),
       "tilt the tray or shade the lamp, and photograph again before release");

@@ -5,6 +5,7 @@
 #include "matcher/belly/body_coordinates.h"
 #include "matcher/belly/fit_strip.h"
 #include "matcher/belly/quality.h"
+#include "matcher/belly/sample_strip.h"
 #include "matcher/belly/strip.h"
 
 namespace evet {
@@ -26,7 +27,9 @@ struct QualityLimits {
   void check() const;
 };
 
-// In order of weight; what blocks comes first. Empty when nothing is to be said.
-std::vector<QualityNote> advise(const Quality& quality, const QualityLimits& limits = {});
+// In order of weight; what blocks comes first. Empty when nothing is to be said. `unseen`: why what is not seen
+// is not, as far as it is known.
+std::vector<QualityNote> advise(const Quality& quality, const UnseenShares& unseen = {},
+                                const QualityLimits& limits = {});
 
 }  // namespace evet

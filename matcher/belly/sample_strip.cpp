@@ -38,6 +38,65 @@ double photo_px_per_canvas_px(const StripMap& map, cv::Size canvas) {
   return most;
 }
 
+// What a cell of the canvas shows.
+enum Cell : unsigned char { kSeen, kOutside, kCovered, kElsewhere };
+
+// Coordinates averaged with the belly probability as weight: next to the outline they mean nothing.
+struct GridSamples {
+  cv::Mat1f weight, clear;
+  cv::Mat2f uv;  // times the weight
+};
+GridSamples samples_at(const cv::Mat2f& photo_at, const BodyCoordinates& k) {
+  const cv::Matx33d grid_from_photo =
+      cv::Matx33d(k.photo_from_grid(0, 0), k.photo_from_grid(0, 1), k.photo_from_grid(0, 2),
+                  k.photo_from_grid(1, 0), k.photo_from_grid(1, 1), k.photo_from_grid(1, 2), 0, 0, 1)
+          .inv();
+  cv::Mat2f grid_at(photo_at.size());
+  for (int r = 0; r < photo_at.rows; ++r)
+    for (int c = 0; c < photo_at.cols; ++c) {
+      const cv::Vec3d g = grid_from_photo * cv::Vec3d(photo_at(r, c)[0], photo_at(r, c)[1], 1);
+      grid_at(r, c) = {static_cast<float>(g[0] - 0.5), static_cast<float>(g[1] - 0.5)};
+    }
+  cv::Mat2f weighted(k.uv.size());
+  cv::Mat1f solid(k.uv.size());
+  for (int y = 0; y < k.uv.rows; ++y)
+    for (int x = 0; x < k.uv.cols; ++x) {
+      const cv::Vec2f here = k.uv(y, x);
+      const bool known = k.p_belly(y, x) > 0.3f && std::isfinite(here[0]) && std::isfinite(here[1]);
+      solid(y, x) = known ? k.p_belly(y, x) : 0;
+      weighted(y, x) = known ? here * k.p_belly(y, x) : cv::Vec2f(0, 0);
+    }
+  GridSamples out;
+  cv::remap(solid, out.weight, grid_at, cv::noArray(), cv::INTER_LINEAR, cv::BORDER_CONSTANT);
+  cv::remap(weighted, out.uv, grid_at, cv::noArray(), cv::INTER_LINEAR, cv::BORDER_CONSTANT);
+  cv::remap(k.p_clear, out.clear, grid_at, cv::noArray(), cv::INTER_LINEAR, cv::BORDER_CONSTANT);
+  return out;
+}
+
+// A quarter of the canvas is finer than any grid of coordinates.
+cv::Mat1b cells(cv::Size photo, const StripMap& photo_from_strip, const BodyCoordinates& k,
+                const SampleOptions& options) {
+  const cv::Size coarse(kStripCols / 4, kStripRows / 4);
+  const cv::Mat2f at = positions(photo_from_strip, coarse);
+  const GridSamples samples = samples_at(at, k);
+  cv::Mat1b out(coarse, uchar{kSeen});
+  for (int r = 0; r < coarse.height; ++r)
+    for (int c = 0; c < coarse.width; ++c) {
+      const cv::Vec2f& p = at(r, c);
+      const float w = samples.weight(r, c);
+      const cv::Vec2f told = samples.uv(r, c) / std::max(w, 1e-6f);
+      const double u = (r + 0.5) / coarse.height, v = (c + 0.5) / coarse.width * 2 - 1;
+      if (p[0] < 1 || p[1] < 1 || p[0] > photo.width - 1 || p[1] > photo.height - 1)
+        out(r, c) = kOutside;
+      else if (w < 0.2f || std::abs(told[0] - u) > options.max_u_mismatch ||
+               std::abs(told[1] - v) > options.max_v_mismatch)
+        out(r, c) = kElsewhere;
+      else if (samples.clear(r, c) < options.min_clear)
+        out(r, c) = kCovered;
+    }
+  return out;
+}
+
 }  // namespace
 
 cv::Mat3b straighten(const cv::Mat3b& photo, const StripMap& photo_from_strip, cv::Size canvas) {
@@ -78,52 +137,26 @@ cv::Mat3b straighten(const cv::Mat3b& photo, const StripMap& photo_from_strip, c
   return out;
 }
 
-cv::Mat1b seen_mask(cv::Size photo, const StripMap& photo_from_strip, const BodyCoordinates& k,
+cv::Mat1b seen_mask(cv::Size photo, const StripMap& photo_from_strip, const BodyCoordinates& coordinates,
                     const SampleOptions& options) {
-  // A quarter of the canvas is finer than any grid of coordinates.
-  const cv::Size coarse(kStripCols / 4, kStripRows / 4);
-  const cv::Mat2f at = positions(photo_from_strip, coarse);
-  const cv::Matx33d grid_from_photo =
-      cv::Matx33d(k.photo_from_grid(0, 0), k.photo_from_grid(0, 1), k.photo_from_grid(0, 2),
-                  k.photo_from_grid(1, 0), k.photo_from_grid(1, 1), k.photo_from_grid(1, 2), 0, 0, 1)
-          .inv();
-  cv::Mat2f grid_at(coarse);
-  for (int i = 0; i < coarse.area(); ++i) {
-    const cv::Vec2f& p = at(i / coarse.width, i % coarse.width);
-    const cv::Vec3d g = grid_from_photo * cv::Vec3d(p[0], p[1], 1);
-    grid_at(i / coarse.width, i % coarse.width) = {static_cast<float>(g[0] - 0.5),
-                                                   static_cast<float>(g[1] - 0.5)};
-  }
-  // Coordinates are averaged with the belly probability as weight: next to the outline they mean nothing.
-  cv::Mat1f weight, clear;
-  cv::Mat2f uv, weighted(k.uv.size());
-  cv::Mat1f solid(k.uv.size());
-  for (int y = 0; y < k.uv.rows; ++y)
-    for (int x = 0; x < k.uv.cols; ++x) {
-      const cv::Vec2f here = k.uv(y, x);
-      const bool known = k.p_belly(y, x) > 0.3f && std::isfinite(here[0]) && std::isfinite(here[1]);
-      solid(y, x) = known ? k.p_belly(y, x) : 0;
-      weighted(y, x) = known ? here * k.p_belly(y, x) : cv::Vec2f(0, 0);
-    }
-  cv::remap(solid, weight, grid_at, cv::noArray(), cv::INTER_LINEAR, cv::BORDER_CONSTANT);
-  cv::remap(weighted, uv, grid_at, cv::noArray(), cv::INTER_LINEAR, cv::BORDER_CONSTANT);
-  cv::remap(k.p_clear, clear, grid_at, cv::noArray(), cv::INTER_LINEAR, cv::BORDER_CONSTANT);
-  cv::Mat1f good(coarse, 0.f);
-  for (int r = 0; r < coarse.height; ++r)
-    for (int c = 0; c < coarse.width; ++c) {
-      const cv::Vec2f& p = at(r, c);
-      if (p[0] < 1 || p[1] < 1 || p[0] > photo.width - 1 || p[1] > photo.height - 1) continue;
-      const float w = weight(r, c);
-      if (w < 0.2f || clear(r, c) < options.min_clear) continue;
-      const double u = (r + 0.5) / coarse.height, v = (c + 0.5) / coarse.width * 2 - 1;
-      const cv::Vec2f told = uv(r, c) / w;
-      if (std::abs(told[0] - u) > options.max_u_mismatch || std::abs(told[1] - v) > options.max_v_mismatch)
-        continue;
-      good(r, c) = 1;
-    }
-  cv::Mat1f fine;
+  const cv::Mat1b seen = (cells(photo, photo_from_strip, coordinates, options) == kSeen) / 255;
+  cv::Mat1f good, fine;
+  seen.convertTo(good, CV_32F);
   cv::resize(good, fine, {kStripCols, kStripRows}, 0, 0, cv::INTER_LINEAR);
   return fine >= 0.5f;
+}
+
+UnseenShares unseen_shares(cv::Size photo, const StripMap& photo_from_strip,
+                           const BodyCoordinates& coordinates, const Strip& strip,
+                           const SampleOptions& options) {
+  const cv::Mat1b shown = cells(photo, photo_from_strip, coordinates, options);
+  const auto share = [&](Cell cell) {
+    return static_cast<double>(cv::countNonZero(shown == cell)) / static_cast<double>(shown.total());
+  };
+  const double seen_but_for_glare = share(kSeen);
+  const double seen =
+      static_cast<double>(cv::countNonZero(strip.valid)) / static_cast<double>(strip.valid.total());
+  return {share(kOutside), share(kCovered), share(kElsewhere), std::max(0.0, seen_but_for_glare - seen)};
 }
 
 Strip sample_strip(const Photo& photo, const StripMap& photo_from_strip, const BodyCoordinates& coordinates,

@@ -21,7 +21,18 @@ cv::Mat3b straighten(const cv::Mat3b& photo, const StripMap& photo_from_strip, c
 cv::Mat1b seen_mask(cv::Size photo, const StripMap& photo_from_strip, const BodyCoordinates& coordinates,
                     const SampleOptions& options = {});
 
-// Both, with glare taken out of the mask.
+// Why the rest of the canvas is not seen, in shares of it.
+struct UnseenShares {
+  double outside = 0;    // beyond the edge of the picture
+  double covered = 0;    // something lies over the skin
+  double elsewhere = 0;  // the picture shows no belly there, or other skin: turned away, or laid wrongly
+  double glare = 0;      // reflected light
+};
+UnseenShares unseen_shares(cv::Size photo, const StripMap& photo_from_strip,
+                           const BodyCoordinates& coordinates, const Strip& strip,
+                           const SampleOptions& options = {});
+
+// Straightened, with what is seen of it; glare is taken out of the mask.
 Strip sample_strip(const Photo& photo, const StripMap& photo_from_strip, const BodyCoordinates& coordinates,
                    const SampleOptions& options = {});
 

@@ -100,6 +100,31 @@ TEST(Straighten, GlareLeavesTheMask) {
   EXPECT_LT(finding.quality.glare_share, 0.12);
 }
 
+UnseenShares unseen_of(const AnalyticBelly& belly, const Photo& photo, const BodyCoordinates& coordinates) {
+  const BellyFinding finding = strip_from_coordinates(photo, coordinates);
+  return unseen_shares(belly.picture, finding.fit->photo_from_strip, finding.coordinates, *finding.strip);
+}
+
+TEST(Straighten, WhatIsNotSeenIsToldApartByItsCause) {
+  AnalyticBelly cropped = straight_belly();
+  cropped.middle = {500, 850};  // a quarter lies below the picture's edge
+  cropped.trace();
+  const UnseenShares outside = unseen_of(cropped, cropped.photo(paint), cropped.coordinates());
+  EXPECT_NEAR(outside.outside, 0.25, 0.04);
+  EXPECT_LT(outside.covered + outside.elsewhere + outside.glare, 0.1);
+
+  const AnalyticBelly belly = straight_belly();
+  BodyCoordinates under_leaf = belly.coordinates();
+  under_leaf.p_clear.rowRange(0, under_leaf.p_clear.rows / 2) = 0.f;  // the belly lies in the middle
+  const UnseenShares covered = unseen_of(belly, belly.photo(paint), under_leaf);
+  EXPECT_NEAR(covered.covered, 0.5, 0.08);
+  EXPECT_LT(covered.outside + covered.glare, 0.02);
+
+  Photo lit = belly.photo(paint);
+  cv::circle(lit.bgr, {500, 500}, 40, cv::Scalar::all(255), cv::FILLED);
+  EXPECT_GT(unseen_of(belly, lit, belly.coordinates()).glare, 0.03);
+}
+
 TEST(FindBelly, AUsersMidlineOverridesAll) {
   const AnalyticBelly belly = arc_belly(60);
   // Orange skin with dark spots on grey, so that the width can be told by colour.
