@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # Builds one flavour into build/<flavour>: build.sh [release|debug|asan|tsan|fuzz] [TARGET...]; what sets one apart
 # stands in tools/flavours. Or checks sources: build.sh form (layout, white space, and comments that end in a line of
-# one word), build.sh format [OPTION...] (layout alone; -i mends it), build.sh tidy [OPTION...] (clang-tidy over every
+# one word), build.sh format [-i] (layout alone; -i mends it), build.sh tidy [OPTION...] (clang-tidy over every
 # source), build.sh tidy-since COMMIT (over those that changed).
 set -euo pipefail
 cd "$(dirname "$0")/.."
@@ -23,7 +23,9 @@ orphans() {
 case $flavour in
   release | debug | asan | tsan | fuzz) ;;
   format)
-    sources | xargs clang-format --dry-run -Werror "$@"
+    how=(--dry-run -Werror)
+    [ "${1:-}" != -i ] || how=(-i)
+    sources | xargs clang-format "${how[@]}"
     exit ;;
   form)
     "$0" format

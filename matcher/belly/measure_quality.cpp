@@ -64,8 +64,7 @@ UnseenWords words_of(const UnseenShares& unseen, bool turned) {
   if (most == unseen.glare)
     return {"is hidden by reflected light",
             "tilt the tray or shade the lamp, and photograph again before release"};
-  if (turned)
-    return {"is turned away", "photograph again when the animal lies flat or shows the other side"};
+  if (turned) return {"is turned away", "photograph again when the animal lies flat or shows the other side"};
   return {"could not be made out",
           "photograph the animal whole, straighter and square on, or mark the midline by hand"};
 }

@@ -51,7 +51,8 @@ void add_skins(std::vector<KnownPattern>& patterns, std::uint64_t world, render:
   for (std::uint32_t i = 0; i < count; ++i) {
     SpotMap map{render::skin_pattern(world, kFirst + i, 0, {kMapCols, kMapRows}, {}, drawing),
                 cv::Mat1b(kMapRows, kMapCols, uchar{255})};
-    patterns.push_back({named_apart(world, drawing), kFirst + i, 0, evet::pattern_of(std::move(map), 1), false});
+    patterns.push_back(
+        {named_apart(world, drawing), kFirst + i, 0, evet::pattern_of(std::move(map), 1), false});
   }
 }
 
