@@ -231,90 +231,101 @@ void speed(const Animals& animals) {
       fast, plain, fast == plain ? "the same" : "NOT THE SAME");
 }
 
+// The general-purpose way: features, the ratio test, and a homography that as many as possible agree on.
+struct Sift {
+  std::vector<cv::KeyPoint> points;
+  cv::Mat descriptors;
+};
+
+Sift sift_of(cv::SIFT& extractor, const train::SetPhoto& photo) {
+  cv::Mat1b grey;
+  cv::cvtColor(decode_photo(photo.jpeg, "photo").bgr, grey, cv::COLOR_BGR2GRAY);
+  Sift out;
+  extractor.detectAndCompute(grey, cv::noArray(), out.points, out.descriptors);
+  return out;
+}
+
+double inliers(const Sift& a, const Sift& b) {
+  std::vector<std::vector<cv::DMatch>> near;
+  cv::BFMatcher().knnMatch(a.descriptors, b.descriptors, near, 2);
+  std::vector<cv::Point2f> from, to;
+  for (const auto& m : near)
+    if (m.size() == 2 && m[0].distance < 0.75F * m[1].distance)
+      from.push_back(a.points[m[0].queryIdx].pt), to.push_back(b.points[m[0].trainIdx].pt);
+  if (from.size() < 4) return 0.0;
+  cv::Mat1b mask;
+  cv::findHomography(from, to, cv::USAC_MAGSAC, 3.0, mask, 10000, 0.999);
+  return static_cast<double>(cv::countNonZero(mask));
+}
+
+// One search by all three ways, with the seconds that each took.
+struct SideBySide {
+  std::vector<double> theirs, ours, full;
+  double theirs_s = 0, ours_s = 0, full_s = 0;
+  int ours_done = 0;
+};
+
+SideBySide search_side_by_side(const Sift& probe, const std::vector<Sift>& gallery,
+                               const PreparedQuery& query, const Animals& animals,
+                               const MatchingModel& model) {
+  SideBySide out;
+  for (size_t a = 0; a < gallery.size(); ++a) {
+    out.theirs_s += seconds([&] { out.theirs.push_back(inliers(probe, gallery[a])); });
+    if (!animals.first[a]) {
+      out.ours.push_back(-1e3), out.full.push_back(-1e3);
+      continue;
+    }
+    std::vector<CodeHit> hits;
+    double alike = 0;
+    out.ours_s += seconds([&] {
+      hits = best_hits(query.codes, animals.first[a]->code, CompareOptions{}.starts);
+      alike = cosine_similarity(query, *animals.first[a]);
+      out.ours.push_back(model.llr_of_code(hits[0].distance, alike));
+    });
+    ++out.ours_done;
+    out.full_s += seconds([&] {
+      out.full.push_back(model.llr(compare(query, *animals.first[a], hits, Order::fixed_first).measures));
+    });
+  }
+  return out;
+}
+
 void baseline(const SetSpec& spec, const std::string& keep, const Animals& animals, size_t count,
               const MatchingModel& model, int threads) {
-  struct Sift {
-    std::vector<cv::KeyPoint> points;
-    cv::Mat descriptors;
-  };
   SetSpec some = spec;
   if (keep.empty()) some.individuals = static_cast<std::uint32_t>(std::min<size_t>(count, spec.individuals));
   const std::vector<train::SetPhoto> photos = train::kept_set(some, keep, threads);
   count = std::min(count, photos.size() / spec.captures);
   const auto extractor = cv::SIFT::create();
-  const auto sift = [&](const train::SetPhoto& photo) {
-    cv::Mat1b grey;
-    cv::cvtColor(decode_photo(photo.jpeg, "photo").bgr, grey, cv::COLOR_BGR2GRAY);
-    Sift out;
-    extractor->detectAndCompute(grey, cv::noArray(), out.points, out.descriptors);
-    return out;
-  };
   std::vector<Sift> first(count), last(count);
   render::on_threads(count, threads, [&](size_t i) {
-    first[i] = sift(photos[i * spec.captures]);
-    last[i] = sift(photos[i * spec.captures + spec.captures - 1]);
+    first[i] = sift_of(*extractor, photos[i * spec.captures]);
+    last[i] = sift_of(*extractor, photos[i * spec.captures + spec.captures - 1]);
   });
-  const cv::BFMatcher matcher;
-  const auto inliers = [&](const Sift& a, const Sift& b) {
-    std::vector<std::vector<cv::DMatch>> near;
-    matcher.knnMatch(a.descriptors, b.descriptors, near, 2);
-    std::vector<cv::Point2f> from, to;
-    for (const auto& m : near)
-      if (m.size() == 2 && m[0].distance < 0.75F * m[1].distance)
-        from.push_back(a.points[m[0].queryIdx].pt), to.push_back(b.points[m[0].trainIdx].pt);
-    if (from.size() < 4) return 0.0;
-    cv::Mat1b mask;
-    cv::findHomography(from, to, cv::USAC_MAGSAC, 3.0, mask, 10000, 0.999);
-    return static_cast<double>(cv::countNonZero(mask));
-  };
+  std::vector<SideBySide> of_query(count);
+  render::on_threads(count, threads, [&](size_t q) {
+    if (animals.last[q] && animals.first[q])
+      of_query[q] = search_side_by_side(last[q], first, prepare(*animals.last[q]), animals, model);
+  });
   Scores theirs{"SIFT, ratio test, MAGSAC++ homography: inliers", {}},
       ours{"this program: likelihood ratio of code and descriptor", {}},
       full{"this program: full likelihood ratio", {}};
-  for (Scores* s : {&theirs, &ours, &full}) s->of.resize(count);
-  struct Times {
-    double theirs = 0, ours = 0, full = 0;
-    int ours_done = 0;
-  };
-  std::vector<Times> of_query(count);
-  render::on_threads(count, threads, [&](size_t q) {
-    if (!animals.last[q] || !animals.first[q]) return;
-    Times& t = of_query[q];
-    const PreparedQuery query = prepare(*animals.last[q]);
-    for (size_t a = 0; a < count; ++a) {
-      t.theirs += seconds([&] { theirs.of[q].push_back(inliers(last[q], first[a])); });
-      if (!animals.first[a]) {
-        ours.of[q].push_back(-1e3), full.of[q].push_back(-1e3);
-        continue;
-      }
-      std::vector<CodeHit> hits;
-      double alike = 0;
-      t.ours += seconds([&] {
-        hits = best_hits(query.codes, animals.first[a]->code, CompareOptions{}.starts);
-        alike = cosine_similarity(query, *animals.first[a]);
-        ours.of[q].push_back(model.llr_of_code(hits[0].distance, alike));
-      });
-      ++t.ours_done;
-      t.full += seconds([&] {
-        full.of[q].push_back(model.llr(compare(query, *animals.first[a], hits, Order::fixed_first).measures));
-      });
-    }
-  });
-  double n_theirs = 0, n_ours = 0;
-  Times sum;
-  for (size_t q = 0; q < count; ++q) {
-    n_theirs += static_cast<double>(theirs.of[q].size()), n_ours += of_query[q].ours_done;
-    sum.theirs += of_query[q].theirs, sum.ours += of_query[q].ours, sum.full += of_query[q].full;
+  double n_theirs = 0, n_ours = 0, theirs_s = 0, ours_s = 0, full_s = 0;
+  for (SideBySide& one : of_query) {
+    n_theirs += static_cast<double>(one.theirs.size()), n_ours += one.ours_done;
+    theirs_s += one.theirs_s, ours_s += one.ours_s, full_s += one.full_s;
+    theirs.of.push_back(std::move(one.theirs));
+    ours.of.push_back(std::move(one.ours)), full.of.push_back(std::move(one.full));
   }
   std::cout << fmt::format("\n## Beside the general-purpose way, {} animals, the same photos, one run\n\n",
                            count)
             << kHeader << row(theirs) << row(ours) << row(full);
-  const double a_second = n_theirs / sum.theirs, ours_a_second = n_ours / sum.ours;
+  const double a_second = n_theirs / theirs_s, ours_a_second = n_ours / ours_s;
   std::cout << fmt::format(
       "\nComparisons a second of one thread: SIFT and homography {:.3g}; code and descriptor {:.3g} ({:.0f} "
-      "times as "
-      "many); full, of the shortlist only, {:.3g}. Features and patterns are made once a photo and "
+      "times as many); full, of the shortlist only, {:.3g}. Features and patterns are made once a photo and "
       "not counted.\n",
-      a_second, ours_a_second, ours_a_second / a_second, n_ours / sum.full);
+      a_second, ours_a_second, ours_a_second / a_second, n_ours / full_s);
 }
 
 }  // namespace

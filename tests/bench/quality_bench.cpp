@@ -153,9 +153,9 @@ void print_advice(const std::vector<Probe>& probes) {
   }
 }
 
-void bench(const Arguments& a) {
+// One gentle photo of each individual that has a usable one.
+Gallery enrol(const Arguments& a, std::vector<int>& enrolled) {
   std::vector<GalleryEntry> entries;
-  std::vector<int> enrolled;
   for (int i = 0; i < a.count; ++i)
     if (Seen seen = see(a, i, 0); seen.belly.usable()) {
       entries.push_back({IndividualId(id_of(i)),
@@ -168,15 +168,53 @@ void bench(const Arguments& a) {
   SearchOptions options;
   options.keep = a.count;
   options.shortlist = a.count;
-  const Gallery gallery(std::move(entries), options);
+  return Gallery(std::move(entries), options);
+}
+
+// Searches by one photo of a capture, by two of it, and by what the two were joined into.
+struct Together {
+  std::vector<std::pair<bool, double>> one, two, joined;
+  int left_out = 0;
+  void add(const Gallery& gallery, int individual, const std::vector<Pattern>& same_capture) {
+    one.push_back(rank_of(gallery, individual, {same_capture[0]}));
+    one.push_back(rank_of(gallery, individual, {same_capture[1]}));
+    two.push_back(rank_of(gallery, individual, same_capture));
+    JoinedPattern both = join_patterns(same_capture);
+    left_out += both.used.size() < 2;
+    joined.push_back(rank_of(gallery, individual, {both.pattern}));
+  }
+  void print() const {
+    std::printf(
+        "\n| two hardest photos of one capture (%d pairs not joined) | searches | rank-1, %% | mean LLR "
+        "|\n|---|---|---|---|\n",
+        left_out);
+    print_row("one photo", one);
+    print_row("both, each compared", two);
+    print_row("both, joined into one pattern", joined);
+  }
+};
+
+void print_curves(const std::vector<Probe>& probes) {
+  print_curve("sharpness", probes, [](const Quality& q) { return q.sharpness; });
+  print_curve("glare_share", probes, [](const Quality& q) { return q.glare_share; });
+  print_curve("dark_share", probes, [](const Quality& q) { return q.dark_share; });
+  print_curve("seen_share", probes, [](const Quality& q) { return q.seen_share; });
+  print_curve("belly_length_px", probes, [](const Quality& q) { return q.belly_length_px; });
+  print_curve("bend_deg", probes, [](const Quality& q) { return q.bend_deg; });
+  print_curve("roll", probes, [](const Quality& q) { return q.roll; });
+  print_curve("p_belly", probes, [](const Quality& q) { return q.p_belly; });
+}
+
+void bench(const Arguments& a) {
+  std::vector<int> enrolled;
+  const Gallery gallery = enrol(a, enrolled);
   std::printf(
       "World seed %llu, gallery of %zu individuals, one gentle photo each; probes two middle and two hardest "
       "photos of each. LLR: natural log-likelihood ratio of the right individual. ",
       static_cast<unsigned long long>(a.seed), enrolled.size());
-
   std::vector<Probe> probes;
-  std::vector<std::pair<bool, double>> one, two, joined;
-  int refused = 0, all = 0, left_out = 0;
+  Together together;
+  int refused = 0, all = 0;
   for (int i : enrolled) {
     std::vector<Pattern> same_capture;
     for (int k = 1; k < kPhotos; ++k) {
@@ -188,32 +226,13 @@ void bench(const Arguments& a) {
       probes.push_back({seen.belly.quality, seen.belly.notes, k >= kFirstHard, first, llr});
       if (k >= kFirstHard) same_capture.push_back(*seen.pattern);
     }
-    if (same_capture.size() < 2) continue;
-    one.push_back(rank_of(gallery, i, {same_capture[0]}));
-    one.push_back(rank_of(gallery, i, {same_capture[1]}));
-    two.push_back(rank_of(gallery, i, same_capture));
-    JoinedPattern both = join_patterns(same_capture);
-    left_out += both.used.size() < 2;
-    joined.push_back(rank_of(gallery, i, {both.pattern}));
+    if (same_capture.size() >= 2) together.add(gallery, i, same_capture);
   }
   std::printf("%d probes, %d without a strip, %d refused by the limits in force, ranked all the same.\n", all,
               all - static_cast<int>(probes.size()), refused);
   print_advice(probes);
-  print_curve("sharpness", probes, [](const Quality& q) { return q.sharpness; });
-  print_curve("glare_share", probes, [](const Quality& q) { return q.glare_share; });
-  print_curve("dark_share", probes, [](const Quality& q) { return q.dark_share; });
-  print_curve("seen_share", probes, [](const Quality& q) { return q.seen_share; });
-  print_curve("belly_length_px", probes, [](const Quality& q) { return q.belly_length_px; });
-  print_curve("bend_deg", probes, [](const Quality& q) { return q.bend_deg; });
-  print_curve("roll", probes, [](const Quality& q) { return q.roll; });
-  print_curve("p_belly", probes, [](const Quality& q) { return q.p_belly; });
-  std::printf(
-      "\n| two hardest photos of one capture (%d pairs not joined) | searches | rank-1, %% | mean LLR "
-      "|\n|---|---|---|---|\n",
-      left_out);
-  print_row("one photo", one);
-  print_row("both, each compared", two);
-  print_row("both, joined into one pattern", joined);
+  print_curves(probes);
+  together.print();
 }
 
 }  // namespace

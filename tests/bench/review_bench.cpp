@@ -66,6 +66,44 @@ void report(const char* what, std::vector<double> ms, double limit) {
   std::fflush(stdout);
 }
 
+// What the i-th request asks for: every route in turn, the seldom ones seldom.
+std::string target_of(int i, const try_out::DrawnPond& pond, const std::vector<std::string>& photos) {
+  const auto pick = [&](std::size_t n) { return static_cast<std::size_t>(i) * 7919 % n; };
+  const auto& own = pond.captures[pick(pond.captures.size())];
+  const std::string &mine = photos[pick(photos.size())], &theirs = photos[pick(photos.size() - 1)];
+  switch (i % 12) {
+    case 0:
+      return "/api/night";
+    case 1:
+      return "/api/capture/" + own[1].value;
+    case 2:
+      return "/strip/" + mine;
+    case 3:
+      return "/strip/" + theirs + "?onto=" + mine;
+    case 4:
+      return "/mask/" + mine;
+    case 5:
+      return "/photo/" + mine;
+    case 6:
+      return "/api/evidence/" + mine + "/" + theirs;
+    case 7:
+      return "/api/individual/" + own[0].value;
+    case 8:
+      return "/api/individuals?from=" + std::to_string(pick(9000));
+    case 9:
+      return "/api/ledger?before=" + std::to_string(1 + pick(50000));
+    case 10:
+      return "/api/hello";
+    default:
+      return i % 1200 == 11  ? "/api/ledger?as_of=2026-12-31"
+             : i % 600 == 23 ? "/api/population"
+             : i % 300 == 35 ? "/api/second"
+             : i % 300 == 47 ? "/api/agreement"
+             : i % 300 == 59 ? "/api/disputes"
+                             : "/app.js";
+  }
+}
+
 // Every route, pictures included, over the socket: what the server keeps once it has served for a while.
 void flat_memory(review::Server& server, review::Page& page, const Asker& asker,
                  const try_out::DrawnPond& pond, const std::map<CaptureId, std::string>& photo_of,
@@ -82,52 +120,7 @@ void flat_memory(review::Server& server, review::Page& page, const Asker& asker,
   int failed = 0;
   double half = 0;
   for (int i = 0; i < requests; ++i) {
-    const auto pick = [&](std::size_t n) { return static_cast<std::size_t>(i) * 7919 % n; };
-    const auto& own = pond.captures[pick(pond.captures.size())];
-    const std::string &mine = photos[pick(photos.size())], &theirs = photos[pick(photos.size() - 1)];
-    std::string target;
-    switch (i % 12) {
-      case 0:
-        target = "/api/night";
-        break;
-      case 1:
-        target = "/api/capture/" + own[1].value;
-        break;
-      case 2:
-        target = "/strip/" + mine;
-        break;
-      case 3:
-        target = "/strip/" + theirs + "?onto=" + mine;
-        break;
-      case 4:
-        target = "/mask/" + mine;
-        break;
-      case 5:
-        target = "/photo/" + mine;
-        break;
-      case 6:
-        target = "/api/evidence/" + mine + "/" + theirs;
-        break;
-      case 7:
-        target = "/api/individual/" + own[0].value;
-        break;
-      case 8:
-        target = "/api/individuals?from=" + std::to_string(pick(9000));
-        break;
-      case 9:
-        target = "/api/ledger?before=" + std::to_string(1 + pick(50000));
-        break;
-      case 10:
-        target = "/api/hello";
-        break;
-      default:
-        target = i % 1200 == 11  ? "/api/ledger?as_of=2026-12-31"
-                 : i % 600 == 23 ? "/api/population"
-                 : i % 300 == 35 ? "/api/second"
-                 : i % 300 == 47 ? "/api/agreement"
-                 : i % 300 == 59 ? "/api/disputes"
-                                 : "/app.js";
-    }
+    const std::string target = target_of(i, pond, photos);
     const auto answer = client.Get(target, headers);
     if (!answer || answer->status != 200) {
       if (++failed <= 3) std::printf("%s was answered %d\n", target.c_str(), answer ? answer->status : 0);
@@ -143,6 +136,78 @@ void flat_memory(review::Server& server, review::Page& page, const Asker& asker,
               (resident_mb() - half) * 1000 / (requests - requests / 2), failed);
   server.stop();
   serving.join();
+}
+
+double timed(const Asker& asker, const std::string& target) {
+  const auto from = Clock::now();
+  asker.ask("GET", target);
+  return ms_since(from);
+}
+
+// What a first paint waits for: the page's files, who we are, the night.
+void first_paint(const Asker& asker) {
+  std::vector<double> first;
+  for (int i = 0; i < 11; ++i) {
+    double sum = 0;
+    for (const char* target : {"/", "/style.css", "/app.js", "/night.js", "/api/hello", "/api/night"})
+      sum += timed(asker, target);
+    first.push_back(sum);
+  }
+  report("first paint, the program's part", first, 500);
+}
+
+void wait_until_ranked(const Asker& asker) {
+  while (asker.get("/api/night")["ranking"]["running"].get<bool>()) ::usleep(100'000);
+}
+
+// The page asks for the next capture, strips and ties ahead, before the verdict: then only pictures already in
+// the browser are drawn. This is what it costs when nothing was asked for ahead; the first line of the next pair
+// has the fold of the whole catalogue after the verdict in it.
+void verdicts_and_next_pairs(const Asker& asker, const try_out::DrawnPond& pond,
+                             std::map<CaptureId, std::string>& photo_of) {
+  std::vector<double> pair, verdict, capture_ms, strip_ms, laid_ms, ties_ms;
+  for (std::size_t i = 0; i + 1 < pond.again.size(); ++i) {
+    const nlohmann::json position = asker.get("/api/hello")["position"];
+    auto from = Clock::now();
+    asker.ask("POST", "/api/verdict",
+              nlohmann::json{{"capture", pond.again[i].value},
+                             {"other", pond.captures[i][2].value},
+                             {"answer", "same"},
+                             {"after", position}}
+                  .dump());
+    verdict.push_back(ms_since(from));
+    from = Clock::now();
+    const nlohmann::json next = asker.get("/api/capture/" + pond.again[i + 1].value);
+    capture_ms.push_back(ms_since(from));
+    const std::string mine = next["photos"][0]["photo"];
+    strip_ms.push_back(timed(asker, "/strip/" + mine));
+    const std::string theirs = photo_of[pond.captures[i + 1][2]];
+    laid_ms.push_back(timed(asker, "/strip/" + theirs + "?onto=" + mine));
+    ties_ms.push_back(timed(asker, "/api/evidence/" + mine + "/" + theirs));
+    pair.push_back(capture_ms.back() + strip_ms.back() + laid_ms.back() + ties_ms.back());
+  }
+  report("a verdict, on disk and folded", verdict, 100);
+  report("the next pair, nothing asked for ahead", pair, 100);
+  report("  what is known of the capture", capture_ms, 100);
+  report("  its strip", strip_ms, 100);
+  report("  the candidate's strip, laid onto it", laid_ms, 100);
+  report("  the ties", ties_ms, 100);
+}
+
+void other_pages(const Asker& asker, const try_out::DrawnPond& pond) {
+  for (const auto& [what, target] : std::map<std::string, std::string>{
+           {"the night", "/api/night"},
+           {"individuals, one screen", "/api/individuals?from=5000"},
+           {"an individual", "/api/individual/" + pond.captures[77][0].value},
+           {"the ledger", "/api/ledger"},
+           {"the ledger, one rare kind", "/api/ledger?kind=merge"},
+           {"a second reading", "/api/second"},
+           {"the population", "/api/population"},
+           {"the ledger as it stood on a day", "/api/ledger?as_of=2026-12-31"}}) {
+    std::vector<double> ms;
+    for (int i = 0; i < 5; ++i) ms.push_back(timed(asker, target));
+    report(("page: " + what).c_str(), ms, 500);
+  }
 }
 
 }  // namespace
@@ -170,79 +235,21 @@ int main(int argc, char** argv) {
   review::Page page(folder.path / "pond", system_env(), options);
   std::printf("the program opens the catalogue in %.0f ms\n", ms_since(start));
   const Asker asker{page, "127.0.0.1:" + std::to_string(server.port())};
-
-  const auto timed = [&](const std::string& target) {
-    const auto from = Clock::now();
-    asker.ask("GET", target);
-    return ms_since(from);
-  };
-  // What a first paint waits for: the page's files, who we are, the night.
-  std::vector<double> first;
-  for (int i = 0; i < 11; ++i) {
-    double sum = 0;
-    for (const char* target : {"/", "/style.css", "/app.js", "/night.js", "/api/hello", "/api/night"})
-      sum += timed(target);
-    first.push_back(sum);
-  }
-  report("first paint, the program's part", first, 500);
-  const auto until_ranked = [&] {
-    while (asker.get("/api/night")["ranking"]["running"].get<bool>()) ::usleep(100'000);
-  };
-  if (!no_rank) until_ranked();
+  first_paint(asker);
+  if (!no_rank) wait_until_ranked(asker);
   std::printf("ranked in %.0f s after the start; %.0f MB resident\n", ms_since(start) / 1000, resident_mb());
 
   std::map<CaptureId, std::string> photo_of;
   for (const auto& own : pond.captures)
     if (&own - pond.captures.data() < 300)
       photo_of[own[2]] = asker.get("/api/capture/" + own[2].value)["photos"][0]["photo"];
-  std::vector<double> pair, verdict, capture_ms, strip_ms, laid_ms, ties_ms;
-  for (std::size_t i = 0; i + 1 < pond.again.size(); ++i) {
-    const nlohmann::json position = asker.get("/api/hello")["position"];
-    auto from = Clock::now();
-    asker.ask("POST", "/api/verdict",
-              nlohmann::json{{"capture", pond.again[i].value},
-                             {"other", pond.captures[i][2].value},
-                             {"answer", "same"},
-                             {"after", position}}
-                  .dump());
-    verdict.push_back(ms_since(from));
-    from = Clock::now();
-    const nlohmann::json next = asker.get("/api/capture/" + pond.again[i + 1].value);
-    capture_ms.push_back(ms_since(from));
-    const std::string mine = next["photos"][0]["photo"];
-    strip_ms.push_back(timed("/strip/" + mine));
-    const std::string theirs = photo_of[pond.captures[i + 1][2]];
-    laid_ms.push_back(timed("/strip/" + theirs + "?onto=" + mine));
-    ties_ms.push_back(timed("/api/evidence/" + mine + "/" + theirs));
-    pair.push_back(capture_ms.back() + strip_ms.back() + laid_ms.back() + ties_ms.back());
-  }
-  report("a verdict, on disk and folded", verdict, 100);
-  // The page asks for the next capture, strips and ties ahead, before the verdict: then only pictures already
-  // in the browser are drawn. This is what it costs when nothing was asked for ahead; the first line has the
-  // fold of the whole catalogue after the verdict in it.
-  report("the next pair, nothing asked for ahead", pair, 100);
-  report("  what is known of the capture", capture_ms, 100);
-  report("  its strip", strip_ms, 100);
-  report("  the candidate's strip, laid onto it", laid_ms, 100);
-  report("  the ties", ties_ms, 100);
+  verdicts_and_next_pairs(asker, pond, photo_of);
 
   start = Clock::now();
-  if (!no_rank) until_ranked();
+  if (!no_rank) wait_until_ranked(asker);
   std::printf("ranked again %.0f s after the last of these verdicts; %.0f MB resident\n",
               ms_since(start) / 1000, resident_mb());
-  for (const auto& [what, target] : std::map<std::string, std::string>{
-           {"the night", "/api/night"},
-           {"individuals, one screen", "/api/individuals?from=5000"},
-           {"an individual", "/api/individual/" + pond.captures[77][0].value},
-           {"the ledger", "/api/ledger"},
-           {"the ledger, one rare kind", "/api/ledger?kind=merge"},
-           {"a second reading", "/api/second"},
-           {"the population", "/api/population"},
-           {"the ledger as it stood on a day", "/api/ledger?as_of=2026-12-31"}}) {
-    std::vector<double> ms;
-    for (int i = 0; i < 5; ++i) ms.push_back(timed(target));
-    report(("page: " + what).c_str(), ms, 500);
-  }
+  other_pages(asker, pond);
   flat_memory(server, page, asker, pond, photo_of, requests);
   return 0;
 }
