@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # Fetches photographs and photographic textures that Debian packages carry, for grounds of rendered pictures.
-# Usage: tools/train/fetch_grounds.sh [FOLDER]   default build/grounds; about 0.7 GB of downloads, 25 MB are kept
-#   FOLDER/*.jpg        at most 800 pictures of at most 640 pixels
+# Usage: tools/train/fetch_grounds.sh [FOLDER [PACKAGE...]]   default build/grounds; about 0.7 GB of downloads, 25 MB are kept (EVET_MEGABYTES)
+#   FOLDER/*.jpg        at most 800 pictures of at most 640 pixels (EVET_LARGEST)
 #   FOLDER/LICENCES.txt package, version and licences by its debian/copyright, and which file came from where
 # Name the folder in EVET_GROUNDS when rendering. Nothing of it belongs in the repository. Packages whose pictures
 # serve as photographs that show no animal when the program is scored (opencv-doc, mate-backgrounds,
@@ -9,9 +9,11 @@
 set -euo pipefail
 cd "${0%/*}/../.."
 folder=${1:-build/grounds}
+largest=${EVET_LARGEST:-640}
 packages=(scorched3d-data trigger-rally-data openarena-081-textures ufoai-textures extremetuxracer-data
   ukui-wallpapers lomiri-wallpapers-16.04)
-most_of_each=130 most=800 most_bytes=$((25 * 1000 * 1000))
+[ $# -lt 2 ] || packages=("${@:2}")
+most_of_each=${EVET_MOST_OF_EACH:-130} most=800 most_bytes=$((${EVET_MEGABYTES:-25} * 1000 * 1000))
 for program in convert identify unzip dpkg-deb apt-get; do
   command -v "$program" >/dev/null || { echo "fetch_grounds.sh: $program is missing; install imagemagick and unzip" >&2; exit 2; }
 done
@@ -56,7 +58,7 @@ for package in "${packages[@]}"; do
     figures=$(convert "${small[@]}" -format '%[fx:100*standard_deviation] %[fx:100*(abs(mean.r-mean.g)+abs(mean.g-mean.b))] ' \
       -write info: -channel RGB -threshold 6% -format '%[fx:mean]' info: 2>/dev/null) || continue
     awk '{ exit !($1 > 1.7 && $2 > 0.3 && $3 > 0.85) }' <<<"$figures" || continue
-    convert "$picture[0]" -colorspace sRGB -strip -resize '640x640>' -quality 70 "$folder/$package-$key.jpg" 2>/dev/null || continue
+    convert "$picture[0]" -colorspace sRGB -strip -resize "${largest}x$largest>" -quality 70 "$folder/$package-$key.jpg" 2>/dev/null || continue
     printf '    %s-%s.jpg  %s\n' "$package" "$key" "${picture#"$work/$package/tree"}" >>"$licences"
     kept=$((kept + 1))
   done <"$work/$package/list"
