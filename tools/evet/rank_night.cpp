@@ -83,7 +83,7 @@ std::vector<RankedLine> ranked_lines(Catalogue& catalogue, const Identities& who
     for (const SaidOfPair& said : people.different)
       line.ruled_out.push_back({said.individual.empty() ? "" : names.of(said.individual),
                                 names.of(*who.capture(said.other)), said.by, said.on});
-    line.ruled_out_words = ruled_out_words(people, words);
+    line.ruled_out_words = in_words(ruled_out_words(people, words));
     return lines.emplace_back(std::move(line));
   };
   for (const RankedCapture& ranked : ranking.captures) {
@@ -101,7 +101,7 @@ std::vector<RankedLine> ranked_lines(Catalogue& catalogue, const Identities& who
       for (const Against& one : at->second)
         line.why.push_back("it would be sure, but " + one.objection.sentence);
     } else {
-      line.why = look_reasons(ranked, ranking.people.at(ranked.capture), ranking.search, words);
+      line.why = in_words(look_reasons(ranked, ranking.people.at(ranked.capture), ranking.search, words));
     }
   }
   for (const CaptureId& id : ranking.unusable) {

@@ -201,8 +201,8 @@ class Filling {
       out.new_probability = std::clamp(evidence.new_probability.value_or(1.0), 0.0, 1.0);
       if (ranked != nullptr) {
         const PeopleSaid& people = ranking.people.at(capture->id);
-        out.why = look_reasons(*ranked, people, ranking.search, words);
-        for (std::string& said : ruled_out_words(people, words)) out.why.push_back(std::move(said));
+        out.why = in_words(look_reasons(*ranked, people, ranking.search, words));
+        for (const Message& said : ruled_out_words(people, words)) out.why.push_back(said.words());
       }
       for (const Shown& shown : evidence.shown) {
         if (out.candidates.size() == kCandidatesShown) break;

@@ -44,5 +44,18 @@ inline constexpr auto kAsOfNight = MessageText("as_of_night", ", as of {night}")
 inline constexpr auto kAtPlace = MessageText("at_place", ", at {place}");
 inline constexpr auto kAsIndividual = MessageText("as_individual", ", as individual {individual} and not {other}");
 
+// Why a person should look at a capture.
+inline constexpr auto kByOn = MessageText("by_on", "{reader} on {date}");
+inline constexpr auto kReadersContradict = MessageText("readers_contradict", "readers contradict each other");
+inline constexpr auto kCouldNotBeTold = MessageText("could_not_be_told", "could not be told from {other} by {by}");
+inline constexpr auto kLooksLikeAsWell = MessageText("looks_like_as_well", "{capture} looks like {individual} as well, and is another animal by {by}");
+inline constexpr auto kSaidToBeDifferent = MessageText("said_to_be_different", "not {other}: said to be different by {by}");
+inline constexpr auto kTwoClose = MessageText("two_close", "two candidates close: {first} {p_first}, {second} {p_second}");
+inline constexpr auto kLikely = MessageText("likely", "likely {individual}: {p}");
+inline constexpr auto kLikelyButOnly = MessageText("likely_but_only", "likely {individual}, but only {p}");
+inline constexpr auto kPerhapsNew = MessageText("perhaps_new", "perhaps new: {p}");
+inline constexpr auto kHelpsWithOthers = MessageText("helps_with_others", "the answer also helps with other captures of the night");
+inline constexpr auto kMayBeOneNewAnimal = MessageText("may_be_one_new_animal", "may be one new animal with {capture} of this night: {p}; settle one, and the other is compared with it");
+
 // clang-format on
 }  // namespace evet::messages

@@ -41,10 +41,10 @@ std::vector<std::string> why(const RankedNight& night, const RankedCapture& rank
               : "by the pattern new, " + percent(ranked.new_probability)) +
         "; but something speaks against it, which is said when you answer");
   } else {
-    for (std::string& reason : look_reasons(ranked, people, night.search, names))
-      out.push_back(std::move(reason));
+    for (const Message& reason : look_reasons(ranked, people, night.search, names))
+      out.push_back(reason.words());
   }
-  for (std::string& said : ruled_out_words(people, names)) out.push_back(std::move(said));
+  for (const Message& said : ruled_out_words(people, names)) out.push_back(said.words());
   if (capture.facts.stage == "metamorph") out.push_back("the pattern of a metamorph still forms");
   const auto unusable = std::count_if(capture.photos.begin(), capture.photos.end(),
                                       [](const PhotoState& photo) { return !photo.usable; });
