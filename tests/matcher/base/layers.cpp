@@ -59,6 +59,10 @@ std::pair<std::string, std::string> where_ways_part(const std::string& a, const 
   return {a.substr(0, a.find('/', shared)), b.substr(0, b.find('/', shared))};
 }
 
+std::string without_ending(const std::string& path) {
+  return path.substr(0, path.rfind('.'));
+}
+
 // Whether `path` is `place` or lies in it.
 bool lies_in(const std::string& path, const std::string& place) {
   return path == place || path.rfind(place + "/", 0) == 0;
@@ -94,8 +98,11 @@ Rules rules_of(const std::string& readme) {
 
 std::vector<std::string> breaches(const Rules& rules, const std::string& path, const std::string& source) {
   std::vector<std::string> found;
-  const auto of_folder = std::find_if(rules.may_use.begin(), rules.may_use.end(),
-                                      [&](const auto& rule) { return lies_in(path, rule.first); });
+  auto of_folder = rules.may_use.end();  // the rule of the smallest place that holds it
+  for (auto rule = rules.may_use.begin(); rule != rules.may_use.end(); ++rule)
+    if (lies_in(path, rule->first) &&
+        (of_folder == rules.may_use.end() || rule->first.size() > of_folder->first.size()))
+      of_folder = rule;
   if (of_folder == rules.may_use.end()) return {path + ": its folder is not in the list of layers"};
   for (const std::string& target : included(source)) {
     if (is_ours(target)) {
@@ -126,13 +133,23 @@ std::vector<std::string> own_imports(const std::string& path, const std::string&
   return list;
 }
 
-std::vector<std::string> circles(const Includes& includes) {
-  const auto without_ending = [](const std::string& path) { return path.substr(0, path.rfind('.')); };
+std::set<std::string> files_as_layers(const Rules& rules) {
+  std::set<std::string> files;
+  for (const auto& [place, below] : rules.may_use)
+    if (place.find('.') != std::string::npos) files.insert(without_ending(place));
+  return files;
+}
+
+std::vector<std::string> circles(const Includes& includes, const std::set<std::string>& layers) {
+  const auto top = [](const std::string& path) { return path.substr(0, path.find('/')); };
   Graph graph;
   for (const auto& [path, targets] : includes)
     for (const std::string& target : targets) {
-      const auto [from, to] = where_ways_part(without_ending(path), without_ending(target));
-      if (from != to) graph[from].insert(to);
+      const std::string a = without_ending(path), b = without_ending(target);
+      const bool a_alone = layers.contains(a), b_alone = layers.contains(b);
+      const auto [from, to] = where_ways_part(a, b);
+      if (from != to && (top(a) == top(b) || !(a_alone || b_alone))) graph[from].insert(to);
+      if (a_alone != b_alone) graph[a_alone ? a : top(a)].insert(b_alone ? b : top(b));
     }
   std::set<std::string> found;
   for (const auto& [node, ignored] : graph) {

@@ -28,7 +28,8 @@ std::string text_of(const fs::path& file) {
 const fs::path kRoot = EVET_SOURCE_DIR;
 
 const Rules kMadeUp = rules_of(
-    "```layers\nmatcher/base:\nmatcher/top : matcher/base models/one.h\nmodels :\n```\n"
+    "```layers\nmatcher/base/alone.h :\nmatcher/base:\nmatcher/top : matcher/base models/one.h\nmodels "
+    ":\n```\n"
     "```libraries\nopencv2 : matcher\nopencv2/highgui:\n```\n");
 
 TEST(Layers, TheCheckerSeesABreach) {
@@ -45,6 +46,8 @@ TEST(Layers, TheCheckerSeesABreach) {
   EXPECT_THAT(
       breaches(kMadeUp, "matcher/top/a.cpp", "#include \"tests/t.h\"\n#include \"fmt/format.h\"\n").size(),
       1u);
+  EXPECT_THAT(breaches(kMadeUp, "matcher/base/alone.h", "#include \"matcher/base/x.h\"\n").size(), 1u);
+  EXPECT_THAT(files_as_layers(kMadeUp), ElementsAre("matcher/base/alone"));
   EXPECT_THAT(breaches(kMadeUp, "matcher/new/a.cpp", ""),
               ElementsAre("matcher/new/a.cpp: its folder is not in the list of layers"));
   EXPECT_THROW(rules_of("no block"), std::runtime_error);
@@ -62,6 +65,15 @@ TEST(Layers, TheCheckerSeesACircle) {
               {"tools/a/y.cpp", {"tools/a/z.h"}},
               {"tools/a/z.cpp", {"tools/a/x.h"}}};
   EXPECT_THAT(circles(includes), ElementsAre("tools/a/x tools/a/y tools/a/z"));
+  includes = {{"matcher/top/a.cpp", {"models/b.h", "matcher/base/c.h"}},
+              {"models/b.h", {"matcher/base/c.h"}}};
+  EXPECT_THAT(circles(includes), ElementsAre("matcher models"));
+  EXPECT_THAT(circles(includes, {"matcher/base/c"}), IsEmpty()) << "of three layers";
+  includes["matcher/base/c.h"] = {"models/d.h"};
+  EXPECT_THAT(circles(includes, {"matcher/base/c"}), ElementsAre("matcher/base/c models"));
+  includes["matcher/base/c.h"] = {"matcher/top/e.h"};
+  EXPECT_THAT(circles(includes, {"matcher/base/c"}),
+              ElementsAre("matcher matcher/base/c models", "matcher/base matcher/top"));
   EXPECT_THAT(own_includes("#include \"models/one.h\"\n#include <vector>\n  # include \"tools/a/b.h\"\n"),
               ElementsAre("models/one.h", "tools/a/b.h"));
   EXPECT_THAT(own_imports("page/app.js",
@@ -99,7 +111,8 @@ TEST(Layers, EveryIncludeGoesDownward) {
 TEST(Layers, NothingStandsInACircle) {
   Includes includes;
   for (const auto& [path, text] : sources()) includes[path] = own_includes(text);
-  EXPECT_THAT(circles(includes), IsEmpty());
+  const Rules rules = rules_of(text_of(kRoot / "matcher" / "README.md"));
+  EXPECT_THAT(circles(includes, files_as_layers(rules)), IsEmpty());
 }
 
 TEST(Layers, NoScriptOfThePageStandsInACircle) {
