@@ -6,23 +6,22 @@
 #include <set>
 
 #include "models/base/input_error.h"
+#include "models/base/messages.h"
 
 namespace evet::models {
 namespace {
 
-void check_length(const std::string& item, std::size_t length, std::size_t wanted,
-                  const std::string& of_what) {
+void check_length(const std::string& item, std::size_t length, std::size_t wanted, const Message& of_what) {
   if (length == wanted) return;
-  throw InputError(item, "it has " + std::to_string(length) + " entries",
-                   "give one for each of the " + std::to_string(wanted) + " " + of_what);
+  throw InputError(item, {messages::kHasEntries, {{"entries", length}}},
+                   {messages::kGiveOneForEach, {{"count", wanted}, {"what", of_what}}});
 }
 
-void check_unique(const std::vector<std::string>& labels, const std::string& kind) {
+void check_unique(const std::vector<std::string>& labels, const std::string& kind, const Message& name_each) {
   std::set<std::string> seen;
   for (const std::string& label : labels)
     if (!seen.insert(label).second)
-      throw InputError(kind + " '" + label + "'", "it stands there twice",
-                       "give each " + kind + " its own name");
+      throw InputError(kind + " '" + label + "'", messages::kStandsTwice, name_each);
 }
 
 std::chrono::sys_days parse_date(const std::string& text) {
@@ -36,8 +35,7 @@ std::chrono::sys_days parse_date(const std::string& text) {
                                          std::chrono::month(static_cast<unsigned>(number(5, 2))),
                                          std::chrono::day(static_cast<unsigned>(number(8, 2)))};
   if (!shaped || !date.ok())
-    throw InputError("date '" + text + "'", "it is not a date",
-                     "write it as YYYY-MM-DD, for example 2026-04-12");
+    throw InputError("date '" + text + "'", messages::kDateNotRead, messages::kWriteDateLike);
   return date;
 }
 
@@ -56,60 +54,59 @@ int CaptureHistories::primary_count() const {
 void CaptureHistories::check() const {
   const std::size_t k = occasions.size();
   const std::size_t n = animals.size();
-  if (k == 0) throw InputError("occasions", "there are none", "give at least one occasion");
-  check_unique(occasions, "occasion");
-  check_unique(animals, "animal");
-  check_length("the capture table", caught.size(), n * k, "animals times occasions");
+  if (k == 0) throw InputError("occasions", messages::kThereAreNone, messages::kGiveAnOccasion);
+  check_unique(occasions, "occasion", messages::kGiveEachOccasionAName);
+  check_unique(animals, "animal", messages::kGiveEachAnimalAName);
+  check_length("the capture table", caught.size(), n * k, messages::kAnimalsTimesOccasions);
   if (!dates.empty()) {
-    check_length("the dates", dates.size(), k, "occasions");
+    check_length("the dates", dates.size(), k, messages::kOccasions);
     for (std::size_t j = 0; j + 1 < k; ++j)
       if (days_between(dates[j], dates[j + 1]) < 0)
-        throw InputError("occasion '" + occasions[j + 1] + "'",
-                         "its date lies before that of the occasion before it",
-                         "put the occasions in time order");
+        throw InputError("occasion '" + occasions[j + 1] + "'", messages::kDateBeforeLast,
+                         messages::kPutInTimeOrder);
     if (k == 1) parse_date(dates[0]);
   }
   if (!primary.empty()) {
-    check_length("the primary periods", primary.size(), k, "occasions");
+    check_length("the primary periods", primary.size(), k, messages::kOccasions);
     for (std::size_t j = 0; j < k; ++j) {
       const int before = j == 0 ? -1 : primary[j - 1];
       if (primary[j] != before && primary[j] != before + 1)
-        throw InputError("occasion '" + occasions[j] + "'", "its primary period is out of order",
-                         "number the periods 0, 1, 2, ... in time order");
+        throw InputError("occasion '" + occasions[j] + "'", messages::kPeriodOutOfOrder,
+                         messages::kNumberPeriods);
       if (j == 0 && primary[0] != 0)
-        throw InputError("occasion '" + occasions[0] + "'", "its primary period is not the first",
-                         "start with 0");
+        throw InputError("occasion '" + occasions[0] + "'", messages::kPeriodNotFirst, messages::kStartWith0);
     }
   }
-  if (!unsettled.empty()) check_length("the unsettled captures", unsettled.size(), k, "occasions");
-  for (const auto& [name, values] : occasion_covariates) check_length(name, values.size(), k, "occasions");
-  if (!lost.empty()) check_length("the losses on capture", lost.size(), n, "animals");
-  for (const auto& [name, levels] : groups) check_length(name, levels.size(), n, "animals");
-  for (const auto& [name, values] : covariates) check_length(name, values.size(), n, "animals");
+  if (!unsettled.empty()) check_length("the unsettled captures", unsettled.size(), k, messages::kOccasions);
+  for (const auto& [name, values] : occasion_covariates)
+    check_length(name, values.size(), k, messages::kOccasions);
+  if (!lost.empty()) check_length("the losses on capture", lost.size(), n, messages::kAnimals);
+  for (const auto& [name, levels] : groups) check_length(name, levels.size(), n, messages::kAnimals);
+  for (const auto& [name, values] : covariates) check_length(name, values.size(), n, messages::kAnimals);
   for (std::size_t i = 0; i < n; ++i) {
     bool ever = false;
     for (std::size_t j = 0; j < k; ++j) {
       const int cell = caught[i * k + j];
       if (cell > 1)
         throw InputError("animal '" + animals[i] + "', occasion '" + occasions[j] + "'",
-                         "the cell is " + std::to_string(cell), "write 1 for caught and 0 for not caught");
+                         {messages::kCellIs, {{"cell", std::to_string(cell)}}}, messages::kWrite1And0);
       ever = ever || cell == 1;
     }
     if (!ever)
-      throw InputError("animal '" + animals[i] + "'", "it was never caught",
-                       "leave out animals that were not caught");
+      throw InputError("animal '" + animals[i] + "'", messages::kWasNeverCaught, messages::kLeaveOutUncaught);
   }
 }
 
 CaptureHistories histories_from_counts(const std::map<std::string, int>& animals_by_history) {
   CaptureHistories histories;
-  if (animals_by_history.empty()) throw InputError("the histories", "there are none", "give at least one");
+  if (animals_by_history.empty())
+    throw InputError("the histories", messages::kThereAreNone, messages::kGiveAHistory);
   const std::size_t k = animals_by_history.begin()->first.size();
   for (std::size_t j = 0; j < k; ++j) histories.occasions.push_back(std::to_string(j + 1));
   for (const auto& [history, count] : animals_by_history) {
     if (history.size() != k || history.find_first_not_of("01") != std::string::npos)
-      throw InputError("history '" + history + "'", "it is not " + std::to_string(k) + " signs of 0 or 1",
-                       "write one sign for each occasion");
+      throw InputError("history '" + history + "'", {messages::kNotSoManySigns, {{"count", k}}},
+                       messages::kOneSignAnOccasion);
     for (int copy = 0; copy < count; ++copy) {
       histories.animals.push_back(std::to_string(histories.animals.size() + 1));
       for (const char sign : history) histories.caught.push_back(sign == '1' ? 1 : 0);

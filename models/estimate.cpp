@@ -8,10 +8,12 @@
 #include "models/ask/assumption_tests.h"
 #include "models/ask/default_set.h"
 #include "models/ask/fit_choice.h"
+#include "models/ask/messages.h"
 #include "models/ask/model_card.h"
 #include "models/ask/registry.h"
 #include "models/ask/warnings.h"
 #include "models/base/input_error.h"
+#include "models/base/messages.h"
 #include "models/choice/bootstrap.h"
 #include "models/periods.h"
 #include "models/report/plots.h"
@@ -29,7 +31,7 @@ ModelCard card_of(const EstimateRequest& request) {
   normal_point(*card.level);
   if (card.design != "auto") model_names(card.design);
   if (!request.models.empty() && !card.models.empty())
-    throw InputError("models", "the request and the card both name some", "name them in one place");
+    throw InputError("models", messages::kNamedTwice, messages::kNameInOnePlace);
   for (const std::string& name : request.models) {
     ModelChoice choice;
     choice.name = name;
@@ -43,12 +45,13 @@ std::string design_of(const std::vector<ModelChoice>& models, const std::string&
   std::string design = asked == "auto" ? "" : asked;
   for (const ModelChoice& choice : models) {
     const ModelEntry* kind = find_model(choice.name);
-    const std::string known_for = design.empty() ? "any design" : "a " + design + " population";
     if (!kind || (!design.empty() && kind->design != design)) {
-      std::string right = "use";
+      std::string names;
       for (const ModelEntry& one : registry())
-        if (design.empty() || one.design == design) right += " " + one.name;
-      throw InputError("model '" + choice.name + "'", "it is not known for " + known_for, right);
+        if (design.empty() || one.design == design) names += (names.empty() ? "" : " ") + one.name;
+      const Message wrong = design.empty() ? Message(messages::kNotKnownForAny)
+                                           : Message(messages::kNotKnownForDesign, {{"design", design}});
+      throw InputError("model '" + choice.name + "'", wrong, {messages::kUseOneOf, {{"models", names}}});
     }
     design = kind->design;
   }
@@ -58,9 +61,8 @@ std::string design_of(const std::vector<ModelChoice>& models, const std::string&
 // What an empty set of histories, or one occasion, allows to be said.
 Estimate nothing_to_estimate(const CaptureHistories& histories, Quantity quantity, double level) {
   Estimate estimate = estimate_of({quantity});
-  estimate.undefined = histories.animals.empty()
-                           ? "no animal was caught"
-                           : "there is one occasion, so no animal could be caught again";
+  estimate.undefined =
+      histories.animals.empty() ? messages::kNoAnimalCaught : messages::kNoneCouldBeCaughtAgain;
   estimate.intervals = {{static_cast<double>(histories.animal_count()), kInfinity, level, "no information"}};
   return estimate;
 }
@@ -78,7 +80,7 @@ void measure_fit(EstimateReport& report, SurveyData& data, const ModelCard& card
       measured_overdispersion(fit, robust ? data.robust().periods : data.releases(), robust, *card.seed);
   if (card.overdispersion) {
     report.overdispersion.used = *card.overdispersion;
-    report.overdispersion.says = "The overdispersion was given, not measured.";
+    report.overdispersion.says = {messages::kOverdispersionGiven};
   }
   if (report.overdispersion.used > 1) report.criterion = "QAICc";
 }
@@ -103,13 +105,12 @@ std::vector<std::string> moments_of(const CaptureHistories& histories, bool by_p
 void say_where_it_stops(EstimateReport& report, const CaptureHistories& given) {
   if (report.stopped_before.empty()) return;
   const std::size_t open = given.first_unsettled();
-  const int captures = given.unsettled[open];
-  report.warnings.insert(report.warnings.begin(), "The figures stop before " + report.stopped_before +
-                                                      ", of which " + std::to_string(captures) +
-                                                      (captures == 1 ? " capture is" : " captures are") +
-                                                      " not settled: they use " + std::to_string(open) +
-                                                      " of " + std::to_string(given.occasion_count()) +
-                                                      " occasions. Settle what is open to take in the rest.");
+  report.warnings.insert(
+      report.warnings.begin(),
+      Message(messages::kFiguresStopBefore, {{"occasion", report.stopped_before},
+                                             {"n", static_cast<std::size_t>(given.unsettled[open])},
+                                             {"used", open},
+                                             {"all", given.occasion_count()}}));
 }
 
 EstimateReport nothing_settled(const CaptureHistories& given, double level) {
@@ -118,22 +119,21 @@ EstimateReport nothing_settled(const CaptureHistories& given, double level) {
   report.level = level;
   report.stopped_before = given.occasions.front();
   report.answer = {estimate_of({Quantity::number})};
-  report.answer.front().undefined = "captures of the first occasion are not settled";
+  report.answer.front().undefined = messages::kFirstNotSettled;
   report.answer.front().intervals = {{0, kInfinity, level, "no information"}};
   say_where_it_stops(report, given);
   return report;
 }
 
 // Gathers the occasions into periods where the design may want them, and says so.
-std::string find_periods(CaptureHistories& histories, const std::string& design,
-                         const EstimateRequest& request) {
+Remark find_periods(CaptureHistories& histories, const std::string& design, const EstimateRequest& request) {
   if (!(request.period_gap_days >= 0 && request.period_gap_days < 1e6))
-    throw InputError("period gap", "it is " + std::to_string(request.period_gap_days),
-                     "give a number of days, or 0");
+    throw InputError("period gap", {messages::kIsValue, {{"value", std::to_string(request.period_gap_days)}}},
+                     messages::kGiveDays);
   if (!histories.primary.empty() || design == "closed" || design == "open") return {};
   if (histories.dates.empty()) {
     if (request.period_gap_days > 0)
-      throw InputError("period gap", "the occasions have no dates", "give dates, or periods");
+      throw InputError("period gap", messages::kNoDates, messages::kGiveDatesOrPeriods);
     return {};
   }
   std::optional<Periods> periods;
@@ -144,8 +144,7 @@ std::string find_periods(CaptureHistories& histories, const std::string& design,
     periods = periods_that_stand_out(histories.dates);
   if (!periods || periods->primary.back() == 0) return {};
   histories.primary = periods->primary;
-  return "The nights fall into " + words_of(*periods) +
-         ": closed within periods, open between. Ask for the open design to take every night by itself.";
+  return Message(messages::kFallIntoPeriods, {{"periods", said_of(*periods)}});
 }
 
 // Animals for each 100 square metres of the water that was sampled.
@@ -163,17 +162,58 @@ void add_densities(std::vector<Estimate>& answer, double area_m2) {
     density.standard_error = number.standard_error / per;
     for (const Interval& one : number.intervals)
       density.intervals.push_back({one.lower / per, one.upper / per, one.level, one.method});
-    density.assumptions = {"All of the area was within reach of the sampled animals, and no more than it."};
+    density.assumptions = {messages::kAllAreaWithinReach};
     densities.push_back(density);
   }
   answer.insert(answer.end(), densities.begin(), densities.end());
+}
+
+// The design, and why it is that; what the histories hold.
+EstimateReport begin_report(const CaptureHistories& given, const CaptureHistories& histories,
+                            const ModelCard& card, const Remark& about_periods) {
+  EstimateReport report;
+  report.level = *card.level;
+  const std::size_t settled = given.first_unsettled();
+  if (settled < given.occasion_count()) report.stopped_before = given.occasions[settled];
+  report.animals = static_cast<double>(histories.animal_count());
+  report.occasions = static_cast<double>(histories.occasion_count());
+  report.captures = static_cast<double>(std::count(histories.caught.begin(), histories.caught.end(), 1));
+  report.design = design_of(card.models, card.design);
+  if (report.design.empty()) {
+    const Suited suited = suited_design(histories);
+    report.design = suited.design;
+    report.why = {about_periods.empty() ? suited.why : about_periods.message()};
+  } else if (card.models.empty()) {
+    report.why = {Message(messages::kDesignAskedFor, {{"design", report.design}})};
+  }
+  report.moments = moments_of(histories, report.design == "robust");
+  return report;
+}
+
+void say_that_nothing_is_told(EstimateReport& report, const CaptureHistories& histories) {
+  const Quantity first = report.design == "closed" ? Quantity::number : Quantity::survival;
+  report.answer = {nothing_to_estimate(histories, first, report.level)};
+  report.warnings = {histories.animals.empty() ? messages::kNothingToEstimateFrom : messages::kSurveyAgain};
+}
+
+// A second interval for the number of the best model, by drawing from it.
+void add_bootstrap(std::vector<FittedRow>& rows, int occasions, const ModelCard& card) {
+  const FittedRow* best = best_row(rows, "closed");
+  if (!best || card.bootstrap == 0) return;
+  const Bootstrap draws =
+      bootstrap_population(*best->model, occasions, card.bootstrap, *card.seed, *card.level);
+  for (FittedRow& fitted : rows)
+    if (&fitted == best) {
+      fitted.row.estimates.front().intervals.push_back(draws.percentile);
+      fitted.row.estimates.front().details["se_bootstrap"] = draws.standard_error;
+    }
 }
 
 }  // namespace
 
 std::vector<std::string> model_names(const std::string& design) {
   if (design != "closed" && design != "open" && design != "robust")
-    throw InputError("design '" + design + "'", "it is not known", "use auto, closed, open or robust");
+    throw InputError("design '" + design + "'", messages::kNoSuchModel, messages::kUseADesign);
   std::vector<std::string> names;
   for (const ModelEntry& kind : registry())
     if (kind.design == design) names.push_back(kind.name);
@@ -183,39 +223,21 @@ std::vector<std::string> model_names(const std::string& design) {
 EstimateReport estimate(const CaptureHistories& given, const EstimateRequest& request) {
   given.check();
   if (!(request.area_m2 >= 0 && std::isfinite(request.area_m2)))
-    throw InputError("area", "it is " + std::to_string(request.area_m2),
-                     "give square metres above 0, or leave it out");
+    throw InputError("area", {messages::kIsValue, {{"value", std::to_string(request.area_m2)}}},
+                     messages::kGiveSquareMetres);
   const ModelCard card = card_of(request);
   const std::size_t settled = given.first_unsettled();
   if (settled == 0) return nothing_settled(given, *card.level);
   CaptureHistories histories = settled < given.occasion_count() ? select_occasions(given, 0, settled) : given;
-  const std::string about_periods = find_periods(histories, design_of(card.models, card.design), request);
-  EstimateReport report;
-  report.level = *card.level;
-  if (settled < given.occasion_count()) report.stopped_before = given.occasions[settled];
-  report.animals = static_cast<double>(histories.animal_count());
-  report.occasions = static_cast<double>(histories.occasion_count());
-  report.captures = static_cast<double>(std::count(histories.caught.begin(), histories.caught.end(), 1));
+  const Remark about_periods = find_periods(histories, design_of(card.models, card.design), request);
   const bool chosen = !card.models.empty();
-  report.design = design_of(card.models, card.design);
-  if (report.design.empty()) {
-    const Suited suited = suited_design(histories);
-    report.design = suited.design;
-    report.why = about_periods.empty() ? suited.why : about_periods;
-  } else if (!chosen) {
-    report.why = "The " + report.design + " design was asked for.";
-  }
-  report.moments = moments_of(histories, report.design == "robust");
+  EstimateReport report = begin_report(given, histories, card, about_periods);
   SurveyData data(histories);
   if (report.design != "closed")
     report.time = time_between(histories, report.design == "robust", card.survival_per);
   if (report.design == "robust") data.robust();  // refuses histories without primary periods
   if (histories.animals.empty() || histories.occasion_count() < 2) {
-    report.answer = {nothing_to_estimate(
-        histories, report.design == "closed" ? Quantity::number : Quantity::survival, report.level)};
-    report.warnings = {histories.animals.empty()
-                           ? "No animal was caught: there is nothing to estimate from."
-                           : "There is one occasion: survey again to estimate numbers."};
+    say_that_nothing_is_told(report, histories);
     say_where_it_stops(report, given);
     return report;
   }
@@ -223,7 +245,7 @@ EstimateReport estimate(const CaptureHistories& given, const EstimateRequest& re
   if (!chosen) {
     const DefaultSet set = default_set(report.design, data);
     choices = set.models;
-    report.why += (report.why.empty() ? "" : " ") + set.why;
+    report.why.insert(report.why.end(), set.why.begin(), set.why.end());
   }
   measure_fit(report, data, card);
   ModelOptions options;
@@ -235,19 +257,8 @@ EstimateReport estimate(const CaptureHistories& given, const EstimateRequest& re
   for (const ModelChoice& choice : choices)
     for (const ModelChoice& one : usual_variants(choice, data))
       rows.push_back(fit_choice(data, one, options));
-  const auto bootstrapped = [&] {
-    const FittedRow* best = best_row(rows, "closed");
-    if (!best || card.bootstrap == 0) return;
-    const Bootstrap draws = bootstrap_population(*best->model, static_cast<int>(histories.occasion_count()),
-                                                 card.bootstrap, *card.seed, report.level);
-    for (FittedRow& fitted : rows)
-      if (&fitted == best) {
-        fitted.row.estimates.front().intervals.push_back(draws.percentile);
-        fitted.row.estimates.front().details["se_bootstrap"] = draws.standard_error;
-      }
-  };
   weigh_rows(rows, report.overdispersion.used, !card.overdispersion);
-  bootstrapped();
+  add_bootstrap(rows, static_cast<int>(histories.occasion_count()), card);
   report.answer = averaged_answer(rows, report.level);
   if (!chosen && report.design == "closed" && histories.occasion_count() == 2)
     report.answer = {rows.front().row.estimates.front()};

@@ -13,11 +13,13 @@
 #include "models/base/csv.h"
 #include "models/base/estimate_value.h"
 #include "models/base/input_error.h"
+#include "models/base/messages.h"
 
 namespace evet::models {
 namespace {
 
 constexpr std::size_t kMostColumns = 4000;
+constexpr std::size_t kMostComplaints = 50;  // as many as a person mends in one go
 
 struct OccasionColumn {
   std::size_t column;
@@ -79,20 +81,21 @@ std::optional<double> number_of(const std::string& text) {
 // Collects every complaint, so that a sheet is mended in one go.
 class Complaints {
  public:
-  void add(int line, const std::string& what, const std::string& right) {
-    if (count_++ < 50) text_ << "line " << line << ": " << what << "; " << right << '\n';
+  void add(int line, const Message& what, const Message& right) {
+    if (count_++ < kMostComplaints) first_.push_back({"line " + std::to_string(line), what, right});
   }
   void raise() const {
     if (count_ == 0) return;
-    std::string text = text_.str();
-    text.pop_back();
-    if (count_ > 50) text += "\n... and " + std::to_string(count_ - 50) + " more";
-    throw InputError("capture histories", "\n" + text, "nothing was taken");
+    std::string text;
+    for (const Complaint& one : first_) text += (text.empty() ? "" : "\n") + one.words();
+    if (count_ > kMostComplaints)
+      text += "\n" + Message(messages::kMoreComplaints, {{"more", count_ - kMostComplaints}}).words();
+    throw InputError("capture histories", first_, text, messages::kNothingTaken);
   }
 
  private:
-  std::ostringstream text_;
-  int count_ = 0;
+  std::vector<Complaint> first_;
+  std::size_t count_ = 0;
 };
 
 struct Sheet {
@@ -105,13 +108,10 @@ struct Sheet {
 };
 
 Sheet split(const std::vector<CsvRow>& rows, Complaints& complaints) {
-  if (rows.empty())
-    throw InputError("capture histories", "the text is empty",
-                     "give a header with 'animal' and the occasions");
+  if (rows.empty()) throw InputError("capture histories", messages::kTextEmpty, messages::kGiveHeader);
   if (rows[0].cells.size() > kMostColumns)
-    throw InputError(
-        "capture histories", "there are " + std::to_string(rows[0].cells.size()) + " columns",
-        "give at most " + std::to_string(kMostColumns) + "; one row an animal, one column an occasion");
+    throw InputError("capture histories", {messages::kTooManyColumns, {{"columns", rows[0].cells.size()}}},
+                     {messages::kGiveAtMost, {{"most", kMostColumns}}});
   Sheet sheet;
   sheet.header = rows[0];
   std::optional<std::size_t> animal;
@@ -119,10 +119,9 @@ Sheet split(const std::vector<CsvRow>& rows, Complaints& complaints) {
   for (const std::string& name : sheet.header.cells) ++times[name];
   for (std::size_t c = 0; c < sheet.header.cells.size(); ++c) {
     const std::string& name = sheet.header.cells[c];
-    if (has_control_sign(name))
-      complaints.add(1, "a column's name holds a sign that cannot be printed", "write it without");
+    if (has_control_sign(name)) complaints.add(1, messages::kColumnNameUnprintable, messages::kWriteWithout);
     if (times[name] > 1)
-      complaints.add(1, "column '" + name + "' stands there twice", "give each column its own name");
+      complaints.add(1, {messages::kColumnStandsTwice, {{"column", name}}}, messages::kGiveEachColumnAName);
     if (name == "animal")
       animal = c;
     else if (name == "lost")
@@ -130,16 +129,14 @@ Sheet split(const std::vector<CsvRow>& rows, Complaints& complaints) {
     else if (auto occasion = occasion_of(name, c))
       sheet.occasions.push_back(*occasion);
   }
-  if (!animal) complaints.add(1, "there is no column 'animal'", "add one that names each animal");
-  if (sheet.occasions.empty())
-    complaints.add(1, "there is no occasion column",
-                   "head a column with a date such as 2026-04-12, or with 1, 2, ...");
+  if (!animal) complaints.add(1, messages::kNoAnimalColumn, messages::kAddAnimalColumn);
+  if (sheet.occasions.empty()) complaints.add(1, messages::kNoOccasionColumn, messages::kHeadAnOccasion);
   complaints.raise();
   sheet.animal_column = *animal;
   for (std::size_t r = 1; r < rows.size(); ++r) {
     if (rows[r].cells.size() != sheet.header.cells.size()) {
-      complaints.add(rows[r].line, "it has " + std::to_string(rows[r].cells.size()) + " cells",
-                     "the header has " + std::to_string(sheet.header.cells.size()));
+      complaints.add(rows[r].line, {messages::kHasCells, {{"cells", rows[r].cells.size()}}},
+                     {messages::kHeaderHas, {{"cells", sheet.header.cells.size()}}});
       continue;
     }
     (rows[r].cells[sheet.animal_column].starts_with('#') ? sheet.about_occasions : sheet.animals)
@@ -154,9 +151,8 @@ void check_headers(const Sheet& sheet, Complaints& complaints) {
   for (std::size_t j = 1; j < sheet.occasions.size(); ++j) {
     const OccasionColumn &before = sheet.occasions[j - 1], &one = sheet.occasions[j];
     if (before.date.empty() != one.date.empty() || before.period.has_value() != one.period.has_value()) {
-      complaints.add(1,
-                     "occasions '" + before.label + "' and '" + one.label + "' are headed in different ways",
-                     "head all with dates, all with numbers, or all with period.occasion");
+      complaints.add(1, {messages::kHeadedDifferently, {{"first", before.label}, {"second", one.label}}},
+                     messages::kHeadAllAlike);
       return;
     }
     const bool falls = is_number(one) ? one.number <= before.number
@@ -164,8 +160,8 @@ void check_headers(const Sheet& sheet, Complaints& complaints) {
                                           (*one.period == *before.period && one.number <= before.number)
                                     : one.date < before.date;
     if (falls)
-      complaints.add(1, "occasion '" + one.label + "' stands after '" + before.label + "'",
-                     "put the occasions in time order");
+      complaints.add(1, {messages::kOccasionAfter, {{"occasion", one.label}, {"before", before.label}}},
+                     messages::kPutInTimeOrder);
   }
 }
 
@@ -182,7 +178,7 @@ void read_about_occasions(const Sheet& sheet, CaptureHistories& histories, Compl
   for (const CsvRow& row : sheet.about_occasions) {
     const std::string name = row.cells[sheet.animal_column].substr(1);
     if (!told.insert(name).second) {
-      complaints.add(row.line, "row #" + name + " stands there twice", "keep one");
+      complaints.add(row.line, {messages::kRowTwice, {{"row", name}}}, messages::kKeepOne);
       continue;
     }
     std::vector<double> values;
@@ -190,13 +186,14 @@ void read_about_occasions(const Sheet& sheet, CaptureHistories& histories, Compl
       const std::string& cell = row.cells[occasion.column];
       if (name == "date") {
         if (!looks_like_date(cell))
-          complaints.add(row.line, "'" + cell + "' is not a date", "write it as YYYY-MM-DD");
+          complaints.add(row.line, {messages::kCellIsNoDate, {{"cell", cell}}}, messages::kWriteAsYmd);
         values.push_back(0);
         continue;
       }
       const auto value = number_of(cell);
       if (!value)
-        complaints.add(row.line, "'" + cell + "' is not a number", "give #" + name + " for each occasion");
+        complaints.add(row.line, {messages::kCellIsNoNumber, {{"cell", cell}}},
+                       {messages::kGiveForEachOccasion, {{"row", name}}});
       values.push_back(value.value_or(0));
     }
     if (name == "date") {
@@ -209,14 +206,14 @@ void read_about_occasions(const Sheet& sheet, CaptureHistories& histories, Compl
         const bool whole = values[j] >= 0 && values[j] < 100000 && values[j] == std::floor(values[j]);
         if (!whole)
           complaints.add(row.line,
-                         "period '" + row.cells[sheet.occasions[j].column] + "' is no number of a period",
-                         "write a whole number from 0");
+                         {messages::kCellIsNoPeriod, {{"cell", row.cells[sheet.occasions[j].column]}}},
+                         messages::kWriteWholeFrom0);
         periods.push_back(whole ? static_cast<int>(values[j]) : 0);
       }
     } else if (name == "unsettled") {
       for (const double value : values) {
         if (!(value >= 0 && value < 1e6 && value == std::floor(value)))
-          complaints.add(row.line, "#unsettled is no number of captures", "write 0 or a whole number");
+          complaints.add(row.line, messages::kUnsettledIsNoCount, messages::kWrite0OrWhole);
         histories.unsettled.push_back(static_cast<int>(std::clamp(value, 0.0, 1e6)));
       }
     } else {
@@ -227,9 +224,10 @@ void read_about_occasions(const Sheet& sheet, CaptureHistories& histories, Compl
   int number = -1;
   for (std::size_t j = 0; j < k; ++j) {
     if (j > 0 && periods[j] < periods[j - 1])
-      complaints.add(
-          1, "period " + std::to_string(periods[j]) + " comes after period " + std::to_string(periods[j - 1]),
-          "put the occasions in time order");
+      complaints.add(1,
+                     {messages::kPeriodAfter,
+                      {{"period", std::to_string(periods[j])}, {"before", std::to_string(periods[j - 1])}}},
+                     messages::kPutInTimeOrder);
     number += j == 0 || periods[j] != periods[j - 1];
     histories.primary.push_back(number);
   }
@@ -239,24 +237,25 @@ void read_animals(const Sheet& sheet, CaptureHistories& histories, Complaints& c
   for (const CsvRow& row : sheet.animals) {
     const std::string& label = row.cells[sheet.animal_column];
     if (has_control_sign(label))
-      complaints.add(row.line, "the animal's name holds a sign that cannot be printed", "write it without");
-    if (label.empty()) complaints.add(row.line, "the animal has no name", "fill in column 'animal'");
+      complaints.add(row.line, messages::kAnimalNameUnprintable, messages::kWriteWithout);
+    if (label.empty()) complaints.add(row.line, messages::kAnimalWithoutName, messages::kFillInAnimal);
     histories.animals.push_back(label);
     bool ever = false;
     for (const OccasionColumn& occasion : sheet.occasions) {
       const std::string& cell = row.cells[occasion.column];
       if (cell != "0" && cell != "1")
-        complaints.add(row.line, "column '" + occasion.label + "' holds '" + cell + "'",
-                       "write 1 for caught, 0 for not caught");
+        complaints.add(row.line, {messages::kColumnHolds, {{"column", occasion.label}, {"cell", cell}}},
+                       messages::kWrite1Or0);
       histories.caught.push_back(cell == "1" ? 1 : 0);
       ever = ever || cell == "1";
     }
-    if (!ever) complaints.add(row.line, "animal '" + label + "' was never caught", "leave it out");
+    if (!ever)
+      complaints.add(row.line, {messages::kAnimalNeverCaught, {{"animal", label}}}, messages::kLeaveItOut);
     if (!sheet.lost_column) continue;
     const std::string& cell = row.cells[*sheet.lost_column];
     if (cell != "0" && cell != "1" && !cell.empty())
-      complaints.add(row.line, "column 'lost' holds '" + cell + "'",
-                     "write 1 if it was not released, else 0");
+      complaints.add(row.line, {messages::kColumnHolds, {{"column", "lost"}, {"cell", cell}}},
+                     messages::kWrite1IfLost);
     histories.lost.push_back(cell == "1" ? 1 : 0);
   }
 }
@@ -286,8 +285,8 @@ void read_further_columns(const Sheet& sheet, const HistoriesCsvOptions& options
     if (may_be_numbers && !numbers && any_number && !any_word)
       for (const CsvRow& row : sheet.animals)
         if (!row.cells[c].empty() && !number_of(row.cells[c]))
-          complaints.add(row.line, "column '" + name + "' holds '" + row.cells[c] + "'",
-                         "write a number with a point, as 60.5, or leave the cell empty");
+          complaints.add(row.line, {messages::kColumnHolds, {{"column", name}, {"cell", row.cells[c]}}},
+                         messages::kWriteNumberLike);
     for (const CsvRow& row : sheet.animals) {
       if (numbers)
         histories.covariates[name].push_back(number_of(row.cells[c]).value_or(kUndefined));

@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "models/base/messages.h"
+#include "models/base/remark.h"
+
 namespace evet::models {
 namespace {
 
@@ -32,8 +35,8 @@ bool periods_are_short(const std::vector<std::string>& dates, const std::vector<
   return true;
 }
 
-std::string days(double count) {
-  return std::to_string(std::lround(count)) + (std::lround(count) == 1 ? " day" : " days");
+Message days(double count) {
+  return {messages::kDays, {{"n", static_cast<std::size_t>(std::lround(count))}}};
 }
 
 }  // namespace
@@ -72,14 +75,14 @@ std::optional<Periods> periods_that_stand_out(const std::vector<std::string>& da
   return best;
 }
 
-std::string words_of(const Periods& periods) {
-  const std::vector<int> sizes = sizes_of(periods.primary);
-  std::string text = std::to_string(sizes.size()) + (sizes.size() == 1 ? " period of " : " periods of ");
-  for (std::size_t i = 0; i < sizes.size(); ++i)
-    text += (i == 0 ? "" : i + 1 == sizes.size() ? " and " : ", ") + std::to_string(sizes[i]);
-  text += " nights (up to " + days(periods.longest_within_days) + " apart within a period";
-  if (sizes.size() > 1) text += ", " + days(periods.shortest_between_days) + " or more between";
-  return text + ")";
+Message said_of(const Periods& periods) {
+  std::vector<std::string> sizes;
+  for (const int nights : sizes_of(periods.primary)) sizes.push_back(std::to_string(nights));
+  return {messages::kPeriodsOf,
+          {{"n", sizes.size()},
+           {"sizes", listed(sizes)},
+           {"within", days(periods.longest_within_days)},
+           {"between", days(periods.shortest_between_days)}}};
 }
 
 }  // namespace evet::models

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "matcher/base/message.h"
 #include "models/capture_histories.h"
 
 namespace evet::models {
@@ -29,6 +30,6 @@ Periods periods_by_gap(const std::vector<std::string>& dates, double gap_days);
 std::optional<Periods> periods_that_stand_out(const std::vector<std::string>& dates);
 
 // "3 periods of 4, 4 and 4 nights (up to 2 days apart within a period, 350 or more between)"
-std::string words_of(const Periods& periods);
+Message said_of(const Periods& periods);
 
 }  // namespace evet::models

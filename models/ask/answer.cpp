@@ -4,15 +4,18 @@
 #include <cmath>
 #include <set>
 
+#include "models/ask/messages.h"
 #include "models/ask/registry.h"
+#include "models/base/figure_text.h"
+#include "models/base/messages.h"
 #include "models/choice/averaged_limits.h"
 #include "models/choice/effective_error.h"
 #include "models/choice/information.h"
+#include "models/fit/messages.h"
 
 namespace evet::models {
 namespace {
 
-constexpr const char* kNoFiniteEstimate = "it has no finite estimate";
 constexpr double kEnoughToTell = 0.5;  // of the weight, for a figure that not every model can tell
 
 // What an averaged answer gives of a family.
@@ -80,20 +83,24 @@ bool tells_nothing(const ModelRow& row) {
   });
 }
 
-std::string why_not_averaged(const FittedRow& fitted, const std::vector<FittedRow*>& family) {
+Remark why_not_averaged(const FittedRow& fitted, const std::vector<FittedRow*>& family) {
   const ModelRow& row = fitted.row;
-  if (!fitted.model->fit.converged) return "the search for the best fit did not settle";
-  if (!std::isfinite(row.aicc)) return "the data are too few for so many parameters";
+  if (!fitted.model->fit.converged) return messages::kSearchNotSettled;
+  if (!std::isfinite(row.aicc)) return messages::kTooFewData;
   const double first = row.estimates.front().value;
-  if (std::isinf(first)) return kNoFiniteEstimate;
+  if (std::isinf(first)) return messages::kNoFiniteEstimate;
   const bool of_a_number = row.family != "survival" && row.family != "robust" && row.family != "growth";
-  if (of_a_number && tells_nothing(row)) return "the data cannot tell its number apart from the rest of it";
+  if (of_a_number && tells_nothing(row)) return messages::kNumberNotTold;
   for (const FittedRow* other : family)
     if (other != &fitted && other->row.not_averaged.empty() &&
         std::abs(other->row.log_likelihood - row.log_likelihood) < 1e-3 &&
         other->model->fit.theta.size() < fitted.model->fit.theta.size())
-      return "it adds nothing to: " + other->row.description;
+      return Message(messages::kAddsNothingTo, {{"model", other->row.description}});
   return {};
+}
+
+std::string whole_percent(double share) {
+  return std::to_string(std::lround(100 * share));
 }
 
 bool holds(const std::vector<Estimate>& answer, const Parameter& what) {
@@ -104,7 +111,7 @@ bool holds(const std::vector<Estimate>& answer, const Parameter& what) {
 double unbounded_share(const std::vector<const ModelRow*>& rows) {
   double all = 0, unbounded = 0;
   for (const ModelRow* row : rows) {
-    const bool endless = row->not_averaged == kNoFiniteEstimate;
+    const bool endless = row->not_averaged.code() == messages::kNoFiniteEstimate.code;
     if (!std::isfinite(row->delta) || !(endless || row->not_averaged.empty())) continue;
     all += std::exp(-row->delta / 2);
     if (endless) unbounded += std::exp(-row->delta / 2);
@@ -113,7 +120,8 @@ double unbounded_share(const std::vector<const ModelRow*>& rows) {
 }
 
 // No model of enough weight can tell it: its own reason where there is one.
-Estimate untold(const Parameter& what, const std::vector<const ModelRow*>& rows, double told, double level) {
+Estimate not_given(const Parameter& what, const std::vector<const ModelRow*>& rows, double told,
+                   double level) {
   Estimate estimate = estimate_of(what);
   const Estimate* best = nullptr;
   double weight = -1;
@@ -129,12 +137,12 @@ Estimate untold(const Parameter& what, const std::vector<const ModelRow*>& rows,
     estimate.undefined = best->undefined;
     if (!(told > 0)) estimate.value = best->value;
   }
-  if (estimate.undefined.empty()) estimate.undefined = "no model of the table gives it a finite estimate";
+  if (estimate.undefined.empty()) estimate.undefined = messages::kNoModelGivesIt;
   if (estimate.intervals.empty())
     estimate.intervals = {{0, has_total(what.quantity) ? kInfinity : 1, level, "no information"}};
   if (told > 0)
-    estimate.undefined +=
-        " (models that can tell it hold " + std::to_string(std::lround(100 * told)) + " % of the weight)";
+    estimate.undefined = Message(messages::kToldByFew,
+                                 {{"why", estimate.undefined.words()}, {"percent", whole_percent(told)}});
   return estimate;
 }
 
@@ -155,7 +163,7 @@ Estimate average_of(const Parameter& what, const std::vector<const ModelRow*>& r
     const Interval& its = bounded_interval(*one);
     limits.push_back({row->weight, one->value, its.lower, its.upper});
   }
-  if (!only || weight < kEnoughToTell * all) return untold(what, rows, only ? weight / all : 0, level);
+  if (!only || weight < kEnoughToTell * all) return not_given(what, rows, only ? weight / all : 0, level);
   Estimate mean = estimate_of(what);
   for (double& w : weights) w /= weight;
   for (WeighedLimits& one : limits) one.weight /= weight;
@@ -184,9 +192,8 @@ Estimate average_of(const Parameter& what, const std::vector<const ModelRow*>& r
                   {"counted", floor_of(*only)}};
   mean.at = only->at;
   if (weight < 0.95 * all)
-    mean.warnings.push_back(
-        "Models with " + std::to_string(static_cast<int>(std::lround(100 * (1 - weight / all)))) +
-        " % of the weight give no finite estimate of " + mean.parameter + " and are left out of it.");
+    mean.warnings.push_back({messages::kLeftOutOfAverage,
+                             {{"percent", whole_percent(1 - weight / all)}, {"parameter", mean.parameter}}});
   return mean;
 }
 
@@ -197,18 +204,16 @@ void open_upwards(std::vector<Estimate>& answer, Quantity quantity,
   if (share < 0.05) return;
   for (Estimate& estimate : answer) {
     if (estimate.what != Parameter{quantity} || !std::isfinite(estimate.value)) continue;
-    estimate.warnings.push_back(
-        "Models without a finite estimate would hold " + std::to_string(std::lround(100 * share)) +
-        " % of the weight: " +
-        (share > 0.5 ? "the data set no upper limit." : "do not trust the upper limit."));
+    estimate.warnings.push_back({share > 0.5 ? messages::kNoUpperLimit : messages::kMistrustUpperLimit,
+                                 {{"percent", whole_percent(share)}}});
     if (share <= 0.5) continue;
     estimate.details["average_of_finite"] = estimate.value;
     estimate.value = kInfinity;
     estimate.standard_error = kUndefined;
-    estimate.undefined = "the models that fit best have no finite estimate";
+    estimate.undefined = messages::kBestHaveNone;
     estimate.intervals.front().upper = kInfinity;
     for (const ModelRow* row : rows)
-      if (row->not_averaged == kNoFiniteEstimate)
+      if (row->not_averaged.code() == messages::kNoFiniteEstimate.code)
         estimate.intervals.front().lower =
             std::min(estimate.intervals.front().lower, row->estimates.front().intervals.front().lower);
   }

@@ -4,7 +4,9 @@
 #include <cmath>
 #include <cstdio>
 
+#include "models/ask/messages.h"
 #include "models/ask/registry.h"
+#include "models/base/figure_text.h"
 #include "models/choice/information.h"
 #include "models/closed/closure_test.h"
 #include "models/closed/seen_once.h"
@@ -22,24 +24,15 @@ double share(double part, const std::vector<double>& row) {
   return all > 0 ? part / all : 0;
 }
 
-std::string says(const Component& part, bool missed) {
-  if (part.pooled.p_value() >= 0.05) return "Nothing against the assumption.";
+Message says(const Component& part, bool missed) {
+  if (part.pooled.p_value() >= 0.05) return messages::kNothingAgainstAssumption;
   const double upper = share(part.upper.front(), part.upper), lower = share(part.lower.front(), part.lower);
-  if (missed)
-    return upper > lower
-               ? "Animals just caught were caught again sooner than those just missed: trap-happy animals, "
-                 "or "
-                 "animals staying away for a time."
-               : "Animals just caught were caught again later than those just missed: trap-shy animals.";
-  return upper < lower
-             ? "Newly caught animals were seen again less often than known ones: some only pass through, or "
-               "animals differ in catchability."
-             : "Newly caught animals were seen again more often than known ones: known animals leave, die or "
-               "avoid the traps more.";
+  if (missed) return upper > lower ? messages::kTrapHappy : messages::kTrapShy;
+  return upper < lower ? messages::kNewSeenLess : messages::kNewSeenMore;
 }
 
 AssumptionTest sum_of(const std::string& code, const std::string& name,
-                      const std::vector<const std::vector<Component>*>& parts, const std::string& fails) {
+                      const std::vector<const std::vector<Component>*>& parts, const Message& fails) {
   ChiSquare sum;
   for (const auto* components : parts)
     for (const Component& part : *components) {
@@ -47,9 +40,9 @@ AssumptionTest sum_of(const std::string& code, const std::string& name,
       sum.degrees_of_freedom += part.pooled.degrees_of_freedom;
     }
   AssumptionTest test{name, sum.chi_square, sum.degrees_of_freedom, sum.p_value(), {}, code, true};
-  test.says = sum.degrees_of_freedom == 0 ? "The data are too thin to test it."
-              : test.p_value < 0.05       ? fails
-                                          : "Nothing against it.";
+  test.says = {sum.degrees_of_freedom == 0 ? Message(messages::kTooThinToTest)
+               : test.p_value < 0.05       ? fails
+                                           : Message(messages::kNothingAgainstIt)};
   return test;
 }
 
@@ -108,27 +101,21 @@ std::vector<AssumptionTest> closed_tests(const CaptureHistories& histories) {
   if (histories.occasion_count() < 3) return {};
   const ClosureTest closure = closure_test(histories);
   AssumptionTest test{"closure", closure.z, 0, closure.p_value, {}, "closure", true};
-  test.says =
-      closure.animals == 0 ? "No animal was caught twice or more, so closure cannot be tested."
-      : closure.p_value < 0.05
-          ? "Captures of an animal lie too close together: animals came or went during the survey (or "
-            "answered to capture)."
-          : "Nothing against a closed population; the test finds only strong coming and going.";
+  test.says = {closure.animals == 0     ? messages::kNotTestable
+               : closure.p_value < 0.05 ? messages::kNotClosed
+                                        : messages::kNothingAgainstClosure};
   std::vector<AssumptionTest> tests = {test};
   const SeenOnce once = seen_once_test(histories);
   if (!once.tested) return tests;
-  char words[400];
-  std::snprintf(
-      words, sizeof words,
-      "%.0f animals were seen once only, where those seen again lead one to expect %.0f: recaptures may "
-      "have been taken for new animals, or some animals are hard to catch again or only pass through. "
-      "Look again at animals seen once; where identities are misread, the numbers are too high.",
-      once.seen, once.expected);
-  tests.push_back({"animals seen once", once.z, 0, once.p_value,
-                   once.p_value < 0.05
-                       ? words
-                       : "No more animals were seen once than those seen again lead one to expect.",
-                   "seen_once", true});
+  const Message many(messages::kManySeenOnce,
+                     {{"seen", with_decimals(once.seen, 0)}, {"expected", with_decimals(once.expected, 0)}});
+  tests.push_back({"animals seen once",
+                   once.z,
+                   0,
+                   once.p_value,
+                   {once.p_value < 0.05 ? many : Message(messages::kNotManySeenOnce)},
+                   "seen_once",
+                   true});
   return tests;
 }
 
@@ -137,22 +124,19 @@ std::vector<AssumptionTest> open_tests(const FitTest& fit) {
   for (const auto* components : {&fit.missed, &fit.newly_marked})
     for (const Component& part : *components)
       if (part.pooled.degrees_of_freedom > 0)
-        tests.push_back({part.name, part.pooled.chi_square, part.pooled.degrees_of_freedom,
-                         part.pooled.p_value(), says(part, components == &fit.missed),
-                         components == &fit.missed ? "caught_or_missed" : "newly_marked", false});
-  tests.push_back(sum_of(
-      "all_caught_or_missed", "caught or missed, all occasions", {&fit.missed},
-      "Whether an animal was just caught changes when it is caught next: animals answer to "
-      "capture or stay away for a time. Look at the rows with recapture of its own just after a capture; "
-      "with several nights a period, the robust design tells animals that stay away."));
-  tests.push_back(
-      sum_of("all_newly_marked", "newly marked or marked before, all occasions", {&fit.newly_marked},
-             "Newly caught animals differ from known ones in being seen again: some only pass "
-             "through, animals differ in catchability, or recaptures were taken for new animals. Look at "
-             "the rows with survival of its own after the first capture: there survival is that of the "
-             "animals that stay."));
+        tests.push_back({part.name,
+                         part.pooled.chi_square,
+                         part.pooled.degrees_of_freedom,
+                         part.pooled.p_value(),
+                         {says(part, components == &fit.missed)},
+                         components == &fit.missed ? "caught_or_missed" : "newly_marked",
+                         false});
+  tests.push_back(sum_of("all_caught_or_missed", "caught or missed, all occasions", {&fit.missed},
+                         messages::kAnswerToCapture));
+  tests.push_back(sum_of("all_newly_marked", "newly marked or marked before, all occasions",
+                         {&fit.newly_marked}, messages::kNewlyCaughtDiffer));
   tests.push_back(sum_of("fit", "fit of the open model, all components", {&fit.missed, &fit.newly_marked},
-                         "The data vary more than the model allows; standard errors are widened for it."));
+                         messages::kVaryMoreWidened));
   return tests;
 }
 
@@ -176,22 +160,15 @@ Overdispersion measured_overdispersion(const FitTest& fit, const MArray& release
   const int draws = std::clamp(20000 / (occasions * occasions * occasions), 0, 50);
   if (draws >= 10 && !std::isnan(measured.pooled) && !newly_marked_only)
     measured.bootstrap = bootstrap_overdispersion(releases, draws, seed);
-  char text[200];
   if (std::isnan(measured.pooled)) {
-    measured.says = "The data are too thin to measure overdispersion; standard errors are not widened.";
+    measured.says = {messages::kTooThinForOverdispersion};
   } else if (measured.pooled > 1 && measured.used == 1) {
-    measured.says =
-        "The data vary more than the model expects, but no more than chance gives one survey in ten; "
-        "standard "
-        "errors stand as they are.";
+    measured.says = {messages::kVaryByChance};
   } else if (measured.pooled <= 1) {
-    measured.says = "The data vary no more than the model allows; standard errors stand as they are.";
+    measured.says = {messages::kVaryNoMore};
   } else {
-    std::snprintf(text, sizeof text, "Standard errors are widened by the square root of %.2f.",
-                  measured.used);
-    measured.says = text;
-    if (measured.used > 3)
-      measured.says += " More than three points to a model that is wrong rather than to scatter.";
+    measured.says = {Message(messages::kErrorsWidened, {{"factor", with_decimals(measured.used, 2)}})};
+    if (measured.used > 3) measured.says.push_back(messages::kModelIsWrong);
   }
   return measured;
 }
@@ -213,10 +190,9 @@ std::vector<NestedTest> nested_tests(const std::vector<FittedRow>& rows, double 
                         test.degrees_of_freedom,
                         test.p_value,
                         {}};
-      nested.says = test.p_value < 0.05 ? "The larger model fits better than chance allows."
-                                        : "The smaller model is not rejected.";
+      nested.says = {test.p_value < 0.05 ? messages::kLargerFitsBetter : messages::kSmallerNotRejected};
       if (at_the_edge(large.choice.name) && test.p_value >= 0.05 && test.p_value < 0.2)
-        nested.says += " (The smaller lies at the edge of the larger: the p-value is too large.)";
+        nested.says.push_back(messages::kSmallerAtEdge);
       tests.push_back(nested);
     }
   return tests;

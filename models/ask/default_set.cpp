@@ -2,7 +2,9 @@
 
 #include <algorithm>
 
+#include "models/ask/messages.h"
 #include "models/ask/registry.h"
+#include "models/base/messages.h"
 
 namespace evet::models {
 namespace {
@@ -41,33 +43,23 @@ bool has_secondary_occasions(const CaptureHistories& histories) {
          histories.occasion_count() > static_cast<std::size_t>(histories.primary_count());
 }
 
-std::string days(double count) {
-  return std::to_string(static_cast<long>(count)) + (count == 1 ? " day" : " days");
+Message days(double count) {
+  return {messages::kDays, {{"n", static_cast<std::size_t>(count)}}};
 }
 
 }  // namespace
 
 Suited suited_design(const CaptureHistories& histories) {
   const std::size_t occasions = histories.occasion_count();
-  if (has_secondary_occasions(histories))
-    return {"robust",
-            "The occasions are gathered into primary periods with several occasions in them: closed within, "
-            "open between."};
+  if (has_secondary_occasions(histories)) return {"robust", messages::kGatheredIntoPeriods};
   if (occasions < 3)
-    return {"closed",
-            occasions == 2
-                ? "Two occasions cannot tell survival from recapture, so the population is taken for closed."
-                : "One occasion cannot tell survival from recapture, so the population is taken for closed."};
-  if (histories.dates.empty())
-    return {"closed",
-            "No dates are given, so the population is taken for closed; ask for the open design if animals "
-            "could come, go or die between the occasions."};
+    return {"closed", occasions == 2 ? messages::kTwoOccasionsClosed : messages::kOneOccasionClosed};
+  if (histories.dates.empty()) return {"closed", messages::kNoDatesClosed};
   const double span = days_between(histories.dates.front(), histories.dates.back());
   if (span <= kLongestClosedDays)
-    return {"closed", "The occasions lie within " + days(span) +
-                          ", short enough to take the population for closed (up to " +
-                          days(kLongestClosedDays) + ")."};
-  return {"open", "The occasions span " + days(span) + ": animals could come, go or die in that time."};
+    return {"closed",
+            {messages::kShortEnoughClosed, {{"span", days(span)}, {"longest", days(kLongestClosedDays)}}}};
+  return {"open", {messages::kSpanTooLong, {{"span", days(span)}}}};
 }
 
 DefaultSet default_set(const std::string& design, SurveyData& data) {
@@ -77,31 +69,17 @@ DefaultSet default_set(const std::string& design, SurveyData& data) {
   if (occasions < 2) return set;
   set.models = suited_models(design, data);
   if (design == "robust") {
-    set.why =
-        "Survival between the periods, with animals always there, away at random, or away depending on the "
-        "period before; capture the same throughout or by period; and each period alone beside them.";
+    set.why = {messages::kRobustSet};
   } else if (design == "open") {
-    set.why =
-        "Survival and recapture, each constant or by occasion (and by each group that is named), with "
-        "animals that "
-        "only pass through or answer to capture; numbers and growth from the super-population";
-    if (occasions >= 3) set.why += "; the closed forms of Jolly and Seber beside them";
-    set.why += ".";
+    set.why = {occasions >= 3 ? messages::kOpenSetWithClosedForms : messages::kOpenSet};
   } else if (occasions == 2) {
-    set.why = "Two occasions: the two-sample estimate, corrected for bias, with the plain ratio beside it.";
+    set.why = {messages::kTwoSampleSet};
   } else {
-    set.why = "Every animal and occasion alike, occasions unlike, and animals that answer to being caught";
-    if (occasions >= 4) set.why += ", and animals unlike, alone and together with unlike occasions";
-    if (occasions >= 5) set.why += " or with an answer to capture";
-    set.why +=
-        "; beside them, not averaged: a lower bound, the jackknife and sample coverage for unequal "
-        "catchability, and the two batch estimates.";
+    set.why = {occasions >= 5   ? messages::kClosedSetOfFive
+               : occasions >= 4 ? messages::kClosedSetOfFour
+                                : messages::kClosedSet};
   }
-  if (too_thin_by_occasion(histories) && design != "robust")
-    set.why +=
-        " With so many occasions and so few captures, models with a chance for each occasion are left out; "
-        "name them "
-        "to fit them.";
+  if (too_thin_by_occasion(histories) && design != "robust") set.why.push_back(messages::kThinByOccasion);
   return set;
 }
 

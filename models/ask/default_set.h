@@ -10,13 +10,13 @@ namespace evet::models {
 
 struct Suited {
   std::string design;
-  std::string why;
+  Message why;
 };
 Suited suited_design(const CaptureHistories& histories);
 
 struct DefaultSet {
   std::vector<ModelChoice> models;
-  std::string why;
+  Sentences why;
 };
 DefaultSet default_set(const std::string& design, SurveyData& data);
 

@@ -28,7 +28,7 @@ struct ModelRow {
   std::string name;
   std::string description;          // the model in words
   std::vector<Estimate> estimates;  // the first is the one the model is for
-  std::vector<std::string> warnings;
+  Sentences warnings;
   bool has_likelihood = false;  // the rest is set only then
   std::string family;           // rows compare, and are averaged, only within a family
   int parameters = 0;
@@ -37,7 +37,7 @@ struct ModelRow {
   double aicc = 0;            // or QAICc; infinite when the data are too few for the parameters
   double delta = 0;           // aicc minus the least of its family
   double weight = 0;          // Akaike weight within its family; 0 for a row that is not averaged
-  std::string not_averaged;   // why, else empty
+  Remark not_averaged;        // why, else empty
   nlohmann::json card_entry;  // the model as a card says it
   std::vector<std::string> not_estimable, at_boundary;  // parameters by name
 };
@@ -48,7 +48,7 @@ struct AssumptionTest {
   double statistic = 0;
   double degrees_of_freedom = 0;  // 0 for a normal statistic
   double p_value = 1;
-  std::string says;         // what it means for the survey
+  Sentences says;           // what it means for the survey
   std::string code = {};    // "closure", "seen_once", "all_newly_marked", ...
   bool is_summary = false;  // a failure of it is a warning
 };
@@ -57,7 +57,7 @@ struct AssumptionTest {
 struct NestedTest {
   std::string smaller, larger;  // descriptions
   double chi_square = 0, degrees_of_freedom = 0, p_value = 1;
-  std::string says;
+  Sentences says;
 };
 
 // How much more the data vary than the model by occasion allows.
@@ -65,7 +65,7 @@ struct Overdispersion {
   double used = 1;                // what standard errors and QAICc were adjusted by
   double pooled = kUndefined;     // chi-square over degrees of freedom of the components, pooled
   double bootstrap = kUndefined;  // second opinion: deviance over its mean in drawn data sets
-  std::string says;
+  Sentences says;
 };
 
 struct Plot {
@@ -75,7 +75,7 @@ struct Plot {
 
 struct EstimateReport {
   std::string design;  // the one used
-  std::string why;     // why this design and this set of models
+  Sentences why;       // why this design and this set of models
   double level = 0.95;
   double animals = 0, occasions = 0, captures = 0;
   // What an index of a parameter stands for, from 1: occasions, or periods as "2031-04-10 to 2031-04-14".
@@ -87,8 +87,7 @@ struct EstimateReport {
   std::vector<Estimate> answer;  // what to quote: averaged over the models, or the one estimator that fits
   std::vector<AssumptionTest> tests;
   std::vector<NestedTest> nested;
-  std::vector<std::string> assumptions;
-  std::vector<std::string> warnings;
+  Sentences assumptions, warnings;
   std::vector<Plot> plots;
   // The occasion with captures that are not settled before which the estimate stops; empty: it uses them all.
   std::string stopped_before;

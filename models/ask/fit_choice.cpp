@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "models/ask/messages.h"
 #include "models/ask/registry.h"
 #include "models/base/input_error.h"
 #include "models/closed/exact_distinct.h"
@@ -17,8 +18,7 @@ void raise_to_seen(Estimate& estimate, double seen) {
   for (Interval& interval : estimate.intervals)
     interval = {std::max(seen, interval.lower), std::max(seen, interval.upper), interval.level,
                 interval.method};
-  estimate.warnings.push_back(
-      "The method gives fewer animals than were seen: the number seen is given instead.");
+  estimate.warnings.push_back(messages::kRaisedToSeen);
 }
 
 }  // namespace
@@ -30,7 +30,8 @@ FittedRow fit_choice(SurveyData& data, const ModelChoice& choice, const ModelOpt
   row.name = choice.name;
   row.card_entry = to_json(choice);
   const ModelEntry* entry = find_model(choice.name);
-  if (!entry) throw InputError("model '" + choice.name + "'", "it is not known", "name one of the registry");
+  if (!entry)
+    throw InputError("model '" + choice.name + "'", messages::kNoSuchModel, messages::kNameOfRegistry);
   if (entry->estimates) {
     row.description = entry->description;
     row.estimates = entry->estimates(data, options.level);

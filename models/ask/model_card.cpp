@@ -2,19 +2,30 @@
 
 #include <algorithm>
 
+#include "models/ask/messages.h"
 #include "models/ask/registry.h"
 #include "models/base/input_error.h"
+#include "models/base/messages.h"
 
 namespace evet::models {
 namespace {
 
 using nlohmann::json;
 
-std::string listed(const std::vector<std::string>& names) {
-  std::string text;
-  for (std::size_t i = 0; i < names.size(); ++i)
-    text += (i == 0 ? "" : i + 1 == names.size() ? " or " : ", ") + names[i];
-  return text;
+Message use(const std::vector<std::string>& names) {
+  return {messages::kUseOneOf, {{"models", listed(names, messages::kOr)}}};
+}
+
+Message is(const json& value) {
+  return {messages::kIsValue, {{"value", value.dump()}}};
+}
+
+Message like(const MessageText& text, const char* example) {
+  return {text, {{"example", example}}};
+}
+
+Message of_model(const MessageText& text, const std::string& model) {
+  return {text, {{"model", model}}};
 }
 
 bool holds(const std::vector<std::string>& list, const std::string& name) {
@@ -27,18 +38,20 @@ class Reader {
   ModelCard card(const json& source) {
     ModelCard card;
     if (!source.is_object()) {
-      wrong("the card", "it is not an object", "write {\"models\": [...]}");
+      wrong("the card", messages::kIsNoObject, like(messages::kWriteCard, R"({"models": [...]})"));
     } else {
       for (const auto& [key, value] : source.items()) field(card, key, value);
     }
     for (const ModelChoice& choice : card.models) fits_design(card, choice);
-    if (!wrongs_.empty()) throw InputError("model card", "\n" + wrongs_, "nothing was fitted");
-    return card;
+    if (wrongs_.empty()) return card;
+    std::string lines;
+    for (const Complaint& one : wrongs_) lines += "  " + one.words() + "\n";
+    throw InputError("model card", wrongs_, lines, messages::kNothingFitted);
   }
 
  private:
-  void wrong(const std::string& item, const std::string& what, const std::string& right) {
-    wrongs_ += "  " + item + ": " + what + "; " + right + "\n";
+  void wrong(const std::string& item, const Message& what, const Message& right) {
+    wrongs_.push_back({item, what, right});
   }
 
   void field(ModelCard& card, const std::string& key, const json& value) {
@@ -46,43 +59,41 @@ class Reader {
       if (value.is_string() && holds({"auto", "closed", "open", "robust"}, value))
         card.design = value;
       else
-        wrong("design", value.dump() + " is not known", "use auto, closed, open or robust");
+        wrong("design", {messages::kDesignNotKnown, {{"value", value.dump()}}}, messages::kUseADesign);
     } else if (key == "level") {
       if (value.is_number() && value > 0 && value < 1)
         card.level = value;
       else
-        wrong("level", "it is " + value.dump(), "give a number between 0 and 1, for example 0.95");
+        wrong("level", is(value), messages::kGiveLevel);
     } else if (key == "seed") {
       if (value.is_number_unsigned())
         card.seed = value;
       else
-        wrong("seed", "it is " + value.dump(), "give a whole number from 0");
+        wrong("seed", is(value), messages::kGiveSeed);
     } else if (key == "overdispersion") {
       if (value.is_number() && value >= 1 && value < 1e6)
         card.overdispersion = value;
       else if (value != "measured")
-        wrong("overdispersion", "it is " + value.dump(), "give a number from 1, or \"measured\"");
+        wrong("overdispersion", is(value), messages::kGiveOverdispersion);
     } else if (key == "survival_per") {
       const std::vector<std::string> known = {"auto", "interval", "day", "week", "month", "year"};
       if (value.is_string() && holds(known, value))
         card.survival_per = value;
       else
-        wrong("survival_per", "it is " + value.dump(), "use " + listed(known));
+        wrong("survival_per", is(value), use(known));
     } else if (key == "bootstrap") {
       if (value.is_number_unsigned() && value <= 10000)
         card.bootstrap = value;
       else
-        wrong("bootstrap", "it is " + value.dump(), "give a whole number of draws from 0 to 10000");
+        wrong("bootstrap", is(value), messages::kGiveDraws);
     } else if (key == "models") {
       if (!value.is_array() || value.empty())
-        wrong("models", value.is_array() ? "the list is empty" : "it is not a list",
-              "list names or models, or leave it out for a set that suits the data");
+        wrong("models", value.is_array() ? messages::kListEmpty : messages::kIsNoList, messages::kListModels);
       else
         for (std::size_t i = 0; i < value.size(); ++i)
-          model(card, "models, entry " + std::to_string(i + 1), value[i]);
+          model(card, Message(messages::kEntryOfModels, {{"entry", i + 1}}).words(), value[i]);
     } else {
-      wrong("'" + key + "'", "it is not a field of a card",
-            "use design, models, level, seed, overdispersion, survival_per or bootstrap");
+      wrong("'" + key + "'", messages::kNoFieldOfCard, messages::kUseFieldsOfCard);
     }
   }
 
@@ -93,7 +104,7 @@ class Reader {
     } else if (value.is_object() && value.contains("model") && value.at("model").is_string()) {
       choice.name = value.at("model");
     } else {
-      wrong(where, "it names no model", R"(write a name, or {"model": "survival", ...})");
+      wrong(where, messages::kNamesNoModel, like(messages::kNameModelLike, R"({"model": "survival", ...})"));
       return;
     }
     const ModelEntry* kind = nullptr;
@@ -103,7 +114,7 @@ class Reader {
       if (one.name == choice.name) kind = &one;
     }
     if (!kind) {
-      wrong(where, "model '" + choice.name + "' is not known", "use " + listed(names));
+      wrong(where, of_model(messages::kNamedModelNotKnown, choice.name), use(names));
       return;
     }
     if (value.is_object()) {
@@ -114,9 +125,7 @@ class Reader {
     int rates = 0;
     for (const char* rate : {"growth rate", "recruitment", "seniority"})
       rates += static_cast<int>(choice.parts.count(rate));
-    if (rates > 1)
-      wrong(where, "it states more than one of growth rate, recruitment and seniority",
-            "state one, the others follow from it");
+    if (rates > 1) wrong(where, messages::kSeveralRates, messages::kStateOneRate);
     card.models.push_back(choice);
   }
 
@@ -128,12 +137,12 @@ class Reader {
       if (value.is_string() && holds(known, value))
         choice.emigration = value;
       else
-        wrong(here, "it is " + value.dump(), "use " + listed(known));
+        wrong(here, is(value), use(known));
     } else if (kind.name == "super-population" && key == "ends_certain") {
       if (value.is_boolean())
         choice.ends_certain = value;
       else
-        wrong(here, "it is " + value.dump(), "write true or false");
+        wrong(here, is(value), messages::kWriteTrueOrFalse);
     } else if (kind.numbers_by_group && key == "numbers_by") {
       choice.numbers_by = names(here, value);
     } else if (!holds(kind.parts, key)) {
@@ -141,18 +150,19 @@ class Reader {
       if (kind.numbers_by_group) fields.push_back("numbers_by");
       if (kind.name == "robust") fields.push_back("emigration");
       if (kind.name == "super-population") fields.push_back("ends_certain");
-      wrong(here, "it is not a part of model '" + kind.name + "'",
-            fields.empty() ? "this model takes no further fields" : "use " + listed(fields));
+      wrong(here, of_model(messages::kNoPartOfModel, kind.name),
+            fields.empty() ? Message(messages::kNoFurtherFields) : use(fields));
     } else {
-      choice.parts[key] = part(kind, here, value);
+      choice.parts[key] = part(kind, key, here, value);
     }
   }
 
-  PartChoice part(const ModelEntry& kind, const std::string& where, const json& value) {
+  PartChoice part(const ModelEntry& kind, const std::string& name, const std::string& where,
+                  const json& value) {
     PartChoice part;
     if (value == "constant") return part;
     if (!value.is_object()) {
-      wrong(where, "it is " + value.dump(), R"(write "constant", or {"varies_by": ["occasion"], ...})");
+      wrong(where, is(value), like(messages::kWritePartLike, R"({"varies_by": ["occasion"], ...})"));
       return part;
     }
     for (const auto& [key, item] : value.items()) {
@@ -164,40 +174,38 @@ class Reader {
         part.linear_in = names(here, item);
       } else if (key == "each_combination" || key == "after_capture") {
         if (!item.is_boolean())
-          wrong(here, "it is " + item.dump(), "write true or false");
+          wrong(here, is(item), messages::kWriteTrueOrFalse);
         else
           (key == "after_capture" ? part.after_capture : part.each_combination) = item;
       } else {
-        wrong(here, "it is not known", "use varies_by, each_combination, linear_in or after_capture");
+        wrong(here, messages::kNoSuchModel, messages::kUsePartFields);
       }
     }
     if (part.after_capture && kind.name != "conditional" && kind.name != "survival" &&
-        !(kind.name == "super-population" && where.ends_with(", survival")))
-      wrong(where + ", after_capture",
-            "only the conditional and the survival model have it, and the survival of the super-population",
-            "leave it out");
+        !(kind.name == "super-population" && name == "survival"))
+      wrong(where + ", after_capture", messages::kNotAfterCapture, messages::kLeaveItOut);
     if (kind.freedom == ModelEntry::Freedom::none && !part.constant())
-      wrong(where, "model '" + kind.name + "' takes no terms", "leave it out");
+      wrong(where, of_model(messages::kModelTakesNoTerms, kind.name), messages::kLeaveItOut);
     const bool in_time = part.by("occasion") || (kind.name == "robust" && part.by("period"));
     if (part.each_combination && (part.varies_by.size() < 2 || !in_time))
-      wrong(where + ", each_combination", "it needs the occasion and a group",
-            R"(name both in varies_by, for example ["occasion", "sex"])");
+      wrong(where + ", each_combination", messages::kNeedsOccasionAndGroup, messages::kNameBothLike);
     if (part.by("period") && kind.name != "robust")
-      wrong(where + ", varies_by", "model '" + kind.name + "' cannot vary by 'period'", "use occasion");
+      wrong(where + ", varies_by", of_model(messages::kNotByPeriod, kind.name), messages::kUseOccasion);
     return part;
   }
 
   std::vector<std::string> names(const std::string& where, const json& value) {
     std::vector<std::string> list;
     if (!value.is_array()) {
-      wrong(where, "it is " + value.dump(), R"(give a list of names, for example ["occasion"])");
+      wrong(where, is(value), messages::kGiveNamesLike);
       return list;
     }
     for (const json& name : value) {
       if (!name.is_string())
-        wrong(where, name.dump() + " is not a name", "put names in quotation marks");
+        wrong(where, {messages::kIsNoName, {{"value", name.dump()}}}, messages::kQuoteNames);
       else if (holds(list, name))
-        wrong(where, "'" + name.get<std::string>() + "' stands there twice", "name it once");
+        wrong(where, {messages::kNameStandsTwice, {{"name", name.get<std::string>()}}},
+              messages::kNameItOnce);
       else
         list.push_back(name);
     }
@@ -209,10 +217,11 @@ class Reader {
     for (const ModelEntry& kind : registry())
       if (kind.name == choice.name && kind.design != card.design)
         wrong("model '" + choice.name + "'",
-              "it is for a " + kind.design + " design, the card says " + card.design, "change one of them");
+              {messages::kForAnotherDesign, {{"design", kind.design}, {"asked", card.design}}},
+              messages::kChangeOneOfThem);
   }
 
-  std::string wrongs_;
+  std::vector<Complaint> wrongs_;
 };
 
 }  // namespace

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "models/ask/messages.h"
 #include "models/base/input_error.h"
 
 namespace evet::models {
@@ -56,8 +57,9 @@ Terms terms_of(const PartChoice& part, const CaptureHistories& histories) {
       std::string known;
       for (const auto* names : {&histories.occasion_covariates, &histories.covariates})
         for (const auto& [one, values] : *names) known += (known.empty() ? "" : ", ") + one;
-      throw InputError("linear_in '" + name + "'", "the histories hold no such column of numbers",
-                       known.empty() ? "they have no covariates at all" : "use " + known);
+      const Message right = known.empty() ? Message(messages::kNoCovariates)
+                                          : Message(messages::kUseOneOf, {{"models", known}});
+      throw InputError("linear_in '" + name + "'", messages::kNoColumnOfNumbers, right);
     }
   check_terms(terms, histories);
   return terms;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <functional>
 
+#include "models/ask/messages.h"
 #include "models/base/input_error.h"
 #include "models/closed/conditional.h"
 #include "models/closed/full_likelihood.h"
@@ -37,8 +38,7 @@ ModelChoice variant(const std::string& name, const std::vector<std::pair<std::st
 ReleaseEffects effects_of(const Terms& survival, const Terms& recapture) {
   for (const Terms* terms : {&survival, &recapture})
     if (!terms->groups.empty() || !terms->covariates.empty() || !terms->occasion_covariates.empty())
-      throw InputError("after_capture", "the model has groups or covariates as well",
-                       "name one or the other; fit groups apart for both");
+      throw InputError("after_capture", messages::kGroupsAsWell, messages::kNameOneOrOther);
   return {survival.occasion, recapture.occasion, survival.response, recapture.response};
 }
 

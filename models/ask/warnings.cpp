@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstdio>
 
+#include "models/ask/messages.h"
 #include "models/base/figure_text.h"
 #include "models/base/told_name.h"
 #include "models/closed/population_size.h"
@@ -11,50 +12,33 @@
 namespace evet::models {
 namespace {
 
-void add(std::vector<std::string>& list, const std::string& sentence) {
-  if (!sentence.empty() && std::find(list.begin(), list.end(), sentence) == list.end())
-    list.push_back(sentence);
-}
-
-std::string joined(const std::vector<std::string>& names) {
-  std::string text;
-  for (std::size_t i = 0; i < names.size(); ++i)
-    text += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
-  return text;
-}
-
 std::string whole(double value) {
-  char text[40];
-  std::snprintf(text, sizeof text, value < 10 ? "%.2f" : "%.0f", value);
-  return text;
+  return with_decimals(value, value < 10 ? 2 : 0);
 }
 
-void thin_open_data(std::vector<std::string>& list, const CaptureHistories& histories,
-                    const MArray& releases) {
+void thin_open_data(Sentences& list, const CaptureHistories& histories, const MArray& releases) {
   const double recaptures = releases.next.sum();
   if (recaptures == 0)
-    add(list, "No animal was caught on two occasions: the data say nothing about survival or numbers.");
+    add_once(list, messages::kNoneOnTwoOccasions);
   else if (recaptures < 20)
-    add(list, "Fewer than twenty recaptures in all: every estimate here is rough.");
+    add_once(list, messages::kFewerThanTwenty);
   std::vector<std::string> never;
   for (Eigen::Index i = 0; i < releases.released.size(); ++i)
     if (releases.released[i] > 0 && releases.next.row(i).sum() == 0 && i + 1 < releases.released.size())
       never.push_back(histories.occasions[static_cast<std::size_t>(i)]);
   if (!never.empty() && recaptures > 0)
-    add(list, "No animal let go on these occasions was seen again: " + joined(never) +
-                  ". Survival from there on cannot be told by occasion.");
+    add_once(list, {messages::kNoneSeenAgain, {{"occasions", listed(never)}}});
 }
 
 // A constant survival per interval is not one thing where the intervals differ much.
-void uneven_intervals(std::vector<std::string>& list, const TimeBetween& time) {
+void uneven_intervals(Sentences& list, const TimeBetween& time) {
   if (!time.uneven() || time.unit != "interval") return;
-  add(list, "The time between occasions runs from " + std::to_string(std::lround(time.shortest_days)) +
-                " to " + std::to_string(std::lround(time.longest_days)) +
-                " days, and survival and growth are per interval, long or short, as asked: read them by "
-                "occasion, not as one constant figure.");
+  add_once(list, {messages::kUnevenIntervals,
+                  {{"shortest", std::to_string(std::lround(time.shortest_days))},
+                   {"longest", std::to_string(std::lround(time.longest_days))}}});
 }
 
-void thin_occasions(std::vector<std::string>& list, const CaptureHistories& histories) {
+void thin_occasions(Sentences& list, const CaptureHistories& histories) {
   std::vector<std::string> empty, thin;
   for (std::size_t j = 0; j < histories.occasion_count(); ++j) {
     int caught = 0;
@@ -62,8 +46,8 @@ void thin_occasions(std::vector<std::string>& list, const CaptureHistories& hist
     if (caught == 0) empty.push_back(histories.occasions[j]);
     if (caught > 0 && caught < 5) thin.push_back(histories.occasions[j]);
   }
-  if (!empty.empty()) add(list, "Nothing was caught on occasion " + joined(empty) + ".");
-  if (!thin.empty()) add(list, "Fewer than five animals were caught on occasion " + joined(thin) + ".");
+  if (!empty.empty()) add_once(list, {messages::kNothingCaughtOn, {{"occasions", listed(empty)}}});
+  if (!thin.empty()) add_once(list, {messages::kFewerThanFiveOn, {{"occasions", listed(thin)}}});
 }
 
 // Does the row carry part of the answer?
@@ -73,11 +57,11 @@ bool counts(const ModelRow& row) {
 
 }  // namespace
 
-std::vector<std::string> report_warnings(const EstimateReport& report, SurveyData& data) {
-  std::vector<std::string> list;
+Sentences report_warnings(const EstimateReport& report, SurveyData& data) {
+  Sentences list;
   const CaptureHistories& histories = data.histories();
   if (report.design == "closed") {
-    for (const std::string& sentence : thin_data_warnings(data.closed())) add(list, sentence);
+    for (const Message& sentence : thin_data_warnings(data.closed())) add_once(list, sentence);
   } else if (report.design == "robust") {
     thin_open_data(list, histories, data.robust().periods);
   } else if (histories.occasion_count() >= 2) {
@@ -87,41 +71,44 @@ std::vector<std::string> report_warnings(const EstimateReport& report, SurveyDat
   uneven_intervals(list, report.time);
   for (const AssumptionTest& test : report.tests)
     if (test.p_value < 0.05 && test.is_summary)
-      add(list, "Test of " + test.name + " (p " + p_text(test.p_value) + "): " + test.says);
-  if (report.overdispersion.used > 3) add(list, report.overdispersion.says);
+      add_once(list, {messages::kTestFails,
+                      {{"test", test.name}, {"p", p_text(test.p_value)}, {"says", words(test.says)}}});
+  if (report.overdispersion.used > 3)
+    for (const Message& sentence : report.overdispersion.says) list.push_back(sentence);
   for (const Estimate& estimate : report.answer) {
-    for (const std::string& sentence : estimate.warnings) add(list, sentence);
+    for (const Message& sentence : estimate.warnings) add_once(list, sentence);
     const auto low = estimate.details.find("lowest"), high = estimate.details.find("highest");
     if (low != estimate.details.end() && high != estimate.details.end() && low->second > 0 &&
         high->second > 1.3 * low->second)
-      add(list, "Models that the data cannot choose between give from " + whole(low->second) + " to " +
-                    whole(high->second) + " for " + told_name(estimate.what, report.moments) +
-                    ": quote the range with the average.");
+      add_once(list, {messages::kModelsDisagree,
+                      {{"lowest", whole(low->second)},
+                       {"highest", whole(high->second)},
+                       {"quantity", told_name(estimate.what, report.moments)}}});
   }
   for (const ModelRow& row : report.table) {
     if (!counts(row)) continue;
     if (!row.not_estimable.empty())
-      add(list, "Cannot be told apart in the model \"" + row.description +
-                    "\": " + joined(row.not_estimable) + ".");
+      add_once(list, {messages::kNotToldApartIn,
+                      {{"model", row.description}, {"parameters", listed(row.not_estimable)}}});
     if (!row.at_boundary.empty())
-      add(list, "At the end of the possible range in the model \"" + row.description +
-                    "\": " + joined(row.at_boundary) + ".");
-    for (const std::string& sentence : row.warnings) add(list, sentence);
+      add_once(list, {messages::kAtEndOfRangeIn,
+                      {{"model", row.description}, {"parameters", listed(row.at_boundary)}}});
+    for (const Message& sentence : row.warnings) add_once(list, sentence);
   }
   return list;
 }
 
-std::vector<std::string> report_assumptions(const EstimateReport& report) {
-  std::vector<std::string> list;
+Sentences report_assumptions(const EstimateReport& report) {
+  Sentences list;
   bool any = false;
   for (const ModelRow& row : report.table) any = any || row.weight > 0;
   if (report.design == "closed" && any)
-    for (const std::string& sentence : closed_assumptions()) add(list, sentence);
+    for (const Message& sentence : closed_assumptions()) add_once(list, sentence);
   for (const ModelRow& row : report.table) {
     const bool carries = any ? counts(row) : &row == &report.table.front();
     if (!carries) continue;
     for (const Estimate& estimate : row.estimates)
-      for (const std::string& sentence : estimate.assumptions) add(list, sentence);
+      for (const Message& sentence : estimate.assumptions) add_once(list, sentence);
   }
   if (list.empty() && report.design == "closed") list = closed_assumptions();
   return list;

@@ -10,8 +10,8 @@ namespace evet::models {
 
 // Too few recaptures, thin occasions, failing tests, estimates at the end of their range or not estimable,
 // models that disagree. Each sentence once.
-std::vector<std::string> report_warnings(const EstimateReport& report, SurveyData& data);
+Sentences report_warnings(const EstimateReport& report, SurveyData& data);
 // Assumptions of the models that carry the answer, each sentence once.
-std::vector<std::string> report_assumptions(const EstimateReport& report);
+Sentences report_assumptions(const EstimateReport& report);
 
 }  // namespace evet::models

@@ -3,6 +3,7 @@
 #include <iterator>
 
 #include "models/base/input_error.h"
+#include "models/base/messages.h"
 
 namespace evet::models {
 namespace {
@@ -45,8 +46,8 @@ std::vector<CsvRow> read_csv(std::istream& input) {
       const int opened = line;
       for (++at;; ++at) {
         if (at >= text.size())
-          throw InputError("line " + std::to_string(opened), "a quoted cell is never closed",
-                           "close it with \"");
+          throw InputError("line " + std::to_string(opened), messages::kQuotedCellOpen,
+                           messages::kCloseWithQuote);
         if (text[at] == '"' && at + 1 < text.size() && text[at + 1] == '"') {
           cell += '"';
           ++at;

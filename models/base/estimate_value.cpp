@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "models/base/input_error.h"
+#include "models/base/messages.h"
 
 namespace evet::models {
 
@@ -16,7 +17,8 @@ Estimate estimate_of(const Parameter& what) {
 
 double normal_point(double level) {
   if (!(level > 0 && level < 1))
-    throw InputError("confidence level", "it is " + std::to_string(level), "give a number between 0 and 1");
+    throw InputError("confidence level", {messages::kIsValue, {{"value", std::to_string(level)}}},
+                     messages::kGiveBetween0And1);
   return boost::math::quantile(boost::math::normal(), 0.5 + level / 2);
 }
 

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "models/base/parameter.h"
+#include "models/base/remark.h"
 
 namespace evet::models {
 
@@ -26,11 +27,11 @@ struct Estimate {
   double value = kUndefined;
   double standard_error = kUndefined;
   std::vector<Interval> intervals;        // the recommended one first
-  std::vector<std::string> assumptions;   // one sentence each
-  std::vector<std::string> warnings;      // in a surveyor's words
+  Sentences assumptions;                  // one sentence each
+  Sentences warnings;                     // in a surveyor's words
   std::string source;                     // the published source of the method
   std::map<std::string, double> at;       // covariates of the animals at which it is given
-  std::string undefined;                  // why value or standard_error is not a number; else empty
+  Remark undefined;                       // why value or standard_error is not a number; else empty
   std::map<std::string, double> details;  // further named figures of the method, e.g. a second standard error
 };
 Estimate estimate_of(const Parameter& what);  // nothing but named

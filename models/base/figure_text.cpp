@@ -5,6 +5,12 @@
 
 namespace evet::models {
 
+std::string with_decimals(double value, int digits) {
+  char text[64];
+  std::snprintf(text, sizeof text, "%.*f", digits, value);
+  return text;
+}
+
 std::string figure_text(double value) {
   if (std::isnan(value)) return "none";
   if (std::isinf(value)) return value > 0 ? "no limit" : "no lower limit";

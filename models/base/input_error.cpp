@@ -1,11 +1,31 @@
 #include "models/base/input_error.h"
 
-#include <utility>
+#include "models/base/messages.h"
 
 namespace evet::models {
+namespace {
 
-InputError::InputError(std::string item, const std::string& what_is_wrong,
-                       const std::string& what_would_be_right)
-    : std::runtime_error(item + ": " + what_is_wrong + "; " + what_would_be_right), item_(std::move(item)) {}
+Message refusal(const std::string& item, const Message& wrong, const Message& right) {
+  return {messages::kRefusal, {{"item", item}, {"wrong", wrong}, {"right", right}}};
+}
+
+}  // namespace
+
+std::string Complaint::words() const {
+  return refusal(place, wrong, right).words();
+}
+
+InputError::InputError(const std::string& item, const Message& wrong, const Message& right)
+    : std::runtime_error(refusal(item, wrong, right).words()), item_(item), wrong_(wrong), right_(right) {}
+
+InputError::InputError(const std::string& item, const std::vector<Complaint>& complaints,
+                       const std::string& lines, const Message& right)
+    : InputError(item, {messages::kTheseLines, {{"lines", lines}}}, right) {
+  complaints_ = complaints;
+}
+
+Message InputError::message() const {
+  return refusal(item_, wrong_, right_);
+}
 
 }  // namespace evet::models

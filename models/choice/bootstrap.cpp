@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "models/base/input_error.h"
+#include "models/base/messages.h"
 #include "models/closed/catch_groups.h"
 #include "models/closed/full_likelihood.h"
 #include "models/simulate/simulate.h"
@@ -52,12 +53,12 @@ Bootstrap bootstrap_population(const FittedModel& model, int occasions, int repl
   for (const FullModel& full : full_models())
     if (model.name == full.name) refit = full.fit;
   if (!refit)
-    throw InputError("bootstrap of model '" + model.name + "'", "it is not one that is drawn from",
-                     "use a closed model with full likelihood");
+    throw InputError("bootstrap of model '" + model.name + "'", messages::kNotDrawnFrom,
+                     messages::kUseFullLikelihood);
   const Estimate& n = model.estimates.at(0);
   if (!(n.value < 1e6))
-    throw InputError("bootstrap of model '" + model.name + "'", "it has no finite estimate",
-                     "nothing can be drawn from it");
+    throw InputError("bootstrap of model '" + model.name + "'", messages::kNoFiniteEstimate,
+                     messages::kNothingCanBeDrawn);
   const std::vector<CatchGroup> groups = catch_groups(model, occasions);
   const ModelOptions quick{level, seed, false};
   return bootstrap(

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "models/closed/heterogeneity.h"
+#include "models/closed/messages.h"
 
 namespace evet::models {
 namespace {
@@ -15,23 +16,19 @@ Estimate bound(const ClosedCounts& counts, double value, double variance, double
   estimate.value = value;
   estimate.standard_error = std::sqrt(variance);
   estimate.source = source;
-  estimate.assumptions = {
-      "Each animal had its own chance of capture, caught before or not; the figure is a lower bound for the "
-      "number."};
+  estimate.assumptions = {messages::kLowerBoundOnly};
   estimate.intervals = {log_normal_interval(value, estimate.standard_error, counts.seen, level)};
   if (std::isinf(value)) {
     estimate.standard_error = kUndefined;
-    estimate.undefined = "the standard error is undefined, for no animal was caught exactly twice";
+    estimate.undefined = messages::kNoErrorNoneTwiceExactly;
     estimate.intervals = {{counts.seen, kInfinity, level, "no information"}};
-    estimate.warnings.push_back(
-        "No animal was caught exactly twice: this bound does not exist; use the bias-corrected one.");
+    estimate.warnings.push_back(messages::kNoneExactlyTwice);
   }
   if (counts.captures() == counts.seen) {
     estimate.intervals = {{counts.seen, kInfinity, level, "no information"}};
-    estimate.warnings.push_back("No animal was caught twice: the data set no upper bound on the number.");
+    estimate.warnings.push_back(messages::kNoneTwice);
   }
-  if (counts.lost_before.back() > 0)
-    estimate.warnings.push_back("Animals were lost on capture, which this bound does not allow for.");
+  if (counts.lost_before.back() > 0) estimate.warnings.push_back(messages::kLossesUpsetBound);
   return estimate;
 }
 

@@ -6,6 +6,7 @@
 
 #include "models/closed/closed_counts.h"
 #include "models/closed/exact_distinct.h"
+#include "models/closed/messages.h"
 #include "models/closed/population_size.h"
 #include "models/fit/tape.h"
 
@@ -113,8 +114,7 @@ Estimate number(const Parameter& what, const Model& model, const FittedModel& fi
   if (fitted.fit.converged && (n.value > 5000 * seen || !std::isfinite(n.value))) {
     n.value = kInfinity;
     n.standard_error = kUndefined;
-    n.undefined =
-        "the data fit better the larger the number, so there is no finite estimate under this model";
+    n.undefined = messages::kBetterTheLarger;
   } else if (n.undefined = why_undefined(fitted.fit, total); !n.undefined.empty()) {
     n.value = n.standard_error = kUndefined;
   }
@@ -125,6 +125,38 @@ Estimate number(const Parameter& what, const Model& model, const FittedModel& fi
   widen_if_certain(n, catches, seen, level);
   if ((log_star.array() - log_star[0]).abs().maxCoeff() < 1e-14) n.details["p_star"] = std::exp(log_star[0]);
   return n;
+}
+
+Index add_response(Likelihood& likelihood) {
+  const Index at = likelihood.add(inner("response"), Link::identity, 0);
+  likelihood.lower[at] = -20;
+  likelihood.upper[at] = 20;
+  likelihood.low_end[at] = -10;
+  likelihood.high_end[at] = 10;
+  return at;
+}
+
+// Searched for per standard deviation of a covariate, told per unit of it.
+Estimate per_unit(Estimate estimate, double scale) {
+  if (scale == 1) return estimate;
+  estimate.value /= scale;
+  estimate.standard_error /= scale;
+  for (Interval& interval : estimate.intervals)
+    interval = {interval.lower / scale, interval.upper / scale, interval.level, interval.method};
+  return estimate;
+}
+
+// The chance of being caught again, where every first capture has one chance.
+Estimate caught_again(const Fit& fit, double level) {
+  Estimate again = estimate_of(chance_again());
+  again.value = logistic(fit.theta[0] + fit.theta[1]);
+  again.standard_error =
+      std::sqrt(delta_variance(fit, [](const VectorXd& x) { return logistic(x[0] + x[1]); }));
+  const double half =
+      normal_point(level) * again.standard_error / std::max(1e-300, again.value * (1 - again.value));
+  const double x = fit.theta[0] + fit.theta[1];
+  again.intervals = {{logistic(x - half), logistic(x + half), level, "normal on the logit scale"}};
+  return again;
 }
 
 }  // namespace
@@ -149,13 +181,7 @@ FittedModel fit_conditional(const CaptureHistories& histories, const Terms& capt
                                              Predictor(chance_of_capture(), capture, histories, units, 0,
                                                        histories.occasion_count(), start, fitted.likelihood),
                                              -1});
-  if (capture.response) {
-    model->response = fitted.likelihood.add(inner("response"), Link::identity, 0);
-    fitted.likelihood.lower[model->response] = -20;
-    fitted.likelihood.upper[model->response] = 20;
-    fitted.likelihood.low_end[model->response] = -10;
-    fitted.likelihood.high_end[model->response] = 10;
-  }
+  if (capture.response) model->response = add_response(fitted.likelihood);
   fitted.likelihood.minus_log_likelihood = [model](const VectorXd& x, VectorXd* gradient) {
     return model->minus_log_likelihood(x, gradient);
   };
@@ -165,7 +191,7 @@ FittedModel fit_conditional(const CaptureHistories& histories, const Terms& capt
   for (std::size_t i = 0; i < everyone.size(); ++i) everyone[i] = i;
   Estimate n = number({Quantity::number}, *model, fitted, everyone, histories, units, options.level);
   n.warnings = fitted.fit.warnings();
-  n.assumptions = {"Chances of capture differed only as the model says: " + capture.words() + "."};
+  n.assumptions = {Message(messages::kChancesAsModelSays, {{"model", capture.words()}})};
   n.source = "Huggins (1989), Biometrika 76:133-140; Alho (1990), Biometrics 46:623-635";
   fitted.estimates = {n};
   for (const std::string& name : numbers.groups) {
@@ -176,28 +202,14 @@ FittedModel fit_conditional(const CaptureHistories& histories, const Terms& capt
                                         histories, units, options.level));
   }
   for (Index i = 0; i < fitted.fit.theta.size(); ++i) {
-    Estimate estimate = natural_estimate(fitted.likelihood, fitted.fit, i, options.level, options.profile);
-    if (i < model->predictor.size() && model->predictor.scale(i) != 1) {
-      const double scale = model->predictor.scale(i);
-      estimate.value /= scale;
-      estimate.standard_error /= scale;
-      for (Interval& interval : estimate.intervals)
-        interval = {interval.lower / scale, interval.upper / scale, interval.level, interval.method};
-    }
-    fitted.estimates.push_back(estimate);
+    const bool of_predictor = i < model->predictor.size();
+    fitted.estimates.push_back(
+        per_unit(natural_estimate(fitted.likelihood, fitted.fit, i, options.level, options.profile),
+                 of_predictor ? model->predictor.scale(i) : 1));
   }
   if (capture.response && !capture.occasion && capture.groups.empty() && capture.covariates.empty() &&
-      capture.occasion_covariates.empty()) {
-    Estimate again = estimate_of(chance_again());
-    again.value = logistic(fitted.fit.theta[0] + fitted.fit.theta[1]);
-    again.standard_error =
-        std::sqrt(delta_variance(fitted.fit, [](const VectorXd& x) { return logistic(x[0] + x[1]); }));
-    const double half = normal_point(options.level) * again.standard_error /
-                        std::max(1e-300, again.value * (1 - again.value));
-    const double x = fitted.fit.theta[0] + fitted.fit.theta[1];
-    again.intervals = {{logistic(x - half), logistic(x + half), options.level, "normal on the logit scale"}};
-    fitted.estimates.push_back(again);
-  }
+      capture.occasion_covariates.empty())
+    fitted.estimates.push_back(caught_again(fitted.fit, options.level));
   return fitted;
 }
 

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "models/closed/full_likelihood.h"
+#include "models/closed/messages.h"
 #include "models/closed/population_size.h"
 
 namespace evet::models {
@@ -45,8 +46,7 @@ FittedModel fit_constant(const ClosedCounts& counts, const ModelOptions& options
     n.details["se_at_whole"] = textbook(whole, captures / (t * whole - lost));
   }
   model.estimates = {n, natural_estimate(model.likelihood, model.fit, 1, options.level, options.profile)};
-  model.estimates[0].assumptions = {
-      "Every animal had the same chance of capture on every occasion, caught before or not."};
+  model.estimates[0].assumptions = {messages::kOneChanceForAll};
   model.estimates[0].source =
       "Otis et al. (1978), Wildl. Monogr. 62, model M0; Darroch (1958), Biometrika 45:343-359";
   return model;

@@ -5,6 +5,7 @@
 
 #include "models/base/input_error.h"
 #include "models/closed/heterogeneity.h"
+#include "models/closed/messages.h"
 
 namespace evet::models {
 namespace {
@@ -48,9 +49,10 @@ double standard_error(const std::vector<double>& a, const std::vector<double>& f
 Jackknife jackknife_orders(const ClosedCounts& counts) {
   if (counts.occasions < 2 || counts.seen < 1)
     throw InputError("jackknife",
-                     "there are " + std::to_string(counts.occasions) + " occasions and " +
-                         std::to_string(static_cast<int>(counts.seen)) + " animals",
-                     "at least two occasions and one animal are needed");
+                     {messages::kOccasionsAndAnimals,
+                      {{"occasions", std::to_string(counts.occasions)},
+                       {"animals", std::to_string(static_cast<int>(counts.seen))}}},
+                     messages::kTwoAndOneNeeded);
   const std::vector<double>& f = counts.frequencies;
   const int orders = std::min(5, counts.occasions - 1);
   std::vector<std::vector<double>> a;
@@ -102,15 +104,12 @@ Estimate jackknife(const ClosedCounts& counts, double level) {
   estimate.details = {{"order", orders.selected},
                       {"N_interpolated", orders.n_interpolated},
                       {"se_interpolated", orders.se_interpolated}};
-  estimate.assumptions = {
-      "Each animal had its own chance of capture, the same on every occasion, caught before or not."};
+  estimate.assumptions = {messages::kOwnChance};
   estimate.source = "Burnham & Overton (1978), Biometrika 65:625-633; (1979), Ecology 60:927-936";
-  if (counts.lost_before.back() > 0)
-    estimate.warnings.push_back("Animals were lost on capture, which the jackknife does not allow for.");
+  if (counts.lost_before.back() > 0) estimate.warnings.push_back(messages::kLossesUpsetJackknife);
   if (counts.captures() == counts.seen) {
     estimate.intervals = {{counts.seen, kInfinity, level, "no information"}};
-    estimate.warnings.push_back(
-        "No animal was caught twice: this figure is the limit of the method, not an estimate of the number.");
+    estimate.warnings.push_back(messages::kLimitOfMethod);
   }
   return estimate;
 }

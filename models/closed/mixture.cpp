@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "models/closed/full_likelihood.h"
+#include "models/closed/messages.h"
 #include "models/closed/population_size.h"
 
 namespace evet::models {
@@ -64,19 +65,15 @@ void order_groups(FittedModel& model, Index share, Index low, Index high) {
 }
 
 void finish_mixture(FittedModel& model, const ClosedCounts& counts, const ModelOptions& options,
-                    const std::string& further_assumption) {
+                    const Message& further_assumption) {
   model.estimates = {population_estimate(model, 0, counts.seen, options)};
   for (Index i = 1; i < model.fit.theta.size(); ++i)
     model.estimates.push_back(
         natural_estimate(model.likelihood, model.fit, i, options.level, options.profile));
   Estimate& n = model.estimates.front();
-  n.assumptions = {
-      "Animals fell into two groups that differed in how easily they were caught, and no further.",
-      further_assumption};
+  n.assumptions = {messages::kTwoGroupsNoFurther, further_assumption};
   n.source = "Pledger (2000), Biometrics 56:434-442; Norris & Pollock (1996), Biometrics 52:639-649";
-  n.warnings.push_back(
-      "With unequal catchability, models that fit equally well can give different numbers (Link 2003, "
-      "Biometrics 59:1123-1130).");
+  n.warnings.push_back(messages::kNumbersCanDiffer);
   n.details["log_likelihood_of_frequencies"] = model.log_likelihood + frequency_constant(counts);
 }
 
@@ -114,8 +111,7 @@ FittedModel fit_mixture(const ClosedCounts& counts, const ModelOptions& options)
   };
   finish_closed(model, counts, options);
   order_groups(model, share, low, high);
-  finish_mixture(model, counts, options,
-                 "Within a group every animal had the same chance of capture on every occasion.");
+  finish_mixture(model, counts, options, messages::kOneChanceInGroup);
   return model;
 }
 
@@ -168,8 +164,7 @@ FittedModel fit_occasion_mixture(const ClosedCounts& counts, const ModelOptions&
     return evaluate([&](const auto& theta) { return -log_likelihood(theta); }, x, gradient);
   };
   finish_closed(model, counts, options);
-  finish_mixture(model, counts, options,
-                 "Good and bad nights acted alike (on the logit scale) on both groups.");
+  finish_mixture(model, counts, options, messages::kNightsActedAlike);
   return model;
 }
 
@@ -215,9 +210,7 @@ FittedModel fit_response_mixture(const ClosedCounts& counts, const ModelOptions&
   };
   finish_closed(model, counts, options);
   order_groups(model, share, low, high);
-  finish_mixture(model, counts, options,
-                 "Having been caught shifted the chance of capture by the same amount (on the logit scale) "
-                 "in both groups.");
+  finish_mixture(model, counts, options, messages::kShiftedInBothGroups);
   return model;
 }
 

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "models/closed/full_likelihood.h"
+#include "models/closed/messages.h"
 #include "models/closed/population_size.h"
 
 namespace evet::models {
@@ -70,8 +71,7 @@ FittedModel fit_occasion(const ClosedCounts& counts, const ModelOptions& options
   for (std::size_t j = 0; j < t; ++j)
     model.estimates.push_back(natural_estimate(model.likelihood, model.fit, static_cast<Eigen::Index>(j) + 1,
                                                options.level, options.profile));
-  model.estimates[0].assumptions = {
-      "On any one occasion every animal had the same chance of capture, caught before or not."};
+  model.estimates[0].assumptions = {messages::kOneChanceAnOccasion};
   model.estimates[0].source =
       "Otis et al. (1978), Wildl. Monogr. 62, model Mt; Darroch (1958), Biometrika 45:343-359";
   return model;

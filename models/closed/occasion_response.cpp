@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "models/closed/full_likelihood.h"
+#include "models/closed/messages.h"
 #include "models/closed/population_size.h"
 
 namespace evet::models {
@@ -60,9 +61,7 @@ FittedModel fit_occasion_response(const ClosedCounts& counts, const ModelOptions
   for (Eigen::Index i = 1; i <= shift; ++i)
     model.estimates.push_back(
         natural_estimate(model.likelihood, model.fit, i, options.level, options.profile));
-  model.estimates[0].assumptions = {
-      "On any one occasion all animals not yet caught had the same chance of capture.",
-      "Having been caught shifted that chance by the same amount (on the logit scale) on every occasion."};
+  model.estimates[0].assumptions = {messages::kOneChanceForNew, messages::kShiftedAlike};
   model.estimates[0].source =
       "Otis et al. (1978), Wildl. Monogr. 62, model Mtb; logit shift: Huggins (1989), Biometrika 76:133-140";
   return model;

@@ -3,6 +3,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "models/base/messages.h"
+#include "models/closed/messages.h"
+#include "models/fit/messages.h"
+
 namespace evet::models {
 namespace {
 
@@ -87,24 +91,20 @@ Estimate population_estimate(const FittedModel& model, Index which, double seen,
                     options.level, on_scale.method};
   };
   if (!fit.converged) {
-    estimate.undefined = "the search for the best fit did not settle";
+    estimate.undefined = messages::kSearchNotSettled;
   } else if (coordinate > model.likelihood.high_end[which] || is_level(fit, which, seen)) {
     estimate.value = kInfinity;
-    estimate.undefined =
-        "the data fit better the larger the number, so there is no finite estimate under this model";
-    estimate.warnings.push_back(
-        "There is no finite estimate: first captures did not fall off as marking went on.");
+    estimate.undefined = messages::kBetterTheLarger;
+    estimate.warnings.push_back(messages::kFirstCapturesStayed);
   } else if (!estimable) {
-    estimate.undefined = "the data cannot tell the number apart from the other parameters of this model";
+    estimate.undefined = messages::kNumberNotToldApart;
   } else if (coordinate < model.likelihood.low_end[which]) {
     estimate.value = seen;
     estimate.standard_error = 0;
     estimate.intervals.push_back(options.profile && fit.at_boundary.size() <= 3
                                      ? profile()
                                      : Interval{seen, kInfinity, options.level, "no information"});
-    estimate.warnings.push_back(
-        "The best estimate is that every animal was seen; the standard error means nothing there, look at "
-        "the interval.");
+    estimate.warnings.push_back(messages::kEveryAnimalSeen);
     return estimate;
   } else {
     estimate.value = seen + unseen;
@@ -147,25 +147,19 @@ void finish_closed(FittedModel& model, const ClosedCounts& counts, const ModelOp
   model.sample_size = counts.seen * counts.occasions;
 }
 
-std::vector<std::string> thin_data_warnings(const ClosedCounts& counts) {
-  std::vector<std::string> warnings;
+Sentences thin_data_warnings(const ClosedCounts& counts) {
+  Sentences warnings;
   const double recaptures = counts.captures() - counts.seen;
   if (recaptures == 0)
-    warnings.push_back("No animal was caught twice: the data set no upper bound on the number.");
+    warnings.push_back(messages::kNoneTwice);
   else if (recaptures < 10)
-    warnings.push_back(
-        "Fewer than ten recaptures in all: every estimate here is rough, and most are too low.");
-  if (counts.captures() < 0.1 * counts.seen * counts.occasions)
-    warnings.push_back(
-        "Each animal was caught on fewer than a tenth of the occasions: more occasions or traps would help "
-        "most.");
+    warnings.push_back(messages::kFewerThanTenRough);
+  if (counts.captures() < 0.1 * counts.seen * counts.occasions) warnings.push_back(messages::kSeldomCaught);
   return warnings;
 }
 
-std::vector<std::string> closed_assumptions() {
-  return {"No animal entered, left, was born or died between the first and the last occasion.",
-          "No animal lost its identity: each recapture was recognised as one.",
-          "Animals were caught independently of each other."};
+Sentences closed_assumptions() {
+  return {messages::kNoneCameOrWent, messages::kEachRecognised, messages::kCaughtIndependently};
 }
 
 }  // namespace evet::models

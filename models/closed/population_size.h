@@ -40,7 +40,7 @@ double best_whole(double seen, double real, const Profile& profile) {
 // Fits and fills in what is common to all closed models.
 void finish_closed(FittedModel& model, const ClosedCounts& counts, const ModelOptions& options);
 // Warnings about thin data, in a surveyor's words.
-std::vector<std::string> thin_data_warnings(const ClosedCounts& counts);
-std::vector<std::string> closed_assumptions();
+Sentences thin_data_warnings(const ClosedCounts& counts);
+Sentences closed_assumptions();
 
 }  // namespace evet::models

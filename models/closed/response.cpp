@@ -5,6 +5,7 @@
 
 #include "models/base/input_error.h"
 #include "models/closed/full_likelihood.h"
+#include "models/closed/messages.h"
 #include "models/closed/population_size.h"
 
 namespace evet::models {
@@ -98,8 +99,7 @@ FittedModel fit_response(const ClosedCounts& counts, const ModelOptions& options
   finish_closed(model, counts, options);
   Estimate n = number_of(model, sums, options);
   n.details["existence_criterion"] = removal_criterion(counts.newly);
-  n.assumptions = {"Every animal not yet caught had the same chance of capture on every occasion.",
-                   "Once caught, every animal had another, equal chance of being caught again."};
+  n.assumptions = {messages::kNewCaughtAlike, messages::kKnownCaughtAlike};
   n.source = "Otis et al. (1978), Wildl. Monogr. 62, model Mb; Zippin (1956), Biometrics 12:163-189";
   model.estimates = {n, natural_estimate(model.likelihood, model.fit, 1, options.level, options.profile),
                      natural_estimate(model.likelihood, model.fit, 2, options.level, options.profile)};
@@ -109,14 +109,14 @@ FittedModel fit_response(const ClosedCounts& counts, const ModelOptions& options
 FittedModel fit_removal(const std::vector<double>& catches, const ModelOptions& options) {
   for (const double caught : catches)
     if (!(caught >= 0 && caught < 1e9))
-      throw InputError("removal catches", "a catch is " + std::to_string(caught),
-                       "give animals taken out on each pass");
+      throw InputError("removal catches", {messages::kCatchIs, {{"caught", std::to_string(caught)}}},
+                       messages::kGiveTakenOut);
   const FirstCaptures sums = sums_of(catches);
   if (catches.size() < 2 || sums.caught == 0)
-    throw InputError("removal catches",
-                     "there are " + std::to_string(catches.size()) + " passes with " +
-                         std::to_string(sums.caught) + " animals in all",
-                     "at least two passes and one animal are needed");
+    throw InputError(
+        "removal catches",
+        {messages::kPassesAndAnimals, {{"passes", catches.size()}, {"animals", std::to_string(sums.caught)}}},
+        messages::kTwoPassesNeeded);
   FittedModel model;
   model.name = "removal";
   model.description = "animals taken out as they were caught, the same chance of capture on every pass";
@@ -133,8 +133,7 @@ FittedModel fit_removal(const std::vector<double>& catches, const ModelOptions& 
   model.sample_size = sums.caught;
   Estimate n = number_of(model, sums, options);
   n.details["existence_criterion"] = removal_criterion(catches);
-  n.assumptions = {"No animal entered or left between the passes, except those taken out.",
-                   "Every animal still there had the same chance of capture on every pass."};
+  n.assumptions = {messages::kNoneButTakenOut, messages::kOneChanceAPass};
   n.source = "Zippin (1958), J. Wildl. Manage. 22:82-90; Seber & Whale (1970), Biometrics 26:393-400";
   model.estimates = {n, natural_estimate(model.likelihood, model.fit, 1, options.level, options.profile)};
   return model;

@@ -3,6 +3,7 @@
 
 #include "models/base/input_error.h"
 #include "models/closed/heterogeneity.h"
+#include "models/closed/messages.h"
 
 namespace evet::models {
 namespace {
@@ -34,8 +35,9 @@ Figures figures_of(const std::vector<double>& f, double t, int which, double pai
 
 Estimate sample_coverage(const ClosedCounts& counts, int which, bool by_occasion, double level) {
   if (counts.occasions < 2 || counts.seen < 1 || which < 1 || which > 3)
-    throw InputError("sample coverage", "there are " + std::to_string(counts.occasions) + " occasions",
-                     "at least two, one animal, and a form from 1 to 3 are needed");
+    throw InputError("sample coverage",
+                     {messages::kSoManyOccasions, {{"occasions", std::to_string(counts.occasions)}}},
+                     messages::kCoverageNeeds);
   const double t = counts.occasions;
   double pairs = t / (t - 1);
   if (by_occasion) {
@@ -47,19 +49,15 @@ Estimate sample_coverage(const ClosedCounts& counts, int which, bool by_occasion
   const Figures figures = figures_of(counts.frequencies, t, which, pairs);
   Estimate estimate = estimate_of({Quantity::number});
   estimate.source = "Chao, Lee & Jeng (1992), Biometrics 48:201-216";
-  estimate.assumptions = {
-      by_occasion
-          ? "Animals differed in catchability and occasions differed in how good they were, caught before or "
-            "not."
-          : "Each animal had its own chance of capture, the same on every occasion, caught before or not."};
+  estimate.assumptions = {by_occasion ? messages::kAnimalsAndOccasionsDiffered : messages::kOwnChance};
   estimate.details = {{"coverage", figures.coverage},
                       {"seen_over_coverage", figures.over_coverage},
                       {"gamma2", figures.gamma2}};
   if (!(figures.coverage > 1e-9)) {
     estimate.value = kInfinity;
-    estimate.undefined = "the standard error is undefined, for no animal was caught twice";
+    estimate.undefined = messages::kNoErrorNoneTwice;
     estimate.intervals = {{counts.seen, kInfinity, level, "no information"}};
-    estimate.warnings = {"No animal was caught twice: the data set no upper bound on the number."};
+    estimate.warnings = {messages::kNoneTwice};
     return estimate;
   }
   estimate.value = figures.n;
@@ -78,11 +76,8 @@ Estimate sample_coverage(const ClosedCounts& counts, int which, bool by_occasion
   }
   estimate.standard_error = std::sqrt(std::max(0.0, squares - sum * sum / std::max(1.0, figures.n)));
   estimate.intervals = {log_normal_interval(estimate.value, estimate.standard_error, counts.seen, level)};
-  if (figures.coverage < 0.5)
-    estimate.warnings.push_back(
-        "Less than half of the catchable population was covered: this estimate is rough.");
-  if (counts.lost_before.back() > 0)
-    estimate.warnings.push_back("Animals were lost on capture, which sample coverage does not allow for.");
+  if (figures.coverage < 0.5) estimate.warnings.push_back(messages::kLessThanHalfCovered);
+  if (counts.lost_before.back() > 0) estimate.warnings.push_back(messages::kLossesUpsetCoverage);
   return estimate;
 }
 

@@ -7,6 +7,8 @@
 #include <string>
 
 #include "models/base/input_error.h"
+#include "models/base/messages.h"
+#include "models/closed/messages.h"
 
 namespace evet::models {
 namespace {
@@ -18,16 +20,15 @@ struct Sums {
 Sums sums_of(const BatchCounts& counts) {
   const std::size_t s = counts.caught.size();
   if (counts.recaptured.size() != s || counts.at_large.size() != s)
-    throw InputError("batch counts", "the three rows are of unequal length",
-                     "give one entry a sample in each");
+    throw InputError("batch counts", messages::kRowsUnequal, messages::kOneEntryASample);
   Sums sums;
   for (std::size_t i = 0; i < s; ++i) {
     const double c = counts.caught[i];
     const double r = counts.recaptured[i];
     const double m = counts.at_large[i];
     if (!(c >= 0 && r >= 0 && m >= 0 && r <= c && r <= m && c < 1e9 && m < 1e9))
-      throw InputError("sample " + std::to_string(i + 1), "its counts do not fit together",
-                       "recaptured animals are part of the catch and of the marked at large");
+      throw InputError("sample " + std::to_string(i + 1), messages::kCountsDoNotFit,
+                       messages::kRecapturedArePart);
     sums.caught += c;
     sums.recaptured += r;
     sums.cm += c * m;
@@ -43,25 +44,21 @@ Sums sums_of(const BatchCounts& counts) {
 Estimate start(const Sums& sums, const char* source) {
   Estimate estimate = estimate_of({Quantity::number});
   estimate.source = source;
-  estimate.assumptions = {"No animal entered, left, was born or died while sampling went on.",
-                          "On each occasion every animal, marked or not, had the same chance of capture.",
-                          "No animal lost its identity: each recapture was recognised as one."};
+  estimate.assumptions = {messages::kNoneWhileSampling, messages::kMarkedCaughtAlike,
+                          messages::kEachRecognised};
   estimate.details = {{"sum_C", sums.caught}, {"sum_R", sums.recaptured}, {"sum_CM", sums.cm},
                       {"sum_CM2", sums.cm2},  {"sum_RM", sums.rm},        {"sum_R2_over_C", sums.r2_over_c}};
   if (sums.recaptured == 0)
-    estimate.warnings.push_back(
-        "No marked animal was caught again: the data set no upper bound on the number.");
+    estimate.warnings.push_back(messages::kNoMarkedAgain);
   else if (sums.recaptured < 10)
-    estimate.warnings.push_back(
-        "Fewer than ten recaptures in all: the limits are wide and the estimate can be far off.");
+    estimate.warnings.push_back(messages::kFewerThanTenWide);
   return estimate;
 }
 
 void set_undefined(Estimate& estimate, const Sums& sums, double level) {
   const bool informative = sums.cm > 0;
   estimate.value = informative ? kInfinity : kUndefined;
-  estimate.undefined = informative ? "the standard error is undefined, for no marked animal was caught again"
-                                   : "no sample was taken while marked animals were at large";
+  estimate.undefined = informative ? messages::kNoErrorNoneMarked : messages::kNoneWhileMarked;
   const double lower =
       informative ? std::max(sums.distinct, sums.cm / poisson_interval(0, level).upper) : sums.distinct;
   estimate.intervals = {{lower, kInfinity, level, informative ? "exact Poisson" : "no information"}};
@@ -142,7 +139,7 @@ Estimate schumacher_eschmeyer(const BatchCounts& counts, double level) {
   estimate.value = sums.cm2 / sums.rm;
   const double df = static_cast<double>(counts.caught.size()) - 2;
   if (df < 1) {
-    estimate.undefined = "the standard error needs at least three samples";
+    estimate.undefined = messages::kErrorNeedsThree;
     estimate.intervals.push_back({sums.distinct, kInfinity, level, "no information"});
     return estimate;
   }

@@ -5,41 +5,35 @@
 #include <cstdint>
 
 #include "models/base/input_error.h"
+#include "models/base/messages.h"
+#include "models/closed/messages.h"
 
 namespace evet::models {
 namespace {
-
-const char* const kFewRecaptures =
-    "Fewer than seven marked animals were caught again: the estimate can be far off, most often too low.";
 
 void check(const TwoSampleCounts& counts) {
   const auto [m, c, r] = counts;
   for (const double count : {m, c, r})
     if (!(count >= 0) || count != std::floor(count) || count > 1e9)
-      throw InputError("two-sample counts", "a count is " + std::to_string(count),
-                       "give whole numbers of animals");
+      throw InputError("two-sample counts", {messages::kCountIs, {{"count", std::to_string(count)}}},
+                       messages::kGiveWholeNumbers);
   if (r > std::min(m, c))
-    throw InputError("two-sample counts", "more animals were recaptured than were marked or caught",
-                     "the recaptured are part of the second sample and of the marked");
+    throw InputError("two-sample counts", messages::kTooManyRecaptured, messages::kRecapturedAreOfBoth);
 }
 
 Estimate start(const TwoSampleCounts& counts, const char* source) {
   check(counts);
   Estimate estimate = estimate_of({Quantity::number});
   estimate.source = source;
-  estimate.assumptions = {"No animal entered, left, was born or died between the two occasions.",
-                          "Every animal had the same chance of capture on at least one of the two occasions.",
-                          "Being caught once did not change the chance of being caught again.",
-                          "No animal lost its identity: each recapture was recognised as one."};
+  estimate.assumptions = {messages::kNoneBetweenTheTwo, messages::kAlikeOnOneOfTwo,
+                          messages::kCatchingChangesNothing, messages::kEachRecognised};
   estimate.details["distinct_animals"] = counts.marked + counts.caught - counts.recaptured;
   if (counts.caught == 0)
-    estimate.warnings.push_back(
-        "Nothing was caught on the second occasion: the data say nothing about the number.");
+    estimate.warnings.push_back(messages::kNothingOnSecond);
   else if (counts.recaptured == 0)
-    estimate.warnings.push_back(
-        "No marked animal was caught again: the data set no upper bound on the number.");
+    estimate.warnings.push_back(messages::kNoMarkedAgain);
   else if (counts.recaptured < 7)
-    estimate.warnings.push_back(kFewRecaptures);
+    estimate.warnings.push_back(messages::kFewerThanSeven);
   return estimate;
 }
 
@@ -78,8 +72,8 @@ TwoSampleCounts two_sample_counts(const CaptureHistories& histories) {
   histories.check();
   if (histories.occasion_count() != 2)
     throw InputError("two-sample estimate",
-                     "there are " + std::to_string(histories.occasion_count()) + " occasions",
-                     "give exactly two");
+                     {messages::kSoManyOccasions, {{"occasions", histories.occasion_count()}}},
+                     messages::kGiveExactlyTwo);
   TwoSampleCounts counts;
   for (std::size_t i = 0; i < histories.animal_count(); ++i) {
     const bool first = histories.was_caught(i, 0);
@@ -101,9 +95,9 @@ Estimate lincoln_petersen(const TwoSampleCounts& counts, double level) {
     estimate.standard_error = std::sqrt(m * m * c * (c - r) / (r * r * r));
   } else if (m > 0 && c > 0) {
     estimate.value = kInfinity;
-    estimate.undefined = "the standard error is undefined, for no marked animal was caught again";
+    estimate.undefined = messages::kNoErrorNoneMarked;
   } else {
-    estimate.undefined = "one of the two samples holds no animal";
+    estimate.undefined = messages::kOneSampleEmpty;
   }
   add_intervals(estimate, counts, level);
   return estimate;
@@ -121,8 +115,7 @@ Estimate chapman(const TwoSampleCounts& counts, double level) {
 
 Estimate bailey(const TwoSampleCounts& counts, double level) {
   Estimate estimate = start(counts, "Bailey (1951), Biometrika 38:293-306");
-  estimate.assumptions.push_back(
-      "The second sample was drawn with replacement: an animal could be counted twice.");
+  estimate.assumptions.push_back(messages::kDrawnWithReplacement);
   const auto [m, c, r] = counts;
   estimate.value = m * (c + 1) / (r + 1);
   estimate.standard_error = std::sqrt(m * m * (c + 1) * (c - r) / ((r + 1) * (r + 1) * (r + 2)));

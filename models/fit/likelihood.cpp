@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "models/fit/messages.h"
 #include "models/fit/tape.h"
 
 namespace evet::models {
@@ -12,9 +13,6 @@ namespace {
 using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
-
-constexpr const char* kNotSettled = "the search for the best fit did not settle";
-constexpr const char* kNotDetermined = "the data cannot tell it apart from other parameters";
 
 // Covariance from the information, without the directions in which the likelihood is flat.
 void read_information(const Likelihood& likelihood, Fit& fit) {
@@ -234,10 +232,9 @@ Fit fit(const Likelihood& likelihood, const FitOptions& options) {
   return result;
 }
 
-std::vector<std::string> Fit::warnings() const {
-  std::vector<std::string> text;
-  if (!converged) text.push_back("The search for the best fit did not settle: do not rely on these figures.");
-  return text;
+Sentences Fit::warnings() const {
+  if (converged) return {};
+  return {messages::kDoNotRely};
 }
 
 bool worth_a_profile(const Fit& fit, double sd) {
@@ -255,7 +252,7 @@ Estimate natural_estimate(const Likelihood& likelihood, const Fit& fit, Index wh
   if (link == Link::logit && fit.boundary[at]) estimate.value = std::round(estimate.value);
   const bool estimable = !fit.unidentified[at];
   if (!estimable || !fit.converged) {
-    estimate.undefined = estimable ? kNotSettled : kNotDetermined;
+    estimate.undefined = estimable ? messages::kSearchNotSettled : messages::kNotToldApart;
     estimate.intervals = {{natural(link, -kInfinity), natural(link, kInfinity), level, "no information"}};
     return estimate;
   }
@@ -290,15 +287,15 @@ Estimate natural_estimate(const Likelihood& likelihood, const Fit& fit, Index wh
   return estimate;
 }
 
-std::string why_undefined(const Fit& fit, const std::function<double(const VectorXd&)>& function) {
-  if (!fit.converged) return kNotSettled;
+Remark why_undefined(const Fit& fit, const std::function<double(const VectorXd&)>& function) {
+  if (!fit.converged) return messages::kSearchNotSettled;
   const double value = function(fit.theta);
-  if (!std::isfinite(value)) return "it is beyond all bounds at the best fit";
+  if (!std::isfinite(value)) return messages::kBeyondBounds;
   if (fit.flat.cols() == 0) return {};
   const VectorXd slope = slope_of(fit, function);
   const double most = 1e-3 * std::max(std::abs(value), slope.norm()) + 1e-12;
   const bool stays = slope.allFinite() && (fit.flat.transpose() * slope).cwiseAbs().maxCoeff() <= most;
-  return stays ? "" : kNotDetermined;
+  return stays ? Remark() : Remark(messages::kNotToldApart);
 }
 
 double delta_variance(const Fit& fit, const std::function<double(const VectorXd&)>& function) {

@@ -46,7 +46,7 @@ struct Fit {
   Eigen::MatrixXd flat;                    // columns: directions of theta that leave the likelihood as it is
   double overdispersion = 1;               // taken into the covariance already
 
-  std::vector<std::string> warnings() const;  // in a surveyor's words
+  Sentences warnings() const;  // in a surveyor's words
 };
 
 struct FitOptions {
@@ -71,7 +71,7 @@ Estimate natural_estimate(const Likelihood& likelihood, const Fit& fit, Eigen::I
                           bool profile = true);
 // Why a smooth function of theta has no estimate: the search did not settle, or the function changes along a
 // direction in which the likelihood is flat. Empty when it has one.
-std::string why_undefined(const Fit& fit, const std::function<double(const Eigen::VectorXd&)>& function);
+Remark why_undefined(const Fit& fit, const std::function<double(const Eigen::VectorXd&)>& function);
 // Variance of a smooth function of theta by the delta method.
 double delta_variance(const Fit& fit, const std::function<double(const Eigen::VectorXd&)>& function);
 

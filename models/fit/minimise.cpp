@@ -92,6 +92,34 @@ VectorXd come_near(const Objective& objective, const VectorXd& start, const Mini
   return std::isfinite(after) && !(before < after) ? near : start;
 }
 
+// Curvature and slope in units where every curvature is one, so that badly scaled coordinates are damped alike;
+// without those that rest on a limit.
+struct Scaled {
+  VectorXd unit, slope;
+  MatrixXd curvature;
+};
+
+Scaled scaled_at(const Minimum& at, const MinimiseOptions& options) {
+  const std::vector<bool> fixed = held(at.x, at.gradient, options);
+  MatrixXd curvature = at.hessian;
+  VectorXd slope = at.gradient;
+  VectorXd size = curvature.diagonal().cwiseAbs();
+  const double floor = std::max(1e-300, 1e-12 * size.maxCoeff());
+  for (Index i = 0; i < slope.size(); ++i) {
+    size[i] = std::max(size[i], floor);
+    if (!fixed[static_cast<std::size_t>(i)]) continue;
+    slope[i] = 0;
+    curvature.row(i).setZero();
+    curvature.col(i).setZero();
+    curvature(i, i) = size[i];
+  }
+  Scaled scaled;
+  scaled.unit = size.cwiseSqrt().cwiseInverse();
+  scaled.curvature = scaled.unit.asDiagonal() * curvature * scaled.unit.asDiagonal();
+  scaled.slope = scaled.unit.cwiseProduct(slope);
+  return scaled;
+}
+
 Minimum newton(const Objective& objective, VectorXd x, const MinimiseOptions& options) {
   Minimum at;
   at.x = into_box(std::move(x), options);
@@ -101,35 +129,19 @@ Minimum newton(const Objective& objective, VectorXd x, const MinimiseOptions& op
   for (; at.newton_steps < options.max_newton_steps; ++at.newton_steps) {
     at.hessian = hessian_by_differences(objective, at.x, options.typical_size);
     if (!at.hessian.allFinite()) return at;
-    const std::vector<bool> fixed = held(at.x, at.gradient, options);
-    MatrixXd curvature = at.hessian;
-    VectorXd slope = at.gradient;
-    VectorXd size = curvature.diagonal().cwiseAbs();
-    const double floor = std::max(1e-300, 1e-12 * size.maxCoeff());
-    for (Index i = 0; i < slope.size(); ++i) {
-      size[i] = std::max(size[i], floor);
-      if (!fixed[static_cast<std::size_t>(i)]) continue;
-      slope[i] = 0;
-      curvature.row(i).setZero();
-      curvature.col(i).setZero();
-      curvature(i, i) = size[i];
-    }
-    // In units where every curvature is one, so that badly scaled coordinates are damped alike.
-    const VectorXd unit = size.cwiseSqrt().cwiseInverse();
-    const MatrixXd scaled = unit.asDiagonal() * curvature * unit.asDiagonal();
-    const VectorXd scaled_slope = unit.cwiseProduct(slope);
+    const Scaled near = scaled_at(at, options);
     bool moved = false;
     bool tiny = false;
     for (int attempt = 0; attempt < 60; ++attempt) {
-      MatrixXd damped = scaled;
+      MatrixXd damped = near.curvature;
       damped.diagonal().array() += damping + 1e-13;
       const Eigen::LLT<MatrixXd> root(damped);
       if (root.info() == Eigen::Success) {
-        VectorXd step = -root.solve(scaled_slope);
-        step *= shortening(at.x, unit.cwiseProduct(step), options);
-        const double gain = -step.dot(scaled_slope);
+        VectorXd step = -root.solve(near.slope);
+        step *= shortening(at.x, near.unit.cwiseProduct(step), options);
+        const double gain = -step.dot(near.slope);
         tiny = gain <= 1e-12 * (std::abs(at.value) + 1e-300) && damping <= 1e-3;
-        const VectorXd next = into_box(at.x + unit.cwiseProduct(step), options);
+        const VectorXd next = into_box(at.x + near.unit.cwiseProduct(step), options);
         VectorXd next_slope;
         const double value = step.allFinite() ? objective(next, &next_slope) : kNoValue;
         if (std::isfinite(value) && next_slope.allFinite() && value <= at.value) {

@@ -4,8 +4,10 @@
 #include <cmath>
 #include <map>
 #include <set>
+#include <tuple>
 
 #include "models/base/input_error.h"
+#include "models/fit/messages.h"
 
 namespace evet::models {
 namespace {
@@ -21,11 +23,12 @@ std::string joined(const std::vector<std::string>& names, const std::string& las
   return text;
 }
 
-std::string known(const auto& map) {
+Message known(const auto& map) {
   std::vector<std::string> names;
   names.reserve(map.size());
   for (const auto& [name, values] : map) names.push_back(name);
-  return names.empty() ? "the histories have none" : "the histories have " + joined(names, " and ");
+  if (names.empty()) return messages::kHistoriesHaveNone;
+  return {messages::kHistoriesHave, {{"names", listed(names)}}};
 }
 
 // Mean 0 and standard deviation 1, so that slopes of any unit are searched alike.
@@ -53,26 +56,26 @@ std::string Terms::words() const {
 void check_terms(const Terms& terms, const CaptureHistories& histories) {
   for (const std::string& name : terms.groups)
     if (!histories.groups.contains(name))
-      throw InputError("group '" + name + "'", "it is not in the histories", known(histories.groups));
+      throw InputError("group '" + name + "'", messages::kNotInHistories, known(histories.groups));
   for (const std::string& name : terms.occasion_covariates) {
     if (!histories.occasion_covariates.contains(name))
-      throw InputError("occasion covariate '" + name + "'", "it is not in the histories",
+      throw InputError("occasion covariate '" + name + "'", messages::kNotInHistories,
                        known(histories.occasion_covariates));
     for (const double value : histories.occasion_covariates.at(name))
       if (!std::isfinite(value))
-        throw InputError("occasion covariate '" + name + "'", "a value is missing",
-                         "give one for every occasion");
+        throw InputError("occasion covariate '" + name + "'", messages::kValueMissing,
+                         messages::kGiveForEveryOccasion);
   }
   for (const std::string& name : terms.covariates) {
     if (!histories.covariates.contains(name))
-      throw InputError("covariate '" + name + "'", "it is not in the histories", known(histories.covariates));
+      throw InputError("covariate '" + name + "'", messages::kNotInHistories, known(histories.covariates));
     for (std::size_t i = 0; i < histories.animal_count(); ++i)
       if (!std::isfinite(histories.covariates.at(name)[i]))
-        throw InputError("animal '" + histories.animals[i] + "'", "it has no " + name,
-                         "fill it in, leave the animal out, or leave " + name + " out of the model");
+        throw InputError("animal '" + histories.animals[i] + "'", {messages::kAnimalLacks, {{"name", name}}},
+                         {messages::kFillInOrLeaveOut, {{"name", name}}});
   }
   if (terms.group_by_occasion && terms.groups.empty())
-    throw InputError("group by occasion", "no group is named", "name one, for example sex");
+    throw InputError("group by occasion", messages::kNoGroupNamed, messages::kNameAGroup);
 }
 
 Units make_units(const CaptureHistories& histories, const std::vector<Terms>& terms) {
@@ -95,13 +98,22 @@ Units make_units(const CaptureHistories& histories, const std::vector<Terms>& te
   return units;
 }
 
-Predictor::Predictor(const Parameter& what, const Terms& terms, const CaptureHistories& histories,
-                     const Units& units, std::size_t from, std::size_t columns, double start,
-                     Likelihood& likelihood)
-    : first_(likelihood.start.size()), columns_(static_cast<Index>(columns)) {
-  const Index n = static_cast<Index>(units.first_animal.size());
-  std::vector<VectorXd> column_parts, unit_parts;
-  const auto add = [&](const Parameter& parameter, Link link, double natural_start, double scale) {
+namespace {
+
+// Adds a predictor's coordinates to the likelihood, in this order: those by column, those by unit, then cells of
+// groups by occasion; and gathers what each of them is multiplied by.
+struct Coordinates {
+  const Parameter& what;
+  const Terms& terms;
+  const CaptureHistories& histories;
+  const Units& units;
+  std::size_t from, columns;
+  double start;
+  Likelihood& likelihood;
+  std::vector<double> scale{};
+  std::vector<VectorXd> of_columns{}, of_units{};
+
+  void add(const Parameter& parameter, Link link, double natural_start, double its_scale) {
     const Index i = likelihood.add(parameter, link, natural_start);
     if (link == Link::identity) {
       likelihood.lower[i] = -20;
@@ -109,97 +121,123 @@ Predictor::Predictor(const Parameter& what, const Terms& terms, const CaptureHis
       likelihood.low_end[i] = -10;
       likelihood.high_end[i] = 10;
     }
-    scale_.push_back(scale);
-  };
-  const auto by_occasion = [&](std::size_t j) {
+    scale.push_back(its_scale);
+  }
+
+  Parameter by_occasion(std::size_t j) const {
     Parameter one = what;
     one.index = static_cast<int>(from + j) + 1;
     return one;
-  };
-  const auto of_cell = [&](std::size_t j, const std::vector<std::string>& key) {
-    Parameter one = by_occasion(j);
-    for (std::size_t g = 0; g < key.size(); ++g) one.groups.emplace_back(terms.groups[g], key[g]);
-    return one;
-  };
-  const auto further = [&](Parameter::Kind kind, const std::string& about) {
+  }
+
+  Parameter further(Parameter::Kind kind, const std::string& about) const {
     Parameter one = what;
     one.kind = kind;
     one.about = about;
     return one;
-  };
-  // Order of coordinates: those by column, those by unit, then cells of groups by occasion.
-  if (terms.occasion && !terms.group_by_occasion) {
-    for (std::size_t j = 0; j < columns; ++j) {
-      column_parts.push_back(VectorXd::Unit(columns_, static_cast<Index>(j)));
-      add(by_occasion(j), Link::logit, start, 1);
+  }
+
+  void by_column() {
+    const auto k = static_cast<Index>(columns);
+    if (terms.occasion && !terms.group_by_occasion) {
+      for (std::size_t j = 0; j < columns; ++j) {
+        of_columns.push_back(VectorXd::Unit(k, static_cast<Index>(j)));
+        add(by_occasion(j), Link::logit, start, 1);
+      }
+    } else if (!terms.group_by_occasion) {
+      of_columns.push_back(VectorXd::Ones(k));
+      add(what, Link::logit, start, 1);
     }
-  } else if (!terms.group_by_occasion) {
-    column_parts.push_back(VectorXd::Ones(columns_));
-    add(what, Link::logit, start, 1);
-  }
-  for (const std::string& name : terms.occasion_covariates) {
-    const std::vector<double>& values = histories.occasion_covariates.at(name);
-    VectorXd x(columns_);
-    for (Index j = 0; j < columns_; ++j) x[j] = values[from + static_cast<std::size_t>(j)];
-    const auto [mean, sd] = centre_and_spread(x);
-    column_parts.push_back((x.array() - mean) / sd);
-    add(further(Parameter::Kind::slope, name), Link::identity, 0, sd);
-  }
-  std::vector<std::map<std::string, std::size_t>> levels;
-  for (const std::string& name : terms.groups) {
-    std::map<std::string, std::size_t> of_group;
-    for (const std::string& level : histories.groups.at(name)) of_group.emplace(level, 0);
-    std::size_t number = 0;
-    for (auto& [level, index] : of_group) index = number++;
-    levels.push_back(of_group);
-    if (terms.group_by_occasion) continue;
-    for (const auto& [level, index] : of_group) {
-      if (index == 0) continue;
-      VectorXd x(n);
-      for (Index u = 0; u < n; ++u)
-        x[u] = histories.groups.at(name)[units.first_animal[static_cast<std::size_t>(u)]] == level ? 1 : 0;
-      unit_parts.push_back(x);
-      add(further(Parameter::Kind::shift, name + " " + level), Link::identity, 0, 1);
+    for (const std::string& name : terms.occasion_covariates) {
+      const std::vector<double>& values = histories.occasion_covariates.at(name);
+      VectorXd x(k);
+      for (Index j = 0; j < k; ++j) x[j] = values[from + static_cast<std::size_t>(j)];
+      const auto [mean, sd] = centre_and_spread(x);
+      of_columns.push_back((x.array() - mean) / sd);
+      add(further(Parameter::Kind::slope, name), Link::identity, 0, sd);
     }
   }
-  group_columns_ = static_cast<Index>(unit_parts.size());
-  for (const std::string& name : terms.covariates) {
-    const std::vector<double>& values = histories.covariates.at(name);
-    const auto [mean, sd] =
-        centre_and_spread(Eigen::Map<const VectorXd>(values.data(), static_cast<Index>(values.size())));
-    VectorXd x(n);
-    for (Index u = 0; u < n; ++u)
-      x[u] = (values[units.first_animal[static_cast<std::size_t>(u)]] - mean) / sd;
-    unit_parts.push_back(x);
-    means_.emplace_back(name, mean);
-    add(further(Parameter::Kind::slope, name), Link::identity, 0, sd);
+
+  // A shift for each level but the first.
+  void by_group() {
+    if (terms.group_by_occasion) return;
+    for (const std::string& name : terms.groups) {
+      const std::vector<std::string>& level_of = histories.groups.at(name);
+      const std::set<std::string> levels(level_of.begin(), level_of.end());
+      for (const std::string& level : levels) {
+        if (level == *levels.begin()) continue;
+        VectorXd x(static_cast<Index>(units.first_animal.size()));
+        for (Index u = 0; u < x.size(); ++u)
+          x[u] = level_of[units.first_animal[static_cast<std::size_t>(u)]] == level ? 1 : 0;
+        of_units.push_back(x);
+        add(further(Parameter::Kind::shift, name + " " + level), Link::identity, 0, 1);
+      }
+    }
   }
-  by_column_.resize(columns_, static_cast<Index>(column_parts.size()));
-  for (std::size_t c = 0; c < column_parts.size(); ++c)
-    by_column_.col(static_cast<Index>(c)) = column_parts[c];
-  by_unit_.resize(n, static_cast<Index>(unit_parts.size()));
-  for (std::size_t c = 0; c < unit_parts.size(); ++c) by_unit_.col(static_cast<Index>(c)) = unit_parts[c];
-  if (terms.group_by_occasion) {
-    std::map<std::vector<std::string>, std::size_t> combinations;
-    for (std::size_t u = 0; u < units.first_animal.size(); ++u) {
-      std::vector<std::string> key;
+
+  std::vector<std::pair<std::string, double>> by_covariate() {
+    std::vector<std::pair<std::string, double>> means;
+    for (const std::string& name : terms.covariates) {
+      const std::vector<double>& values = histories.covariates.at(name);
+      const auto [mean, sd] =
+          centre_and_spread(Eigen::Map<const VectorXd>(values.data(), static_cast<Index>(values.size())));
+      VectorXd x(static_cast<Index>(units.first_animal.size()));
+      for (Index u = 0; u < x.size(); ++u)
+        x[u] = (values[units.first_animal[static_cast<std::size_t>(u)]] - mean) / sd;
+      of_units.push_back(x);
+      means.emplace_back(name, mean);
+      add(further(Parameter::Kind::slope, name), Link::identity, 0, sd);
+    }
+    return means;
+  }
+
+  // A chance for each combination of levels and each column; which combination a unit is of.
+  std::pair<Index, std::vector<std::size_t>> by_cell() {
+    if (!terms.group_by_occasion) return {0, {}};
+    std::vector<std::vector<std::string>> key_of_unit;
+    for (const std::size_t animal : units.first_animal) {
+      key_of_unit.emplace_back();
       for (const std::string& name : terms.groups)
-        key.push_back(histories.groups.at(name)[units.first_animal[u]]);
-      combinations.try_emplace(key, 0);
+        key_of_unit.back().push_back(histories.groups.at(name)[animal]);
     }
+    std::map<std::vector<std::string>, std::size_t> combinations;
+    for (const auto& key : key_of_unit) combinations.try_emplace(key, 0);
     std::size_t number = 0;
     for (auto& [key, index] : combinations) {
       index = number++;
-      for (std::size_t j = 0; j < columns; ++j) add(of_cell(j, key), Link::logit, start, 1);
+      for (std::size_t j = 0; j < columns; ++j) {
+        Parameter one = by_occasion(j);
+        for (std::size_t g = 0; g < key.size(); ++g) one.groups.emplace_back(terms.groups[g], key[g]);
+        add(one, Link::logit, start, 1);
+      }
     }
-    cells_ = static_cast<Index>(number);
-    for (std::size_t u = 0; u < units.first_animal.size(); ++u) {
-      std::vector<std::string> key;
-      for (const std::string& name : terms.groups)
-        key.push_back(histories.groups.at(name)[units.first_animal[u]]);
-      cell_of_unit_.push_back(combinations.at(key));
-    }
+    std::vector<std::size_t> cells;
+    for (const auto& key : key_of_unit) cells.push_back(combinations.at(key));
+    return {static_cast<Index>(number), cells};
   }
+};
+
+MatrixXd beside_each_other(const std::vector<VectorXd>& columns, Index rows) {
+  MatrixXd all(rows, static_cast<Index>(columns.size()));
+  for (std::size_t c = 0; c < columns.size(); ++c) all.col(static_cast<Index>(c)) = columns[c];
+  return all;
+}
+
+}  // namespace
+
+Predictor::Predictor(const Parameter& what, const Terms& terms, const CaptureHistories& histories,
+                     const Units& units, std::size_t from, std::size_t columns, double start,
+                     Likelihood& likelihood)
+    : first_(likelihood.start.size()), columns_(static_cast<Index>(columns)) {
+  Coordinates coordinates{what, terms, histories, units, from, columns, start, likelihood};
+  coordinates.by_column();
+  coordinates.by_group();
+  group_columns_ = static_cast<Index>(coordinates.of_units.size());
+  means_ = coordinates.by_covariate();
+  by_column_ = beside_each_other(coordinates.of_columns, columns_);
+  by_unit_ = beside_each_other(coordinates.of_units, static_cast<Index>(units.first_animal.size()));
+  std::tie(cells_, cell_of_unit_) = coordinates.by_cell();
+  scale_ = coordinates.scale;
   size_ = likelihood.start.size() - first_;
 }
 

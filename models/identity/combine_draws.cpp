@@ -4,6 +4,8 @@
 #include <boost/math/distributions/students_t.hpp>
 #include <cmath>
 
+#include "models/identity/messages.h"
+
 namespace evet::models {
 namespace {
 
@@ -66,7 +68,7 @@ Estimate combine_draws(const std::vector<Estimate>& draws, double level) {
   const double m = static_cast<double>(values.size()), all = static_cast<double>(draws.size());
   out.details = {{"draws", all}, {"draws without an estimate", all - m}};
   if (values.empty() || 2 * m < all) {
-    out.undefined = "more than half of the draws have no estimate";
+    out.undefined = messages::kMostDrawsWithout;
     out.intervals = {{0, kInfinity, level, "no information"}};
     return out;
   }
@@ -91,7 +93,7 @@ Estimate combine_draws(const std::vector<Estimate>& draws, double level) {
   }
   if (all - m > all * (1 - level) / 2) {
     interval.upper = is_chance(out.what.quantity) ? 1 : kInfinity;
-    out.warnings.push_back("Some of the draws set no bound to the estimate.");
+    out.warnings.push_back(messages::kDrawsSetNoBound);
   }
   out.intervals = {interval};
   out.details["variance within"] = within;

@@ -28,8 +28,8 @@ nlohmann::json to_json_of_doubt(const EstimateInDoubt& both) {
                     {"in_doubt", to_json(row.in_doubt)}});
   return {{"rows", rows},
           {"draws", both.draws},
-          {"why", both.why},
-          {"differ", both.differ},
+          {"why", words(both.why)},
+          {"differ", both.differ.words()},
           {"plain", both.plain}};
 }
 
@@ -40,8 +40,8 @@ std::string to_text_of_doubt(const EstimateInDoubt& both, std::size_t width) {
     if (row.model.empty())
       rows.push_back({told_name(row.certain.what, both.moments), figure(row.certain), figure(row.in_doubt)});
   if (rows.size() > 1) out += columns(rows, 1);
-  if (!both.differ.empty()) out += wrapped(both.differ, width, "  ", "  ");
-  return out + wrapped(both.why, width, "  ", "  ");
+  if (!both.differ.empty()) out += wrapped(both.differ.words(), width, "  ", "  ");
+  return out + wrapped(words(both.why), width, "  ", "  ");
 }
 
 }  // namespace evet::models

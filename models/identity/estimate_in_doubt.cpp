@@ -7,6 +7,7 @@
 #include "models/base/input_error.h"
 #include "models/choice/averaged_limits.h"
 #include "models/identity/combine_draws.h"
+#include "models/identity/messages.h"
 #include "models/report/plain_answer.h"
 
 namespace evet::models {
@@ -57,10 +58,6 @@ double seen_of(const CaptureHistories& histories) {
   return static_cast<double>(histories.animal_count());
 }
 
-std::string counted(int count, const char* one, const char* many) {
-  return std::to_string(count) + " " + (count == 1 ? one : many);
-}
-
 // Limits over the draws: each draw's interval as it is, all of one weight. Without any doubt they are the
 // certain figure's own. Nothing where a draw has none.
 std::optional<Interval> limits_over(const std::vector<Estimate>& draws, double level) {
@@ -95,30 +92,19 @@ Estimate in_doubt(const std::vector<Estimate>& draws, double level) {
 }
 
 // One sentence on what sets the two figures apart.
-std::string why_they_differ(const EstimateReport& certain, double seen_certain, double seen_drawn) {
+Message why_they_differ(const EstimateReport& certain, double seen_certain, double seen_drawn) {
   if (!certain.stopped_before.empty())
-    return "The first figure stops before " + certain.stopped_before +
-           ", for captures of it are not settled; the second takes all occasions in, with those identities "
-           "drawn "
-           "from the program's probabilities.";
-  if (seen_drawn > 1.01 * seen_certain)
-    return "The draws hold more different animals than the record: some captures placed with a known animal "
-           "may "
-           "be of another, and the first figure counts these as one.";
-  if (seen_drawn < 0.99 * seen_certain)
-    return "The draws hold fewer different animals than the record: some captures taken for new animals may "
-           "be "
-           "of known ones, and the first figure counts these twice.";
-  return "The draws hold as many different animals as the record; what the identities leave open shows in "
-         "the "
-         "second interval alone.";
+    return {messages::kFirstStopsBefore, {{"occasion", certain.stopped_before}}};
+  if (seen_drawn > 1.01 * seen_certain) return messages::kDrawsHoldMore;
+  if (seen_drawn < 0.99 * seen_certain) return messages::kDrawsHoldFewer;
+  return messages::kDrawsHoldAsMany;
 }
 
 // The certain figures, by the design that the drawn histories call for where it can be fitted to them, else
 // by the one that suits them; with no figure at all, a report that says why.
 EstimateReport certain_report(const DoubtfulHistories& histories, const EstimateRequest& request,
                               const std::string& design, const std::vector<Estimate>& wanted) {
-  std::string refused = "Nothing is settled yet.";
+  Message refused = messages::kNothingSettledYet;
   EstimateRequest same = request;
   same.design = design;
   for (const EstimateRequest& one : {same, request}) {
@@ -126,13 +112,13 @@ EstimateReport certain_report(const DoubtfulHistories& histories, const Estimate
     try {
       return estimate(*histories.certain, one);
     } catch (const InputError& error) {
-      refused = error.what();
+      refused = error.message();
     }
   }
   EstimateReport report;
   report.design = design;
   report.level = request.level;
-  report.warnings = {"There is no figure without the doubt about identities: " + refused};
+  report.warnings = {Message(messages::kNoCertainFigure, {{"why", refused}})};
   for (const Estimate& estimate : wanted) {
     report.answer.push_back(estimate_of(estimate.what));
     report.answer.back().undefined = refused;
@@ -141,20 +127,70 @@ EstimateReport certain_report(const DoubtfulHistories& histories, const Estimate
   return report;
 }
 
+// The rows of both figures, with the certain ones; and a request for the draws that fits these rows alone.
+void choose_rows(EstimateInDoubt& both, const EstimateReport& full, EstimateRequest& for_draws) {
+  const std::vector<const ModelRow*> drawn_rows = rows_to_draw(full);
+  if (!drawn_rows.empty()) {
+    for_draws.models.clear();
+    for_draws.card["design"] = full.design;
+    for_draws.card["models"] = nlohmann::json::array();
+    for (const ModelRow* row : drawn_rows) for_draws.card["models"].push_back(row->card_entry);
+  }
+  for (const Estimate& estimate : full.answer) both.rows.push_back({{}, {}, estimate_of(estimate.what), {}});
+  for (const ModelRow* row : drawn_rows)
+    if (!row->estimates.empty())
+      both.rows.push_back({row->name, row->description, estimate_of(row->estimates.front().what), {}});
+  for (BothFigures& row : both.rows) {
+    row.certain = estimate_like(row, row.certain.what, both.report);
+    if (row.certain.intervals.empty() && row.certain.undefined.empty())
+      row.certain.undefined = messages::kOccasionNotSettled;
+  }
+}
+
+// Fits every draw and combines them, row by row. The mean number of animals seen in them.
+double estimate_the_draws(EstimateInDoubt& both, const DoubtfulHistories& histories,
+                          const CaptureHistories& first, const EstimateRequest& request) {
+  std::vector<std::vector<Estimate>> drawn_of(both.rows.size());
+  double seen = 0;
+  for (int draw = 0; draw < both.draws; ++draw) {
+    EstimateReport report;
+    try {
+      const CaptureHistories one = draw == 0 ? first : histories.drawn(draw);
+      seen += seen_of(one) / both.draws;
+      report = estimate(one, request);
+    } catch (const InputError&) {  // this draw has no estimate, and is counted so
+    }
+    for (std::size_t k = 0; k < both.rows.size(); ++k)
+      drawn_of[k].push_back(estimate_like(both.rows[k], both.rows[k].certain.what, report));
+  }
+  for (std::size_t k = 0; k < both.rows.size(); ++k)
+    both.rows[k].in_doubt = in_doubt(drawn_of[k], both.report.level);
+  return seen;
+}
+
+std::string answer_to_quote(const EstimateInDoubt& both, const EstimateReport& full) {
+  EstimateReport to_quote;
+  to_quote.design = full.design;
+  to_quote.time = full.time;
+  to_quote.moments = full.moments;
+  for (const BothFigures& row : both.rows)
+    if (row.model.empty()) to_quote.answer.push_back(row.in_doubt);
+  return plain_answer(to_quote);
+}
+
 }  // namespace
 
 EstimateInDoubt estimate_in_doubt(const DoubtfulHistories& histories, const EstimateRequest& request) {
   EstimateInDoubt both;
   if (!histories.drawn) {
     if (histories.certain) both.report = estimate(*histories.certain, request);
-    both.why = "No capture rests on the program alone, and none that it has ranked waits to be settled.";
+    both.why = {messages::kNothingInDoubt};
     return both;
   }
   const CaptureHistories first = histories.drawn(0);
   if (cells_of(first) > kTooManyCells) {
     if (histories.certain) both.report = estimate(*histories.certain, request);
-    both.why =
-        "There are too many histories to estimate them over and over: choose one place or fewer nights.";
+    both.why = {messages::kTooManyHistories};
     return both;
   }
   EstimateRequest quiet = request;
@@ -167,55 +203,15 @@ EstimateInDoubt estimate_in_doubt(const DoubtfulHistories& histories, const Esti
   const bool design_was_asked = request.design != "auto" || !request.models.empty() ||
                                 (!request.card.is_null() && !request.card.empty());
   if (!design_was_asked && both.report.design == full.design) both.report.why = full.why;
-  const std::vector<const ModelRow*> drawn_rows = rows_to_draw(full);
-  if (!drawn_rows.empty()) {
-    quiet.models.clear();
-    quiet.card["design"] = full.design;
-    quiet.card["models"] = nlohmann::json::array();
-    for (const ModelRow* row : drawn_rows) quiet.card["models"].push_back(row->card_entry);
-  }
-  for (const Estimate& estimate : full.answer) both.rows.push_back({{}, {}, estimate_of(estimate.what), {}});
-  for (const ModelRow* row : drawn_rows)
-    if (!row->estimates.empty())
-      both.rows.push_back({row->name, row->description, estimate_of(row->estimates.front().what), {}});
-  for (BothFigures& row : both.rows) {
-    row.certain = estimate_like(row, row.certain.what, both.report);
-    if (row.certain.intervals.empty() && row.certain.undefined.empty())
-      row.certain.undefined = "its occasion is not settled";
-  }
+  choose_rows(both, full, quiet);
   both.draws = cells_of(first) > kManyCells ? kFewDraws : kDraws;
-  std::vector<std::vector<Estimate>> drawn_of(both.rows.size());
-  double seen = 0;
-  for (int draw = 0; draw < both.draws; ++draw) {
-    EstimateReport report;
-    try {
-      const CaptureHistories one = draw == 0 ? first : histories.drawn(draw);
-      seen += seen_of(one) / both.draws;
-      report = estimate(one, quiet);
-    } catch (const InputError&) {  // this draw has no estimate, and is counted so
-    }
-    for (std::size_t k = 0; k < both.rows.size(); ++k)
-      drawn_of[k].push_back(estimate_like(both.rows[k], both.rows[k].certain.what, report));
-  }
-  for (std::size_t k = 0; k < both.rows.size(); ++k)
-    both.rows[k].in_doubt = in_doubt(drawn_of[k], both.report.level);
-  both.why =
-      "In doubt: who is who was drawn " + std::to_string(both.draws) +
-      " times from the probabilities of the program, for " +
-      counted(histories.captures_in_doubt, "capture", "captures") +
-      " that no person has settled; each draw was estimated by itself, and the estimates were combined "
-      "(Rubin 1987). What people said and sheets know is taken as certain.";
+  const double seen = estimate_the_draws(both, histories, first, quiet);
+  both.why = {Message(messages::kDrawnTimes, {{"draws", std::to_string(both.draws)},
+                                              {"n", static_cast<std::size_t>(histories.captures_in_doubt)}})};
   if (!full.stopped_before.empty())
-    both.why += " Captures of " + full.stopped_before +
-                " have no ranking to be drawn from: every draw stops before it.";
+    both.why.push_back({messages::kDrawsStopBefore, {{"occasion", full.stopped_before}}});
   both.differ = why_they_differ(both.report, histories.certain ? seen_of(*histories.certain) : 0, seen);
-  EstimateReport to_quote;
-  to_quote.design = full.design;
-  to_quote.time = full.time;
-  to_quote.moments = full.moments;
-  for (const BothFigures& row : both.rows)
-    if (row.model.empty()) to_quote.answer.push_back(row.in_doubt);
-  both.plain = plain_answer(to_quote);
+  both.plain = answer_to_quote(both, full);
   return both;
 }
 

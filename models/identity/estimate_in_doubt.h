@@ -32,9 +32,9 @@ struct EstimateInDoubt {
   std::vector<std::string> moments;  // of the rows, as in a report: of all occasions that the draws take in
   int draws = 0;
   std::string
-      plain;  // the answer to quote, with the doubt, in a sentence or two; empty without a second figure
-  std::string why;     // how the doubt was allowed for, or why it was not
-  std::string differ;  // why the two figures differ; empty without a second one
+      plain;      // the answer to quote, with the doubt, in a sentence or two; empty without a second figure
+  Sentences why;  // how the doubt was allowed for, or why it was not
+  Remark differ;  // why the two figures differ; empty without a second one
 };
 
 // The request's design and models are those of all draws. Throws InputError as estimate() does.

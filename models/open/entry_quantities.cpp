@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "models/open/messages.h"
+
 namespace evet::models {
 
 using Eigen::Index;
@@ -162,34 +164,31 @@ Estimate EntryQuantities::mean_growth(const Levels& levels) const {
 
 Estimate EntryQuantities::no_estimate(const Parameter& what) const {
   Estimate estimate = estimate_of(what);
-  estimate.undefined = untold(what);
+  estimate.undefined = why_not_told(what);
   estimate.intervals = {{0, 1, options_.level, "no information"}};
   return estimate;
 }
 
-std::string EntryQuantities::untold(const Parameter& what) const {
+Remark EntryQuantities::why_not_told(const Parameter& what) const {
   const int k = static_cast<int>(at_.occasions), i = what.index.value_or(0);
   const bool first =
       what.quantity == Quantity::number_ever || what.quantity == Quantity::entry ||
       what.quantity == Quantity::mean_growth ||
       (i == 1 && (what.quantity == Quantity::births || what.quantity == Quantity::number ||
                   what.quantity == Quantity::capture || what.quantity == Quantity::growth_rate));
-  if (at_.first_untold() && first)
-    return "with capture by occasion, the first chance of capture cannot be told, and so neither can this";
+  if (at_.first_untold() && first) return messages::kFirstNotTold;
   const bool last =
       (i == k - 1 && (what.quantity == Quantity::survival || what.quantity == Quantity::births ||
                       what.quantity == Quantity::growth_rate)) ||
       (i == k && (what.quantity == Quantity::number || what.quantity == Quantity::capture));
-  if (at_.last_untold() && last)
-    return "with survival and capture by occasion, the last of each cannot be told, and so neither can "
-           "this";
+  if (at_.last_untold() && last) return messages::kLastNotTold;
   return {};
 }
 
 Estimate EntryQuantities::count(const Parameter& what, const OfTheta& function, double floor,
                                 double extra) const {
   Estimate estimate = estimate_of(what);
-  estimate.undefined = untold(what);
+  estimate.undefined = why_not_told(what);
   if (estimate.undefined.empty()) estimate.undefined = why_undefined(model_.fit, function);
   if (!estimate.undefined.empty()) {
     estimate.intervals = {{floor, kInfinity, options_.level, "no information"}};
@@ -199,7 +198,7 @@ Estimate EntryQuantities::count(const Parameter& what, const OfTheta& function, 
   estimate.value = function(model_.fit.theta);
   if (estimate.value < 0 && is_count(what.quantity) && what.quantity != Quantity::births) {
     estimate.value = kUndefined;
-    estimate.undefined = "it comes out below nought: the data are too few for this model";
+    estimate.undefined = messages::kBelowNought;
     estimate.intervals = {{floor, kInfinity, options_.level, "no information"}};
     return estimate;
   }
@@ -215,7 +214,7 @@ Estimate EntryQuantities::count(const Parameter& what, const OfTheta& function, 
 
 Estimate EntryQuantities::of_growth(const Parameter& what, const OfTheta& log_growth) const {
   Estimate estimate = estimate_of(what);
-  estimate.undefined = untold(what);
+  estimate.undefined = why_not_told(what);
   if (estimate.undefined.empty()) estimate.undefined = why_undefined(model_.fit, log_growth);
   estimate.intervals = {{0, kInfinity, options_.level, "no information"}};
   if (!estimate.undefined.empty()) return estimate;

@@ -20,7 +20,7 @@ class EntryQuantities {
   // A chance that the model has set or cannot tell has no estimate.
   Estimate no_estimate(const Parameter& what) const;
   // Why the model cannot tell it, whatever the data.
-  std::string untold(const Parameter& what) const;
+  Remark why_not_told(const Parameter& what) const;
 
  private:
   using OfTheta = std::function<double(const Eigen::VectorXd&)>;

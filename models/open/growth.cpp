@@ -2,9 +2,11 @@
 #include <cmath>
 
 #include "models/base/input_error.h"
+#include "models/base/messages.h"
 #include "models/fit/chance_estimates.h"
 #include "models/fit/linear_part.h"
 #include "models/open/entry_models.h"
+#include "models/open/messages.h"
 #include "models/open/release_part.h"
 #include "models/open/time_between.h"
 
@@ -210,18 +212,11 @@ FittedModel fit_rates(const std::vector<MArray>& arrays, const Units& units,
   Estimate& first = model.estimates.front();
   first.warnings = model.fit.warnings();
   first.source = "Pradel (1996), Biometrics 52:703-709";
-  first.assumptions = {
-      "Every animal present on an occasion, marked or not, had the same chance of capture, as far as the "
-      "model does not say otherwise.",
-      "The area sampled stayed the same, so that growth is growth of the population and not of the effort.",
-      "Every animal present had the same chance of surviving to the next occasion; no animal lost its "
-      "identity."};
+  first.assumptions = {messages::kCaughtAlikeAsSaid, messages::kAreaStayed, messages::kSurvivedAlikeAndKnown};
   for (const MArray& array : arrays)
     if (array.next.rowwise().sum().sum() + array.never_again().sum() <
         array.caught.head(static_cast<Index>(k) - 1).sum()) {
-      first.warnings.push_back(
-          "Animals were lost on capture: growth here is from those left after an occasion to those there at "
-          "the next.");
+      first.warnings.push_back(messages::kLossesUpsetGrowth);
       break;
     }
   return model;
@@ -245,9 +240,8 @@ FittedModel fit_growth(const CaptureHistories& histories, const GrowthChoice& ch
   histories.check();
   for (const Terms* terms : {&choice.survival, &choice.capture, &choice.rate})
     if (!terms->covariates.empty())
-      throw InputError("growth", "it is linear in " + terms->covariates.front() + " of the animals",
-                       "an animal that was never caught has none: make classes of it a group, or use the "
-                       "survival model");
+      throw InputError("growth", {messages::kLinearInAnimals, {{"covariate", terms->covariates.front()}}},
+                       messages::kGroupsOrUseSurvival);
   const Units units = make_units(histories, {choice.survival, choice.capture, choice.rate});
   return fit_rates(m_arrays(histories, units), units, histories, choice, options);
 }

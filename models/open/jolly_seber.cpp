@@ -4,14 +4,15 @@
 #include <cmath>
 
 #include "models/base/input_error.h"
+#include "models/open/messages.h"
 
 namespace evet::models {
 
 JollySeber jolly_seber(const MArray& array) {
   const std::size_t k = static_cast<std::size_t>(array.occasions());
   if (k < 3)
-    throw InputError("Jolly-Seber estimates", "there are " + std::to_string(k) + " occasions",
-                     "give at least three");
+    throw InputError("Jolly-Seber estimates", {messages::kOccasionsAre, {{"occasions", std::to_string(k)}}},
+                     messages::kGiveThree);
   JollySeber js;
   const auto released = [&](std::size_t i) { return array.released[static_cast<Eigen::Index>(i)]; };
   const auto n = [&](std::size_t i) { return array.caught[static_cast<Eigen::Index>(i)]; };
@@ -90,7 +91,7 @@ std::vector<Estimate> jolly_seber_estimates(const MArray& array, double level) {
     estimate.value = value;
     estimate.standard_error = se;
     if (std::isnan(value) || std::isnan(se)) {
-      estimate.undefined = "too few recaptures around this occasion";
+      estimate.undefined = messages::kTooFewAround;
       estimate.intervals = {{floor, kInfinity, level, "no information"}};
     } else {
       estimate.intervals = {log_scale ? log_normal_interval(value, se, floor, level)
@@ -109,16 +110,11 @@ std::vector<Estimate> jolly_seber_estimates(const MArray& array, double level) {
   first.source =
       "Jolly (1965), Biometrika 52:225-247; Seber (1965), Biometrika 52:249-259; adjusted and with variances "
       "of Seber (1982)";
-  first.assumptions = {
-      "Every animal present on an occasion, marked or not, had the same chance of capture.",
-      "Every marked animal had the same chance of surviving to the next occasion.",
-      "No animal lost its identity; leaving for good counts as death, coming in counts as birth."};
+  first.assumptions = {messages::kCaughtAlike, messages::kMarkedSurvivedAlike, messages::kLeavingAndComingIn};
   const bool beyond =
       std::any_of(js.adjusted_phi.begin(), js.adjusted_phi.end(), [](double x) { return x > 1; }) ||
       std::any_of(js.adjusted_B.begin(), js.adjusted_B.end(), [](double x) { return x < 0; });
-  if (beyond)
-    first.warnings.push_back(
-        "A survival above one or births below nought come from sampling error: read them as one and nought.");
+  if (beyond) first.warnings.push_back(messages::kReadAsOneAndNought);
   return estimates;
 }
 

@@ -5,6 +5,7 @@
 
 #include "models/base/input_error.h"
 #include "models/fit/tape.h"
+#include "models/open/messages.h"
 #include "models/open/time_between.h"
 
 namespace evet::models {
@@ -114,8 +115,8 @@ FittedModel fit_release_effects(const CaptureHistories& histories, const Release
                                 const ModelOptions& options) {
   histories.check();
   if (histories.occasion_count() < 3)
-    throw InputError("survival after the first capture", "there are fewer than three occasions",
-                     "give at least three, or leave after_capture out");
+    throw InputError("survival after the first capture", messages::kFewerThanThree,
+                     messages::kGiveThreeOrLeaveOut);
   const SplitReleases releases =
       split_releases(histories, {std::vector<std::size_t>(histories.animal_count(), 0), {0}}).front();
   FittedModel model;
@@ -172,15 +173,9 @@ FittedModel fit_release_effects(const CaptureHistories& histories, const Release
   first.source =
       "Pradel, Hines, Lebreton & Nichols (1997), Biometrics 53:60-72; Cormack (1964), Biometrika 51:429-438";
   first.assumptions = {
-      "Every marked animal alive on an occasion had the same chance of recapture, as far as the model does "
-      "not say otherwise.",
-      effects.own_first_interval
-          ? "After their first interval all marked animals were residents, with the same chance of surviving "
-            "to "
-            "the next occasion."
-          : "Every marked animal alive just after an occasion had the same chance of surviving to the next.",
-      "Leaving for good counts as death; an animal that left did not come back.",
-      "No animal lost its identity, and occasions were short against the time between them."};
+      messages::kRecaughtAlikeAsSaid,
+      effects.own_first_interval ? messages::kResidentsAfterFirst : messages::kMarkedLivedOnAlike,
+      messages::kLeftForGood, messages::kShortOccasions};
   return model;
 }
 

@@ -3,10 +3,12 @@
 #include <memory>
 
 #include "models/base/input_error.h"
+#include "models/base/messages.h"
 #include "models/closed/population_size.h"
 #include "models/fit/chance_estimates.h"
 #include "models/open/entry_models.h"
 #include "models/open/entry_quantities.h"
+#include "models/open/messages.h"
 #include "models/open/release_part.h"
 
 namespace evet::models {
@@ -100,17 +102,11 @@ T log_likelihood_of(const EntryLayout& at, std::size_t u, const std::vector<T>& 
   return sum + release_part(unit.all, s, r);
 }
 
-std::vector<std::string> assumptions_of(const EntryLayout& at) {
-  std::vector<std::string> list = {
-      "Every animal present on an occasion, marked or not, had the same chance of capture, as far as the "
-      "model does not say otherwise.",
-      at.choice.passing
-          ? "Animals that only passed through were there on one occasion; all others had the "
-            "same chance of surviving to the next."
-          : "Every animal present had the same chance of surviving to the next occasion, likewise.",
-      "Leaving for good counts as death; no animal lost its identity."};
-  if (at.choice.ends_known)
-    list.push_back("Every animal present on the first and on the last occasion was caught there.");
+Sentences assumptions_of(const EntryLayout& at) {
+  Sentences list = {messages::kCaughtAlikeAsSaid,
+                    at.choice.passing ? messages::kPassersOnOneOccasion : messages::kSurvivedLikewise,
+                    messages::kLeavingIsDeath};
+  if (at.choice.ends_known) list.push_back(messages::kAllCaughtAtEnds);
   return list;
 }
 
@@ -132,7 +128,7 @@ void add_capture_estimates(FittedModel& model, const Setting& setting, const Cap
 void withdraw_last_survival(FittedModel& model, const EntryLayout& at, const EntryQuantities& of) {
   for (Estimate& estimate : model.estimates)
     if (at.last_untold() && estimate.what.quantity == Quantity::survival &&
-        !of.untold(estimate.what).empty()) {
+        !of.why_not_told(estimate.what).empty()) {
       Estimate none = of.no_estimate(estimate.what);
       none.warnings = estimate.warnings;
       estimate = none;
@@ -165,8 +161,7 @@ FittedModel fit_entries(Setting setting, const CaptureHistories& histories, cons
   EntryLayout& layout = setting.at;
   const std::size_t k = layout.occasions;
   if (layout.choice.ends_known && k < 3)
-    throw InputError("super-population", "there are two occasions",
-                     "give at least three to set the ends to 1");
+    throw InputError("super-population", messages::kTwoOccasionsOnly, messages::kGiveThreeForEnds);
   FittedModel model;
   model.name = "super-population";
   model.description = "survival " + layout.choice.survival.words() + ", capture " +
@@ -247,9 +242,9 @@ FittedModel fit_super_population(const CaptureHistories& histories, const EntryC
   histories.check();
   for (const Terms* terms : {&choice.survival, &choice.capture})
     if (!terms->covariates.empty())
-      throw InputError("super-population", "it is linear in " + terms->covariates.front() + " of the animals",
-                       "an animal that was never caught has none: make classes of it a group, or use the "
-                       "survival model");
+      throw InputError("super-population",
+                       {messages::kLinearInAnimals, {{"covariate", terms->covariates.front()}}},
+                       messages::kGroupsOrUseSurvival);
   Setting setting;
   Terms numbers;
   numbers.groups = choice.numbers_by;

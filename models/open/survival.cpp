@@ -7,6 +7,7 @@
 #include "models/base/input_error.h"
 #include "models/fit/chance_estimates.h"
 #include "models/fit/tape.h"
+#include "models/open/messages.h"
 #include "models/open/time_between.h"
 
 namespace evet::models {
@@ -84,13 +85,8 @@ void describe(FittedModel& fitted) {
   if (fitted.estimates.empty()) return;
   Estimate& first = fitted.estimates.front();
   first.warnings = fitted.fit.warnings();
-  first.assumptions = {
-      "Every marked animal alive on an occasion had the same chance of recapture, as far as the model does "
-      "not say otherwise.",
-      "Every marked animal alive just after an occasion had the same chance of surviving to the next, "
-      "likewise.",
-      "Leaving for good counts as death; an animal that left did not come back.",
-      "No animal lost its identity, and occasions were short against the time between them."};
+  first.assumptions = {messages::kRecaughtAlikeAsSaid, messages::kMarkedLivedOnLikewise,
+                       messages::kLeftForGood, messages::kShortOccasions};
   first.source = "Cormack (1964), Biometrika 51:429-438; Lebreton et al. (1992), Ecol. Monogr. 62:67-118";
 }
 
@@ -100,8 +96,7 @@ FittedModel fit_survival(const CaptureHistories& histories, const Terms& surviva
                          const ModelOptions& options) {
   histories.check();
   if (survival.response || recapture.response)
-    throw InputError("response to capture", "it is a term of closed models",
-                     "leave it out of survival and recapture");
+    throw InputError("response to capture", messages::kTermOfClosed, messages::kLeaveOutOfBoth);
   const Units units = make_units(histories, {survival, recapture});
   const std::size_t intervals = histories.occasion_count() - 1;
   std::vector<MArray> arrays = m_arrays(histories, units);

@@ -6,6 +6,7 @@
 
 #include "models/base/estimate_value.h"
 #include "models/base/input_error.h"
+#include "models/open/messages.h"
 
 namespace evet::models {
 namespace {
@@ -42,13 +43,12 @@ TimeBetween time_between(const CaptureHistories& histories, bool by_period, cons
   for (const Unit& one : kUnits)
     if (unit == one.name) chosen = &one;
   if (!chosen && unit != "auto" && unit != "interval")
-    throw InputError("survival_per", "'" + unit + "' is not known",
-                     "use auto, interval, day, week, month or year");
+    throw InputError("survival_per", {messages::kUnitNotKnown, {{"unit", unit}}}, messages::kUseAUnit);
   TimeBetween between;
   if (histories.dates.empty()) {
     if (chosen)
-      throw InputError("survival_per", "the occasions have no dates, so a " + unit + " cannot be told",
-                       "give dates, or say survival_per interval");
+      throw InputError("survival_per", {messages::kNoDatesForUnit, {{"unit", unit}}},
+                       messages::kGiveDatesOrInterval);
     return between;
   }
   const std::vector<double> at = moments(histories, by_period);

@@ -30,7 +30,7 @@ std::string plan_chart(const SurveyPlan& plan, const PlanRequest& request) {
   const auto y = [&](double error) {
     return kHeight - kBottom - std::min(error, most) / most * (kHeight - kTop - kBottom);
   };
-  Svg svg(kWidth, kHeight, "Precision by nights", plan.says);
+  Svg svg(kWidth, kHeight, "Precision by nights", plan.says.words());
   for (const double tick : round_ticks(0, most)) {
     svg.line(kLeft, y(tick), kWidth - kRight, y(tick), Svg::Line::faint);
     svg.text(kLeft - 8, y(tick) + 4, std::to_string(std::lround(100 * tick)) + " %", Svg::Anchor::end);

@@ -11,6 +11,7 @@
 #include "models/base/input_error.h"
 #include "models/base/random.h"
 #include "models/closed/full_likelihood.h"
+#include "models/plan/messages.h"
 #include "models/simulate/simulate.h"
 
 namespace evet::models {
@@ -18,10 +19,13 @@ namespace {
 
 void check_range(const std::string& field, double value, double low, double high) {
   if (value >= low && value <= high) return;
-  std::ostringstream wrong, right;
-  wrong << value << " is out of range";
-  right << "give a number from " << low << " to " << high;
-  throw InputError(field, wrong.str(), right.str());
+  const auto text = [](double number) {
+    std::ostringstream out;
+    out << number;
+    return out.str();
+  };
+  throw InputError(field, {messages::kOutsideRange, {{"value", text(value)}}},
+                   {messages::kGiveFromTo, {{"low", text(low)}, {"high", text(high)}}});
 }
 
 struct Drawn {
@@ -93,20 +97,14 @@ void in_parallel(std::size_t n, int threads, const std::function<void(std::size_
   take();
 }
 
-std::string says(const SurveyPlan& plan, const PlanRequest& request) {
-  std::ostringstream text;
+Message says(const SurveyPlan& plan, const PlanRequest& request) {
   const auto percent = [](double share) { return std::to_string(std::lround(100 * share)) + " %"; };
-  if (!plan.enough) {
-    text << "None of these surveys comes within " << percent(request.wanted)
-         << ": plan more nights, more traps, or a coarser answer.";
-    return text.str();
-  }
+  if (!plan.enough) return {messages::kNoneComesWithin, {{"wanted", percent(request.wanted)}}};
   const PlanRow& row = plan.rows[*plan.enough];
-  text << row.nights << " nights"
-       << (request.traps.empty() ? "" : " of " + std::to_string(row.traps) + " traps")
-       << " are enough: the estimate then lies " << percent(row.relative_error)
-       << " from the truth, root mean square.";
-  return text.str();
+  const std::vector<Message::Argument> figures = {{"nights", std::to_string(row.nights)},
+                                                  {"traps", std::to_string(row.traps)},
+                                                  {"error", percent(row.relative_error)}};
+  return {request.traps.empty() ? messages::kNightsAreEnough : messages::kNightsOfTrapsAreEnough, figures};
 }
 
 }  // namespace
@@ -123,7 +121,7 @@ void PlanRequest::check() const {
   check_range("wanted", wanted, 0.01, 2);
   check_range("draws", draws, 20, 10'000);
   check_range("level", level, 0.5, 0.999);
-  if (nights.empty()) throw InputError("nights", "none is named", "give one or more numbers of nights");
+  if (nights.empty()) throw InputError("nights", messages::kNoNightsNamed, messages::kGiveNights);
   for (const int one : nights) check_range("nights", one, 2, 60);
   for (const int one : traps) check_range("traps", one, 1, 100'000);
 }
@@ -153,12 +151,9 @@ SurveyPlan plan_survey(const PlanRequest& request, int threads) {
   for (std::size_t i = 0; i < plan.rows.size(); ++i)
     if (plan.rows[i].reaches && (!plan.enough || cost(i) < cost(*plan.enough))) plan.enough = i;
   plan.says = says(plan, request);
-  plan.assumptions = {
-      "There are as many animals as assumed, and none comes or goes between the first and the last night.",
-      request.spread > 0 ? "Animals differ in their chance of being caught as much as assumed."
-                         : "Every animal has the same chance of being caught on every night.",
-      "Every animal is recognised without a mistake.",
-      "Each trap catches by itself, however many there are."};
+  plan.assumptions = {messages::kAsManyAsAssumed,
+                      request.spread > 0 ? messages::kDifferAsAssumed : messages::kAllAlikeEveryNight,
+                      messages::kRecognisedWithoutMistake, messages::kTrapsCatchAlone};
   plan.source = request.spread > 0
                     ? "Estimated under Mh of two groups: Pledger (2000), Biometrics 56:434-442"
                     : "Estimated under M0: Otis et al. (1978), Wildl. Monogr. 62; Darroch (1958), "

@@ -49,8 +49,8 @@ struct PlanRow {
 struct SurveyPlan {
   std::vector<PlanRow> rows;          // by traps, then nights
   std::optional<std::size_t> enough;  // the first of the rows that reach it, by trap nights, then nights
-  std::string says;                   // what it comes to, in a sentence
-  std::vector<std::string> assumptions;
+  Remark says;                        // what it comes to, in a sentence
+  Sentences assumptions;
   std::string source;
 };
 

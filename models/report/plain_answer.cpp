@@ -122,7 +122,8 @@ std::string plain_answer(const EstimateReport& report) {
   add(by_group(report));
   add(survival(report));
   add(mean_growth(report));
-  if (text.empty()) return "The data give no figure to quote: " + report.answer.front().undefined + ".";
+  if (text.empty())
+    return "The data give no figure to quote: " + report.answer.front().undefined.words() + ".";
   return text;
 }
 

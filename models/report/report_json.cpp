@@ -59,7 +59,7 @@ json to_json(const ModelRow& row) {
   json out = {{"model", row.name},
               {"description", row.description},
               {"estimates", to_json(row.estimates)},
-              {"warnings", row.warnings}};
+              {"warnings", each_in_words(row.warnings)}};
   out["card"] = row.card_entry;
   if (row.has_likelihood)
     out.update({{"family", row.family},
@@ -69,7 +69,7 @@ json to_json(const ModelRow& row) {
                 {"aicc", number(row.aicc)},
                 {"delta", number(row.delta)},
                 {"weight", number(row.weight)},
-                {"not_averaged", row.not_averaged},
+                {"not_averaged", row.not_averaged.words()},
                 {"not_estimable", row.not_estimable},
                 {"at_boundary", row.at_boundary}});
   return out;
@@ -88,10 +88,10 @@ json to_json(const Estimate& estimate) {
           {"value", number(estimate.value)},
           {"standard_error", number(estimate.standard_error)},
           {"intervals", intervals},
-          {"assumptions", estimate.assumptions},
-          {"warnings", estimate.warnings},
+          {"assumptions", each_in_words(estimate.assumptions)},
+          {"warnings", each_in_words(estimate.warnings)},
           {"source", estimate.source},
-          {"undefined", estimate.undefined},
+          {"undefined", estimate.undefined.words()},
           {"details", details}};
 }
 
@@ -105,7 +105,7 @@ json to_json(const EstimateReport& report) {
                      {"degrees_of_freedom", test.degrees_of_freedom},
                      {"p_value", number(test.p_value)},
                      {"code", test.code},
-                     {"says", test.says}});
+                     {"says", words(test.says)}});
   json plots = json::array();
   for (const Plot& plot : report.plots) plots.push_back({{"title", plot.title}, {"svg", plot.svg}});
   json nested = json::array();
@@ -115,10 +115,10 @@ json to_json(const EstimateReport& report) {
                       {"chi_square", number(test.chi_square)},
                       {"degrees_of_freedom", test.degrees_of_freedom},
                       {"p_value", number(test.p_value)},
-                      {"says", test.says}});
+                      {"says", words(test.says)}});
   const Overdispersion& scatter = report.overdispersion;
   return {{"design", report.design},
-          {"why", report.why},
+          {"why", words(report.why)},
           {"level", report.level},
           {"animals", report.animals},
           {"occasions", report.occasions},
@@ -132,13 +132,13 @@ json to_json(const EstimateReport& report) {
            {{"used", number(scatter.used)},
             {"pooled", number(scatter.pooled)},
             {"bootstrap", number(scatter.bootstrap)},
-            {"says", scatter.says}}},
+            {"says", words(scatter.says)}}},
           {"models", table},
           {"answer", to_json(report.answer)},
           {"tests", tests},
           {"nested", nested},
-          {"assumptions", report.assumptions},
-          {"warnings", report.warnings},
+          {"assumptions", each_in_words(report.assumptions)},
+          {"warnings", each_in_words(report.warnings)},
           {"stopped_before", report.stopped_before.empty() ? json(nullptr) : json(report.stopped_before)},
           {"plots", plots}};
 }

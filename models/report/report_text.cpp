@@ -23,11 +23,10 @@ std::string value_text(const Estimate& estimate) {
   return std::isinf(estimate.value) ? "infinite" : figure_text(estimate.value);
 }
 
-void add_list(std::string& out, const std::string& title, const std::vector<std::string>& list,
-              std::size_t width) {
+void add_list(std::string& out, const std::string& title, const Sentences& list, std::size_t width) {
   if (list.empty()) return;
   out += "\n" + title + "\n";
-  for (const std::string& sentence : list) out += wrapped(sentence, width, "  - ", "    ");
+  for (const Message& sentence : list) out += wrapped(sentence.words(), width, "  - ", "    ");
 }
 
 void add_families(std::string& out, const EstimateReport& report) {
@@ -46,11 +45,8 @@ void add_families(std::string& out, const EstimateReport& report) {
          members.front()->estimates.front().parameter, "SE",
          std::to_string(std::lround(100 * report.level)) + " % interval"}};
     std::vector<std::string> left_out;
-    char text[40];
-    const auto fixed = [&](double value, int digits) {
-      if (!std::isfinite(value)) return std::string("-");
-      std::snprintf(text, sizeof text, "%.*f", digits, value);
-      return std::string(text);
+    const auto fixed = [](double value, int digits) {
+      return std::isfinite(value) ? with_decimals(value, digits) : std::string("-");
     };
     for (const ModelRow* row : members) {
       const Estimate& first = row->estimates.front();
@@ -61,7 +57,7 @@ void add_families(std::string& out, const EstimateReport& report) {
                       row->not_averaged.empty() ? fixed(row->weight, 3) : "-", value_text(first),
                       figure_text(first.standard_error), interval_text(first)});
       if (!row->not_averaged.empty())
-        left_out.push_back(rows.back()[0] + ": not averaged, for " + row->not_averaged + ".");
+        left_out.push_back(rows.back()[0] + ": not averaged, for " + row->not_averaged.words() + ".");
     }
     out += "\nModels (" + family + ")\n" + columns(rows, 1);
     for (const std::string& line : left_out) out += wrapped(line, 100, "  ", "    ");
@@ -91,7 +87,7 @@ void add_answer(std::string& out, const EstimateReport& report, const std::strin
         last > i ? what.name() + ", the same throughout" : told_name(what, report.moments);
     rows.push_back({name, value_text(estimate), figure_text(estimate.standard_error), interval_text(estimate),
                     estimate.intervals.empty() ? "" : estimate.intervals.front().method});
-    if (!estimate.undefined.empty()) undefined.push_back(name + ": " + estimate.undefined + ".");
+    if (!estimate.undefined.empty()) undefined.push_back(name + ": " + estimate.undefined.words() + ".");
     i = last;
   }
   out += "\nAnswer\n" + columns(rows, 1);
@@ -143,7 +139,7 @@ std::string to_text(const EstimateReport& report, std::size_t width, const std::
   };
   out += "\n" + counted(report.animals, "animal") + ", " + counted(report.captures, "capture") + ", " +
          counted(report.occasions, "occasion") + "; " + report.design + " design\n";
-  if (!report.why.empty()) out += wrapped(report.why, width, "", "");
+  if (!report.why.empty()) out += wrapped(words(report.why), width, "", "");
   const std::string interval = std::to_string(std::lround(100 * report.level)) + " % interval";
   add_answer(out, report, interval, width);
   out += time_text(report, width);
@@ -166,14 +162,14 @@ std::string to_text(const EstimateReport& report, std::size_t width, const std::
       out += wrapped(
           test.name +
               (tested ? std::string(": ") + text + ", p " + p_text(test.p_value) + ". " : std::string(": ")) +
-              test.says,
+              words(test.says),
           width, "  - ", "    ");
     }
   }
   if (!std::isnan(report.overdispersion.pooled) || !report.overdispersion.says.empty()) {
     std::string line = "Overdispersion: pooled " + figure_text(report.overdispersion.pooled) +
                        ", by bootstrap " + figure_text(report.overdispersion.bootstrap) + ", used " +
-                       figure_text(report.overdispersion.used) + ". " + report.overdispersion.says;
+                       figure_text(report.overdispersion.used) + ". " + words(report.overdispersion.says);
     out += wrapped(line, width, "  - ", "    ");
   }
   if (!report.nested.empty()) {
@@ -182,7 +178,7 @@ std::string to_text(const EstimateReport& report, std::size_t width, const std::
       std::snprintf(text, sizeof text, ": chi-square %.2f, %.0f d.f., p ", test.chi_square,
                     test.degrees_of_freedom);
       out += wrapped("\"" + test.smaller + "\" in \"" + test.larger + "\"" + text + p_text(test.p_value) +
-                         ". " + test.says,
+                         ". " + words(test.says),
                      width, "  - ", "    ");
     }
   }

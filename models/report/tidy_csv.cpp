@@ -52,7 +52,7 @@ std::string estimate_row(const std::string& model, const std::string& descriptio
               told_time(estimate.what, moments), levels(estimate.what), covariates(estimate),
               number(estimate.value), number(estimate.standard_error), known ? number(interval.lower) : "",
               known ? number(interval.upper) : "", known ? number(interval.level) : "", interval.method,
-              estimate.undefined});
+              estimate.undefined.words()});
 }
 
 }  // namespace
@@ -76,7 +76,7 @@ std::string models_csv(const EstimateReport& report) {
     if (one.has_likelihood)
       out += row({one.family, one.name, one.description, std::to_string(one.parameters),
                   number(-2 * one.log_likelihood), number(one.aicc), number(one.delta), number(one.weight),
-                  one.not_averaged});
+                  one.not_averaged.words()});
   return out;
 }
 
@@ -84,7 +84,7 @@ std::string tests_csv(const EstimateReport& report) {
   std::string out = row({"test", "statistic", "degrees_of_freedom", "p_value", "says"});
   for (const AssumptionTest& test : report.tests)
     out += row({test.name, number(test.statistic), number(test.degrees_of_freedom), number(test.p_value),
-                test.says});
+                words(test.says)});
   return out;
 }
 

@@ -5,11 +5,13 @@
 #include <memory>
 
 #include "models/base/input_error.h"
+#include "models/base/messages.h"
 #include "models/closed/exact_distinct.h"
 #include "models/fit/chance_estimates.h"
 #include "models/fit/linear_part.h"
 #include "models/fit/tape.h"
 #include "models/open/time_between.h"
+#include "models/robust/messages.h"
 
 namespace evet::models {
 namespace {
@@ -107,8 +109,7 @@ T log_likelihood_of(const RobustCounts& counts, const Layout& at, std::size_t u,
 RobustCounts robust_counts(const CaptureHistories& histories) {
   histories.check();
   if (histories.primary.empty() || histories.primary_count() < 2)
-    throw InputError("robust design", "the occasions are not gathered into two or more primary periods",
-                     "head the columns 1.1, 1.2, 2.1, ... or add a row #period");
+    throw InputError("robust design", messages::kNoPeriods, messages::kHeadByPeriod);
   const std::size_t k = static_cast<std::size_t>(histories.primary_count());
   CaptureHistories by_period = histories;
   by_period.occasions.clear();
@@ -225,7 +226,7 @@ class Present {
     estimate.standard_error = std::sqrt(spread_given_fit(period) + delta_variance(model_.fit, function));
     estimate.intervals = {log_normal_interval(estimate.value, estimate.standard_error, n, options_.level)};
     widen_if_certain(estimate, captures(period), n, options_.level);
-    if (n == 0) estimate.warnings = {"Nothing was caught in this period."};
+    if (n == 0) estimate.warnings = {messages::kNothingInPeriod};
     return estimate;
   }
 
@@ -234,7 +235,7 @@ class Present {
     estimate.intervals = {{0, kInfinity, options_.level, "no information"}};
     const std::size_t k = setting_.at.periods;
     for (std::size_t i = 0; i < k; ++i)
-      if (caught(i) == 0) estimate.undefined = "nothing was caught in one of the periods";
+      if (caught(i) == 0) estimate.undefined = messages::kNothingInOnePeriod;
     const auto slope = [=, this](const VectorXd& x) {
       std::vector<double> numbers;
       for (std::size_t i = 0; i < k; ++i) numbers.push_back(at(x, i));
@@ -367,13 +368,9 @@ FittedModel fit_periods(Setting setting, const CaptureHistories& periods, const 
   first.warnings = model.fit.warnings();
   first.source =
       "Kendall, Nichols & Hines (1997), Ecology 78:563-578; Pollock (1982), J. Wildl. Manage. 46:752-757";
-  first.assumptions = {
-      "Within a primary period no animal came or went.",
-      "Every animal present had the same chance of capture, as far as the model does not say otherwise.",
-      "Every animal had the same chance of surviving to the next period, present or away; no animal lost its "
-      "identity."};
-  if (kept->at.choice.emigration == Emigration::none)
-    first.assumptions.push_back("No animal was away in one period and back in a later one.");
+  first.assumptions = {messages::kClosedWithinPeriods, messages::kCaughtAlikeInPeriod,
+                       messages::kSurvivedPresentOrAway};
+  if (kept->at.choice.emigration == Emigration::none) first.assumptions.push_back(messages::kNoneAway);
   return model;
 }
 
@@ -417,11 +414,11 @@ FittedModel fit_robust(const CaptureHistories& histories, const RobustChoice& ch
   const RobustCounts all = robust_counts(histories);
   for (const Terms* terms : {&choice.survival, &choice.capture})
     if (!terms->covariates.empty())
-      throw InputError("robust design", "it is linear in " + terms->covariates.front() + " of the animals",
-                       "an animal that was never caught has none: make classes of it a group");
+      throw InputError("robust design",
+                       {messages::kLinearInAnimals, {{"covariate", terms->covariates.front()}}},
+                       messages::kMakeClasses);
   if (choice.capture_by_period && !choice.capture.occasion_covariates.empty())
-    throw InputError("robust design", "capture is by period and linear in a covariate of nights",
-                     "say one of the two");
+    throw InputError("robust design", messages::kByPeriodAndLinear, messages::kSayOneOfTwo);
   Setting setting;
   setting.at.choice = choice;
   Terms numbers;
@@ -457,10 +454,8 @@ std::vector<Estimate> closed_by_period(const RobustCounts& counts, double level)
     Estimate estimate = estimate_of({Quantity::number, static_cast<int>(i) + 1});
     estimate.source = "Pollock (1982), J. Wildl. Manage. 46:752-757; Huggins (1989), Biometrika 76:133-140";
     if (i == 0)
-      estimate.assumptions = {
-          "Within a primary period no animal came or went.",
-          "Within a primary period every animal had the same chance of capture on every occasion.",
-          "No animal lost its identity: each recapture was recognised as one."};
+      estimate.assumptions = {messages::kClosedWithinPeriods, messages::kOneChanceInPeriod,
+                              messages::kEachRecognised};
     estimate.intervals = {{n, kInfinity, level, "no information"}};
     Likelihood likelihood;
     likelihood.add({Quantity::capture}, Link::logit,
@@ -484,7 +479,7 @@ std::vector<Estimate> closed_by_period(const RobustCounts& counts, double level)
       widen_if_certain(estimate, counts.captures[i], n, level);
       estimate.details["p"] = logistic(one.theta[0]);
     } else {
-      estimate.undefined = "no animal was caught twice within this period";
+      estimate.undefined = messages::kNoneTwiceInPeriod;
     }
     estimates.push_back(estimate);
   }

@@ -117,6 +117,24 @@ TEST(CaptureHistories, AWindowOfOccasionsKeepsOnlyWhatWasCaughtInIt) {
             (std::vector<std::uint8_t>{0, 0}));  // caught again later, so released within the window
 }
 
+// A program goes by the codes; the words are for people.
+TEST(HistoriesCsv, EachComplaintHasItsPlaceACodeAndArguments) {
+  std::istringstream input("animal,1,2\na,1,x\nb,0,0\n");
+  try {
+    read_histories_csv(input);
+    FAIL() << "taken";
+  } catch (const InputError& error) {
+    ASSERT_EQ(error.complaints().size(), 2u);
+    EXPECT_EQ(error.complaints()[0].place, "line 2");
+    EXPECT_EQ(error.complaints()[0].wrong.code(), "column_holds");
+    EXPECT_EQ(error.complaints()[0].wrong.argument("cell"), "x");
+    EXPECT_EQ(error.complaints()[1].wrong.code(), "animal_never_caught");
+    EXPECT_EQ(error.complaints()[1].right.code(), "leave_it_out");
+    EXPECT_EQ(error.right().code(), "nothing_taken");
+    EXPECT_EQ(error.message().words(), error.what());
+  }
+}
+
 // What would be read in silence, or wrongly: each named with its line.
 TEST(HistoriesCsv, EveryWrongThingIsNamed) {
   const auto complaint = [](const std::string& text) -> std::string {

@@ -53,8 +53,8 @@ TEST(EstimateInDoubt, StandsBesideTheCertainFigureAndSaysWhyTheyDiffer) {
   ASSERT_FALSE(both.rows.empty());
   EXPECT_EQ(both.draws, 20);
   EXPECT_GT(both.rows.front().in_doubt.value, both.rows.front().certain.value);
-  EXPECT_NE(both.differ.find("more different animals"), std::string::npos) << both.differ;
-  EXPECT_NE(both.why.find("drawn 20 times"), std::string::npos);
+  EXPECT_NE(both.differ.words().find("more different animals"), std::string::npos) << both.differ.words();
+  EXPECT_NE(words(both.why).find("drawn 20 times"), std::string::npos);
   const nlohmann::json document = to_json_of_doubt(both);
   EXPECT_EQ(document["rows"][0]["certain"]["parameter"], "N");
   EXPECT_EQ(document["rows"][0]["in_doubt"]["details"]["draws"], 20);
@@ -137,8 +137,9 @@ TEST(Unsettled, ANightThatIsNotSettledIsNoNightWithoutACatch) {
   EXPECT_EQ(report.stopped_before, "4");
   EXPECT_EQ(report.occasions, 3);
   EXPECT_NEAR(report.answer.at(0).value, before.answer.at(0).value, 1e-9);
-  EXPECT_NE(report.warnings.at(0).find("22 captures are not settled"), std::string::npos)
-      << report.warnings.at(0);
+  EXPECT_EQ(report.warnings.at(0).code(), "figures_stop_before");
+  EXPECT_NE(report.warnings.at(0).words().find("22 captures are not settled"), std::string::npos)
+      << report.warnings.at(0).words();
   histories.unsettled = {2, 0, 0, 0, 0};
   const EstimateReport none = estimate(histories, {.plots = false});
   EXPECT_TRUE(std::isnan(none.answer.at(0).value));

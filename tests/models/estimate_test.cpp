@@ -43,9 +43,9 @@ const Estimate& answer_of(const EstimateReport& report, const std::string& name)
     if (estimate.parameter == name) return estimate;
   throw std::runtime_error("no answer " + name);
 }
-bool mentions(const std::vector<std::string>& list, const std::string& words) {
-  for (const std::string& sentence : list)
-    if (sentence.find(words) != std::string::npos) return true;
+bool mentions(const Sentences& list, const std::string& words) {
+  for (const Message& sentence : list)
+    if (sentence.words().find(words) != std::string::npos) return true;
   return false;
 }
 
@@ -78,7 +78,8 @@ TEST(EstimateReport, UnknownNamesAreRefused) {
 TEST(EstimateReport, ClosedSetIsWeighedAndAveraged) {
   const EstimateReport report = estimate(hares());
   EXPECT_EQ(report.design, "closed");
-  EXPECT_NE(report.why.find("No dates"), std::string::npos);
+  EXPECT_EQ(report.why.at(0).code(), "no_dates_closed");
+  EXPECT_NE(words(report.why).find("No dates"), std::string::npos);
   double weight = 0, mean = 0, spread = 0;
   for (const ModelRow& row : report.table) weight += row.weight;
   EXPECT_NEAR(weight, 1, 1e-9);
@@ -190,7 +191,7 @@ TEST(EstimateReport, DatesChooseTheDesign) {
   histories.dates = {"2024-04-01", "2024-06-02", "2025-04-03", "2025-06-08", "2026-04-09", "2026-06-10"};
   const EstimateReport report = estimate(histories);
   EXPECT_EQ(report.design, "open");
-  EXPECT_NE(report.why.find("800 days"), std::string::npos) << report.why;
+  EXPECT_EQ(report.why.at(0).argument("span"), "800 days");
   EXPECT_EQ(report.time.unit, "month");
 }
 

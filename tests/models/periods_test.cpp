@@ -19,7 +19,7 @@ TEST(Periods, ThreeSpringsOfFourNightsStandOut) {
   const auto periods = periods_that_stand_out(kThreeSprings);
   ASSERT_TRUE(periods);
   EXPECT_EQ(periods->primary, (std::vector<int>{0, 0, 0, 0, 1, 1, 1, 1, 2, 2, 2, 2}));
-  EXPECT_EQ(words_of(*periods),
+  EXPECT_EQ(said_of(*periods).words(),
             "3 periods of 4, 4 and 4 nights (up to 2 days apart within a period, 361 days or more between)");
 }
 
@@ -43,7 +43,7 @@ TEST(Periods, GiveTheRobustDesignUnlessOpenIsAskedFor) {
   histories.dates = kThreeSprings;
   const EstimateReport report = estimate(histories, {.plots = false});
   EXPECT_EQ(report.design, "robust");
-  EXPECT_NE(report.why.find("3 periods of 4, 4 and 4 nights"), std::string::npos) << report.why;
+  EXPECT_NE(words(report.why).find("3 periods of 4, 4 and 4 nights"), std::string::npos) << words(report.why);
   for (const Estimate& estimate : report.answer)
     if (estimate.what.quantity == Quantity::survival) {
       EXPECT_NEAR(estimate.value, 0.6, 0.2) << "from spring to spring";
@@ -51,7 +51,7 @@ TEST(Periods, GiveTheRobustDesignUnlessOpenIsAskedFor) {
   EXPECT_EQ(estimate(histories, {.design = "open", .plots = false}).design, "open");
   EstimateRequest by_gap{.design = "robust", .plots = false};
   by_gap.period_gap_days = 1;
-  EXPECT_NE(estimate(histories, by_gap).why.find("robust"), std::string::npos);
+  EXPECT_NE(words(estimate(histories, by_gap).why).find("robust"), std::string::npos);
   by_gap.period_gap_days = -1;
   EXPECT_THROW(estimate(histories, by_gap), InputError);
   histories.dates.clear();

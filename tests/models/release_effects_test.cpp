@@ -92,8 +92,8 @@ TEST(ReleaseEffects, TheAnswerOfAnOpenSurveyAllowsForAnimalsThatPassThrough) {
   EstimateRequest request{.design = "open", .models = {"survival"}, .plots = false};
   const EstimateReport report = estimate(survey(0.4, 0, random), request);
   bool advised = false;
-  for (const std::string& warning : report.warnings)
-    advised = advised || warning.find("only pass through") != std::string::npos;
+  for (const Message& warning : report.warnings)
+    advised = advised || warning.words().find("only pass through") != std::string::npos;
   EXPECT_TRUE(advised);
   for (const Estimate& estimate : report.answer)
     if (estimate.what.quantity == Quantity::survival) {

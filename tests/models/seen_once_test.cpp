@@ -54,8 +54,8 @@ TEST(SeenOnce, BecomesAWarningThatNamesTheCause) {
   Random random(2);
   EstimateRequest request{.design = "closed", .plots = false};
   bool warned = false;
-  for (const std::string& warning : estimate(survey(150, 0.25, random), request).warnings)
-    warned = warned || warning.find("taken for new animals") != std::string::npos;
+  for (const Message& warning : estimate(survey(150, 0.25, random), request).warnings)
+    warned = warned || warning.words().find("taken for new animals") != std::string::npos;
   EXPECT_TRUE(warned);
   const SeenOnce thin = seen_once_test(histories_from_counts({{"1100", 4}, {"1000", 20}}));
   EXPECT_FALSE(thin.tested);

@@ -53,7 +53,7 @@ TEST(SurveyPlan, MoreNightsAndMoreTrapsAreBetterAndTheCheapestThatReachesIsNamed
       EXPECT_LE(enough.nights * enough.traps, row.nights * row.traps);
     }
   EXPECT_LE(enough.relative_error, 0.2);
-  EXPECT_THAT(plan.says,
+  EXPECT_THAT(plan.says.words(),
               HasSubstr(std::to_string(enough.nights) + " nights of " + std::to_string(enough.traps)));
 }
 
@@ -63,7 +63,7 @@ TEST(SurveyPlan, AHopelessSurveyIsSaidToBeOne) {
   const SurveyPlan plan = plan_survey(asked);
   EXPECT_FALSE(plan.enough);
   EXPECT_GT(plan.rows[0].no_estimate, 0.3);
-  EXPECT_THAT(plan.says, HasSubstr("None of these surveys"));
+  EXPECT_THAT(plan.says.words(), HasSubstr("None of these surveys"));
 }
 
 TEST(SurveyPlan, AnimalsThatDifferCostPrecision) {

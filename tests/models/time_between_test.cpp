@@ -196,8 +196,8 @@ TEST(TimeBetween, TheReportSaysWhatSurvivalIsPer) {
   const EstimateReport each = estimate(histories, request);
   EXPECT_EQ(each.time.unit, "interval");
   bool warned = false;
-  for (const std::string& sentence : each.warnings)
-    warned = warned || sentence.find("from 7 to 349 days") != std::string::npos;
+  for (const Message& sentence : each.warnings)
+    warned = warned || sentence.words().find("from 7 to 349 days") != std::string::npos;
   EXPECT_TRUE(warned);
 }
 

@@ -192,7 +192,7 @@ Estimated from_catalogue(const EstimateWanted& wanted, int threads, Console& con
   std::vector<Doubt> doubts;
   if (!wanted.certain) doubts = doubts_of(catalogue, said, who, where, threads);
   out.both = numbers_of(said, who, doubts, where, wanted.request);
-  if (wanted.certain) out.both.why = "Every settled identity was taken for certain, as asked.";
+  if (wanted.certain) out.both.why = {messages::kTakenForCertain};
   return out;
 }
 

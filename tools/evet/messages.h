@@ -73,5 +73,8 @@ inline constexpr auto kNameAnotherCaptureOrIndividual = MessageText("name_anothe
 inline constexpr auto kIsSaidBeSameAs = MessageText("is_said_be_same_as", "it is said to be the same as itself");
 inline constexpr auto kNameAnotherCapture = MessageText("name_another_capture", "name another capture");
 
+// Of figures.
+inline constexpr auto kTakenForCertain = MessageText("taken_for_certain", "Every settled identity was taken for certain, as asked.");
+
 // clang-format on
 }  // namespace evet::messages

@@ -76,8 +76,8 @@ void tell(const models::SurveyPlan& plan, const models::PlanRequest& request, Co
                share(row.relative_error), share(row.relative_bias), share(row.coverage),
                share(row.no_estimate), share(row.large_sample), row.reaches ? "enough" : ""});
   table.print(console.out, console.colour);
-  console.out << "\n" << plan.says << "\nThis holds if\n";
-  for (const std::string& one : plan.assumptions) console.out << "  - " << one << "\n";
+  console.out << "\n" << plan.says.words() << "\nThis holds if\n";
+  for (const Message& one : plan.assumptions) console.out << "  - " << one.words() << "\n";
   console.out << "Source: " << plan.source << "\n"
               << "The licence says how many nights and traps may be set; a plan does not.\n";
 }
@@ -102,8 +102,8 @@ nlohmann::json as_json(const models::SurveyPlan& plan, const models::PlanRequest
           {"wanted", request.wanted},
           {"rows", rows},
           {"enough", plan.enough ? nlohmann::json(*plan.enough) : nlohmann::json(nullptr)},
-          {"says", plan.says},
-          {"assumptions", plan.assumptions},
+          {"says", plan.says.words()},
+          {"assumptions", models::each_in_words(plan.assumptions)},
           {"source", plan.source}};
 }
 

@@ -1,5 +1,4 @@
 // Numbers: the discovery curve, the estimate with its doubt, its assumptions and warnings.
-#include <algorithm>
 #include <utility>
 #include <vector>
 
@@ -32,12 +31,11 @@ std::string list(const std::string& title, const std::vector<std::string>& sente
   return fmt::format("<div class=\"{}\"><h4>{}</h4><ul>\n{}</ul></div>\n", kind, title, items);
 }
 
-std::vector<std::string> both(const ReportEstimate& e, std::vector<std::string> models::Estimate::*which) {
-  std::vector<std::string> all = e.naive.*which;
+std::vector<std::string> both(const ReportEstimate& e, models::Sentences models::Estimate::*which) {
+  models::Sentences all = e.naive.*which;
   if (e.corrected)
-    for (const std::string& s : (*e.corrected).*which)
-      if (std::find(all.begin(), all.end(), s) == all.end()) all.push_back(s);
-  return all;
+    for (const Message& one : (*e.corrected).*which) models::add_once(all, one);
+  return models::each_in_words(all);
 }
 
 std::string estimate(const ReportEstimate& e) {
@@ -57,7 +55,7 @@ std::string estimate(const ReportEstimate& e) {
   if (!e.correction.empty()) out += fmt::format("<p>{}</p>\n", escaped(e.correction));
   for (const models::Estimate* one : {&e.naive, e.corrected ? &*e.corrected : nullptr})
     if (one != nullptr && !one->undefined.empty())
-      out += fmt::format("<p class=\"caution\">{}</p>\n", escaped(one->undefined));
+      out += fmt::format("<p class=\"caution\">{}</p>\n", escaped(one->undefined.words()));
   out += list("Mind", both(e, &models::Estimate::warnings), "warnings");
   out += list("This holds if", both(e, &models::Estimate::assumptions), "assumptions");
   if (!e.naive.source.empty())

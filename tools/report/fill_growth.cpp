@@ -67,12 +67,14 @@ void estimate_numbers(Catalogue& catalogue, const Identities& who, int threads, 
                " to " + report.night;
     one.model = model_words(fitted);
     one.naive = fitted.answer.empty() ? both.rows.front().certain : fitted.answer.front();
-    one.naive.warnings.insert(one.naive.warnings.end(), fitted.warnings.begin(), fitted.warnings.end());
-    for (const Message& caution : cautions(made.report)) one.naive.warnings.push_back(caution.words() + ".");
-    std::set<std::string> told;
-    std::erase_if(one.naive.warnings, [&](const std::string& w) { return !told.insert(w).second; });
+    models::Sentences warnings;
+    for (const models::Sentences& some : {one.naive.warnings, fitted.warnings})
+      for (const Message& warning : some) models::add_once(warnings, warning);
+    for (const Message& caution : cautions(made.report))
+      models::add_once(warnings, bare(caution.words() + "."));
+    one.naive.warnings = std::move(warnings);
     if (!both.rows.empty()) one.corrected = both.rows.front().in_doubt;
-    one.correction = both.differ + (both.differ.empty() ? "" : " ") + both.why;
+    one.correction = both.differ.words() + (both.differ.empty() ? "" : " ") + models::words(both.why);
     report.estimates.push_back(std::move(one));
   } catch (const models::InputError& error) {
     report.no_estimate = error.what();

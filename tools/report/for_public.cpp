@@ -32,6 +32,11 @@ class Withholding {
   void blank_all(std::vector<std::string>& texts) const {
     for (std::string& text : texts) blank(text);
   }
+  Message blanked(const Message& said) const {
+    std::string text = said.words();
+    blank(text);
+    return bare(std::move(text));
+  }
   void strip(ReportStrip& strip) const { strip.photo.clear(); }
   void capture(ReportCapture& capture) {
     number(capture.name);
@@ -45,7 +50,9 @@ class Withholding {
     blank(candidate.individual);
   }
   void estimate(models::Estimate& estimate) const {
-    blank_all(estimate.warnings), blank_all(estimate.assumptions), blank(estimate.undefined);
+    for (models::Sentences* list : {&estimate.warnings, &estimate.assumptions})
+      for (Message& one : *list) one = blanked(one);
+    if (!estimate.undefined.empty()) estimate.undefined = blanked(estimate.undefined.message());
   }
 
  private:

@@ -152,8 +152,9 @@ TEST(NightReport, EscapesEverything) {
     *text = evil;
   r.refused_rows = {{evil, evil}};
   ReportEstimate& e = r.estimates[0];
-  e.what = e.model = e.correction = e.naive.source = e.naive.undefined = evil;
-  e.naive.assumptions = e.naive.warnings = {evil};
+  e.what = e.model = e.correction = e.naive.source = evil;
+  e.naive.undefined = bare(evil);
+  e.naive.assumptions = e.naive.warnings = {bare(evil)};
   e.naive.intervals[0].method = evil;
   r.no_estimate = evil;
   const std::string page = night_report_html(r);

@@ -56,9 +56,9 @@ models::Estimate estimate(double value, double se, double lower, double upper) {
   e.value = value;
   e.standard_error = se;
   e.intervals.push_back({lower, upper, 0.95, "log-normal"});
-  e.assumptions = {"No animal enters or leaves the pond between the first and the last night.",
-                   "On each night every animal is equally likely to be caught.",
-                   "No animal loses its pattern."};
+  e.assumptions = {bare("No animal enters or leaves the pond between the first and the last night."),
+                   bare("On each night every animal is equally likely to be caught."),
+                   bare("No animal loses its pattern.")};
   e.source = "Schnabel (1938), American Mathematical Monthly 45: 348\u2013352.";
   return e;
 }
@@ -173,7 +173,7 @@ NightReport night() {
   e.naive = estimate(93.4, 11.2, 76.1, 121.0);
   e.corrected = estimate(89.7, 12.9, 70.3, 122.4);
   e.naive.warnings = {
-      "Only six nights: the interval is wide and the test of equal catchability has little power."};
+      bare("Only six nights: the interval is wide and the test of equal catchability has little power.")};
   e.correction =
       "Two hundred sets of histories were drawn from the match probabilities, fitted, and combined by "
       "Rubin's rules.";

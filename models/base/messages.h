@@ -1,0 +1,99 @@
+// What is said of histories, cards and counts that cannot be used.
+#pragma once
+#include "matcher/base/message.h"
+
+namespace evet::messages {
+// clang-format off
+
+// Lists and spans of time.
+inline constexpr auto kAnd = MessageText("and", "{first} and {last}");
+inline constexpr auto kOr = MessageText("or", "{first} or {last}");
+inline constexpr auto kDays = MessageText("days", "{n} day", "{n} days");
+inline constexpr auto kPeriodsOf = MessageText("periods_of", "{n} period of {sizes} nights (up to {within} apart within a period)", "{n} periods of {sizes} nights (up to {within} apart within a period, {between} or more between)");
+
+// Refusals, alone and gathered.
+inline constexpr auto kRefusal = MessageText("refusal", "{item}: {wrong}; {right}");
+inline constexpr auto kTheseLines = MessageText("these_lines", "\n{lines}");
+inline constexpr auto kMoreComplaints = MessageText("more_complaints", "... and {more} more");
+inline constexpr auto kNothingTaken = MessageText("nothing_taken", "nothing was taken");
+inline constexpr auto kIsValue = MessageText("is_value", "it is {value}");
+inline constexpr auto kGiveBetween0And1 = MessageText("give_between_0_and_1", "give a number between 0 and 1");
+inline constexpr auto kQuotedCellOpen = MessageText("quoted_cell_open", "a quoted cell is never closed");
+inline constexpr auto kCloseWithQuote = MessageText("close_with_quote", "close it with \"");
+
+// Histories as values.
+inline constexpr auto kHasEntries = MessageText("has_entries", "it has {entries} entries");
+inline constexpr auto kGiveOneForEach = MessageText("give_one_for_each", "give one for each of the {count} {what}");
+inline constexpr auto kAnimalsTimesOccasions = MessageText("animals_times_occasions", "animals times occasions");
+inline constexpr auto kOccasions = MessageText("occasions", "occasions");
+inline constexpr auto kAnimals = MessageText("animals", "animals");
+inline constexpr auto kStandsTwice = MessageText("stands_twice", "it stands there twice");
+inline constexpr auto kGiveEachOccasionAName = MessageText("give_each_occasion_a_name", "give each occasion its own name");
+inline constexpr auto kGiveEachAnimalAName = MessageText("give_each_animal_a_name", "give each animal its own name");
+inline constexpr auto kDateNotRead = MessageText("date_not_read", "it is not a date");
+inline constexpr auto kWriteDateLike = MessageText("write_date_like", "write it as YYYY-MM-DD, for example 2026-04-12");
+inline constexpr auto kThereAreNone = MessageText("there_are_none", "there are none");
+inline constexpr auto kGiveAnOccasion = MessageText("give_an_occasion", "give at least one occasion");
+inline constexpr auto kGiveAHistory = MessageText("give_a_history", "give at least one");
+inline constexpr auto kDateBeforeLast = MessageText("date_before_last", "its date lies before that of the occasion before it");
+inline constexpr auto kPutInTimeOrder = MessageText("put_in_time_order", "put the occasions in time order");
+inline constexpr auto kPeriodOutOfOrder = MessageText("period_out_of_order", "its primary period is out of order");
+inline constexpr auto kNumberPeriods = MessageText("number_periods", "number the periods 0, 1, 2, ... in time order");
+inline constexpr auto kPeriodNotFirst = MessageText("period_not_first", "its primary period is not the first");
+inline constexpr auto kStartWith0 = MessageText("start_with_0", "start with 0");
+inline constexpr auto kCellIs = MessageText("cell_is", "the cell is {cell}");
+inline constexpr auto kWrite1And0 = MessageText("write_1_and_0", "write 1 for caught and 0 for not caught");
+inline constexpr auto kWasNeverCaught = MessageText("was_never_caught", "it was never caught");
+inline constexpr auto kLeaveOutUncaught = MessageText("leave_out_uncaught", "leave out animals that were not caught");
+inline constexpr auto kNotSoManySigns = MessageText("not_so_many_signs", "it is not {count} signs of 0 or 1");
+inline constexpr auto kOneSignAnOccasion = MessageText("one_sign_an_occasion", "write one sign for each occasion");
+
+// Histories as CSV.
+inline constexpr auto kTextEmpty = MessageText("text_empty", "the text is empty");
+inline constexpr auto kGiveHeader = MessageText("give_header", "give a header with 'animal' and the occasions");
+inline constexpr auto kTooManyColumns = MessageText("too_many_columns", "there are {columns} columns");
+inline constexpr auto kGiveAtMost = MessageText("give_at_most", "give at most {most}; one row an animal, one column an occasion");
+inline constexpr auto kColumnNameUnprintable = MessageText("column_name_unprintable", "a column's name holds a sign that cannot be printed");
+inline constexpr auto kWriteWithout = MessageText("write_without", "write it without");
+inline constexpr auto kColumnStandsTwice = MessageText("column_stands_twice", "column '{column}' stands there twice");
+inline constexpr auto kGiveEachColumnAName = MessageText("give_each_column_a_name", "give each column its own name");
+inline constexpr auto kNoAnimalColumn = MessageText("no_animal_column", "there is no column 'animal'");
+inline constexpr auto kAddAnimalColumn = MessageText("add_animal_column", "add one that names each animal");
+inline constexpr auto kNoOccasionColumn = MessageText("no_occasion_column", "there is no occasion column");
+inline constexpr auto kHeadAnOccasion = MessageText("head_an_occasion", "head a column with a date such as 2026-04-12, or with 1, 2, ...");
+inline constexpr auto kHasCells = MessageText("has_cells", "it has {cells} cells");
+inline constexpr auto kHeaderHas = MessageText("header_has", "the header has {cells}");
+inline constexpr auto kHeadedDifferently = MessageText("headed_differently", "occasions '{first}' and '{second}' are headed in different ways");
+inline constexpr auto kHeadAllAlike = MessageText("head_all_alike", "head all with dates, all with numbers, or all with period.occasion");
+inline constexpr auto kOccasionAfter = MessageText("occasion_after", "occasion '{occasion}' stands after '{before}'");
+inline constexpr auto kRowTwice = MessageText("row_twice", "row #{row} stands there twice");
+inline constexpr auto kKeepOne = MessageText("keep_one", "keep one");
+inline constexpr auto kCellIsNoDate = MessageText("cell_is_no_date", "'{cell}' is not a date");
+inline constexpr auto kWriteAsYmd = MessageText("write_as_ymd", "write it as YYYY-MM-DD");
+inline constexpr auto kCellIsNoNumber = MessageText("cell_is_no_number", "'{cell}' is not a number");
+inline constexpr auto kGiveForEachOccasion = MessageText("give_for_each_occasion", "give #{row} for each occasion");
+inline constexpr auto kCellIsNoPeriod = MessageText("cell_is_no_period", "period '{cell}' is no number of a period");
+inline constexpr auto kWriteWholeFrom0 = MessageText("write_whole_from_0", "write a whole number from 0");
+inline constexpr auto kUnsettledIsNoCount = MessageText("unsettled_is_no_count", "#unsettled is no number of captures");
+inline constexpr auto kWrite0OrWhole = MessageText("write_0_or_whole", "write 0 or a whole number");
+inline constexpr auto kPeriodAfter = MessageText("period_after", "period {period} comes after period {before}");
+inline constexpr auto kAnimalNameUnprintable = MessageText("animal_name_unprintable", "the animal's name holds a sign that cannot be printed");
+inline constexpr auto kAnimalWithoutName = MessageText("animal_without_name", "the animal has no name");
+inline constexpr auto kFillInAnimal = MessageText("fill_in_animal", "fill in column 'animal'");
+inline constexpr auto kColumnHolds = MessageText("column_holds", "column '{column}' holds '{cell}'");
+inline constexpr auto kWrite1Or0 = MessageText("write_1_or_0", "write 1 for caught, 0 for not caught");
+inline constexpr auto kAnimalNeverCaught = MessageText("animal_never_caught", "animal '{animal}' was never caught");
+inline constexpr auto kLeaveItOut = MessageText("leave_it_out", "leave it out");
+inline constexpr auto kWrite1IfLost = MessageText("write_1_if_lost", "write 1 if it was not released, else 0");
+inline constexpr auto kWriteNumberLike = MessageText("write_number_like", "write a number with a point, as 60.5, or leave the cell empty");
+
+// Shared by models that are fitted apart.
+inline constexpr auto kNothingCanBeDrawn = MessageText("nothing_can_be_drawn", "nothing can be drawn from it");
+inline constexpr auto kNotDrawnFrom = MessageText("not_drawn_from", "it is not one that is drawn from");
+inline constexpr auto kUseFullLikelihood = MessageText("use_full_likelihood", "use a closed model with full likelihood");
+inline constexpr auto kNoFiniteEstimate = MessageText("no_finite_estimate", "it has no finite estimate");
+inline constexpr auto kEachRecognised = MessageText("each_recognised", "No animal lost its identity: each recapture was recognised as one.");
+inline constexpr auto kLinearInAnimals = MessageText("linear_in_animals", "it is linear in {covariate} of the animals");
+
+// clang-format on
+}  // namespace evet::messages
