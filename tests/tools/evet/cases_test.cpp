@@ -5,7 +5,8 @@
 //   then what it says, on standard output and standard error, and "exit 3" where it does not end with 0.
 // What lies in the working folder before the first command stands in a folder with the case's name beside it.
 // Ids, hashes, addresses and made-up names of individuals differ from run to run and are written <id>, <hash>, <address>,
-// <animal>; what depends on the networks' last digits (three decimals and more) is written <figure> in a trial.
+// <animal>, the date of the day <today>; what depends on the networks' last digits (three decimals and more) is written
+// <figure> in a trial.
 // EVET_ACCEPT=1 writes the answers afresh; read the difference before committing it.
 #include <gtest/gtest.h>
 
@@ -16,6 +17,7 @@
 #include <array>
 #include <csignal>
 #include <cstdlib>
+#include <ctime>
 #include <iostream>
 #include <regex>
 #include <sstream>
@@ -66,8 +68,25 @@ std::vector<std::string> words_of(const std::string& line) {
   return words;
 }
 
+// Today by UTC and by the clock on the wall; yesterday, for a test that runs over midnight.
+std::vector<std::string> days_about_now() {
+  std::vector<std::string> days;
+  for (const std::time_t ago : {0, 24 * 3600}) {
+    const std::time_t moment = std::time(nullptr) - ago;
+    for (const auto in_parts : {::gmtime_r, ::localtime_r}) {
+      std::tm day{};
+      in_parts(&moment, &day);
+      char text[16];
+      std::strftime(text, sizeof text, "%Y-%m-%d", &day);
+      days.emplace_back(text);
+    }
+  }
+  return days;
+}
+
 std::string steady(std::string text) {
   text = replaced(text, night_folder().string(), "{night}");
+  for (const std::string& day : days_about_now()) text = replaced(text, day, "<today>");
   text = std::regex_replace(text, std::regex("http://[0-9.]+:[0-9]+/[^ \n]*"), "<address>");
   text = std::regex_replace(text, std::regex("[0-9a-f]{64}"), "<hash>");
   text = std::regex_replace(text, std::regex("[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}"), "<id>");
