@@ -1,5 +1,6 @@
 #include "matcher/base/env.h"
 
+#include <dirent.h>
 #include <fcntl.h>
 #include <sys/random.h>
 #include <sys/stat.h>
@@ -15,6 +16,8 @@
 #include <cstring>
 #include <ctime>
 #include <fstream>
+#include <memory>
+#include <string_view>
 
 #include "matcher/base/error.h"
 #include "matcher/base/file_error.h"
@@ -129,11 +132,14 @@ class SystemEnv final : public Env {
   }
 
   std::vector<std::string> list_folder(const fs::path& path) override {
+    // Not the standard library's iterator: where memory runs out in it, it ends the process.
+    const std::unique_ptr<DIR, int (*)(DIR*)> folder(::opendir(path.c_str()), ::closedir);
+    if (!folder) throw_file_error(path, messages::kReadingFolder, errno);
     std::vector<std::string> names;
-    std::error_code error;
-    for (const auto& entry : fs::directory_iterator(path, error))
-      names.push_back(entry.path().filename().string());
-    if (error) throw_file_error(path, messages::kReadingFolder, error.value());
+    errno = 0;
+    for (const dirent* entry = nullptr; (entry = ::readdir(folder.get())) != nullptr; errno = 0)
+      if (const std::string_view name = entry->d_name; name != "." && name != "..") names.emplace_back(name);
+    if (errno != 0) throw_file_error(path, messages::kReadingFolder, errno);
     std::sort(names.begin(), names.end());
     return names;
   }

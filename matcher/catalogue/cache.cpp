@@ -28,9 +28,18 @@ std::string sum_of(const std::string& photo, const std::string& what, const std:
   return sha256_hex(photo + "\n" + what + "\n" + maker + "\n" + sha256_hex(bytes));
 }
 
-// For a reader: no lock, no journal, no file made beside it. What another program writes meanwhile may tear
-// what is read, which the sums show.
-std::string unchanging_uri(const fs::path& file) {
+bool holds_anything(const fs::path& file) {
+  std::error_code ignored;
+  return fs::exists(fs::symlink_status(file, ignored)) && fs::file_size(file, ignored) != 0;
+}
+
+// How a reader opens it, making no file beside it. With nothing beside it: no lock; what a writer that begins
+// meanwhile tears is shown by the sums. Beside a writer, or what a stopped one left: through its -wal, since
+// the file alone may be torn. Empty where that cannot be: then it is not read.
+std::string reading_uri(const fs::path& file) {
+  const std::string name = file.string();
+  const bool changes = holds_anything(name + "-wal");
+  if (holds_anything(name + "-journal") || (changes && !holds_anything(name + "-shm"))) return {};
   static constexpr char kHex[] = "0123456789ABCDEF";
   std::string uri = "file:";
   for (const char c : fs::absolute(file).string())
@@ -39,7 +48,7 @@ std::string unchanging_uri(const fs::path& file) {
       uri += c;
     else
       uri += std::string("%") + kHex[byte >> 4] + kHex[byte & 15];
-  return uri + "?immutable=1";
+  return uri + (changes ? "?readonly_shm=1" : "?immutable=1");
 }
 
 const std::map<std::string, std::string>& schema_as_made() {
@@ -66,11 +75,12 @@ struct Cache::Parts {
   // What lies there already and is no cache of this version is not opened further.
   void open() {
     if (journal_names_a_file(file)) throw not_a_cache("its journal is not the program's");
+    const std::string uri = writable ? std::string() : reading_uri(file);
+    if (!writable && uri.empty()) throw not_a_cache("a stopped program left it half written");
     guard.emplace(writable);
     const int flags =
         writable ? SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE : SQLite::OPEN_READONLY | SQLite::OPEN_URI;
-    database = std::make_unique<Connection>(writable ? file.string() : unchanging_uri(file), flags, 2000,
-                                            guard->name());
+    database = std::make_unique<Connection>(writable ? file.string() : uri, flags, 2000, guard->name());
     arm(*database, writable);
     if (writable && schema_of(*database).empty()) database->exec(sql::kCacheSchema);
     if (schema_of(*database) != schema_as_made()) throw not_a_cache("its tables are not the program's");
@@ -182,7 +192,24 @@ bool Cache::usable() const {
   return parts_->database != nullptr && parts_->writable;
 }
 
+// A program that wrote meanwhile may have torn what was read: then a second look, beside it.
 std::vector<PhotoId> Cache::damaged() {
+  std::vector<PhotoId> photos = look_for_damage();
+  if (photos.empty() || parts_->writable) return photos;
+  parts_->close();
+  try {
+    parts_->open();
+  } catch (const SQLite::Exception&) {
+    parts_->close();
+    return {PhotoId()};
+  } catch (const Error&) {  // what was read is not there any more
+    parts_->close();
+    return {};
+  }
+  return look_for_damage();
+}
+
+std::vector<PhotoId> Cache::look_for_damage() {
   std::vector<PhotoId> photos;
   if (!parts_->database) return photos;
   try {

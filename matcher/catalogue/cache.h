@@ -38,6 +38,7 @@ class Cache {
   bool usable() const;  // false: nothing is kept, everything is made again each time
 
  private:
+  std::vector<PhotoId> look_for_damage();
   struct Parts;
   std::unique_ptr<Parts> parts_;
 };

@@ -30,6 +30,7 @@ struct GuardedFiles::Parts {
   sqlite3_vfs* real = nullptr;
   std::string name, file;  // the file as SQLite spells it, known once it is opened
   bool write = false;
+  bool beside_a_writer = false;  // read-only with what a writer has beside its file; see GuardedFiles
 
   static Parts& of(sqlite3_vfs* vfs) { return *static_cast<Parts*>(vfs->pAppData); }
 
@@ -47,8 +48,11 @@ struct GuardedFiles::Parts {
     if ((flags & SQLITE_OPEN_MAIN_DB) != 0) {
       if (!mine.file.empty() && mine.file != path) return SQLITE_CANTOPEN;
       mine.file = path;
+      mine.beside_a_writer = !mine.write && sqlite3_uri_boolean(path, "readonly_shm", 0) != 0;
     } else if (path != nullptr && !mine.own(path, false)) {
       return SQLITE_CANTOPEN;
+    } else if (mine.beside_a_writer && (flags & SQLITE_OPEN_WAL) != 0) {
+      flags = (flags & ~(SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE)) | SQLITE_OPEN_READONLY;
     } else if (path != nullptr && !mine.write && (flags & SQLITE_OPEN_CREATE) != 0) {
       return SQLITE_CANTOPEN;
     }
@@ -130,14 +134,18 @@ PlayedBack::PlayedBack(Env& env, const fs::path& database) {
       ::usleep(50'000);
     }
   } catch (...) {
-    std::error_code ignored;
-    fs::remove_all(folder_, ignored);
+    remove();
     throw;
   }
 }
 PlayedBack::~PlayedBack() {
-  std::error_code ignored;
-  fs::remove_all(folder_, ignored);
+  remove();
+}
+// Nothing is worth the end of the process here, want of memory neither.
+void PlayedBack::remove() noexcept try {
+  for (const char* tail : {"", "-journal", "-wal", "-shm"}) ::unlink((file().string() + tail).c_str());
+  ::rmdir(folder_.c_str());
+} catch (...) {
 }
 
 }  // namespace evet

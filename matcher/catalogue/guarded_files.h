@@ -15,6 +15,8 @@
 
 namespace evet {
 
+// A database opened with the URI's "readonly_shm=1" may be read beside its writer, from the -wal and -shm that
+// lie there already (sqlite.org/wal.html, "Read-Only Databases").
 class GuardedFiles {
  public:
   explicit GuardedFiles(bool write);
@@ -42,6 +44,7 @@ class PlayedBack {
   std::filesystem::path file() const { return folder_ / "copy.sqlite"; }
 
  private:
+  void remove() noexcept;
   std::filesystem::path folder_;
 };
 

@@ -4,6 +4,8 @@
 #include <spdlog/sinks/ostream_sink.h>
 #include <spdlog/spdlog.h>
 
+#include <algorithm>
+#include <set>
 #include <sstream>
 
 #include "tests/matcher/base/still_env.h"
@@ -109,6 +111,73 @@ TEST(Cache, ReadingMakesNoFileBesideIt) {
 }
 
 // A row that was changed, or put in another photo's place, is none; the audit's list names it.
+std::set<std::string> names_in(const fs::path& folder) {
+  std::set<std::string> names;
+  for (const auto& file : fs::directory_iterator(folder)) names.insert(file.path().filename());
+  return names;
+}
+
+// As a machine leaves it whose power goes while what was written goes from the -wal into the file: some pages
+// of it have, others not. Each page once as the first or the last to get there.
+TEST(Cache, OfATornCheckpointIsReadThroughItsLog) {
+  const Folder folder;
+  const fs::path place = folder.path / "cache", file = place / "patterns.sqlite";
+  const std::string log = file.string() + "-wal", index = file.string() + "-shm";
+  Bytes before, logged, indexed;
+  {
+    Cache cache(place, system_env(), true);
+    for (int i = 0; i < 40; ++i)
+      cache.keep_strip(PhotoId("photo " + std::to_string(i)), "v1", Bytes(700, std::byte{1}));
+  }
+  {
+    Cache cache(place, system_env(), true);
+    before = system_env().read_file(file);
+    for (int i = 0; i < 40; ++i)
+      cache.keep_strip(PhotoId("photo " + std::to_string(i)), "v1", Bytes(900, std::byte{2}));
+    logged = system_env().read_file(log), indexed = system_env().read_file(index);
+  }
+  const Bytes after = system_env().read_file(file);
+  ASSERT_FALSE(logged.empty());
+  constexpr std::size_t kPage = 4096;
+  before.resize(after.size());
+  for (std::size_t page = 0; page < after.size() / kPage; ++page)
+    for (const bool first : {true, false}) {
+      Bytes torn = first ? before : after;
+      const Bytes& other = first ? after : before;
+      std::copy_n(other.begin() + static_cast<std::ptrdiff_t>(page * kPage), kPage,
+                  torn.begin() + static_cast<std::ptrdiff_t>(page * kPage));
+      system_env().write_file(file, torn);
+      system_env().write_file(log, logged), system_env().write_file(index, indexed);
+      const auto names = names_in(place);
+      Cache cache(place, system_env(), false);
+      EXPECT_TRUE(cache.damaged().empty()) << page;
+      for (int i = 0; i < 40; ++i)
+        EXPECT_EQ(cache.strip(PhotoId("photo " + std::to_string(i)), "v1"), Bytes(900, std::byte{2})) << page;
+      EXPECT_EQ(names_in(place), names);
+      EXPECT_EQ(system_env().read_file(file), torn);
+      EXPECT_EQ(system_env().read_file(log), logged);
+      // Without its index it is not read: whoever writes next puts it right.
+      fs::remove(index);
+      Cache without(place, system_env(), false);
+      EXPECT_TRUE(without.damaged().empty()) << page;
+      EXPECT_FALSE(without.strip(PhotoId("photo 1"), "v1"));
+      EXPECT_FALSE(fs::exists(index));
+      EXPECT_EQ(Cache(place, system_env(), true).strip(PhotoId("photo 1"), "v1"), Bytes(900, std::byte{2}));
+    }
+}
+
+TEST(Cache, IsReadWhileAnotherProgramWrites) {
+  const Folder folder;
+  const fs::path place = folder.path / "cache";
+  Cache writer(place, system_env(), true);
+  writer.keep_strip(kPhoto, "v1", bytes("a strip"));
+  Cache reader(place, system_env(), false);
+  EXPECT_EQ(reader.strip(kPhoto, "v1"), bytes("a strip"));
+  writer.keep_strip(kOther, "v1", bytes("another"));
+  EXPECT_EQ(reader.strip(kOther, "v1"), bytes("another"));
+  EXPECT_TRUE(reader.damaged().empty());
+}
+
 TEST(Cache, ARowThatWasChangedIsNone) {
   for (const char* change : {"UPDATE block SET bytes = x'6120737472697021'", "UPDATE block SET maker = 'v2'",
                              "UPDATE block SET photo = replace(photo, 'a', 'b')", "UPDATE block SET sum = ''",
