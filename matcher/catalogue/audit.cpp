@@ -5,6 +5,7 @@
 #include "matcher/base/error.h"
 #include "matcher/base/hash_tree.h"
 #include "matcher/catalogue/catalogue_parts.h"
+#include "matcher/catalogue/without_file.h"
 
 namespace evet {
 namespace {
@@ -15,10 +16,14 @@ using Parts = CatalogueParts;
 void check_photos(const Parts& parts, const AuditOptions& options, AuditReport& report) {
   const std::vector<PhotoId> photos = parts.store.photos();
   report.photos = photos.size();
+  const std::set<PhotoId> without = without_file(parts.store, parts.photos);
+  report.never_here = {without.begin(), without.end()};
   size_t done = 0;
   for (const PhotoId& photo : photos) {
     try {
-      if (options.photos) {
+      if (without.contains(photo)) {
+        if (parts.env->facts(parts.photos.path(photo)).kind != FileKind::none) parts.photos.read(photo);
+      } else if (options.photos) {
         parts.photos.read(photo);
       } else if (!parts.photos.has(photo)) {
         report.findings.push_back({"photo " + photo.value, "its file is gone from the catalogue"});

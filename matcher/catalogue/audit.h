@@ -41,8 +41,9 @@ struct AuditReport {
   size_t unsigned_entries = 0;
   std::map<std::string, size_t> unsigned_since;  // of readers who sign: what came in their name without it
   std::string root;                              // of the tree over all entries (matcher/base/hash_tree.h)
-  std::vector<std::string> proof;  // that it begins with `grown_from`; nothing where it does not
-  size_t stray_files = 0;          // in photos/ and of no entry: an intake that was cut short leaves such
+  std::vector<std::string> proof;   // that it begins with `grown_from`; nothing where it does not
+  std::vector<PhotoId> never_here;  // came by a merge without a file: neither folder had it
+  size_t stray_files = 0;           // in photos/ and of no entry: an intake that was cut short leaves such
   std::optional<AuditAgainst> against;
   std::vector<AuditAgainst> witnessed;  // in the order asked for
   bool holds() const { return findings.empty(); }

@@ -15,6 +15,7 @@
 #include "matcher/catalogue/fields.h"
 #include "matcher/catalogue/signature.h"
 #include "matcher/catalogue/sql.h"
+#include "matcher/catalogue/without_file.h"
 
 namespace evet {
 namespace {
@@ -197,10 +198,12 @@ Chain CatalogueParts::chain(const Actor& actor) {
     if (const auto head = store.head(chain.device)) chain.head = *head;
     return chain;
   }
+  const std::set<PhotoId> without = without_file(store, photos);  // as the copied device said
   chain.device = DeviceId(uuid7(*env));
   store.set_here("device", chain.device.value);
   store.set_here("device_file", identity);
-  add(chain, actor, Merge{.heads = store.heads(), .reason = "copied"});
+  add(chain, actor,
+      Merge{.heads = store.heads(), .reason = "copied", .without_file = {without.begin(), without.end()}});
   return chain;
 }
 

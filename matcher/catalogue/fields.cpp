@@ -18,6 +18,10 @@ using Json = nlohmann::json;
 
 }  // namespace
 
+bool is_sha256(const std::string& text) {
+  return text.size() == 64 && text.find_first_not_of("0123456789abcdef") == std::string::npos;
+}
+
 Fields::Fields(const Json& object, std::string item) : object_(object), item_(std::move(item)) {
   if (!object.is_object()) throw Error(ErrorKind::bad_input, item_, messages::kIsNotJsonObject);
 }
@@ -44,6 +48,12 @@ std::string Fields::text_or_empty(const char* key, size_t at_most) const {
                 Message(messages::kFieldTakesBytes, {{"key", key}, {"size", std::to_string(text.size())}}),
                 Message(messages::kUseAtMost, {{"at_most", std::to_string(at_most)}}));
   return text;
+}
+
+std::string Fields::sha256(const char* key) const {
+  std::string value = text(key);
+  if (!is_sha256(value)) wrong(item_, key, "64 digits (0-9, a-f) are needed");
+  return value;
 }
 
 std::optional<double> Fields::number_if_any(const char* key) const {

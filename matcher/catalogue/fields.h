@@ -9,6 +9,9 @@ namespace evet {
 inline constexpr size_t kShortText = 1000;    // bytes of a name, a label, a code
 inline constexpr size_t kLongText = 100'000;  // of anything else that people or the program write
 
+// 64 digits 0-9, a-f: a SHA-256, such as names a photo.
+bool is_sha256(const std::string& text);
+
 class Fields {
  public:
   // `item` names the object in messages: "capture entry".
@@ -17,6 +20,7 @@ class Fields {
   // Must be there and not empty.
   std::string text(const char* key, size_t at_most = kShortText) const;
   std::string text_or_empty(const char* key, size_t at_most = kShortText) const;
+  std::string sha256(const char* key) const;  // 64 lower-case hex digits
   std::string long_text(const char* key) const { return text_or_empty(key, kLongText); }
   std::optional<double> number_if_any(const char* key) const;
   double number(const char* key) const;

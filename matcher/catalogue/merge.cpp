@@ -9,6 +9,7 @@
 #include "matcher/base/uuid.h"
 #include "matcher/catalogue/catalogue_parts.h"
 #include "matcher/catalogue/ledger_check.h"
+#include "matcher/catalogue/without_file.h"
 
 namespace evet {
 namespace {
@@ -151,15 +152,27 @@ void bring_entries(Parts& to, const Parts& from, std::int64_t last, MergeReport&
     });
 }
 
+// Photos whose file never was here: those before, and of the new ones those that the other had none of.
+std::vector<PhotoId> still_without_file(const Parts& to, const std::set<PhotoId>& before,
+                                        const std::set<PhotoId>& known, const MergeReport& report) {
+  std::set<PhotoId> without = before;
+  std::set_difference(report.photos_missing.begin(), report.photos_missing.end(), known.begin(), known.end(),
+                      std::inserter(without, without.end()));
+  std::erase_if(without, [&](const PhotoId& photo) { return to.photos.has(photo); });
+  return {without.begin(), without.end()};
+}
+
 // What is there now, all of it, in one entry of this device's chain.
-void vouch(Parts& to, const Actor& actor, const MergeOptions& options, const MergeReport& report) {
+void vouch(Parts& to, const Actor& actor, const MergeOptions& options, const MergeReport& report,
+           std::vector<PhotoId> without) {
   Chain chain = to.chain(actor);
   Merge merge{to.store.heads(),
               {},
               static_cast<std::int64_t>(report.entries),
               static_cast<std::int64_t>(report.photos),
               "merged",
-              options.in_spite_of};
+              options.in_spite_of,
+              std::move(without)};
   merge.heads.erase(chain.device);
   for (auto& [device, end] : to.store.ends())
     if (const auto head = merge.heads.find(device);
@@ -207,11 +220,16 @@ MergeReport merge(Catalogue& into, Catalogue& other, const Actor& actor, const M
   report.new_keys = new_keys(theirs, ours);
   for (const KeyUse& use : ours.all()) report.known_signers.insert(use.who);
   const Identities before = into.identities();
+  const std::vector<PhotoId> known = to.store.photos();
+  const std::set<PhotoId> without_before = without_file(to.store, to.photos);
   bring_photos(to, from, photos_spoken_of(from.store, last), options, report);
   to.store.transaction([&] {
     bring_entries(to, from, last, report);
-    if (report.entries == 0) return;
-    vouch(to, actor, options, report);
+    std::vector<PhotoId> without =
+        still_without_file(to, without_before, {known.begin(), known.end()}, report);
+    // Nothing new, unless a file came that was missing: from now on it would be missed.
+    if (report.entries == 0 && without.size() == without_before.size()) return;
+    vouch(to, actor, options, report, std::move(without));
     fold(to.store.statements(to.store.last_position()));
   });
   const Identities& after = into.identities();

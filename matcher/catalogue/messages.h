@@ -79,6 +79,7 @@ inline constexpr auto kFieldHoldsWhatIsNo = MessageText("field_holds_what_is_no"
 inline constexpr auto kIsOutOfRange = MessageText("is_out_of_range", "its '{key}' is out of range");
 inline constexpr auto kShiftIsOutOfRange = MessageText("shift_is_out_of_range", "its 'shift' is out of range");
 inline constexpr auto kFieldHeadsIsMissingOr = MessageText("field_heads_is_missing_or", "field 'heads' is missing or wrong");
+inline constexpr auto kFieldWithoutFileNamesNoPhoto = MessageText("field_without_file_names_no_photo", "field 'without_file' names what is no photo");
 inline constexpr auto kCannotBeWrittenCatalogue = MessageText("cannot_be_written_catalogue", "it cannot be written ({error})");
 inline constexpr auto kThereIsNoDatabaseRepair = MessageText("there_is_no_database_repair", "there is no database to repair");
 inline constexpr auto kNameFolderOfCatalogue = MessageText("name_folder_of_catalogue", "name the folder of a catalogue");

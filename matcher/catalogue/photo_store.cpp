@@ -5,6 +5,7 @@
 #include "matcher/base/error.h"
 #include "matcher/base/sha256.h"
 #include "matcher/base/write_durably.h"
+#include "matcher/catalogue/fields.h"
 #include "matcher/catalogue/messages.h"
 #include "matcher/photo/read_file.h"
 
@@ -12,7 +13,7 @@ namespace evet {
 namespace {
 
 bool is_hash(const PhotoId& photo) {
-  return photo.value.size() == 64 && photo.value.find_first_not_of("0123456789abcdef") == std::string::npos;
+  return is_sha256(photo.value);
 }
 
 Error not_its_own(const std::filesystem::path& path) {

@@ -100,7 +100,7 @@ void to_json(Json& json, const PhotoTaken& photo) {
 
 void from_json(const Json& json, PhotoTaken& photo) {
   const Fields fields(json, "photo entry");
-  photo.photo = PhotoId(fields.text("photo"));
+  photo.photo = PhotoId(fields.sha256("photo"));
   photo.capture = CaptureId(fields.text("capture"));
   photo.name = fields.text_or_empty("name", kLongText);
   photo.bytes = fields.whole_between("bytes", 0, std::numeric_limits<std::int64_t>::max());

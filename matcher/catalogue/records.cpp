@@ -134,6 +134,7 @@ void to_json(Json& json, const Merge& merge) {
     json["also"].push_back({{"device", device.value}, {"seq", head.seq}, {"hash", head.hash}});
   put(json, "reason", merge.reason);
   put(json, "in_spite_of", merge.in_spite_of);
+  for (const PhotoId& photo : merge.without_file) json["without_file"].push_back(photo.value);
 }
 void from_json(const Json& json, Merge& merge) {
   const Fields fields(json, "merge entry");
@@ -151,6 +152,11 @@ void from_json(const Json& json, Merge& merge) {
   merge.photos = fields.whole("photos");
   merge.reason = fields.text_or_empty("reason");
   merge.in_spite_of = objections_in(fields, "in_spite_of");
+  for (const Json& value : fields.any("without_file")) {
+    if (!value.is_string() || !is_sha256(value.get_ref<const std::string&>()))
+      throw Error(ErrorKind::bad_input, fields.item(), messages::kFieldWithoutFileNamesNoPhoto);
+    merge.without_file.emplace_back(value.get<std::string>());
+  }
 }
 
 void to_json(Json& json, const Calibration& calibration) {

@@ -67,6 +67,8 @@ struct Merge {
   std::int64_t entries = 0, photos = 0;  // that came in
   std::string reason{};                  // "merged" or "copied"
   std::vector<Objection> in_spite_of{};
+  // Photos of which this folder never had the file: those who had taken them in came without it.
+  std::vector<PhotoId> without_file{};
 };
 
 // How scores become advice in this catalogue: calibration.h reads `parameters`.

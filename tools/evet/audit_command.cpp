@@ -91,6 +91,7 @@ nlohmann::json json_of(const AuditReport& report, const Beside& beside,
                       {"devices", report.devices},
                       {"photos", report.photos},
                       {"stray_files", report.stray_files},
+                      {"photos_never_here", nlohmann::json::array()},
                       {"set_aside", nlohmann::json::array()},
                       {"ledger_head", report.head},
                       {"findings", nlohmann::json::array()},
@@ -102,6 +103,7 @@ nlohmann::json json_of(const AuditReport& report, const Beside& beside,
     json["findings"].push_back({{"item", finding.item}, {"wrong", finding.wrong}});
   for (const SetAside& one : report.set_aside)
     json["set_aside"].push_back({{"entry", one.entry.value}, {"why", one.why}});
+  for (const PhotoId& photo : report.never_here) json["photos_never_here"].push_back(photo.value);
   for (const AuditAgainst& seen : report.witnessed)
     json["witnessed"].push_back(
         {{"hash", seen.hash}, {"holds", seen.entry.has_value()}, {"covered", seen.covered}});
@@ -182,6 +184,11 @@ void tell(const AuditReport& report, const Beside& beside, const std::optional<R
     out << printable(finding.item + ": " + finding.wrong) << "\n";
   out << "Read: " << counted(report.entries, "entry", "entries") << " of "
       << counted(report.devices, "device") << ", " << counted(report.photos, "photo") << ".\n";
+  if (!report.never_here.empty())
+    out << counted(report.never_here.size(), "photo") << " came by a merge without "
+        << (report.never_here.size() == 1 ? "its file" : "their files")
+        << ", and nothing of that was ever here: merge a copy that has them. First: "
+        << printable(report.never_here.front().value) << ".\n";
   for (const Finding& fork : report.forks)
     out << printable(fork.item + ": " + fork.wrong) << "; all of them are kept and vouched for since.\n";
   for (const SetAside& one : report.set_aside)

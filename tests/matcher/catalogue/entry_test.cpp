@@ -126,9 +126,19 @@ TEST(Entry, WhatDoesNotFitIsNamed) {
       HasSubstr("'May' is not a date"));
   EXPECT_THAT(refusal("night", R"({"nights":[],"rows":0.5,"captures":0,"photos":0})", ErrorKind::bad_input),
               HasSubstr("whole number"));
-  EXPECT_THAT(refusal("photo", R"({"photo":"x","capture":"y","bytes":1,"header":{"format":"gif"}})",
+  EXPECT_THAT(refusal("photo",
+                      R"({"photo":")" + std::string(64, 'a') +
+                          R"(","capture":"y","bytes":1,"header":{"format":"gif"}})",
                       ErrorKind::bad_input),
               HasSubstr("use jpeg, png, tiff or heic"));
+  for (const std::string& no_hash :
+       {std::string("x"), std::string(64, 'A'), std::string(65, 'a'), "../" + std::string(61, 'a')})
+    EXPECT_THAT(
+        refusal("photo", R"({"photo":")" + no_hash + R"(","capture":"y","bytes":1})", ErrorKind::bad_input),
+        HasSubstr("64 digits"));
+  EXPECT_THAT(
+      refusal("merge", R"({"heads":{},"entries":0,"photos":0,"without_file":["x"]})", ErrorKind::bad_input),
+      HasSubstr("names what is no photo"));
 }
 
 }  // namespace

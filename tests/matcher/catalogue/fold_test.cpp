@@ -251,7 +251,7 @@ TEST(Fold, NamesThatSeveralBearAreToldApart) {
 TEST(Fold, ASheetTakenInTwiceIsOneCapture) {
   Three ledger;
   const CaptureId again = ledger.capture("2031-05-01", "a");
-  const PhotoId photo("p");
+  const PhotoId photo(std::string(64, 'a'));
   ledger.say(person("OB1"), photo_of(photo, ledger.a, "IMG.jpg"));
   ledger.say(person("OB1"), photo_of(photo, again, "copy of IMG.jpg"));
   const Identities who = ledger.fold();
@@ -263,7 +263,7 @@ TEST(Fold, ASheetTakenInTwiceIsOneCapture) {
 
 TEST(Fold, TheLatestExaminationSaysWhetherAPhotoIsUsable) {
   Three ledger;
-  const PhotoId photo("p");
+  const PhotoId photo(std::string(64, 'a'));
   ledger.say(person("OB1"), photo_of(photo, ledger.a, "IMG.jpg", false));
   EXPECT_FALSE(ledger.fold().capture(ledger.a)->usable());
   Examination better;

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "matcher/base/error.h"
+#include "matcher/base/sha256.h"
 #include "tests/matcher/catalogue/hand_ledger.h"
 
 namespace evet {
@@ -93,7 +94,7 @@ TEST(Histories, NameWhatIsUnsettledAndLeaveItOut) {
   EXPECT_EQ(out.report.unsettled[0].name, "who?");
   EXPECT_FALSE(out.report.unsettled[0].used);
   EXPECT_FALSE(out.report.unsettled[0].usable) << "it has no photo";
-  ledger.say(person("OB1"), photo_of(PhotoId("photo"), open, "who.jpg", true));
+  ledger.say(person("OB1"), photo_of(PhotoId(std::string(64, 'a')), open, "who.jpg", true));
   EXPECT_TRUE(histories_of(ledger).report.unsettled[0].usable);
   // The night was worked and something was caught: an occasion, and not an empty night.
   EXPECT_THAT(rows(out.histories), ElementsAre("1010", "1100"));
@@ -231,7 +232,7 @@ TEST(Histories, SayWhatIsWrongWithAChoice) {
 TEST(Histories, ClosedCapturesKeepNoNightOpen) {
   ThreeNights ledger;
   const auto photo = [&](const CaptureId& capture, const char* name, bool usable) {
-    ledger.say(person("OB1"), photo_of(PhotoId(name), capture, name, usable));
+    ledger.say(person("OB1"), photo_of(PhotoId(sha256_hex(name)), capture, name, usable));
   };
   const CaptureId waits = ledger.capture("2031-05-11", "w"), tray = ledger.capture("2031-05-12", "t");
   photo(waits, "w.jpg", true), photo(tray, "t.jpg", false);

@@ -73,7 +73,7 @@ std::vector<Entry> an_evening(unsigned seed, size_t* pond) {
   for (int i = 0; i < 16; ++i) {
     captures.push_back(ledger.capture("2031-05-0" + std::to_string(1 + one_of(9)), "c" + std::to_string(i),
                                       one_of(5) == 0 ? "TAG-" + std::to_string(one_of(3)) : std::string()));
-    photos.emplace_back("photo" + std::to_string(one_of(20)));
+    photos.emplace_back(std::to_string(10 + one_of(20)) + std::string(62, '0'));
     ledger.say(person("OB1"), photo_of(photos.back(), captures.back(), "x.jpg", one_of(4) > 0));
   }
   ledger.hear("b");

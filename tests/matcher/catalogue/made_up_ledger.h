@@ -28,10 +28,10 @@ inline HandLedger made_up(unsigned seed) {
           facts("2031-05-0" + std::to_string(1 + one_of(9)), "c" + std::to_string(captures.size()));
       if (one_of(5) == 0) what.individual = "TAG-" + std::to_string(one_of(3));
       captures.push_back(ledger.capture(what, device));
-      ledger.say(
-          reader,
-          photo_of(PhotoId("photo" + std::to_string(one_of(20))), captures.back(), "x.jpg", one_of(4) > 0),
-          device);
+      ledger.say(reader,
+                 photo_of(PhotoId(std::to_string(10 + one_of(20)) + std::string(62, '0')), captures.back(),
+                          "x.jpg", one_of(4) > 0),
+                 device);
       continue;
     }
     const CaptureId a = captures[static_cast<size_t>(one_of(static_cast<int>(captures.size())))],

@@ -20,6 +20,7 @@ namespace {
 using namespace try_out;
 using ::testing::ElementsAre;
 using ::testing::HasSubstr;
+using ::testing::UnorderedElementsAre;
 namespace fs = std::filesystem;
 
 std::set<std::string> hashes(const Catalogue& catalogue) {
@@ -163,6 +164,59 @@ TEST(Merge, NamesPhotosThatNeitherHas) {
   EXPECT_THAT(report.photos_missing, ElementsAre(photo));
   EXPECT_FALSE(house.catalogue.has_photo(photo));
   EXPECT_EQ(report.photos, 2u);
+}
+
+fs::path file_of(const fs::path& pond, const PhotoId& photo) {
+  return pond / "photos" / photo.value.substr(0, 2) / photo.value;
+}
+
+TEST(Merge, APhotoThatNeverCameIsToldAndNoLossOfTheReceivers) {
+  const Folder folder;
+  const fs::path at = folder.path / "house";
+  SamplePond house(at), field(folder.path / "field", "f-");
+  const PhotoId theirs = field.photos[2], ours = house.photos[0];
+  fs::copy(folder.path / "field", folder.path / "whole", fs::copy_options::recursive);
+  fs::remove(file_of(folder.path / "field", theirs));
+  EXPECT_THAT(merge(house.catalogue, field.catalogue, person("R1")).photos_missing, ElementsAre(theirs));
+  for (const bool read : {true, false}) {
+    const AuditReport report = audit(house.catalogue, {.photos = read});
+    EXPECT_TRUE(report.holds());
+    EXPECT_THAT(report.never_here, ElementsAre(theirs));
+  }
+  EXPECT_FALSE(audit(field.catalogue).holds()) << "who took it in has lost it";
+
+  // In a copy that goes on by itself as well; and what was lost here is never excused by a merge.
+  fs::copy(at, folder.path / "copy", fs::copy_options::recursive);
+  Catalogue copy = opened(folder.path / "copy");
+  copy.append(person("R1"), {LabelGiven{house.a1, "Dot"}});
+  EXPECT_TRUE(audit(copy).holds());
+  EXPECT_THAT(audit(copy).never_here, ElementsAre(theirs));
+  fs::remove(file_of(at, ours)), fs::remove(file_of(folder.path / "copy", ours));
+  EXPECT_THAT(merge(house.catalogue, copy, person("R1")).photos_missing, UnorderedElementsAre(ours, theirs));
+  EXPECT_EQ(audit(house.catalogue).findings.size(), 1u);
+  EXPECT_THAT(audit(house.catalogue).never_here, ElementsAre(theirs));
+
+  // Once its file came, it is missed like any other.
+  Catalogue whole = opened(folder.path / "whole");
+  EXPECT_EQ(merge(house.catalogue, whole, person("R1")).photos, 1u);
+  const auto entries = hashes(house.catalogue);
+  merge(house.catalogue, whole, person("R1"));
+  EXPECT_EQ(hashes(house.catalogue), entries);
+  EXPECT_TRUE(audit(house.catalogue).never_here.empty());
+  fs::remove(file_of(at, theirs));
+  EXPECT_EQ(audit(house.catalogue).findings.size(), 2u);
+}
+
+TEST(Merge, APhotoWhoseNameIsNoHashIsSetAside) {
+  const Folder folder;
+  SamplePond house(folder.path / "house"), field(folder.path / "field", "f-");
+  put_in(folder.path / "field", PhotoTaken::kKind,
+         body_text(photo_of(PhotoId(std::string(63, 'a') + "<"), field.a1, "x.jpg")));
+  Catalogue harmful = opened(folder.path / "field");
+  const MergeReport report = merge(house.catalogue, harmful, person("R1"));
+  EXPECT_EQ(report.set_aside.size(), 1u);
+  EXPECT_TRUE(report.photos_missing.empty());
+  EXPECT_TRUE(audit(house.catalogue).holds());
 }
 
 TEST(Merge, RefusesItself) {

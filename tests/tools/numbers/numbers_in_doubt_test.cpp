@@ -172,7 +172,8 @@ TEST(NumbersInDoubt, ANightThatIsNotSettledTakesPartAndCountsAsNoZero) {
     ledger.same(ledger.capture(kNights[1], "b" + std::to_string(i)), first[static_cast<std::size_t>(i)]);
   for (int i = 0; i < 9; ++i) {
     const CaptureId open = ledger.capture(kNights[2], "c" + std::to_string(i));
-    ledger.say(person("OB1"), photo_of(PhotoId("p" + std::to_string(i)), open, "c.jpg", true));
+    ledger.say(person("OB1"),
+               photo_of(PhotoId(std::to_string(10 + i) + std::string(62, '0')), open, "c.jpg", true));
     Evidence evidence;
     evidence.maker = "test", evidence.new_probability = 0.05;
     evidence.shown = {shown_as(first[static_cast<std::size_t>(i)], 0.95)};
