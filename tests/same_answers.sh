@@ -11,7 +11,7 @@ old=$(realpath "$1") new=$(realpath "$2")
 demo=$(realpath "$(dirname "$0")/../demo_images")
 out=${3:-$(mktemp -d)}
 mkdir -p "$out"
-export EVET_BY=DEMO TZ=UTC
+export EVET_BY=DEMO TZ=UTC EVET_KEYS=$out/keys
 
 plain() {
   perl -pe '

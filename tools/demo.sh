@@ -16,7 +16,7 @@ evet=build/release/evet
 out=build/demo
 pond=$out/sallow-pond
 rm -rf "$pond"
-export EVET_BY=DEMO
+export EVET_BY=DEMO EVET_KEYS=$out/keys # nobody signs with a key of the demo
 
 say "A catalogue from the earlier nights"
 $evet new "$pond" --title "Sallow Pond (rendered)"

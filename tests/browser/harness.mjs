@@ -51,7 +51,7 @@ export class Served {
   async start() {
     const catalogue = this.truth ? [this.pond] : [];
     this.child = spawn(program, ['review', ...catalogue, '--port', String(this.port), '--second-share', '1', '--json', ...this.more],
-      { stdio: ['ignore', 'pipe', 'pipe'], env: { ...process.env, EVET_HOME: this.home } });
+      { stdio: ['ignore', 'pipe', 'pipe'], env: { ...process.env, EVET_HOME: this.home, EVET_KEYS: join(this.folder, 'keys') } });
     // A test that fails does not come to end(): nothing may be left running, nor be waited for.
     const { child } = this;
     process.once('exit', () => child.kill('SIGKILL'));
