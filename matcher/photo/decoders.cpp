@@ -29,8 +29,6 @@ std::atomic<Decoders*> used{nullptr};
 
 enum class Said : std::uint8_t { done, error, wants_room };
 
-constexpr const char* kTooMuchMemory = "decoding it takes more memory than a picture may; export it smaller";
-
 // One picture, from request to answer.
 void serve_one(Line& line, const Decoders::Work& work) {
   const bool pixels = line.get_value<std::uint8_t>() != 0;
@@ -57,7 +55,8 @@ void serve_one(Line& line, const Decoders::Work& work) {
     return put_error(line, error.kind(), error.what());
   } catch (const std::exception&) {  // std::bad_alloc, and OpenCV's word for it
     line.put_value(Said::error);
-    return put_error(line, ErrorKind::too_large, kTooMuchMemory);
+    return put_error(line, ErrorKind::too_large,
+                     Reason{messages::kDecodingTakesMuchMemory, messages::kExportItSmaller}.words());
   }
   line.put_value(Said::done);
   if (photo)

@@ -8,6 +8,7 @@
 #include "models/closed/exact_distinct.h"
 #include "models/closed/messages.h"
 #include "models/closed/population_size.h"
+#include "models/fit/logit_shift.h"
 #include "models/fit/tape.h"
 
 namespace evet::models {
@@ -127,15 +128,6 @@ Estimate number(const Parameter& what, const Model& model, const FittedModel& fi
   return n;
 }
 
-Index add_response(Likelihood& likelihood) {
-  const Index at = likelihood.add(inner("response"), Link::identity, 0);
-  likelihood.lower[at] = -20;
-  likelihood.upper[at] = 20;
-  likelihood.low_end[at] = -10;
-  likelihood.high_end[at] = 10;
-  return at;
-}
-
 // Searched for per standard deviation of a covariate, told per unit of it.
 Estimate per_unit(Estimate estimate, double scale) {
   if (scale == 1) return estimate;
@@ -181,7 +173,7 @@ FittedModel fit_conditional(const CaptureHistories& histories, const Terms& capt
                                              Predictor(chance_of_capture(), capture, histories, units, 0,
                                                        histories.occasion_count(), start, fitted.likelihood),
                                              -1});
-  if (capture.response) model->response = add_response(fitted.likelihood);
+  if (capture.response) model->response = add_logit_shift(fitted.likelihood, inner("response"));
   fitted.likelihood.minus_log_likelihood = [model](const VectorXd& x, VectorXd* gradient) {
     return model->minus_log_likelihood(x, gradient);
   };

@@ -5,6 +5,7 @@
 #include "models/closed/full_likelihood.h"
 #include "models/closed/messages.h"
 #include "models/closed/population_size.h"
+#include "models/fit/logit_shift.h"
 
 namespace evet::models {
 namespace {
@@ -23,7 +24,29 @@ double frequency_constant(const ClosedCounts& counts) {
   return sum;
 }
 
-void add_shape_starts(Likelihood& likelihood, Index share, Index low, Index high, double centre) {
+Parameter of_group(const std::string& word, std::optional<int> occasion = {}) {
+  return {Quantity::capture, occasion, {}, Parameter::Kind::inner, {}, word};
+}
+
+// Coordinates of two groups, and the logit of the mean chance about which they are looked for.
+struct TwoGroups {
+  Index share, low, high;
+  double centre;
+};
+
+TwoGroups add_two_groups(Likelihood& likelihood, const ClosedCounts& counts) {
+  TwoGroups groups{};
+  const double guess = guess_unseen(counts);
+  const double p = counts.captures() / (counts.occasions * (counts.seen + guess));
+  groups.centre = std::log(p / (1 - std::min(p, 1 - 1e-9)));
+  add_population_size(likelihood, counts.seen, guess);
+  groups.share = likelihood.add(inner("share of the group harder to catch"), Link::logit, 0.5);
+  groups.low = likelihood.add(of_group("p low"), Link::logit, logistic(groups.centre - 0.7));
+  groups.high = likelihood.add(of_group("p high"), Link::logit, logistic(groups.centre + 0.7));
+  return groups;
+}
+
+void add_shape_starts(Likelihood& likelihood, const TwoGroups& groups) {
   for (const auto& [weight, below, above] : {std::tuple{0.0, 1.0, 1.0},
                                              {1.0, 0.5, 1.5},
                                              {-1.0, 2.0, 0.3},
@@ -31,19 +54,16 @@ void add_shape_starts(Likelihood& likelihood, Index share, Index low, Index high
                                              {-0.5, 1.5, 0.2},
                                              {2.0, 0.3, 2.5}}) {
     VectorXd start = likelihood.start;
-    start[share] = weight;
-    start[low] = centre - below;
-    if (high >= 0) start[high] = centre + above;
+    start[groups.share] = weight;
+    start[groups.low] = groups.centre - below;
+    start[groups.high] = groups.centre + above;
     likelihood.further_starts.push_back(start);
   }
 }
 
-Parameter of_group(const std::string& word, std::optional<int> occasion = {}) {
-  return {Quantity::capture, occasion, {}, Parameter::Kind::inner, {}, word};
-}
-
 // The group that is harder to catch first, whichever way the search labelled them.
-void order_groups(FittedModel& model, Index share, Index low, Index high) {
+void order_groups(FittedModel& model, const TwoGroups& groups) {
+  const auto [share, low, high, centre] = groups;
   if (model.fit.theta[low] <= model.fit.theta[high]) return;
   Eigen::PermutationMatrix<Eigen::Dynamic> swap(model.fit.theta.size());
   swap.setIdentity();
@@ -83,14 +103,8 @@ FittedModel fit_mixture(const ClosedCounts& counts, const ModelOptions& options)
   FittedModel model;
   model.name = "mixture";
   model.description = "two groups of animals, one easier to catch than the other";
-  const double guess = guess_unseen(counts);
-  const double p = counts.captures() / (counts.occasions * (counts.seen + guess));
-  const double centre = std::log(p / (1 - std::min(p, 1 - 1e-9)));
-  add_population_size(model.likelihood, counts.seen, guess);
-  const Index share = model.likelihood.add(inner("share of the group harder to catch"), Link::logit, 0.5);
-  const Index low = model.likelihood.add(of_group("p low"), Link::logit, logistic(centre - 0.7));
-  const Index high = model.likelihood.add(of_group("p high"), Link::logit, logistic(centre + 0.7));
-  add_shape_starts(model.likelihood, share, low, high, centre);
+  const TwoGroups groups = add_two_groups(model.likelihood, counts);
+  add_shape_starts(model.likelihood, groups);
   const auto log_likelihood = [counts](const auto& theta) {
     using std::exp;
     const auto unseen = exp(theta[0]);
@@ -110,7 +124,7 @@ FittedModel fit_mixture(const ClosedCounts& counts, const ModelOptions& options)
     return evaluate([&](const auto& theta) { return -log_likelihood(theta); }, x, gradient);
   };
   finish_closed(model, counts, options);
-  order_groups(model, share, low, high);
+  order_groups(model, groups);
   finish_mixture(model, counts, options, messages::kOneChanceInGroup);
   return model;
 }
@@ -173,19 +187,9 @@ FittedModel fit_response_mixture(const ClosedCounts& counts, const ModelOptions&
   model.name = "response-mixture";
   model.description =
       "two groups that differ in catchability, and a constant shift on the logit scale after first capture";
-  const double guess = guess_unseen(counts);
-  const double p = counts.captures() / (counts.occasions * (counts.seen + guess));
-  const double centre = std::log(p / (1 - std::min(p, 1 - 1e-9)));
-  add_population_size(model.likelihood, counts.seen, guess);
-  const Index share = model.likelihood.add(inner("share of the group harder to catch"), Link::logit, 0.5);
-  const Index low = model.likelihood.add(of_group("p low"), Link::logit, logistic(centre - 0.7));
-  const Index high = model.likelihood.add(of_group("p high"), Link::logit, logistic(centre + 0.7));
-  const Index shift = model.likelihood.add(inner("response"), Link::identity, 0);
-  model.likelihood.lower[shift] = -20;
-  model.likelihood.upper[shift] = 20;
-  model.likelihood.low_end[shift] = -10;
-  model.likelihood.high_end[shift] = 10;
-  add_shape_starts(model.likelihood, share, low, high, centre);
+  const TwoGroups groups = add_two_groups(model.likelihood, counts);
+  add_logit_shift(model.likelihood, inner("response"));
+  add_shape_starts(model.likelihood, groups);
   const auto log_likelihood = [counts](const auto& theta) {
     using std::exp;
     const auto unseen = exp(theta[0]);
@@ -209,7 +213,7 @@ FittedModel fit_response_mixture(const ClosedCounts& counts, const ModelOptions&
     return evaluate([&](const auto& theta) { return -log_likelihood(theta); }, x, gradient);
   };
   finish_closed(model, counts, options);
-  order_groups(model, share, low, high);
+  order_groups(model, groups);
   finish_mixture(model, counts, options, messages::kShiftedInBothGroups);
   return model;
 }

@@ -6,6 +6,7 @@
 #include "models/closed/full_likelihood.h"
 #include "models/closed/messages.h"
 #include "models/closed/population_size.h"
+#include "models/fit/logit_shift.h"
 
 namespace evet::models {
 
@@ -28,12 +29,7 @@ FittedModel fit_occasion_response(const ClosedCounts& counts, const ModelOptions
   for (std::size_t j = 0; j < t; ++j)
     model.likelihood.add(chance_of_capture(static_cast<int>(j) + 1), Link::logit,
                          (counts.caught[j] + 0.1) / (seen + guess + 0.2));
-  model.likelihood.add(inner("response"), Link::identity, 0);
-  const auto shift = static_cast<Eigen::Index>(t) + 1;
-  model.likelihood.lower[shift] = -20;
-  model.likelihood.upper[shift] = 20;
-  model.likelihood.low_end[shift] = -10;
-  model.likelihood.high_end[shift] = 10;
+  const Eigen::Index shift = add_logit_shift(model.likelihood, inner("response"));
   const auto log_likelihood = [cells, seen, t](const auto& theta) {
     using std::exp;
     const auto unseen = exp(theta[0]);

@@ -7,6 +7,7 @@
 #include <tuple>
 
 #include "models/base/input_error.h"
+#include "models/fit/logit_shift.h"
 #include "models/fit/messages.h"
 
 namespace evet::models {
@@ -113,14 +114,12 @@ struct Coordinates {
   std::vector<double> scale{};
   std::vector<VectorXd> of_columns{}, of_units{};
 
-  void add(const Parameter& parameter, Link link, double natural_start, double its_scale) {
-    const Index i = likelihood.add(parameter, link, natural_start);
-    if (link == Link::identity) {
-      likelihood.lower[i] = -20;
-      likelihood.upper[i] = 20;
-      likelihood.low_end[i] = -10;
-      likelihood.high_end[i] = 10;
-    }
+  void add_chance(const Parameter& parameter) {
+    likelihood.add(parameter, Link::logit, start);
+    scale.push_back(1);
+  }
+  void add_shift(const Parameter& parameter, double its_scale) {
+    add_logit_shift(likelihood, parameter);
     scale.push_back(its_scale);
   }
 
@@ -142,11 +141,11 @@ struct Coordinates {
     if (terms.occasion && !terms.group_by_occasion) {
       for (std::size_t j = 0; j < columns; ++j) {
         of_columns.push_back(VectorXd::Unit(k, static_cast<Index>(j)));
-        add(by_occasion(j), Link::logit, start, 1);
+        add_chance(by_occasion(j));
       }
     } else if (!terms.group_by_occasion) {
       of_columns.push_back(VectorXd::Ones(k));
-      add(what, Link::logit, start, 1);
+      add_chance(what);
     }
     for (const std::string& name : terms.occasion_covariates) {
       const std::vector<double>& values = histories.occasion_covariates.at(name);
@@ -154,7 +153,7 @@ struct Coordinates {
       for (Index j = 0; j < k; ++j) x[j] = values[from + static_cast<std::size_t>(j)];
       const auto [mean, sd] = centre_and_spread(x);
       of_columns.push_back((x.array() - mean) / sd);
-      add(further(Parameter::Kind::slope, name), Link::identity, 0, sd);
+      add_shift(further(Parameter::Kind::slope, name), sd);
     }
   }
 
@@ -170,7 +169,7 @@ struct Coordinates {
         for (Index u = 0; u < x.size(); ++u)
           x[u] = level_of[units.first_animal[static_cast<std::size_t>(u)]] == level ? 1 : 0;
         of_units.push_back(x);
-        add(further(Parameter::Kind::shift, name + " " + level), Link::identity, 0, 1);
+        add_shift(further(Parameter::Kind::shift, name + " " + level), 1);
       }
     }
   }
@@ -186,7 +185,7 @@ struct Coordinates {
         x[u] = (values[units.first_animal[static_cast<std::size_t>(u)]] - mean) / sd;
       of_units.push_back(x);
       means.emplace_back(name, mean);
-      add(further(Parameter::Kind::slope, name), Link::identity, 0, sd);
+      add_shift(further(Parameter::Kind::slope, name), sd);
     }
     return means;
   }
@@ -208,7 +207,7 @@ struct Coordinates {
       for (std::size_t j = 0; j < columns; ++j) {
         Parameter one = by_occasion(j);
         for (std::size_t g = 0; g < key.size(); ++g) one.groups.emplace_back(terms.groups[g], key[g]);
-        add(one, Link::logit, start, 1);
+        add_chance(one);
       }
     }
     std::vector<std::size_t> cells;
