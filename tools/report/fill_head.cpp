@@ -5,6 +5,7 @@
 #include <set>
 
 #include "matcher/base/error.h"
+#include "matcher/base/hash_tree.h"
 #include "matcher/base/moment.h"
 #include "matcher/base/version.h"
 #include "matcher/catalogue/calibration.h"
@@ -71,6 +72,13 @@ void tell_overrides(Catalogue& catalogue, const std::vector<const CaptureState*>
       report.overrides.push_back({at->second, one.sentence, one.reason, one.by, one.on, one.stands});
 }
 
+// As `evet audit` prints it and takes it back: how many entries, and the root of the tree over them (RFC 6962).
+std::string tree_root_of(const std::vector<ListedEntry>& ledger) {
+  std::vector<Digest> leaves;
+  for (const ListedEntry& listed : ledger) leaves.push_back(leaf_hash(listed.entry.hash));
+  return std::to_string(leaves.size()) + ":" + hex(root_of(leaves));
+}
+
 }  // namespace
 
 void fill_head(Catalogue& catalogue, const Identities& who, const std::vector<const CaptureState*>& captures,
@@ -93,11 +101,13 @@ void fill_head(Catalogue& catalogue, const Identities& who, const std::vector<co
   for (const CaptureState* capture : captures)
     for (std::string& question : picture_questions(*capture, names))
       report.picture_questions.push_back(std::move(question));
-  report.ledger_head = catalogue.head_hash();
-  report.ledger_entries = static_cast<int>(catalogue.ledger().size());
+  const std::vector<ListedEntry> ledger = catalogue.ledger();
+  if (!ledger.empty()) report.ledger_head = ledger.back().entry.hash;  // of the same moment as the root
+  report.ledger_entries = static_cast<int>(ledger.size());
   report.made_at = to_text(env.now());
   report.program = kProgram;
-  report.how = {{"Photos examined by", maker_of({})}};
+  report.how = {{"Tree root of the ledger (evet audit --grown-from)", tree_root_of(ledger)},
+                {"Photos examined by", maker_of({})}};
   const CalibrationInForce own = calibration_in_force(catalogue);
   const SearchOptions search = search_options_of(catalogue);
   report.how.emplace_back("Costs", in_words(costs_of(search)));

@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <regex>
 #include <sstream>
 
 #include "matcher/base/error.h"
@@ -48,6 +49,24 @@ TEST_F(MergeAndAudit, MergeSaysWhatCameIn) {
   const Ran again = run({"merge", house, field, "--by", "R1"});
   EXPECT_EQ(again.code, 0);
   EXPECT_THAT(again.out, HasSubstr("Nothing was new"));
+}
+
+// What left the house on paper shows later that the ledger only grew, or that it was cut back.
+TEST_F(MergeAndAudit, AReportPrintsTheRootThatTheAuditTakesBack) {
+  const fs::path page = folder.path / "report.html";
+  ASSERT_EQ(run({"report", house, "--night", "2031-05-12", "--out", page.string()}).code, 0);
+  const Bytes bytes = system_env().read_file(page);
+  const std::string text(reinterpret_cast<const char*>(bytes.data()), bytes.size());
+  std::smatch root;
+  ASSERT_TRUE(std::regex_search(text, root, std::regex("[0-9]+:[0-9a-f]{64}")));
+  EXPECT_THAT(text, HasSubstr(head));
+  const auto grown = [&](const std::string& from) { return run({"audit", house, "--grown-from", from}); };
+  EXPECT_THAT(run({"audit", house}).out, HasSubstr("Tree root: " + root.str()));
+  EXPECT_EQ(run({"merge", house, field, "--by", "R1"}).code, 0);
+  EXPECT_EQ(grown(root.str()).code, 0);
+  std::string other = root.str();
+  other.back() = other.back() == '0' ? '1' : '0';
+  EXPECT_EQ(grown(other).code, 1);
 }
 
 TEST_F(MergeAndAudit, MergeNamesNewDisputes) {
