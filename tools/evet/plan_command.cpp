@@ -107,6 +107,60 @@ nlohmann::json as_json(const models::SurveyPlan& plan, const models::PlanRequest
           {"source", plan.source}};
 }
 
+// What the command line asks for.
+struct PlanWanted {
+  std::string catalogue, nights = "3-6,8,10", traps, plot;
+  models::PlanRequest request;
+  HistoriesOptions where;  // of the catalogue
+  CLI::Option *animals = nullptr, *chance = nullptr;
+
+  void declare(CLI::App& app) {
+    app.add_option("CATALOGUE", catalogue, "Take numbers and chance from its nights")->type_name("FOLDER");
+    animals = app.add_option("--animals", request.animals, "How many there may be")->type_name("NUMBER");
+    chance = app.add_option("--chance", request.chance, "Of one animal being caught on one night")
+                 ->type_name("SHARE");
+    app.add_option("--nights", nights, "Numbers of nights to try")->type_name("LIST")->capture_default_str();
+    app.add_option("--traps-now", request.traps_now, "Traps that gave that chance")->type_name("NUMBER");
+    app.add_option("--traps", traps, "Numbers of traps to try")->type_name("LIST");
+    app.add_option("--spread", request.spread,
+                   "How far animals differ: standard deviation of the chance's logit")
+        ->type_name("NUMBER");
+    app.add_option("--wanted", request.wanted, "The error that is wanted")
+        ->type_name("SHARE")
+        ->capture_default_str();
+    app.add_option("--draws", request.draws, "Surveys drawn for each row")
+        ->type_name("NUMBER")
+        ->capture_default_str();
+    app.add_option("--seed", request.seed, "Of the random numbers")
+        ->type_name("NUMBER")
+        ->capture_default_str();
+    app.add_option("--plot", plot, "Write the plot to this SVG file")->type_name("FILE");
+    app.add_option("--site", where.site, "Of the catalogue: this site alone")->type_name("SITE");
+    app.add_option("--pond", where.pond, "This pond of it")->type_name("POND");
+    app.add_option("--from", where.from, "Its nights from this date")->type_name("DATE");
+    app.add_option("--to", where.to, "and up to this one")->type_name("DATE");
+  }
+
+  // The survey that is asked about; refused before anything is drawn where it cannot be.
+  models::PlanRequest request_of(Console& console) const {
+    if (catalogue.empty() && animals->count() == 0)
+      throw Error(ErrorKind::usage, "--animals", "it is missing",
+                  "say how many there may be, or name a catalogue");
+    if (catalogue.empty() && chance->count() == 0)
+      throw Error(ErrorKind::usage, "--chance", "it is missing",
+                  "say it, as in --chance 0.2, or name a catalogue");
+    models::PlanRequest out = request;
+    out.nights = numbers_in("--nights", nights);
+    if (!traps.empty()) out.traps = numbers_in("--traps", traps);
+    if (!plot.empty()) check_can_write_file(console.env, plot);
+    if (!catalogue.empty()) {
+      Catalogue opened = open_catalogue(catalogue, console, Access::read);
+      take_from(opened, where, animals->count() > 0, chance->count() > 0, out);
+    }
+    return out;
+  }
+};
+
 }  // namespace
 
 int run_plan(const Args& args, Console& console) {
@@ -118,62 +172,14 @@ int run_plan(const Args& args, Console& console) {
       "estimate against the truth, root mean square, as a share of the truth.",
       "evet plan --animals 150 --chance 0.15 --nights 3-8 --wanted 0.2\n"
       "  evet plan alder-fen --from 2031-03-01 --traps-now 12 --traps 12,24 --plot plan.svg");
-  std::string catalogue, nights = "3-6,8,10", traps, plot;
-  models::PlanRequest request;
-  HistoriesOptions wanted;
-  line.app()
-      .add_option("CATALOGUE", catalogue, "Take numbers and chance from its nights")
-      ->type_name("FOLDER");
-  auto* animals =
-      line.app().add_option("--animals", request.animals, "How many there may be")->type_name("NUMBER");
-  auto* chance = line.app()
-                     .add_option("--chance", request.chance, "Of one animal being caught on one night")
-                     ->type_name("SHARE");
-  line.app()
-      .add_option("--nights", nights, "Numbers of nights to try")
-      ->type_name("LIST")
-      ->capture_default_str();
-  line.app().add_option("--traps-now", request.traps_now, "Traps that gave that chance")->type_name("NUMBER");
-  line.app().add_option("--traps", traps, "Numbers of traps to try")->type_name("LIST");
-  line.app()
-      .add_option("--spread", request.spread,
-                  "How far animals differ: standard deviation of the chance's logit")
-      ->type_name("NUMBER");
-  line.app()
-      .add_option("--wanted", request.wanted, "The error that is wanted")
-      ->type_name("SHARE")
-      ->capture_default_str();
-  line.app()
-      .add_option("--draws", request.draws, "Surveys drawn for each row")
-      ->type_name("NUMBER")
-      ->capture_default_str();
-  line.app()
-      .add_option("--seed", request.seed, "Of the random numbers")
-      ->type_name("NUMBER")
-      ->capture_default_str();
-  line.app().add_option("--plot", plot, "Write the plot to this SVG file")->type_name("FILE");
-  line.app().add_option("--site", wanted.site, "Of the catalogue: this site alone")->type_name("SITE");
-  line.app().add_option("--pond", wanted.pond, "This pond of it")->type_name("POND");
-  line.app().add_option("--from", wanted.from, "Its nights from this date")->type_name("DATE");
-  line.app().add_option("--to", wanted.to, "and up to this one")->type_name("DATE");
+  PlanWanted wanted;
+  wanted.declare(line.app());
   line.take_threads();
   if (const auto done = line.parse(args, console)) return *done;
-  if (catalogue.empty() && animals->count() == 0)
-    throw Error(ErrorKind::usage, "--animals", "it is missing",
-                "say how many there may be, or name a catalogue");
-  if (catalogue.empty() && chance->count() == 0)
-    throw Error(ErrorKind::usage, "--chance", "it is missing",
-                "say it, as in --chance 0.2, or name a catalogue");
-  request.nights = numbers_in("--nights", nights);
-  if (!traps.empty()) request.traps = numbers_in("--traps", traps);
-  if (!plot.empty()) check_can_write_file(console.env, plot);
-  if (!catalogue.empty()) {
-    Catalogue opened = open_catalogue(catalogue, console, Access::read);
-    take_from(opened, wanted, animals->count() > 0, chance->count() > 0, request);
-  }
+  const models::PlanRequest request = wanted.request_of(console);
   const models::SurveyPlan plan = models::plan_survey(request, line.threads());
   const std::string chart = models::plan_chart(plan, request);
-  if (!plot.empty()) write_file_durably(console.env, plot, std::as_bytes(std::span(chart)));
+  if (!wanted.plot.empty()) write_file_durably(console.env, wanted.plot, std::as_bytes(std::span(chart)));
   if (line.json())
     print(console, as_json(plan, request));
   else
