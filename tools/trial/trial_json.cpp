@@ -61,6 +61,37 @@ Json groups_json(const TrialReport& r) {
   return out;
 }
 
+// What is a list: ranks, operating points, curves, promises, captures worth a look.
+void add_lists(Json& json, const TrialReport& r) {
+  const Scores& s = r.scores;
+  json["rank_k"] = json["operating_points"] = json["error_curve"] = json["reliability"] = json["promises"] =
+      json["worth_a_look"] = Json::array();
+  for (const Rate& rate : s.cmc) json["rank_k"].push_back(json_of(rate));
+  for (const OperatingPoint& p : s.points)
+    json["operating_points"].push_back({{"allowed_fpir", p.allowed_fpir},
+                                        {"measurable", p.measurable},
+                                        {"log_odds", number(p.odds)},
+                                        {"fnir", json_of(p.fnir)},
+                                        {"fpir", json_of(p.fpir)}});
+  for (const DetPoint& p : s.det)
+    json["error_curve"].push_back({{"fpir", p.fpir}, {"fnir", p.fnir}, {"interval", {p.low, p.high}}});
+  for (const ReliabilityBin& b : s.reliability)
+    json["reliability"].push_back({{"stated", b.stated}, {"right", json_of(b.observed)}});
+  for (const Promise& p : r.promises)
+    json["promises"].push_back({{"advice", p.advice},
+                                {"given", p.given},
+                                {"wrong", p.wrong},
+                                {"expected_wrong", p.expected_wrong},
+                                {"chance", p.p_value},
+                                {"holds", p.holds}});
+  for (const Suspect& one : r.suspects)
+    json["worth_a_look"].push_back({{"capture", one.capture},
+                                    {"individual", one.individual},
+                                    {"candidate", one.candidate},
+                                    {"probability", one.probability},
+                                    {"mate_in_catalogue", one.mated}});
+}
+
 }  // namespace
 
 Json to_json(const TrialReport& r) {
@@ -96,32 +127,7 @@ Json to_json(const TrialReport& r) {
       {"claims", r.claims},
       {"holds", r.holds()},
   };
-  json["rank_k"] = json["operating_points"] = json["error_curve"] = json["reliability"] = json["promises"] =
-      json["worth_a_look"] = Json::array();
-  for (const Rate& rate : s.cmc) json["rank_k"].push_back(json_of(rate));
-  for (const OperatingPoint& p : s.points)
-    json["operating_points"].push_back({{"allowed_fpir", p.allowed_fpir},
-                                        {"measurable", p.measurable},
-                                        {"log_odds", number(p.odds)},
-                                        {"fnir", json_of(p.fnir)},
-                                        {"fpir", json_of(p.fpir)}});
-  for (const DetPoint& p : s.det)
-    json["error_curve"].push_back({{"fpir", p.fpir}, {"fnir", p.fnir}, {"interval", {p.low, p.high}}});
-  for (const ReliabilityBin& b : s.reliability)
-    json["reliability"].push_back({{"stated", b.stated}, {"right", json_of(b.observed)}});
-  for (const Promise& p : r.promises)
-    json["promises"].push_back({{"advice", p.advice},
-                                {"given", p.given},
-                                {"wrong", p.wrong},
-                                {"expected_wrong", p.expected_wrong},
-                                {"chance", p.p_value},
-                                {"holds", p.holds}});
-  for (const Suspect& one : r.suspects)
-    json["worth_a_look"].push_back({{"capture", one.capture},
-                                    {"individual", one.individual},
-                                    {"candidate", one.candidate},
-                                    {"probability", one.probability},
-                                    {"mate_in_catalogue", one.mated}});
+  add_lists(json, r);
   if (r.refit) json["refit"] = json_of(*r.refit);
   return json;
 }
