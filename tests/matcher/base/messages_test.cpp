@@ -39,7 +39,7 @@ std::vector<std::string> found(const std::string& text, const std::string& patte
 TEST(Messages, EachHasACodeOfItsOwnAndIsSaid) {
   const auto files = sources();
   std::map<std::string, int> codes;
-  std::vector<std::string> names;
+  std::map<std::string, int> names;  // all folders share a namespace
   std::string others;
   for (const auto& [path, text] : files) {
     if (!path.ends_with("/messages.h")) {
@@ -47,8 +47,7 @@ TEST(Messages, EachHasACodeOfItsOwnAndIsSaid) {
       continue;
     }
     for (const std::string& code : found(text, R"(MessageText\(\s*"([^"]*)\")")) ++codes[code];
-    for (const std::string& name : found(text, R"(constexpr (?:auto|MessageText) (k\w+))"))
-      names.push_back(name);
+    for (const std::string& name : found(text, R"(constexpr (?:auto|MessageText) (k\w+))")) ++names[name];
   }
   EXPECT_GT(codes.size(), 50u);
   for (const auto& [code, times] : codes) {
@@ -57,7 +56,10 @@ TEST(Messages, EachHasACodeOfItsOwnAndIsSaid) {
   }
   std::set<std::string> used;
   for (const std::string& name : found(others, R"(messages::(k\w+))")) used.insert(name);
-  for (const std::string& name : names) EXPECT_TRUE(used.contains(name)) << name << " is never said";
+  for (const auto& [name, times] : names) {
+    EXPECT_EQ(times, 1) << name;
+    EXPECT_TRUE(used.contains(name)) << name << " is never said";
+  }
 }
 
 // What is worded is for people: a program asks for the code or an argument.

@@ -341,10 +341,6 @@ Point Body::along(float u) const {
 Point Body::side(float u) const {
   return rings_[ring_before(u)].side;
 }
-Point Body::outward(float u, float s) const {
-  return (at(u, s) - spine(u)).normalized();
-}
-
 Mesh Body::part_of_skin(std::size_t first, std::size_t last) const {
   Mesh mesh;
   for (std::size_t r = first; r <= last; ++r)

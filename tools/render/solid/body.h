@@ -29,8 +29,7 @@ class Body {
  public:
   Body(const Animal& animal, const Posture& posture, Dice dice);
 
-  Point at(float u, float s) const;       // on the skin
-  Point outward(float u, float s) const;  // from the spine to there, of length 1
+  Point at(float u, float s) const;  // on the skin
   Point spine(float u) const;
   Point along(float u) const;  // towards the tail
   Point side(float u) const;   // towards +s in the picture plane
