@@ -94,7 +94,7 @@ test('a label and notes are edited, refused where they must be, and stay in the 
   await saved(page);
   await visit(page, `individual/${second}`);
   await rename('dash');
-  await until(page, () => /bears that name/.test(document.querySelector('.heading [role=status].problem')?.textContent));
+  await until(page, () => /another individual bears it/.test(document.querySelector('.heading [role=status].problem')?.textContent));
   await page.keyboard.press('Escape');
   assert.equal((await served.ledger(page, 'label')).length, 2);
   assert.equal((await served.ledger(page, 'correction')).filter((one) => one.actor === 'KM').length, 1);

@@ -135,8 +135,13 @@ std::vector<Body> bodies_of(Catalogue& catalogue, const Asked& asked, const Answ
     bodies.push_back(std::move(closing));
   }
   if (!asked.label.empty()) {
-    refuse_shared_label(who, asked.label, own);
-    bodies.push_back(LabelGiven{id, asked.label});
+    const Individual* known = own.size() == 1 ? who.individual(*own.begin()) : nullptr;
+    if (known != nullptr && !said.answer) {  // renamed: the label goes where it becomes its own
+      bodies.push_back(label_for(*known, asked.label, catalogue.statements(), who));
+    } else {
+      refuse_shared_label(who, asked.label, own);
+      bodies.push_back(LabelGiven{id, asked.label});
+    }
   }
   return bodies;
 }
@@ -163,7 +168,7 @@ int run_verdict(const Args& args, Console& console) {
       "the\n"
       "entry, and 'evet audit' and the report list it.",
       "evet verdict alder-fen c7 same N-012 --by KM --reason \"forked spot under the throat\"\n"
-      "  evet verdict alder-fen 2031-05-14/c8 new --label N-031 --by KM\n"
+      "  evet verdict alder-fen 2024-05-14/c8 new --label N-031 --by KM\n"
       "  evet verdict alder-fen c9 no-animal --by KM --reason \"an empty tray\"");
   line.take_catalogue();
   line.take_actor();

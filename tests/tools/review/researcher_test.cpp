@@ -64,7 +64,7 @@ TEST_F(Researcher, ALabelIsGivenChangedAndNeverShared) {
   EXPECT_EQ(now["aliases"], nlohmann::json({"Dot"})) << "the old name still finds it";
   const Response shared = try_say("/api/label", {{"individual", two.value}, {"label", "dash"}});
   EXPECT_EQ(shared.status, 409);
-  EXPECT_THAT(shared.body, HasSubstr("bears that name"));
+  EXPECT_THAT(shared.body, HasSubstr("another individual bears it"));
   EXPECT_EQ(try_say("/api/label", {{"individual", two.value}, {"label", "  "}}).status, 422);
   EXPECT_EQ(try_say("/api/label", {{"individual", two.value}, {"label", std::string(200, 'x')}}).status, 413);
   EXPECT_EQ(get("/api/ledger?kind=label")["entries"].size(), 2U) << "nothing refused was written";

@@ -7,7 +7,7 @@
 #include "matcher/catalogue/known_nights.h"
 #include "tools/review/acts/acts.h"
 #include "tools/review/acts/say_once.h"
-#include "tools/words/label_given.h"
+#include "tools/verdicts/labels.h"
 #include "tools/words/night_fields.h"
 #include "tools/words/text.h"
 
