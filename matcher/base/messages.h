@@ -28,7 +28,7 @@ inline constexpr auto kFreeSomeSpace = MessageText("free_some_space", "free some
 
 // Values.
 inline constexpr auto kOutOfRange = MessageText("out_of_range", "{text} is out of range");
-inline constexpr auto kWriteIsoDate = MessageText("write_iso_date", "write it as 2031-05-14");
+inline constexpr auto kWriteIsoDate = MessageText("write_iso_date", "write it as 2024-05-14");
 inline constexpr auto kIsNotFile = MessageText("is_not_file", "it is not a file");
 inline constexpr auto kThereIsSomethingAlready = MessageText("there_is_something_already", "there is something already");
 inline constexpr auto kNameAnotherPlaceBase = MessageText("name_another_place_base", "name another place");

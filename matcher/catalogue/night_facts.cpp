@@ -68,7 +68,7 @@ void from_json(const Json& json, NightFactsSaid& said) {
   said.visit = {fields.text("site"), fields.text_or_empty("pond"), fields.text("night")};
   if (!is_date(said.visit.night))
     throw Error(ErrorKind::bad_input, fields.item(), "night '" + said.visit.night + "' is not a date",
-                "write it as 2031-05-14");
+                "write it as 2024-05-14");
   said.changes = fields.any("changes");
   if (!said.changes.is_object())
     throw Error(ErrorKind::bad_input, fields.item(), "field 'changes' is not an object");

@@ -60,7 +60,7 @@ Statements as_it_stood(const Statements& statements, const std::string& as_of) {
   const auto moment = parse_instant(as_of);
   if (!moment && !is_date(as_of))
     throw Error(ErrorKind::bad_input, as_of, "it is neither a date nor a time",
-                "write a date as 2031-05-01 or a time as 2031-05-01T22:00:00+02:00");
+                "write a date as 2024-05-01 or a time as 2024-05-01T22:00:00+02:00");
   const auto later = [&](const auto& said) {
     if (!moment) return said.stamp.time.substr(0, 10) > as_of;
     const auto at = parse_instant(said.stamp.time);

@@ -246,7 +246,7 @@ int run_estimate(const Args& args, Console& console) {
       "Estimates numbers, survival or growth from a catalogue or from a CSV of capture histories.\n"
       "With no model named, those that suit the data are fitted, and the report says why. Every figure\n"
       "has an interval and its assumptions; identities that are not settled are counted and named.",
-      "evet estimate alder-fen --from 2031-03-01 --to 2031-06-30\n"
+      "evet estimate alder-fen --from 2024-03-01 --to 2024-06-30\n"
       "  evet estimate --csv histories.csv --design closed --model chapman,schnabel\n"
       "  evet estimate alder-fen --card model.json --plots plots");
   EstimateWanted wanted;

@@ -61,7 +61,7 @@ int run_histories(const Args& args, Console& console) {
   CommandLine line(
       "histories",
       "Writes who was caught when, as CSV: one row an individual, one column a night, 1 caught, 0 not.",
-      "evet histories alder-fen --from 2031-03-01 --to 2031-06-30 --out histories.csv");
+      "evet histories alder-fen --from 2024-03-01 --to 2024-06-30 --out histories.csv");
   line.take_catalogue();
   HistoriesWanted wanted;
   wanted.add_options(line.app());

@@ -135,7 +135,7 @@ int run_individuals(const Args& args, Console& console) {
       "Lists the individuals that follow from the verdicts in force, or shows all captures of one. With\n"
       "--strips, writes everyone's strip to one HTML page that prints, like patterns side by side; it\n"
       "names no place.",
-      "evet individuals alder-fen\n  evet individuals alder-fen N-012 --as-of 2031-05-01\n"
+      "evet individuals alder-fen\n  evet individuals alder-fen N-012 --as-of 2024-05-01\n"
       "  evet individuals alder-fen --strips strips.html");
   line.take_catalogue();
   line.take_threads();

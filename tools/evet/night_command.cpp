@@ -39,7 +39,7 @@ int run_night(const Args& args, Console& console) {
       "how long animals were looked for, the weather, whose licence it was. The report lists it. What is\n"
       "written down again becomes a new entry of the ledger, and the old one stays; an empty value takes\n"
       "a field away.",
-      "evet night alder-fen --night 2031-05-14 --method \"bottle traps\" --effort 12 --effort-unit \"trap "
+      "evet night alder-fen --night 2024-05-14 --method \"bottle traps\" --effort 12 --effort-unit \"trap "
       "nights\" \\\n"
       "    --weather \"overcast, calm\" --holder \"K. Moor\" --by KM");
   line.take_catalogue();
@@ -60,7 +60,7 @@ int run_night(const Args& args, Console& console) {
   if (const auto done = line.parse(args, console)) return *done;
   if (!wanted.night.empty() && !is_date(wanted.night))
     throw Error(ErrorKind::usage, "--night", evet::quoted(wanted.night) + " is not a date",
-                "write it as 2031-05-14");
+                "write it as 2024-05-14");
   std::erase_if(values, [&](const auto& one) { return given.at(one.first)->count() == 0; });
 
   Catalogue catalogue =

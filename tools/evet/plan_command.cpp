@@ -171,7 +171,7 @@ int run_plan(const Args& args, Console& console) {
       "catalogue, numbers and the chance of a catch come from its own nights. The error is that of the\n"
       "estimate against the truth, root mean square, as a share of the truth.",
       "evet plan --animals 150 --chance 0.15 --nights 3-8 --wanted 0.2\n"
-      "  evet plan alder-fen --from 2031-03-01 --traps-now 12 --traps 12,24 --plot plan.svg");
+      "  evet plan alder-fen --from 2024-03-01 --traps-now 12 --traps 12,24 --plot plan.svg");
   PlanWanted wanted;
   wanted.declare(line.app());
   line.take_threads();

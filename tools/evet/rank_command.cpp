@@ -174,7 +174,7 @@ int run_rank(const Args& args, Console& console) {
       "what it is sure of (the same night, the other sex, ...) it says look.\n"
       "The advice is what is expected to cost least, a wrong join being ten times as bad as a missed one\n"
       "unless you say otherwise.",
-      "evet rank alder-fen --night 2031-05-14 --accept\n"
+      "evet rank alder-fen --night 2024-05-14 --accept\n"
       "  evet rank alder-fen --costs \"a wrong join is a hundred times worse than a missed one\"");
   RankWanted wanted;
   add_options(line, wanted);

@@ -22,8 +22,8 @@ int run_report(const Args& args, Console& console) {
       "licence, and the estimate. One HTML page that needs nothing else and prints. The version for the\n"
       "licensing authority names the exact place; the one for everybody tells it coarsely and leaves out\n"
       "every name that could give it away. 'evet night' writes down method, effort, weather and holder.",
-      "evet report alder-fen --night 2031-05-14 --out 2031-05-14.html\n"
-      "  evet report alder-fen --night 2031-05-14 --for everybody --out public.html");
+      "evet report alder-fen --night 2024-05-14 --out 2024-05-14.html\n"
+      "  evet report alder-fen --night 2024-05-14 --for everybody --out public.html");
   line.take_catalogue();
   line.take_threads();
   ReportRequest request;

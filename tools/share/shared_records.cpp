@@ -80,7 +80,7 @@ void ShareRequest::check() const {
     throw Error(ErrorKind::usage, "--pond", "it is named without its site", "name the site as well");
   for (const auto& [option, date] : {std::pair{"--from", &from}, {"--to", &to}})
     if (!date->empty() && !is_date(*date))
-      throw Error(ErrorKind::usage, option, evet::quoted(*date) + " is not a date", "write it as 2031-05-14");
+      throw Error(ErrorKind::usage, option, evet::quoted(*date) + " is not a date", "write it as 2024-05-14");
 }
 
 SharedRecords shared_records(Catalogue& catalogue, const ShareRequest& request, Env& env) {

@@ -16,7 +16,7 @@ VisitWanted wanted_by(const Call& call, std::size_t at) {
   if (call.target.path.size() > at) wanted.night = call.part(at);
   if (!wanted.night.empty() && !is_date(wanted.night))
     throw Error(ErrorKind::bad_input, "night " + evet::quoted(wanted.night), "it is not a date",
-                "write it as 2031-05-14");
+                "write it as 2024-05-14");
   wanted.site = call.query("site"), wanted.pond = call.query("pond");
   return wanted;
 }
