@@ -59,7 +59,17 @@ std::string published_place(const NightFacts& facts, const std::vector<const Cap
   return listed(words, "; ");
 }
 
-// What spoke against something about the night's captures, and was recorded all the same.
+// The sheets that brought this place and night.
+std::set<EntryId> sheets_of(Catalogue& catalogue, const NightIntake::Visit& visit) {
+  std::set<EntryId> out;
+  for (const auto& intake : catalogue.statements().intakes) {
+    const auto& visits = intake.what.visits;
+    if (std::find(visits.begin(), visits.end(), visit) != visits.end()) out.insert(intake.stamp.id);
+  }
+  return out;
+}
+
+// What spoke against something about the night's sheets and captures, and was recorded all the same.
 void tell_overrides(Catalogue& catalogue, const std::vector<const CaptureState*>& captures,
                     NightReport& report) {
   std::map<CaptureId, std::string> names;
@@ -67,9 +77,14 @@ void tell_overrides(Catalogue& catalogue, const std::vector<const CaptureState*>
     names[capture->id] = capture->facts.name;
     for (const CaptureId& twin : capture->twins) names[twin] = capture->facts.name;
   }
-  for (const Overruled& one : overruled(catalogue))
-    if (const auto at = names.find(one.capture); at != names.end())
-      report.overrides.push_back({at->second, one.sentence, one.reason, one.by, one.on, one.stands});
+  const std::set<EntryId> sheets = sheets_of(catalogue, {report.site, report.pond, report.night});
+  for (const Overruled& one : overruled(catalogue)) {
+    const auto at = names.find(one.capture);
+    const bool of_sheet = one.capture.empty() && sheets.contains(one.entry);
+    if (at == names.end() && !of_sheet) continue;
+    report.overrides.push_back(
+        {of_sheet ? "" : at->second, one.sentence, one.reason, one.by, one.on, one.stands});
+  }
 }
 
 // As `evet audit` prints it and takes it back: how many entries, and the root of the tree over them (RFC 6962).

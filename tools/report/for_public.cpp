@@ -80,8 +80,12 @@ void withhold_captures(NightReport& report, Withholding& from) {
     from.number(one.capture), from.blank_all(one.reasons);
   }
   for (ReportOverride& one : report.overrides) {
-    from.number(one.capture), from.blank(one.sentence);
-    one.reason = "in the version for the authority";
+    constexpr const char* kElsewhere = "in the version for the authority";
+    if (one.capture.empty())  // about the sheet: it names places, others than this one as well
+      one.sentence = kElsewhere;
+    else
+      from.number(one.capture), from.blank(one.sentence);
+    one.reason = kElsewhere;
   }
 }
 

@@ -142,7 +142,7 @@ footer { padding-bottom: 2.5rem; color: var(--soft); font-size: 0.85rem; }
 /* Always light on paper, whatever the screen shows; strips no narrower than 30 mm. */
 @media print {
   :root { color-scheme: light; }
-  @page { size: A4; margin: 14mm 14mm 16mm; }
+  @page { size: A4; margin: 12mm 14mm 13mm; }
   html { font-size: 9.2pt; }
   body { background: #fff; }
   * { -webkit-print-color-adjust: exact; print-color-adjust: exact; }
@@ -153,14 +153,25 @@ footer { padding-bottom: 2.5rem; color: var(--soft); font-size: 0.85rem; }
   p { orphans: 3; widows: 3; }
   .lead { break-inside: avoid; max-width: none; }
   .tiles { grid-template-columns: repeat(4, 1fr); }
-  .cards { grid-template-columns: 1fr; gap: 0.8rem; }
+  .cards { grid-template-columns: 1fr 1fr; gap: 0.5rem; }
   .cards.many { grid-template-columns: repeat(4, 1fr); gap: 0.6rem; }
   .card, .many .card, .card.wide { --strip: 30.5mm; padding: 0.7rem; gap: 0.9rem; }
-  .cards:not(.many) .card { flex-direction: row; }
+  /* Two beside each other, two rows a page: the strips fill it, the words stand small below. */
+  .cards:not(.many) .card { flex-direction: column; align-items: center; padding: 0.3rem; gap: 0.15rem; }
+  .cards:not(.many) .words { width: 100%; font-size: 0.8rem; line-height: 1.2; }
+  .cards:not(.many) .words h3 { font-size: 0.95rem; margin: 0; }
+  .cards:not(.many) .words .from { display: inline; }
+  .cards:not(.many) .words .bar { display: none; }
+  .cards:not(.many) .words p { margin: 0 0 0.1rem; }
+  .cards:not(.many) .pair figcaption { margin-top: 0.1rem; font-size: 0.74rem; line-height: 1.2; }
+  .cards:not(.many) .pair figcaption b { margin-right: 0.5em; }
+  .cards:not(.many) .pair figcaption b + br { display: none; }
+  .cards:not(.many) .drawn { margin: 0; font-size: 0.72rem; }
+  .cards:not(.many) dl { grid-template-columns: auto 1fr auto auto; font-size: 0.76rem; white-space: nowrap; gap: 0 0.45rem; margin: 0; }
+  .cards:not(.many) .decided { font-size: 0.76rem; }
   .many .card { flex-direction: column; padding: 0.5rem; gap: 0.4rem; align-items: center; }
   .many .words { width: 100%; }
   .many .single figcaption { margin-top: 0.2rem; }
-  .card dl { font-size: 0.85rem; column-gap: 0.6rem; }
   .many .p, .many .decided { font-size: 0.78rem; margin-bottom: 0.2rem; }
   .line-up { gap: 0.9rem; }
   .line-up .words { flex: 1 1 100%; }
