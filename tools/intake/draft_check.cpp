@@ -5,14 +5,16 @@
 #include "tools/intake/camera_clock.h"
 #include "tools/intake/intake_night.h"
 #include "tools/intake/intake_plan.h"
+#include "tools/intake/near_known_places.h"
 #include "tools/intake/read_sheet.h"
+#include "tools/intake/sheet_nights.h"
 
 namespace evet {
 namespace {
 
 class Faults {
  public:
-  Faults(const Draft& draft, const DraftSheet& sheet, DraftCheck& out)
+  Faults(const Draft& draft, const DraftSheet& sheet, std::vector<CellFault>& out)
       : draft_(draft), sheet_(sheet), out_(out) {}
 
   void add(std::size_t line, const std::string& column, std::string sentence) {
@@ -27,23 +29,24 @@ class Faults {
                common_column(column))
         fault.capture.clear();  // it stands, or is missing, at the top
     }
-    const bool told = std::any_of(out_.faults.begin(), out_.faults.end(), [&](const CellFault& one) {
+    const bool told = std::any_of(out_.begin(), out_.end(), [&](const CellFault& one) {
       return one.capture == fault.capture && one.photo == fault.photo && one.column == fault.column &&
              one.sentence == fault.sentence;
     });
-    if (!told) out_.faults.push_back(std::move(fault));
+    if (!told) out_.push_back(std::move(fault));
   }
 
  private:
   static bool common_column(const std::string& column) {
     for (const char* one : {"site", "pond", "night", "observer", "licence", "latitude", "longitude", "trap"})
       if (column == one) return true;
-    return false;
+    const auto& of_night = night_columns();
+    return std::find(of_night.begin(), of_night.end(), column) != of_night.end();
   }
 
   const Draft& draft_;
   const DraftSheet& sheet_;
-  DraftCheck& out_;
+  std::vector<CellFault>& out_;
 };
 
 std::vector<TimedPhoto> timed(const Draft& draft, const Sheet& sheet) {
@@ -61,7 +64,7 @@ DraftCheck check_draft(const Draft& draft, const Proposed& proposed, Catalogue& 
   const DraftSheet written = sheet_of(draft, proposed);
   if (written.rows.empty()) return out;
   Sheet sheet = read_sheet(written.csv, {.today = today(env)});
-  Faults faults(draft, written, out);
+  Faults faults(draft, written, out.faults), asks(draft, written, out.asks);
   for (const SheetProblem& problem : sheet.problems)
     faults.add(problem.line, problem.column, problem.reason.words());
   out.captures = sheet.captures.size(), out.photos = sheet.rows.size();
@@ -71,6 +74,10 @@ DraftCheck check_draft(const Draft& draft, const Proposed& proposed, Catalogue& 
     if (const DraftPhoto* photo = draft.photo(sheet.rows[i].photo)) reads[i].id = photo->id;
   const IntakePlan plan = plan_night(catalogue, sheet, reads, false);
   for (const SheetProblem& refused : plan.refused) faults.add(refused.line, "photo", refused.reason.words());
+  for (const NearPlace& near : near_known_places(catalogue, plan)) {
+    const SheetProblem problem = refused_for(near, sheet);
+    asks.add(problem.line, problem.column, problem.reason.words());
+  }
   out.photos_known = plan.photos_known;
   for (const Message& notice : plan.noticed) out.noticed.push_back(notice.words());
   for (const Message& hint : camera_clock_hints(timed(draft, sheet))) out.noticed.push_back(hint.words());

@@ -17,6 +17,7 @@ struct CellFault {
 
 struct DraftCheck {
   std::vector<CellFault> faults;         // in the order of the sheet; each told once
+  std::vector<CellFault> asks;           // what is taken in only with a reason
   std::vector<std::string> noticed;      // sentences: nothing that stands in the way
   std::size_t captures = 0, photos = 0;  // on the sheet
   std::size_t photos_known = 0;          // that the catalogue has already

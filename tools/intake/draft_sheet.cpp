@@ -5,6 +5,7 @@
 #include <cstdio>
 
 #include "matcher/base/moment.h"
+#include "matcher/catalogue/known_nights.h"
 #include "tools/intake/sheet.h"
 
 namespace evet {
@@ -75,6 +76,13 @@ Proposed proposed_for(const Draft& draft, Catalogue& catalogue, const std::strin
     }
   }
   if (!observer.empty()) out.common["observer"] = observer;
+  // The way of working and whose licence it is stay as they were; weather and hours do not.
+  if (!captures.empty()) {
+    const CaptureFacts& last = captures.back().facts;
+    const NightFacts before = night_facts_of(catalogue, {last.site, last.pond, last.night});
+    out.common["method"] = before.method, out.common["effort_unit"] = before.effort_unit;
+    out.common["holder"] = before.holder;
+  }
   const std::string night = cell_of(draft, out, {}, "night");
   for (const CaptureState& capture : captures)
     if (capture.facts.night == night)

@@ -8,11 +8,11 @@
 #include "tools/intake/intake_photos.h"
 #include "tools/intake/intake_plan.h"
 #include "tools/intake/messages.h"
+#include "tools/intake/near_known_places.h"
 #include "tools/intake/photo_files.h"
 #include "tools/intake/read_sheet.h"
 #include "tools/intake/sheet_file.h"
 #include "tools/intake/take_night.h"
-#include "tools/words/near_places.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -31,19 +31,6 @@ void tell_of_plan(const IntakePlan& plan, IntakeOutcome& outcome) {
   outcome.captures_known = plan.captures_known, outcome.photos_known = plan.photos_known;
   outcome.refused = plan.refused;
   outcome.noticed = plan.noticed;
-}
-
-// New places that are spelt nearly as known ones: a slip of the key would make a pond that does not exist.
-std::vector<NearPlace> near_known_places(Catalogue& catalogue, const IntakePlan& plan) {
-  std::set<SiteAndPond> written, known;
-  for (const PlannedCapture& capture : plan.captures)
-    written.insert({capture.facts.site, capture.facts.pond});
-  for (const NoCatch& none : plan.no_catches) written.insert({none.site, none.pond});
-  for (const CaptureState& capture : catalogue.identities().captures)
-    known.insert({capture.facts.site, capture.facts.pond});
-  for (const auto& intake : catalogue.statements().intakes)
-    for (const NightIntake::Visit& visit : intake.what.visits) known.insert({visit.site, visit.pond});
-  return near_places(written, known);
 }
 
 // An animal that the sheet knows by the label of another one here: two individuals would bear it.
@@ -69,20 +56,6 @@ std::vector<SheetProblem> labels_of_others(Catalogue& catalogue, const IntakePla
                      {Message(messages::kLabelOfAnother, {{"label", evet::quoted(row.individual)}}),
                       messages::kSettleByPhotos}});
   return out;
-}
-
-// The row on which such a place is written first.
-SheetProblem refused_for(const NearPlace& near, const Sheet& sheet) {
-  std::size_t line = 0;
-  const auto look = [&](const auto& rows) {
-    for (const auto& row : rows) {
-      const bool here =
-          near.site.empty() ? row.site == near.written : row.site == near.site && row.pond == near.written;
-      if (here && (line == 0 || row.line < line)) line = row.line;
-    }
-  };
-  look(sheet.rows), look(sheet.no_catches);
-  return {line, near.site.empty() ? "site" : "pond", {bare(near.sentence()), messages::kWriteItAsThat}};
 }
 
 void tell_of_taken(TakenNight taken, IntakeOutcome& outcome) {

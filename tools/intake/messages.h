@@ -171,6 +171,10 @@ inline constexpr auto kPhotosTogether = MessageText("photos_together", "{lines},
 
 inline constexpr auto kLabelOfAnother = MessageText("label_of_another", "{label} is the label of an animal that this catalogue knows by its photos, and two individuals would bear it");
 inline constexpr auto kSettleByPhotos = MessageText("settle_by_photos", "leave it out and settle the capture by its photos");
+inline constexpr auto kNightSaidOtherwise = MessageText("night_said_otherwise", "line {line} says {text} of the same night");
+inline constexpr auto kWriteTheSameOrNothing = MessageText("write_the_same_or_nothing", "write it once, or the same on every row");
+inline constexpr auto kNightWrittenDown = MessageText("night_written_down", "written down of the night of {night}: {fields}");
+
 
 // clang-format on
 }  // namespace evet::messages

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "matcher/catalogue/known_nights.h"
+
 namespace evet {
 namespace {
 
@@ -44,6 +46,31 @@ std::vector<Body> without_visits(Catalogue& catalogue, const std::set<NightIntak
     if (!take_out(bare, bare_dates, night)) continue;
     bodies.push_back(Withdrawal{listed.entry.id, "its captures were moved to another night or place"});
     if (!night.nights.empty()) bodies.push_back(std::move(night));
+  }
+  return bodies;
+}
+
+std::vector<Body> facts_that_follow(Catalogue& catalogue,
+                                    const std::map<NightIntake::Visit, std::set<NightIntake::Visit>>& went,
+                                    const std::set<CaptureId>& moving) {
+  constexpr const char* kWhy = "its captures were moved to another night or place";
+  const Identities who = catalogue.identities();
+  std::vector<Body> bodies;
+  for (const auto& [from, to] : went) {
+    const bool stays = std::any_of(who.captures.begin(), who.captures.end(), [&](const CaptureState& one) {
+      return !moving.contains(one.id) &&
+             NightIntake::Visit{one.facts.site, one.facts.pond, one.facts.night} == from;
+    });
+    const NightFacts facts = night_facts_of(catalogue, from);
+    if (stays || to.size() != 1 || facts == NightFacts{}) continue;
+    const NightFacts there = night_facts_of(catalogue, *to.begin());
+    nlohmann::json both = facts;
+    if (from.site != to.begin()->site || from.pond != to.begin()->pond)
+      for (const char* of_the_place : {"place", "latitude", "longitude"}) both.erase(of_the_place);
+    both.update(nlohmann::json(there));
+    const NightFactsSaid arrives = facts_between(*to.begin(), there, both.get<NightFacts>(), kWhy);
+    if (!arrives.changes.empty()) bodies.push_back(arrives);
+    bodies.push_back(facts_between(from, facts, {}, kWhy));
   }
   return bodies;
 }

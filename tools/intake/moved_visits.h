@@ -2,6 +2,7 @@
 // because the sheet that first brought them was wrong. Left as they are they would stand as nights on which
 // nothing was caught, and count as occasions in every estimate.
 #pragma once
+#include <map>
 #include <set>
 #include <vector>
 
@@ -14,5 +15,11 @@ namespace evet {
 // where anything of it remains.
 std::vector<Body> without_visits(Catalogue& catalogue, const std::set<NightIntake::Visit>& left,
                                  const std::set<CaptureId>& moving);
+
+// What was written down of such a place and night (method, effort, weather) goes with its captures, where they all
+// went to one: `went` has for each where. What is written down there already stays.
+std::vector<Body> facts_that_follow(Catalogue& catalogue,
+                                    const std::map<NightIntake::Visit, std::set<NightIntake::Visit>>& went,
+                                    const std::set<CaptureId>& moving);
 
 }  // namespace evet

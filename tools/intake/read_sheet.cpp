@@ -6,6 +6,7 @@
 #include "tools/intake/messages.h"
 #include "tools/intake/sheet_captures.h"
 #include "tools/intake/sheet_header.h"
+#include "tools/intake/sheet_nights.h"
 #include "tools/intake/sheet_row.h"
 #include "tools/intake/sheet_text.h"
 #include "tools/intake/sheet_values.h"
@@ -63,7 +64,7 @@ void read_rows(const std::vector<CsvRecord>& records, const SheetColumns& column
     sheet.named.insert(photo);
     const auto [first, fresh] = line_of_photo.try_emplace(photo, record.line);
     if (!fresh && !photo.empty() && !says_no_catch(photo)) {
-      const Message wrong(messages::kPhotoTwice, {{"photo", quoted(photo)}, {"line", first->second}});
+      const Message wrong(messages::kPhotoTwice, {{"photo", evet::quoted(photo)}, {"line", first->second}});
       sheet.problems.push_back({record.line, "photo", {wrong, messages::kNameEachPhotoOnce}});
       continue;
     }
@@ -108,6 +109,7 @@ Sheet read_sheet(std::string_view file, const SheetOptions& options) {
   read_rows(records, columns, separator, options.today, sheet);
   if (sheet.rows.empty() && sheet.no_catches.empty() && sheet.problems.empty())
     return spoiled({2, {}, {messages::kNoPhotoNamed, messages::kWriteRowForEachPhoto}});
+  gather_nights(sheet);
   gather_captures(sheet);
   refuse_contradicted(sheet);
   std::stable_sort(sheet.problems.begin(), sheet.problems.end(),

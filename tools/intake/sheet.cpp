@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "tools/intake/messages.h"
+#include "tools/intake/sheet_nights.h"
 #include "tools/words/messages.h"
 #include "tools/words/text.h"
 
@@ -17,12 +18,12 @@ std::string SheetProblem::sentence() const {
 
 std::string SheetProblem::without_line() const {
   if (!photo.empty())
-    return Message(messages::kOfPhoto, {{"photo", quoted(photo)}}).words() + ": " + reason.words();
+    return Message(messages::kOfPhoto, {{"photo", evet::quoted(photo)}}).words() + ": " + reason.words();
   return column.empty() ? reason.words() : column + ": " + reason.words();
 }
 
 Message at_photo(std::size_t line, const std::string& photo) {
-  return {messages::kAtPhoto, {{"line", line}, {"photo", quoted(photo)}}};
+  return {messages::kAtPhoto, {{"line", line}, {"photo", evet::quoted(photo)}}};
 }
 
 bool Sheet::readable() const {
@@ -30,10 +31,13 @@ bool Sheet::readable() const {
 }
 
 const std::vector<std::string>& sheet_columns() {
-  static const std::vector<std::string> names{"photo",     "site",       "pond",     "night",   "trap",
-                                              "capture",   "sex",        "stage",    "svl_mm",  "total_mm",
-                                              "mass_g",    "released",   "observer", "licence", "latitude",
-                                              "longitude", "individual", "notes"};
+  static const std::vector<std::string> names = [] {
+    std::vector<std::string> out{"photo",    "site",    "pond",     "night",     "trap",       "capture",
+                                 "sex",      "stage",   "svl_mm",   "total_mm",  "mass_g",     "released",
+                                 "observer", "licence", "latitude", "longitude", "individual", "notes"};
+    out.insert(out.end(), night_columns().begin(), night_columns().end());
+    return out;
+  }();
   return names;
 }
 

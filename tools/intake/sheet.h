@@ -6,6 +6,7 @@
 // Columns by name in any order, letter case free; `photo, site, night, licence` are needed.
 #pragma once
 #include <cstddef>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -37,12 +38,24 @@ struct SheetRow {
   std::optional<double> longitude;  // WGS 84, degrees east
   std::string individual;           // an identity already known by other means (a tag, an earlier catalogue)
   std::string notes;
+  std::map<std::string, std::string> of_night{};  // what was done that night, by column: see sheet_nights.h
 };
 
 // A row whose photo is "none": the place, or one trap of it, was worked that night and nothing was caught.
 struct NoCatch {
   std::size_t line = 0;
   std::string site, pond, night, trap;  // as in SheetRow
+  std::map<std::string, std::string> of_night{};
+};
+
+// What was written of one place and night, by column.
+struct SheetNight {
+  struct Said {
+    std::size_t line;
+    std::string text;
+  };
+  std::string site, pond, night;
+  std::map<std::string, Said> said;
 };
 
 Message at_photo(std::size_t line, const std::string& photo);  // "line 3, photo 'IMG 1.jpg'"
@@ -68,6 +81,7 @@ struct Sheet {
   std::vector<SheetRow> rows;          // those without a problem
   std::vector<SheetCapture> captures;  // over `rows`, in the order of the sheet
   std::vector<NoCatch> no_catches;
+  std::vector<SheetNight> nights;         // of which something was written, in the order of the sheet
   std::unordered_set<std::string> named;  // every photo that a row names, with a problem or without
   std::vector<SheetProblem> problems;     // in the order of the sheet
   bool readable() const;                  // false when a problem spoils the whole sheet

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "tools/intake/messages.h"
+#include "tools/intake/sheet_nights.h"
 #include "tools/intake/sheet_values.h"
 #include "tools/words/text.h"
 
@@ -42,8 +43,8 @@ class RowReader {
     std::string value = text(column);
     const auto is_control = [](unsigned char c) { return c < 0x20 || c == 0x7F; };
     if (std::any_of(value.begin(), value.end(), is_control))
-      refuse(column,
-             {Message(messages::kControlCharacter, {{"text", quoted(value)}}), messages::kWriteOnOneLine});
+      refuse(column, {Message(messages::kControlCharacter, {{"text", evet::quoted(value)}}),
+                      messages::kWriteOnOneLine});
     return value;
   }
   template <class Value>
@@ -102,6 +103,8 @@ std::variant<std::monostate, SheetRow, NoCatch> read_row(const SheetColumns& col
       reader.take("longitude", read_number(reader.text("longitude"), -180, 180, messages::kDegrees));
   row.individual = reader.label("individual");
   row.notes = reader.text("notes");
+  for (const std::string& column : night_columns())
+    if (std::string text = reader.label(column); !text.empty()) row.of_night[column] = std::move(text);
   if (reader.good() && row.latitude.has_value() != row.longitude.has_value())
     reader.refuse(row.latitude ? "longitude" : "latitude",
                   {messages::kCellEmpty, messages::kGiveBothDegrees});
@@ -109,7 +112,7 @@ std::variant<std::monostate, SheetRow, NoCatch> read_row(const SheetColumns& col
     reader.refuse("total_mm", {messages::kTotalBelowSvl, messages::kAreTheySwapped});
   if (nothing_caught) refuse_an_animal(reader);
   if (!reader.good()) return {};
-  if (nothing_caught) return NoCatch{row.line, row.site, row.pond, row.night, row.trap};
+  if (nothing_caught) return NoCatch{row.line, row.site, row.pond, row.night, row.trap, row.of_night};
   return row;
 }
 

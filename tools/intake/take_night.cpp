@@ -1,6 +1,7 @@
 #include "tools/intake/take_night.h"
 
 #include <algorithm>
+#include <map>
 #include <mutex>
 #include <set>
 
@@ -12,6 +13,7 @@
 #include "matcher/photo/read_file.h"
 #include "tools/intake/messages.h"
 #include "tools/intake/moved_visits.h"
+#include "tools/intake/sheet_nights.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -79,18 +81,22 @@ class Taking {
   void move_known() {
     std::vector<Body> bodies;
     std::set<NightIntake::Visit> left;
+    std::map<NightIntake::Visit, std::set<NightIntake::Visit>> went;
     for (const PlannedCapture& capture : plan_.captures) {
       if (!capture.known) continue;
       const CaptureFacts& was = capture.known->facts;
       const NightIntake::Visit before{was.site, was.pond, was.night};
       if (request_.move) settle_twins(capture, bodies, left);
-      if (before == NightIntake::Visit{capture.facts.site, capture.facts.pond, capture.facts.night}) continue;
+      const NightIntake::Visit now{capture.facts.site, capture.facts.pond, capture.facts.night};
+      if (before == now) continue;
       left.insert(before);
+      went[before].insert(now);
       moved_.insert(capture.known->id);
       correct(capture, bodies);
     }
     if (bodies.empty()) return;
     for (Body& body : without_visits(catalogue_, left, moved_)) bodies.push_back(std::move(body));
+    for (Body& body : facts_that_follow(catalogue_, went, moved_)) bodies.push_back(std::move(body));
     catalogue_.append(request_.actor, bodies);
     out_.moved = moved_.size();
     anything_ = true;
@@ -192,6 +198,22 @@ class Taking {
     bodies.push_back(std::move(correction));
   }
 
+  // A sheet that is known already says nothing new: what was mended since by other means stays.
+  void write_facts() {
+    const std::vector<Body> facts =
+        facts_said(catalogue_, sheet_, "the sheet " + evet::quoted(file_.name) + " says so");
+    if (facts.empty()) return;
+    for (const Body& body : facts) {
+      const auto& said = std::get<NightFactsSaid>(body);
+      std::string fields;
+      for (const auto& [field, value] : said.changes.items())
+        fields += (fields.empty() ? "" : ", ") + field + " " + value.dump();
+      out_.noticed.push_back(
+          {messages::kNightWrittenDown, {{"night", said.visit.night}, {"fields", fields}}});
+    }
+    catalogue_.append(request_.actor, facts);
+  }
+
   // One entry a sheet; a sheet that is known already and adds nothing writes nothing.
   void write_night() {
     std::set<NightIntake::Visit> visits, empty, known;
@@ -207,6 +229,7 @@ class Taking {
     const bool sheet_known = look_up(known);
     for (const NightIntake::Visit& visit : empty)
       out_.empty_nights.push_back({visit.night, place_of(visit.site, visit.pond), known.contains(visit)});
+    if (!sheet_known) write_facts();
     if (sheet_known && !anything_) return;
     NightIntake night;
     night.sheet = file_.name;

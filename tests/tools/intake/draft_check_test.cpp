@@ -53,6 +53,24 @@ TEST_F(AnEvening, ProposesLastNightsPlaceAndTheNightOfTheCamera) {
   EXPECT_EQ(check().photos_known, 0u);
 }
 
+TEST_F(AnEvening, APlaceSpeltNearlyAsAKnownOneIsAskedAboutInItsCell) {
+  write_in("", "site", "Aldre Fen");
+  DraftCheck found = check();
+  EXPECT_TRUE(found.faults.empty()) << "it may be right";
+  ASSERT_EQ(found.asks.size(), 1u);
+  EXPECT_EQ(found.asks[0].column, "site");
+  EXPECT_EQ(found.asks[0].capture, "") << "written for the whole evening";
+  EXPECT_THAT(found.asks[0].sentence, HasSubstr("'Aldre Fen' is new here, and spelt nearly as 'Alder Fen'"));
+  write_in("", "site", "Alder Fen");
+  write_in(key(1), "pond", "norht");
+  found = check();
+  ASSERT_EQ(found.asks.size(), 1u);
+  EXPECT_EQ(found.asks[0].column, "pond");
+  EXPECT_EQ(found.asks[0].capture, key(1));
+  write_in(key(1), "pond", "south");
+  EXPECT_TRUE(check().asks.empty()) << "another name is another pond";
+}
+
 TEST_F(AnEvening, NumbersGoOnWhereTheNightStands) {
   write_in("", "night", "2024-05-01");  // the first night has c1 to c3
   EXPECT_EQ(label_of(folder.draft(), proposed(), key(0)), "c4");

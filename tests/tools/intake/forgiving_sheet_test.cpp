@@ -166,7 +166,7 @@ TEST_F(ANight, ASheetIsWrittenBlankOrFromAFolderAndTakenIn) {
   EXPECT_EQ(try_out::evet({"sheet", pond.path, blank}).exit, 0);
   EXPECT_EQ(read(blank),
             "photo,site,pond,night,trap,capture,sex,stage,svl_mm,total_mm,mass_g,released,observer,licence,"
-            "latitude,longitude,individual,notes\n");
+            "latitude,longitude,individual,notes,method,effort,effort_unit,weather,air_c,water_c,holder\n");
   EXPECT_EQ(try_out::evet({"sheet", pond.path, blank}).exit, 2) << "it is there";
   EXPECT_EQ(try_out::evet({"sheet", pond.path, filled, card.string()}).exit, 3) << "there is no such folder";
   EXPECT_FALSE(fs::exists(filled));

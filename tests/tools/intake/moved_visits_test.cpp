@@ -112,6 +112,45 @@ TEST(MovedNight, ToAnotherPlaceLeavesNoVisitToTheFirst) {
   EXPECT_THAT(page, Not(HasSubstr("first.csv")));
 }
 
+nlohmann::json facts(const Pond& pond, const std::string& night, const std::string& where = "north") {
+  return try_out::evet({"night", pond.path, "--night", night, "--pond", where, "--json"}).json()["facts"];
+}
+
+TEST(MovedNight, WhatWasDoneThatNightGoesWithIt) {
+  const Pond pond(true);
+  settle_all(pond);
+  const auto say = [&](const std::string& night, std::vector<std::string> more) {
+    std::vector<std::string> args{"night", pond.path, "--night", night, "--pond", "north", "--by", "KM"};
+    args.insert(args.end(), more.begin(), more.end());
+    ASSERT_EQ(try_out::evet(args).exit, 0);
+  };
+  say("2024-05-01",
+      {"--method", "bottle traps", "--weather", "overcast", "--latitude", "52.1", "--longitude", "-1.5"});
+  EXPECT_EQ(take(pond, first_night_at(pond, "2024-05-02"), {"--move"}).exit, 0);
+  EXPECT_EQ(
+      facts(pond, "2024-05-02"),
+      (nlohmann::json{
+          {"method", "bottle traps"}, {"weather", "overcast"}, {"latitude", 52.1}, {"longitude", -1.5}}));
+  // Of a night that has words of its own those stay; what is of a place does not go to another.
+  ASSERT_EQ(take(pond, second_sheet()).exit, 0);
+  say("2024-05-14", {"--weather", "rain"});
+  EXPECT_EQ(take(pond, first_night_at(pond, "2024-05-14"), {"--move"}).exit, 0);
+  EXPECT_EQ(facts(pond, "2024-05-14"),
+            (nlohmann::json{
+                {"method", "bottle traps"}, {"weather", "rain"}, {"latitude", 52.1}, {"longitude", -1.5}}));
+}
+
+TEST(MovedNight, WhatIsOfAPlaceStaysWithThePlace) {
+  const Pond pond(true);
+  settle_all(pond);
+  ASSERT_EQ(try_out::evet({"night", pond.path, "--method", "torch", "--latitude", "52.1", "--longitude",
+                           "-1.5", "--by", "KM"})
+                .exit,
+            0);
+  EXPECT_EQ(take(pond, first_night_at(pond, "2024-05-01", "south"), {"--move"}).exit, 0);
+  EXPECT_EQ(facts(pond, "2024-05-01", "south"), (nlohmann::json{{"method", "torch"}}));
+}
+
 TEST(MovedNight, OntoANightThatExistsJoinsIt) {
   const Pond pond(true);
   settle_all(pond);
