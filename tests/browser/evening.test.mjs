@@ -1,6 +1,6 @@
 // A first evening by somebody who opens no terminal: a catalogue made, photos dropped, parted and joined by mouse and
 // by keyboard, the sheet written, faults mended in their cells, the night taken in; with a reload and a killed program
-// on the way.
+// on the way, and a phone at the tray.
 import assert from 'node:assert/strict';
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
@@ -157,5 +157,107 @@ test('a killed program: plain words, and the evening goes on where it stood', as
   await page.locator('.catalogues button').click();
   await drawnCaptures(page, 1);
   await page.context().close();
+  await served.end();
+});
+
+test('a phone at the tray, and the sheet on its small screen', async () => {
+  const served = await Served.draw('none', { listen: '127.0.0.2', passphrase: 'wet hands, clean gloves' });
+  const host = await open(browser, served, 'KM');
+  await makeCatalogue(host, 'Alder Fen');
+  await host.locator('#pick-photos').setInputFiles(first.slice(0, 1));
+  await judged(host, 1);
+  await write(host, 'site', 'Alder Fen');
+  await write(host, 'licence', 'L-7');
+  await write(host, 'night', '2024-05-01');
+  await holds(host, () => document.querySelector('#take')?.disabled === false);
+  await host.locator('#take').click();
+  await host.waitForURL(/#\/night\//);
+  await host.evaluate(async () => {
+    const hello = await (await fetch('/api/hello')).json();
+    const night = await (await fetch('/api/night')).json();
+    const ids = night.queue.map((one) => one.capture);
+    await fetch('/api/verdict', { method: 'POST', headers: { 'Content-Type': 'application/json', 'X-Evet-Guard': hello.write_key, 'X-Evet-Reader': 'KM' },
+      body: JSON.stringify({ capture: ids[0], answer: 'new', after: hello.position }) });
+  });
+
+  // A phone that was never here: the door, the observer's code, the tray.
+  const found = [];
+  const small = { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true };
+  const door = served.url.split('?')[0];
+  let context = await browser.newContext(small);
+  let phone = await context.newPage();
+  await phone.goto(door);
+  await check(phone, 'door-390', found);
+  await phone.locator('#passphrase').fill('wet hands, clean gloves');
+  await phone.keyboard.press('Enter');
+  await phone.locator('#code').fill('TR');
+  await phone.keyboard.press('Enter');
+  await shown(phone);
+  for (const theme of ['dark', 'light']) {
+    await phone.evaluate((colours) => localStorage.setItem('evet.theme', colours), theme);
+    if (theme === 'light') {
+      // The browser of a phone that was put away begins again: what it kept opens the door, and TR reads on.
+      const { cookies, origins } = await context.storageState();
+      await context.close();
+      context = await browser.newContext({ ...small, storageState: { cookies: cookies.filter((one) => one.expires > 0), origins } });
+      phone = await context.newPage();
+      await phone.goto(door);
+      await shown(phone);
+    }
+    assert.match(await phone.locator('#reader').innerText(), /TR/);
+    await visit(phone, 'tray');
+    if (theme === 'dark') {
+      await phone.locator('#shoot').setInputFiles([join(photos, 'A0000-1.jpg')]);
+      await until(phone, () => /Can be matched/.test(document.querySelector('.tray-card')?.textContent) && /Probably/.test(document.querySelector('.likely')?.textContent));
+      await phone.locator('#shoot').setInputFiles([join(photos, 'tray.jpg')]);
+      await until(phone, () => /Cannot be matched/.test(document.querySelector('.tray-card')?.textContent));
+    }
+    await until(phone, () => document.querySelectorAll('.tray-card img').length === 2);
+    assert.match(await phone.locator('.tray-list').innerText(), /Probably .*9\d(\.\d)? %/);
+    await check(phone, `tray-390-${theme}`, found);
+    await visit(phone, 'evening');
+    await judged(phone, 2);
+    await check(phone, `evening-390-${theme}`, found);
+    await visit(phone, 'start');
+    await check(phone, `start-390-${theme}`, found);
+  }
+  // Another phone under the same code is told so, and goes on under its own.
+  const second = await browser.newContext({ ...small });
+  await second.addInitScript(() => { if (!localStorage.getItem('evet.reader')) localStorage.setItem('evet.reader', 'TR'); });
+  const other = await second.newPage();
+  await other.goto(door);
+  await other.locator('#passphrase').fill('wet hands, clean gloves');
+  await other.keyboard.press('Enter');
+  await until(other, () => /somebody reads under that code/.test(document.querySelector('main [role=alert]')?.textContent));
+  await check(other, 'code-taken-390', found);
+  await other.locator('main button', { hasText: 'Change the observer code' }).click();
+  await other.locator('#code').fill('LL');
+  await other.keyboard.press('Enter');
+  await shown(other);
+  await second.close();
+
+  // The program is ended and begun again while an animal lies in the tray: its photo waits, the passphrase is asked
+  // for on the page that stands there, and the photo arrives once the catalogue is open.
+  await visit(phone, 'tray');
+  await served.kill();
+  await phone.locator('#shoot').setInputFiles([join(photos, 'A0001-0.jpg')]);
+  await until(phone, () => /does not answer/.test(document.querySelector('.view [role=status]')?.textContent));
+  await served.start();
+  await phone.locator('#passphrase-again').fill('dry hands');
+  await phone.keyboard.press('Enter');
+  await until(phone, () => /not the passphrase/.test(document.querySelector('dialog [role=alert]')?.textContent));
+  await check(phone, 'enter-again-390', found);
+  await phone.locator('#passphrase-again').fill('wet hands, clean gloves');
+  await phone.keyboard.press('Enter');
+  await host.goto(served.url);
+  await shown(host);
+  await host.locator('.catalogues button').click();
+  await until(phone, () => document.querySelectorAll('.tray-card').length === 3);
+  await context.close();
+  assert.deepEqual(found, []);
+  // The laptop has what the phone photographed.
+  await visit(host, 'evening');
+  await judged(host, 3);
+  await host.context().close();
   await served.end();
 });

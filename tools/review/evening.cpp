@@ -6,16 +6,20 @@
 #include "matcher/base/error.h"
 #include "matcher/base/moment.h"
 #include "matcher/base/place.h"
+#include "matcher/base/write_durably.h"
 #include "matcher/catalogue/photo_work.h"
 #include "matcher/photo/decode.h"
 #include "matcher/photo/encode.h"
 #include "tools/intake/intake_night.h"
+#include "tools/review/messages.h"
 #include "tools/words/text.h"
 
 namespace evet::review {
 namespace {
 
 struct Stopped {};
+
+constexpr std::chrono::milliseconds kWatchPause{1500};
 
 std::int64_t position_of(const Catalogue& catalogue) {
   const auto newest = catalogue.ledger({.limit = 1, .newest_first = true});
@@ -29,9 +33,14 @@ std::string iso_today(Env& env) {
 }  // namespace
 
 Evening::Evening(const std::filesystem::path& catalogue, Env& env, int threads)
-    : catalogue_(catalogue), env_(env), threads_(threads), folder_(catalogue, env), judging_([this] {
-        judge_all();
-      }) {}
+    : catalogue_(catalogue),
+      env_(env),
+      threads_(threads),
+      folder_(catalogue, env),
+      judging_([this] { judge_all(); }),
+      watched_(
+          catalogue / "incoming" / "drop", env,
+          [this](BytesView bytes, const std::string& name) { take_whole(bytes, name, 0); }, kWatchPause) {}
 
 Evening::~Evening() {
   {
@@ -82,13 +91,21 @@ nlohmann::json Evening::take_piece(const Piece& piece, std::string_view bytes) {
     whole = std::move(mine.bytes);
     on_the_way_.pop_front();
   }
-  const BytesView view = std::as_bytes(std::span(whole));
-  const LookedAt looked_at = look_at_photo(view, piece.name);
+  const Arrival arrival = take_whole(std::as_bytes(std::span(whole)), piece.name, piece.modified_ms);
+  return {{"photo", arrival.name}, {"again", arrival.again}};
+}
+
+Arrival Evening::take_whole(BytesView bytes, const std::string& name, std::int64_t modified_ms) {
+  const LookedAt looked_at = look_at_photo(bytes, name);
   const std::lock_guard lock(mutex_);
   refuse_while_taking();
-  const Arrival arrival = folder_.add(view, piece.name, looked_at, piece.modified_ms);
+  Arrival arrival = folder_.add(bytes, name, looked_at, modified_ms);
   woken_.notify_all();
-  return {{"photo", arrival.name}, {"again", arrival.again}};
+  return arrival;
+}
+
+void Evening::watch() {
+  make_folders_durably(env_, watched_.folder());
 }
 
 void Evening::change(const std::function<void(Draft&)>& act) {
@@ -260,6 +277,9 @@ void Evening::take_night(Catalogue& catalogue, const Actor& actor, const std::st
     throw Error(ErrorKind::bad_input, "the sheet",
                 counted(check.faults.size(), "cell") + " must be mended first",
                 check.faults.front().sentence);
+  if (!check.asks.empty() && in_spite.empty())
+    throw Error(ErrorKind::conflict, "the sheet", bare(check.asks.front().sentence),
+                messages::kSayWhyAllTheSame);
   IntakeRequest request;
   request.sheet = folder_.write_sheet(sheet_name(draft, proposed), written.csv);
   request.photos = folder_.photos();

@@ -19,12 +19,12 @@
 #include "tools/intake/draft_folder.h"
 #include "tools/intake/intake_outcome.h"
 #include "tools/review/pictures.h"
+#include "tools/review/watched_folder.h"
 
 namespace evet::review {
 
-inline constexpr std::size_t kPieceBytes = 60 * 1024;      // of a photo on its way, at most, in one request
-inline constexpr std::size_t kMostPhotoBytes = 64U << 20;  // of one photo that comes over the page
-inline constexpr std::size_t kMostOnTheWay = 256U << 20;   // of all that are half sent
+inline constexpr std::size_t kPieceBytes = 60 * 1024;     // of a photo on its way, at most, in one request
+inline constexpr std::size_t kMostOnTheWay = 256U << 20;  // of all that are half sent
 
 // One piece of a photo on its way.
 struct Piece {
@@ -56,6 +56,8 @@ class Evening {
   nlohmann::json take_piece(const Piece& piece, std::string_view bytes);
   // Errors: conflict while the night is being taken in; those of the act.
   void change(const std::function<void(Draft&)>& act);
+  // Makes the folder "incoming/drop" of the catalogue: photos that are put there are taken from it. Errors: storage.
+  void watch();
   void remove(const std::vector<std::string>& photos);
   // Draft, proposals, faults and how far the work has come; where it all lies only for who asks from here.
   nlohmann::json json(Catalogue& catalogue, const std::string& reader, bool local);
@@ -78,6 +80,7 @@ class Evening {
     std::size_t done = 0, all = 0;
     nlohmann::json outcome;
   };
+  Arrival take_whole(BytesView bytes, const std::string& name, std::int64_t modified_ms);
   void judge_all();
   std::optional<DraftPhoto> next_to_judge();
   void judge(Catalogue& catalogue, const DraftPhoto& photo);
@@ -110,6 +113,7 @@ class Evening {
   std::int64_t gallery_position_ = -1;
   PatternCache kept_;
   std::thread judging_, taker_;
+  WatchedFolder watched_;  // the last: it calls what stands above
 };
 
 }  // namespace evet::review

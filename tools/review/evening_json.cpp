@@ -42,18 +42,20 @@ Json json_of(const DraftPhoto& photo, const std::map<PhotoId, Likely>& likely,
   return out;
 }
 
+Json json_of(const std::vector<CellFault>& faults) {
+  Json out = Json::array();
+  for (const CellFault& fault : faults)
+    out.push_back({{"capture", fault.capture},
+                   {"photo", fault.photo},
+                   {"column", fault.column},
+                   {"sentence", fault.sentence}});
+  return out;
+}
+
 Json json_of(const DraftCheck& check) {
-  Json faults = Json::array();
-  for (const CellFault& fault : check.faults)
-    faults.push_back({{"capture", fault.capture},
-                      {"photo", fault.photo},
-                      {"column", fault.column},
-                      {"sentence", fault.sentence}});
-  return {{"faults", std::move(faults)},
-          {"noticed", check.noticed},
-          {"captures", check.captures},
-          {"photos", check.photos},
-          {"photos_known", check.photos_known}};
+  return {{"faults", json_of(check.faults)}, {"asks", json_of(check.asks)},
+          {"noticed", check.noticed},        {"captures", check.captures},
+          {"photos", check.photos},          {"photos_known", check.photos_known}};
 }
 
 }  // namespace
@@ -111,6 +113,9 @@ Json Evening::json(Catalogue& catalogue, const std::string& reader, bool local) 
   out["piece_bytes"] = kPieceBytes;
   const std::filesystem::path folder = local ? catalogue_ : catalogue_.filename();
   out["folder"] = folder.string();
+  out["watched"] = {{"folder", (folder / "incoming" / "drop").string()},
+                    {"there", watched_.there()},
+                    {"refused", watched_.refused()}};
   out["photos_folder"] = (folder / "incoming" / "photos").string();
   out["sheets_folder"] = (folder / "incoming" / "sheets").string();
   if (!local && out["taking"]["outcome"].is_object()) out["taking"]["outcome"].erase("sheet");

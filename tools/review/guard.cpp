@@ -15,6 +15,9 @@ constexpr int kFreeTries = 5;
 constexpr std::int64_t kPauseMs = 30'000;
 constexpr std::size_t kMostPeers = 1000;
 constexpr std::size_t kMostGuests = 200;
+// A phone's browser is ended whenever the phone is put away, and its reader must not become somebody else by
+// that. It opens nothing once the program has ended.
+constexpr int kGuestCookieS = 24 * 60 * 60;
 
 std::string random_hex(Env& env) {
   std::array<std::byte, kTokenBytes> bytes;
@@ -104,11 +107,12 @@ std::string Guard::session_of(const Request& request) const {
   return {};
 }
 
-Response Guard::open_door(const std::string& session) const {
+Response Guard::open_door(const std::string& session, int keep_s) const {
   Response response{.status = 303, .type = "text/plain; charset=utf-8", .body = "The page opens.\n"};
   response.headers["Location"] = "/";
   response.headers["Set-Cookie"] =
       "evet_" + std::to_string(port_) + "=" + session + "; Path=/; HttpOnly; SameSite=Strict";
+  if (keep_s > 0) response.headers["Set-Cookie"] += "; Max-Age=" + std::to_string(keep_s);
   return response;
 }
 
@@ -136,7 +140,7 @@ std::optional<Response> Guard::at_the_door(const Request& request, const std::op
       tries_.erase(request.peer);
       guests_.push_back(random_hex(*env_));
       if (guests_.size() > kMostGuests) guests_.pop_front();
-      return open_door(guests_.back());
+      return open_door(guests_.back(), kGuestCookieS);
     }
     ++tries.wrong, tries.last_ms = now;
     return plain(401, "usage", "That is not the passphrase.");

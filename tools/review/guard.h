@@ -48,7 +48,8 @@ class Guard {
 
  private:
   bool host_is_ours(const std::string& host) const;
-  Response open_door(const std::string& session) const;
+  // `keep_s`: how long the browser keeps the cookie; 0: until it is closed.
+  Response open_door(const std::string& session, int keep_s = 0) const;
   std::optional<Response> at_the_door(const Request& request, const std::optional<Target>& target);
 
   Env* env_;

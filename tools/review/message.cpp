@@ -81,8 +81,11 @@ Response json_answer(const nlohmann::json& json, int status) {
   return {.status = status, .body = json.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace)};
 }
 
-Response error_answer(int status, const std::string& kind, const std::string& sentence) {
-  return json_answer({{"error", {{"kind", kind}, {"sentence", sentence}}}}, status);
+Response error_answer(int status, const std::string& kind, const std::string& sentence,
+                      const std::string& code) {
+  nlohmann::json error{{"kind", kind}, {"sentence", sentence}};
+  if (!code.empty()) error["code"] = code;
+  return json_answer({{"error", error}}, status);
 }
 
 Response document(Response html) {

@@ -40,7 +40,8 @@ std::optional<Target> parse_target(std::string_view target);  // nothing when it
 
 Response json_answer(const nlohmann::json& json, int status = 200);
 // {"error": {"kind", "sentence"}}
-Response error_answer(int status, const std::string& kind, const std::string& sentence);
+Response error_answer(int status, const std::string& kind, const std::string& sentence,
+                      const std::string& code = {});
 // Of a page that stands for itself, with its styles and pictures inside: no script runs and nothing is fetched.
 Response document(Response html);
 Response bytes_answer(BytesView bytes, const std::string& type);

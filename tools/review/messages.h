@@ -41,11 +41,21 @@ inline constexpr auto kGiveYourOwnVerdictBeside = MessageText("give_your_own_ver
 inline constexpr auto kWriteXYXY = MessageText("write_x_y_x_y", "write x,y;x,y");
 inline constexpr auto kDrawMidlineOnPhoto = MessageText("draw_midline_on_photo", "draw the midline on the photo");
 inline constexpr auto kIsNotDateReview = MessageText("is_not_date_review", "it is not a date");
-inline constexpr auto kWriteAs0501 = MessageText("write_as_05_01", "write it as 2031-05-01");
+inline constexpr auto kWriteAs0501 = MessageText("write_as_05_01", "write it as 2024-05-01");
 inline constexpr auto kIsNotIdentifier = MessageText("is_not_identifier", "it is not an identifier");
 inline constexpr auto kIsNotPositionInLedger = MessageText("is_not_position_in_ledger", "it is not a position in the ledger");
 inline constexpr auto kIsNotCapturesIdentifier = MessageText("is_not_captures_identifier", "{text} is not a capture's identifier");
 inline constexpr auto kIsNotPhotosIdentifier = MessageText("is_not_photos_identifier", "that is not a photo's identifier");
+inline constexpr auto kIsTooLargeForPage = MessageText("is_too_large_for_page", "it is larger than the page takes");
+inline constexpr auto kTakeItInByCommand = MessageText("take_it_in_by_command", "take it in with the command evet intake");
+inline constexpr auto kSayWhyAllTheSame = MessageText("say_why_all_the_same", "mend it, or say why it is right all the same");
+inline constexpr auto kNoCatalogueIsOpen = MessageText("no_catalogue_is_open", "no catalogue is open");
+inline constexpr auto kOpenOneFirst = MessageText("open_one_first", "open one first");
+inline constexpr auto kBrowserWroteAsReader = MessageText("browser_wrote_as_reader", "this browser has written as reader {reader}");
+inline constexpr auto kReadOnUnderThatCode = MessageText("read_on_under_that_code", "read on under that code; for another, open the page in another browser or a private window");
+inline constexpr auto kCodeIsReadUnderElsewhere = MessageText("code_is_read_under_elsewhere", "somebody reads under that code in another browser");
+inline constexpr auto kSignWithYourOwnCode = MessageText("sign_with_your_own_code", "sign with another code, or wait: it is free again ten minutes after that browser was closed");
+
 
 // clang-format on
 }  // namespace evet::messages

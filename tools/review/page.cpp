@@ -2,6 +2,7 @@
 
 #include "matcher/base/error.h"
 #include "tools/review/assets.h"
+#include "tools/review/messages.h"
 #include "tools/review/routes.h"
 #include "tools/words/text.h"
 
@@ -19,7 +20,8 @@ void PageOptions::check() const {
 
 Page::Page(const std::filesystem::path& catalogue, Env& env, const PageOptions& options)
     : guard_(env, options.host, options.port, options.passphrase),
-      house_(env, {options.threads, options.reader, options.second_share, options.homes}) {
+      house_(env, {options.threads, options.reader, options.second_share, options.homes}),
+      env_(env) {
   options.check();
   if (!catalogue.empty()) house_.open(catalogue);
 }
@@ -35,7 +37,8 @@ Response Page::handle(const Request& request) {
     }
     response = stopped ? *stopped : answer(request, *target);
   } catch (const Error& error) {
-    response = error_answer(http_status(error.kind()), name(error.kind()), error.what());
+    response = error_answer(http_status(error.kind()), name(error.kind()), error.what(),
+                            std::string(error.wrong().code()));
   } catch (const std::exception&) {
     // No text from inside: it may hold a path.
     response = error_answer(500, "storage", "The program failed at this; nothing that was saved is lost.");
@@ -56,11 +59,18 @@ Response Page::answer(const Request& request, const Target& target) {
     if (target.path.size() == 1)
       if (const auto found = asset(target.path[0])) return *found;
   }
+  if (request.method == "POST" && target.path == std::vector<std::string>{"api", "window"}) {
+    if (session_of(request) != kOwner)
+      return error_answer(403, "usage", "Only who sits at the machine opens another window there.");
+    const std::lock_guard lock(guard_mutex_);
+    return json_answer({{"url", guard_.url_once()}});
+  }
   const Route* route = find_route(request.method, target);
   if (route == nullptr)
     return error_answer(404, "not_found", "There is nothing at this address of the page.");
   const std::string reader = request.header("x-evet-reader");
-  readers_.check(session_of(request), reader, request.method == "POST");
+  const std::string session = session_of(request);
+  readers_.check(session, reader, request.method == "POST", env_.now().unix_ms);
   nlohmann::json body = nlohmann::json::object();
   if (request.method == "POST" && !route->raw) {
     body = nlohmann::json::parse(request.body, nullptr, false);
@@ -73,7 +83,8 @@ Response Page::answer(const Request& request, const Target& target) {
   const std::shared_ptr<Desk> desk = house_.desk();
   const bool hello = target.path.back() == "hello";
   nlohmann::json json;
-  if (!desk && !hello) throw Error(ErrorKind::conflict, "the page", "no catalogue is open", "open one first");
+  if (!desk && !hello)
+    throw Error(ErrorKind::conflict, "the page", messages::kNoCatalogueIsOpen, messages::kOpenOneFirst);
   if (!desk) {
     json = hello_without_catalogue(house_);
   } else {
@@ -89,7 +100,11 @@ Response Page::answer(const Request& request, const Target& target) {
     const std::lock_guard lock(desk->mutex);
     json = route->view(call);
   }
-  if (hello) json["write_key"] = guard_.write_key();
+  if (hello) {
+    json["write_key"] = guard_.write_key();
+    json["guest"] = session != kOwner;
+    if (session != kOwner) json["reader"] = "";  // that is who sits at the machine
+  }
   return json_answer(json);
 }
 

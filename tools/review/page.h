@@ -35,7 +35,7 @@ class Page {
   Response handle(const Request& request);
   bool knows(const Request& request) { return !session_of(request).empty(); }
   std::string url() const { return guard_.url(); }
-  std::string url_once() { return guard_.url_once(); }  // before the first request alone
+  std::string url_once() { return guard_.url_once(); }  // before the first request; POST /api/window after it
   const Guard& guard() const { return guard_; }
   House& house() { return house_; }
 
@@ -46,6 +46,7 @@ class Page {
   ReaderSessions readers_;
   std::mutex guard_mutex_;
   House house_;
+  Env& env_;
 };
 
 }  // namespace evet::review

@@ -48,6 +48,7 @@ constexpr Route kRoutes[] = {
     {.method = "POST", .path = "api/evening/leave_out", .picture = leave_out},
     {.method = "POST", .path = "api/evening/remove", .picture = remove_photos},
     {.method = "POST", .path = "api/evening/nothing", .picture = nothing_caught},
+    {.method = "POST", .path = "api/evening/watch", .picture = watch_folder},
     {.method = "POST", .path = "api/evening/take", .picture = take_night},
     {.method = "GET", .path = "evening/thumb/*", .picture = evening_thumb},
     {.method = "GET", .path = "evening/photo/*", .picture = evening_photo},

@@ -6,10 +6,12 @@
 #include <unistd.h>
 
 #include <memory>
+#include <optional>
 #include <ostream>
 #include <thread>
 
 #include "matcher/base/error.h"
+#include "tools/review/running.h"
 #include "tools/review/server.h"
 
 namespace evet::review {
@@ -63,6 +65,13 @@ void serve(const std::filesystem::path& catalogue, Env& env, PageOptions options
     throw Error(ErrorKind::usage, "--listen " + options.host,
                 "other machines could open the page, and no passphrase keeps them out",
                 "give --passphrase-file with at least 8 characters, or leave --listen out");
+  if (catalogue.empty() && options.homes && options.port < 0 && loopback(options.host) && !options.json)
+    if (const auto window = window_of_running_page(*options.homes, env)) {
+      log << "The page is served already on this machine; this address opens one more window of it.\n";
+      out << *window << std::endl;
+      if (options.browser) open_browser(*window);
+      return;
+    }
   // Blocked before any thread starts, so that the one that waits for them is the one that gets them.
   sigset_t ends;
   sigemptyset(&ends);
@@ -73,6 +82,8 @@ void serve(const std::filesystem::path& catalogue, Env& env, PageOptions options
   options.port = server->port();
   Page page(catalogue, env, options);
   page.house().end = [&] { server->stop(); };
+  std::optional<RunningNote> note;
+  if (options.homes) note.emplace(*options.homes, env, page.url());
   if (const auto desk = page.house().desk())
     for (const std::string& warning : desk->catalogue.warnings()) log << warning << '\n';
   if (!loopback(options.host))

@@ -230,6 +230,31 @@ TEST_F(AnEveningOnThePage, ANightWithoutACatchIsTakenIn) {
   EXPECT_EQ(evening["taking"]["outcome"]["nothing_caught"], "2024-05-20");
 }
 
+TEST_F(AnEveningOnThePage, APlaceSpeltNearlyAsAKnownOneIsTakenInOnlyWithAReason) {
+  const auto write = [&](const std::string& column, const std::string& text) {
+    say("/api/evening/cells", {{"cells", {{{"capture", ""}, {"column", column}, {"text", text}}}}});
+  };
+  say("/api/evening/nothing", {{"nothing", true}});
+  write("site", "Alder Fen"), write("licence", "L-7"), write("night", "2024-05-20");
+  say("/api/evening/take", nlohmann::json::object());
+  until(not_taking);
+  say("/api/evening/nothing", {{"nothing", true}});
+  write("night", "2024-05-21"), write("site", "Aldre Fen");
+  const nlohmann::json asks = get("/api/evening")["check"]["asks"];
+  ASSERT_EQ(asks.size(), 1u);
+  EXPECT_EQ(asks[0]["column"], "site");
+  const Response refused = try_say("/api/evening/take", nlohmann::json::object());
+  EXPECT_EQ(refused.status, 409);
+  EXPECT_THAT(refused.body, HasSubstr("spelt nearly as 'Alder Fen'"));
+  say("/api/evening/take", {{"in_spite", "another fen, two miles north"}});
+  EXPECT_EQ(until(not_taking)["taking"]["failed"], "");
+  std::string codes;
+  for (const nlohmann::json& entry : get("/api/ledger?kind=night")["entries"])
+    for (const nlohmann::json& one : entry["what"].value("in_spite_of", nlohmann::json::array()))
+      codes += one["code"].get<std::string>() + ": " + one["reason"].get<std::string>();
+  EXPECT_EQ(codes, "near_place: another fen, two miles north");
+}
+
 TEST_F(AnEveningOnThePage, AWindowOfAnotherCatalogueDoesNotWriteIntoThisOne) {
   const std::string first = get("/api/hello")["catalogue"];
   say("/api/catalogues/make", {{"title", "Long Mere"}});

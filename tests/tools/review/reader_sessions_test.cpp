@@ -11,9 +11,9 @@ namespace evet::review {
 namespace {
 
 ErrorKind refused(ReaderSessions& sessions, const std::string& session, const std::string& reader,
-                  bool writes) {
+                  bool writes, std::int64_t now_ms = 0) {
   try {
-    sessions.check(session, reader, writes);
+    sessions.check(session, reader, writes, now_ms);
   } catch (const Error& error) {
     return error.kind();
   }
@@ -48,10 +48,24 @@ TEST(ReaderSessions, NoGuestSpeaksUnderTheCodeOfAnother) {
   EXPECT_EQ(refused(sessions, "a", "TR", true), ErrorKind::conflict);
 }
 
+TEST(ReaderSessions, ACodeIsFreeAgainWhenItsBrowserIsSilent) {
+  constexpr std::int64_t kSilent = ReaderSessions::kSilentMs;
+  ReaderSessions sessions;
+  EXPECT_EQ(refused(sessions, "a", "TR", true, 0), kMay);
+  EXPECT_EQ(refused(sessions, "a", "TR", false, 1000), kMay) << "reading is heard as well";
+  EXPECT_EQ(refused(sessions, "b", "TR", false, kSilent), ErrorKind::conflict);
+  EXPECT_EQ(refused(sessions, "b", "TR", true, kSilent), ErrorKind::conflict);
+  EXPECT_EQ(refused(sessions, "b", "TR", true, kSilent + 1000), kMay);
+  EXPECT_EQ(refused(sessions, "a", "TR", false, kSilent + 2000), ErrorKind::conflict);
+  EXPECT_EQ(refused(sessions, kOwner, "KM", true, 0), kMay);
+  EXPECT_EQ(refused(sessions, "c", "KM", false, 100 * kSilent), ErrorKind::conflict)
+      << "the seat at the machine may be left for hours";
+}
+
 TEST_F(APage, AGuestWithThePassphraseReadsUnderOneCode) {
   open();
   PageOptions options;
-  options.port = 8080, options.passphrase = "wet hands, clean gloves";
+  options.port = 8080, options.passphrase = "wet hands, clean gloves", options.reader = "KM";
   page = std::make_unique<Page>(folder.path / "pond", system_env(), options);
   Request enter = request("POST", "/enter", "");
   enter.headers.erase("cookie");
@@ -66,10 +80,16 @@ TEST_F(APage, AGuestWithThePassphraseReadsUnderOneCode) {
     said.body = nlohmann::json{{"capture", pond.fresh[0].value}, {"answer", answer}, {"after", 0}}.dump();
     return page->handle(said);
   };
+  EXPECT_NE(set.find("Max-Age="), std::string::npos) << "a phone's browser is closed between two animals";
+  Request hello = request("GET", "/api/hello", "");
+  EXPECT_EQ(nlohmann::json::parse(page->handle(hello).body)["reader"], "KM");
+  hello.headers["cookie"] = set.substr(0, set.find(';'));
+  EXPECT_EQ(nlohmann::json::parse(page->handle(hello).body)["reader"], "")
+      << "the one at the machine is not the guest";
   EXPECT_EQ(as_guest("TR", "new").status, 200);
   const Response refused = as_guest("KM", "new");
   EXPECT_EQ(refused.status, 409);
-  EXPECT_NE(refused.body.find("this browser has written as reader TR"), std::string::npos) << refused.body;
+  EXPECT_EQ(nlohmann::json::parse(refused.body)["error"]["code"], "browser_wrote_as_reader") << refused.body;
   EXPECT_EQ(try_say("/api/verdict", {{"capture", pond.fresh[0].value}, {"answer", "new"}}, "KM").status, 200);
   Catalogue catalogue = Catalogue::open(folder.path / "pond", system_env(), {.access = Access::read});
   for (const ListedEntry& one : catalogue.ledger({.kind = Verdict::kKind, .actor = "KM"}))

@@ -48,6 +48,7 @@ Response set_gap(Call& call);         // {"seconds"}
 Response leave_out(Call& call);       // {"photos": [NAME], "out"}
 Response remove_photos(Call& call);   // {"photos": [NAME]}: for good, of those left out
 Response nothing_caught(Call& call);  // {"nothing"}
+Response watch_folder(Call& call);    // {}: a folder that photos are taken from
 Response take_night(Call& call);      // {"in_spite"?}: begins to take the night in
 
 }  // namespace evet::review

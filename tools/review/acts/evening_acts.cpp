@@ -105,6 +105,12 @@ Response nothing_caught(Call& call) {
   return evening_view(call);
 }
 
+Response watch_folder(Call& call) {
+  person(call.reader);
+  call.desk.evening().watch();
+  return evening_view(call);
+}
+
 Response take_night(Call& call) {
   const Actor reader = person(call.reader);
   const std::string in_spite = call.body.contains("in_spite") ? text_of(call.body, "in_spite", 1000) : "";

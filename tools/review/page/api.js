@@ -3,10 +3,11 @@
 export const session = { hello: null, reader: '', position: 0 };
 
 export class Refused extends Error {
-  constructor(status, kind, sentence) {
-    super(sentence);
+  constructor(status, error) {
+    super(error?.sentence ?? `The program answered ${status}.`);
     this.status = status;
-    this.kind = kind;
+    this.kind = error?.kind;
+    this.code = error?.code;
   }
 }
 
@@ -16,7 +17,7 @@ async function answerOf(response) {
     if (json && Number.isInteger(json.position)) session.position = Math.max(session.position, json.position);
     return json;
   }
-  throw new Refused(response.status, json?.error?.kind, json?.error?.sentence ?? `The program answered ${response.status}.`);
+  throw new Refused(response.status, json?.error);
 }
 
 // Where the program has been ended a browser says "Failed to fetch", which tells a surveyor nothing.
@@ -30,7 +31,6 @@ export async function get(path) {
 
 // For what is no word of a reader's and may be lost with the window: an evening not yet taken in, another catalogue.
 export const post = (path, body) => send(path, body, session.reader);
-
 
 // What a reader says goes through the outbox, which calls this: a broken connection would lose it.
 export async function send(path, body, reader) {

@@ -1,6 +1,8 @@
 // The frame round every page: who reads, what is saved, where we are.
 import { get, session } from './api.js';
+import { commandsOf } from './command.js';
 import { el, fill } from './dom.js';
+import { enterAgain } from './enter_again.js';
 import { showKeys, useKeys } from './keys.js';
 import { flush, onSaved } from './outbox.js';
 import { framedBy } from './place.js';
@@ -42,8 +44,10 @@ async function route() {
   if (hash !== main.dataset.shown) useKeys([]); // drawn anew, a page goes on taking its keys meanwhile
   for (const link of document.querySelectorAll('nav a')) {
     const here = link.hash === `#/${PART_OF[page] ?? page}`;
-    if (here) link.setAttribute('aria-current', 'page');
-    else link.removeAttribute('aria-current');
+    if (here) {
+      link.setAttribute('aria-current', 'page');
+      link.scrollIntoView({ block: 'nearest', inline: 'center' }); // on a phone they lie in one row
+    } else link.removeAttribute('aria-current');
   }
   if (!pages[page]) return showPage(hash, el('h1', {}, 'There is no such page'));
   try {
@@ -54,7 +58,7 @@ async function route() {
     const ends = await module.show(root, rest, still);
     leave = typeof ends === 'function' ? ends : null;
     if (!still()) return leave?.();
-    showPage(hash, root);
+    showPage(hash, root, commandsOf(page, rest));
     scrollTo(0, 0);
     root.querySelector('[data-first]')?.focus({ preventScroll: true });
   } catch (error) {
@@ -69,11 +73,22 @@ function showPage(hash, ...children) {
   main.removeAttribute('aria-busy');
 }
 
+// Under the code of somebody else nothing is shown: the code has to be another one, or its browser has to be left.
+const OF_ANOTHER = ['code_is_read_under_elsewhere', 'browser_wrote_as_reader'];
+
 function showError(error) {
-  const gone = error.status === 401;
-  showPage('', el('h1', {}, gone ? 'The program was started anew' : 'This did not work'),
+  const gone = error.status === 401, another = OF_ANOTHER.includes(error.code);
+  const again = gone ? async () => (await enterAgain()) && route() : route;
+  showPage('', el('h1', {}, gone ? 'The program was started anew' : another ? 'Sign with another code' : 'This did not work'),
     el('p', { role: 'alert' }, error.message),
-    !gone && el('button', { type: 'button', onclick: route }, 'Try again'));
+    el('div.actions', {}, another && el('button.main', { type: 'button', onclick: changeReader }, 'Change the observer code'),
+      (!gone || session.hello?.guest) && el('button', { type: 'button', onclick: again }, gone ? 'Enter again' : 'Try again')));
+}
+
+async function changeReader() {
+  await askReader();
+  frame();
+  route();
 }
 
 function askReader() {
@@ -113,7 +128,7 @@ function frame() {
   document.getElementById('dispute-count').textContent = session.hello.disputes ? ` ${session.hello.disputes}` : '';
   const reader = document.getElementById('reader');
   reader.textContent = `Reader ${session.reader}`;
-  reader.onclick = async () => { await askReader(); frame(); route(); };
+  reader.onclick = changeReader;
   document.getElementById('keys').onclick = showKeys;
   fill(document.getElementById('cautions'),
     el('ul', {}, [...session.hello.warnings, ...session.hello.cautions].map((one) => el('li', {}, one))));
@@ -131,13 +146,15 @@ async function start() {
   frame();
   const saved = document.getElementById('saved');
   onSaved((state, sentence, left) => {
-    const words = { saved: 'Saved', saving: 'Saving…', waiting: `Not saved yet: ${left}. ${sentence}`, stopped: sentence,
+    const words = { saved: 'Saved', saving: 'Saving…', asking: 'Checking…', waiting: `Not saved yet: ${left}. ${sentence}`, stopped: sentence,
       refused: sentence };
     saved.textContent = words[state];
     saved.dataset.state = state;
   });
   const header = document.querySelector('header');
   new ResizeObserver(() => document.documentElement.style.setProperty('--head', `${header.offsetHeight}px`)).observe(header);
+  // A phone that comes in by the passphrase is at the tray.
+  if (session.hello.guest && !session.hello.none && !location.hash && matchMedia('(max-width: 760px)').matches) history.replaceState(null, '', '#/tray');
   addEventListener('hashchange', route);
   await route();
   if (!session.hello.none) flush();

@@ -1,4 +1,5 @@
 // A capture that can belong to nobody is closed: no animal in it, not identifiable, the same as another of the night.
+import { command, verdictCommand } from './command.js';
 import { button, el } from './dom.js';
 import { sayWeighed, weighed } from './weigh.js';
 
@@ -30,7 +31,7 @@ export function closeCapture({ capture, name }, night, done) {
     el('label', { for: 'close-reason' }, 'Reason'), reason,
     el('div.choices', {}, button('1', 'No animal in it', () => say('no_animal')), button('2', 'An animal, not identifiable', () => say('not_identifiable')),
       others.length > 0 && el('div.row-of', {}, button('3', 'The same animal in hand as', () => say('same_capture')), which)),
-    told, button('Esc', 'Leave it open', () => dialog.close(), { class: 'quiet' }));
+    told, command(verdictCommand(name, 'no-animal'), verdictCommand(name, 'not-identifiable'), verdictCommand(name, 'same-capture', 'OTHER')), button('Esc', 'Leave it open', () => dialog.close(), { class: 'quiet' }));
   dialog.addEventListener('keydown', (event) => {
     if (event.target.matches('input, select')) return;
     const as = { 1: 'no_animal', 2: 'not_identifiable', 3: others.length > 0 && 'same_capture' }[event.key];

@@ -1,7 +1,7 @@
 // An evening before it is taken in: photos come, are gathered into captures, the sheet is written beside them.
 import { get, post, session } from './api.js';
 import { counted, el, fill } from './dom.js';
-import { command } from './command.js';
+import { command, word } from './command.js';
 import { drawGrid } from './evening_grid.js';
 import { chosen, photoDialog } from './evening_photos.js';
 import { useKeys } from './keys.js';
@@ -28,8 +28,8 @@ function progressOf(state) {
 
 class Page {
   constructor(root, still) {
-    Object.assign(this, { root, still, evening: null, drawn: '', timer: 0, taking: false, broken: '', allColumns: false, inputs: new Map() });
-    this.parts = { came: el('div.came'), rest: el('div') };
+    Object.assign(this, { root, still, evening: null, drawn: '', timer: 0, taking: false, broken: '', allColumns: false, inputs: new Map(), spite: '' });
+    this.parts = { came: el('div.came'), watched: el('div'), rest: el('div') };
   }
 
   async refresh() {
@@ -97,7 +97,8 @@ class Page {
         el('label.button.main.pick', {}, 'Choose photos', this.fileInput('pick-photos', { accept: 'image/*,.heic,.heif,.tif,.tiff' })),
         el('label.button.pick', {}, 'Choose a folder', this.fileInput('pick-folder', { webkitdirectory: true })),
         el('a.button', { href: '#/tray' }, 'Photograph here')),
-      this.parts.came);
+      this.parts.came, this.parts.watched,
+      command('evet sheet CATALOGUE SHEET.csv PHOTOS', 'evet inspect PHOTO --out FOLDER'));
     zone.addEventListener('dragover', (event) => { if (event.dataTransfer.types.includes('Files')) { event.preventDefault(); zone.classList.add('over'); } });
     zone.addEventListener('dragleave', () => zone.classList.remove('over'));
     zone.addEventListener('drop', async (event) => {
@@ -109,28 +110,40 @@ class Page {
     return zone;
   }
 
+  // Photos that another program puts into a folder: a camera on its cable, a phone's sync.
+  watched() {
+    const { folder, there, refused } = this.evening.watched;
+    return [there ? el('p.why', {}, 'Photos that are put into ', el('code', {}, folder), ' are taken from there.')
+      : el('p', {}, el('button.small', { type: 'button', id: 'watch', onclick: () => this.act('watch', {}) }, 'Take photos from a folder as they come…')),
+    refused.length > 0 && el('ul.problem', {}, refused.slice(0, 20).map((one) => el('li', {}, sentence(one))))];
+  }
+
   takeIn() {
     const { check, taking, captures, folder, photos_folder: photos, sheets_folder: sheets, sheet } = this.evening;
     const nothing = captures.some((one) => one.nothing_caught);
     const ready = captures.length > 0 && !check.faults.length && !taking.running && !uploading();
+    const told = () => !check.asks.length || this.spite.trim();
     const what = nothing ? 'Write down a night without a catch' : `Take in ${counted(captures.length, 'capture')} with ${counted(captures.reduce((n, one) => n + one.photos.length, 0), 'photo')}`;
-    const begin = (more = {}) => { this.taking = true; return this.act('take', more); };
-    const why = el('input', { id: 'in-spite', type: 'text', maxlength: '300' });
-    const spite = /--in-spite/.test(taking.failed) && el('form.form', { onsubmit: (event) => { event.preventDefault(); if (why.value.trim()) begin({ in_spite: why.value.trim() }); } },
-      el('label', { for: 'in-spite' }, 'If it is right all the same, say why'), why, el('button', { type: 'submit' }, 'Take it in all the same'));
+    const begin = () => { this.taking = true; return this.act('take', check.asks.length ? { in_spite: this.spite.trim() } : {}); };
+    const take = el('button.main', { type: 'button', id: 'take', disabled: !ready || !told(), onclick: begin }, what);
+    // The button follows what is typed; nothing is drawn anew under the hand.
+    const why = el('input', { id: 'in-spite', type: 'text', maxlength: '300', value: this.spite, oninput: () => { this.spite = why.value; take.disabled = !ready || !told(); } });
+    const asks = check.asks.length > 0 && el('div.problem', { role: 'group', 'aria-label': 'What is asked before the night is taken in' },
+      el('ul', {}, check.asks.map((one) => el('li', {}, sentence(one.sentence)))),
+      el('div.form', {}, el('label', { for: 'in-spite' }, 'Mend it in the sheet. If it is right all the same, say why'), why));
     return el('section.panel', { 'aria-labelledby': 'take-heading' },
       el('h2', { id: 'take-heading' }, '3  Take the night in'),
       check.noticed.length > 0 && el('ul.noticed', {}, check.noticed.map((one) => el('li', {}, sentence(one)))),
       check.photos_known > 0 && el('p.why', {}, `${counted(check.photos_known, 'photo')} of these ${check.photos_known === 1 ? 'is' : 'are'} in the catalogue already and not added again.`),
       taking.running ? el('p.waiting', { role: 'status' }, `${sentence(taking.stage).replace('.', '')}: ${taking.done} of ${taking.all}. It can be stopped at any moment and carries on.`)
-        : el('button.main', { type: 'button', id: 'take', disabled: !ready, onclick: () => begin() }, what),
+        : [asks, take],
       !taking.running && !ready && captures.length > 0 && el('p.why', {}, uploading() ? 'Photos are still on their way.' : `${counted(check.faults.length, 'cell')} must be mended first.`),
-      taking.failed && el('p.problem', { role: 'alert' }, sentence(taking.failed)), !taking.running && ready && spite,
+      taking.failed && el('p.problem', { role: 'alert' }, sentence(taking.failed)),
       !taking.failed && taking.outcome && el('div.outcome', { role: 'status' },
         el('p', {}, taking.outcome.nights.length ? `Last taken in: ${counted(taking.outcome.captures, 'capture')} with ${counted(taking.outcome.photos, 'photo')} of ${taking.outcome.nights.join(', ')}.` : `Written down: nothing was caught on ${taking.outcome.nothing_caught}.`,
           ' ', taking.outcome.nights.length > 0 && el('a', { href: `#/night/${taking.outcome.nights[0]}` }, 'Settle it')),
         taking.outcome.noticed.length > 0 && el('ul.noticed', {}, taking.outcome.noticed.map((one) => el('li', {}, sentence(one))))),
-      command(`evet intake ${folder} ${sheets}/${sheet} ${photos} --by ${session.reader}`));
+      command(`evet intake ${word(folder)} ${word(`${sheets}/${sheet}`)} ${word(photos)} --by ${word(session.reader)}${check.asks.length ? ' --in-spite "WHY"' : ''}`));
   }
 
   // What is being typed is not taken from under the hand: drawn when the hand goes on.
@@ -146,6 +159,7 @@ class Page {
     if (this.waits) return;
     const selected = held?.matches('input[type=text]') ? [held.selectionStart, held.selectionEnd] : null;
     const scrolled = this.root.querySelector('.grid-scroll')?.scrollLeft ?? 0;
+    fill(this.parts.watched, this.watched());
     fill(this.parts.rest,
       evening.warnings.map((one) => el('p.problem', {}, one)),
       this.broken && el('p.problem', { role: 'alert' }, this.broken),

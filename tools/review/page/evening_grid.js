@@ -5,15 +5,19 @@ import { sentence } from './parts.js';
 
 const WORDS = { site: 'Site', pond: 'Pond', night: 'Night', licence: 'Licence', observer: 'Observer', trap: 'Trap', latitude: 'Latitude',
   longitude: 'Longitude', capture: 'Capture', sex: 'Sex', stage: 'Stage', svl_mm: 'Snout–vent, mm', total_mm: 'Total, mm', mass_g: 'Mass, g',
-  released: 'Released', individual: 'Known as', notes: 'Notes' };
+  released: 'Released', individual: 'Known as', notes: 'Notes', method: 'Method of capture', effort: 'Effort', effort_unit: 'Effort in', weather: 'Weather',
+  air_c: 'Air, °C', water_c: 'Water, °C', holder: 'Licence holder' };
 const NEEDED = new Set(['site', 'night', 'licence']);
 const EVENING = ['site', 'pond', 'night', 'licence', 'observer'], EVENING_MORE = ['trap', 'latitude', 'longitude'];
+const DONE = ['method', 'effort', 'effort_unit', 'weather', 'air_c', 'water_c', 'holder'];
 const ROW = ['capture', 'sex', 'stage', 'svl_mm', 'mass_g', 'notes'];
 const ROW_MORE = ['total_mm', 'released', 'trap', 'individual', 'site', 'pond', 'night', 'licence', 'observer', 'latitude', 'longitude'];
 const CHOICES = { sex: ['', 'female', 'male', 'unknown'], stage: ['', 'adult', 'subadult', 'juvenile', 'metamorph'], released: ['', 'yes', 'no'] };
 const SHORT = { f: 'female', m: 'male' };
 
 const faultsAt = (page, capture, column) => page.evening.check.faults.filter((one) => one.capture === capture && one.column === column);
+// What is right only with a reason, which is asked for where the night is taken in.
+const asksAt = (page, capture, column) => page.evening.check.asks.filter((one) => one.capture === capture && one.column === column);
 
 // The same control at every drawing: whoever is in it stays in it.
 function inputOf(page, given, listeners) {
@@ -34,16 +38,16 @@ function inputOf(page, given, listeners) {
 // One cell: its control, and under it what is wrong with it.
 function cell(page, capture, column, { value, placeholder = '', label, describe = '' }) {
   const id = `cell-${capture || 'evening'}-${column}`;
-  const faults = faultsAt(page, capture, column);
+  const faults = faultsAt(page, capture, column), said = [...faults, ...asksAt(page, capture, column)];
   const write = (text) => page.act('cells', { cells: [{ capture, column, text: text.trim() }] });
-  const told = faults.length > 0 && el('span.fault', { id: `${id}-fault` }, faults.map((one) => sentence(one.sentence)).join(' '));
-  const given = { id, 'aria-label': label, 'aria-invalid': faults.length > 0 && 'true', 'aria-describedby': faults.length > 0 ? `${id}-fault` : describe || null,
+  const told = said.length > 0 && el(faults.length ? 'span.fault' : 'span.ask', { id: `${id}-fault` }, said.map((one) => sentence(one.sentence)).join(' '));
+  const given = { id, 'aria-label': label, 'aria-invalid': faults.length > 0 && 'true', 'aria-describedby': said.length > 0 ? `${id}-fault` : describe || null,
     class: faults.length ? 'wrong' : null };
   const choices = CHOICES[column];
   const known = SHORT[value] ?? value;
   // A choice made by letter; what is none of the choices stays visible, to be mended.
   const node = choices
-    ? el('select', { ...given, onchange: () => write(node.value) }, [...choices, ...(choices.includes(known) ? [] : [known])].map((one) => el('option', { value: one, selected: one === known }, one || (placeholder || '–'))))
+    ? el('select', { ...given, onchange: () => write(node.value), onkeydown: (event) => event.key === 'Enter' && step(event, page, capture, column) }, [...choices, ...(choices.includes(known) ? [] : [known])].map((one) => el('option', { value: one, selected: one === known }, one || (placeholder || '–'))))
     : inputOf(page, { ...given, type: 'text', value, placeholder, autocomplete: 'off', maxlength: '300', inputmode: /_mm|_g|itude/.test(column) ? 'decimal' : null },
       { onchange: () => write(node.value), onkeydown: (event) => step(event, page, capture, column) });
   return [node, told];
@@ -71,8 +75,11 @@ function wholeEvening(page) {
       proposed && text && el('span.why', { id: hint }, from));
   };
   const more = EVENING_MORE.some((column) => page.evening.common[column].text || faultsAt(page, '', column).length);
+  const done = page.doneOpen || DONE.some((column) => faultsAt(page, '', column).length);
   return el('fieldset.whole', {}, el('legend', {}, 'For the whole evening'),
-    EVENING.map(field), el('details', { open: more || page.moreOpen, ontoggle: (event) => { page.moreOpen = event.target.open; } }, el('summary', {}, 'Trap and coordinates'), el('div.fields', {}, EVENING_MORE.map(field),
+    EVENING.map(field),
+    el('details', { open: done, ontoggle: (event) => { page.doneOpen = event.target.open; } }, el('summary', {}, 'What was done, as the report tells it'), el('div.fields', {}, DONE.map(field))),
+    el('details', { open: more || page.moreOpen, ontoggle: (event) => { page.moreOpen = event.target.open; } }, el('summary', {}, 'Trap and coordinates'), el('div.fields', {}, EVENING_MORE.map(field),
       el('p.why', {}, 'Coordinates stay in the catalogue and never go into a report.'))));
 }
 

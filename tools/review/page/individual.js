@@ -1,5 +1,6 @@
 // One individual's life: every photo in order of time, growth, places, what does not fit, who said so.
 import { get } from './api.js';
+import { command, folder, word } from './command.js';
 import { showPhotos } from './compare.js';
 import { button, counted, el, fill } from './dom.js';
 import { editable } from './editable.js';
@@ -71,7 +72,7 @@ export async function show(root, [id]) {
     one.misfits.length ? [el('h2', {}, 'What does not fit'), el('ul', {}, one.misfits.map((words) => el('li.problem', {}, words)))] : null,
     el('h2', {}, 'On the sheets'), el('p.why', {}, 'A verdict splits: look again at a capture, and say that it is different.'), sheet(one),
     lengths.length > 1 && [el('h2', {}, 'Growth'), growth, growthTable(lengths)],
-    el('h2', {}, 'Who said so'), verdicts(one), el('h2', {}, 'Join'), joinForm(one));
+    el('h2', {}, 'Who said so'), verdicts(one), el('h2', {}, 'Join'), joinForm(one), command(`evet individuals ${folder()} ${word(one.name)}`));
   useKeys([]);
   if (lengths.length > 1) {
     const data = lengths.map((capture) => ({ night: new Date(`${capture.facts.night}T00:00:00Z`), svl: capture.facts.svl_mm }));

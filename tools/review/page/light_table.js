@@ -2,12 +2,13 @@
 import { forgetAhead, load, lookAhead } from './ahead.js';
 import { forgetPictures, get } from './api.js';
 import { closeCapture } from './closing.js';
+import { command, verdictCommand } from './command.js';
 import { comparer } from './compare.js';
 import { button, el, fill, percent, refill } from './dom.js';
 import { judgedPanel, remember } from './judged.js';
 import { addKeys, useKeys } from './keys.js';
 import { judgedInQueue, queueOf } from './night.js';
-import { say } from './outbox.js';
+import { asking, say } from './outbox.js';
 import { chooseCapture } from './pair.js';
 import { ANSWERS, notesOf, undoButtons } from './parts.js';
 import { go, refreshHello, reload } from './place.js';
@@ -66,9 +67,11 @@ export async function show(root, [id], still) {
     const title = `${capture.name}: ${words}`;
     let ready;
     try {
-      // What was said last may speak against it.
-      await Promise.race([saving, new Promise((resolve) => setTimeout(resolve, 500))]);
-      ready = answer === 'same' || answer === 'new' ? await weighed(body, title) : body;
+      ready = await asking(async () => {
+        // What was said last may speak against it.
+        await Promise.race([saving, new Promise((resolve) => setTimeout(resolve, 500))]);
+        return answer === 'same' || answer === 'new' ? weighed(body, title) : body;
+      });
     } catch (error) {
       told.textContent = error.message;
     }
@@ -153,7 +156,8 @@ export async function show(root, [id], still) {
       capture.twins.map((one) => el('p.why', {}, `May be one new animal with ${one.name} of this night, ${percent(one.probability)}: `,
         el('a', { href: `#/pair/${id}/${one.capture}` }, 'hold them together'))),
       allDifferent ? el('p.why', {}, 'All candidates judged different: is it new?') : null,
-      judgedPanel() ?? el('section.judged', { hidden: true }));
+      judgedPanel() ?? el('section.judged', { hidden: true }),
+      command(...[candidate() && verdictCommand(capture.name, 'same', candidate().individual), verdictCommand(capture.name, 'new'), verdictCommand(capture.name, 'not-identifiable')].filter(Boolean)));
     refill(dock,
       photos.length > 1 || theirs.length > 1 ? el('div.turns', {},
         photos.length > 1 && button('[', `Capture, photo ${own % photos.length + 1} of ${photos.length}`, () => turn('own'), { class: 'small' }),

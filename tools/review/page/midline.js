@@ -1,6 +1,7 @@
 // A midline by hand, where the belly was found wrongly: throat fold first, vent last, and the strip beside it.
 import { forgetAhead } from './ahead.js';
 import { forgetPictures, get, Refused } from './api.js';
+import { by, command, folder, word } from './command.js';
 import { button, el, fill } from './dom.js';
 import { useKeys } from './keys.js';
 import { say } from './outbox.js';
@@ -118,7 +119,8 @@ export async function show(root, [id, photoId]) {
     el('div.heading', {}, el('h1', {}, `Midline of ${photo.name}`), el('a', { href: `#/capture/${id}` }, 'Back to the capture')),
     el('p.why', { id: 'how' }, 'Set points along the middle of the belly: first the throat fold, then two or three between, last the vent. By mouse or touch, or with the arrows and Enter. The strip is shown from the second point on.'),
     el('div.tools', {}, button('Enter', 'Set a point', () => place(cross)), button('⌫', 'Take the last away', remove), button('s', 'Save, and straighten', save, { class: 'main' })),
-    el('div.both', {}, el('div.board', {}, canvas), strip), told);
+    el('div.both', {}, el('div.board', {}, canvas), strip), told,
+    command(`evet inspect ${word(photo.name)} --out FOLDER --midline X,Y X,Y --into ${folder()} ${by()}`));
   useKeys([
     { key: 'Enter', label: 'Set a point at the cross', run: () => place(cross) },
     { key: 'Backspace', label: 'Take the last point away', run: remove },

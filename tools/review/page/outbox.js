@@ -4,6 +4,7 @@
 // closed lid or a killed program left is sent again. The program knows a retry by itself (see say_once.h), so
 // nothing is ever doubled. One window sends at a time.
 import { Refused, send, session } from './api.js';
+import { enterAgain } from './enter_again.js';
 
 const listeners = new Set();
 let state = 'saved';
@@ -13,9 +14,22 @@ const name = () => `evet.outbox.${session.hello.catalogue}`;
 const read = () => JSON.parse(localStorage.getItem(name()) ?? '[]');
 const write = (items) => localStorage.setItem(name(), JSON.stringify(items));
 
+let questions = 0;
+
 function tell(next, sentence = '') {
-  state = next;
-  for (const listener of listeners) listener(next, sentence, read().length);
+  state = next === 'saved' && questions ? 'asking' : next;
+  for (const listener of listeners) listener(state, sentence, read().length);
+}
+// While it is asked whether something speaks against what a reader is about to say, nothing of it is saved.
+export async function asking(what) {
+  questions += 1;
+  if (state === 'saved') tell('asking');
+  try {
+    return await what();
+  } finally {
+    questions -= 1;
+    if (state === 'asking' && !questions) tell('saved');
+  }
 }
 // Tells of every change of state; returns what ends it.
 export function onSaved(listener) {
@@ -55,6 +69,7 @@ async function sendAll() {
       done = await send(item.path, item.body, item.reader);
     } catch (error) {
       if (!(error instanceof Refused)) return tell('waiting', 'The program does not answer: kept here, and tried again.');
+      if (error.status === 401 && await enterAgain()) continue;
       if (error.status === 401 || error.status === 403)
         return tell('stopped', 'The program was started anew: open the address that it printed. What you said is kept.');
       if (error.status >= 500) return tell('waiting', error.message);

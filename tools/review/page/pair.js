@@ -1,6 +1,7 @@
 // Any two captures side by side: how individuals are joined and split, and how disputes are looked at.
 import { forgetAhead } from './ahead.js';
 import { get } from './api.js';
+import { command, verdictCommand } from './command.js';
 import { comparer } from './compare.js';
 import { button, el, fill } from './dom.js';
 import { useKeys } from './keys.js';
@@ -74,7 +75,7 @@ export async function show(root, [a, b]) {
   fill(root, table.node, el('div.side', {}, el('div.scrolls', {},
     el('p.place', {}, el('a', { href: `#/night/${capture.night}` }, 'Night'), ' · ', el('a', { href: '#/individuals' }, 'Individuals'), candidate.settled && [' · ', el('a', { href: `#/individual/${b}` }, candidate.settled)]),
     el('h1', {}, `${capture.name} and ${candidate.name}`),
-    mine.length && theirs.length ? null : el('p.problem', {}, 'One of them has no usable photo.'), facts),
+    mine.length && theirs.length ? null : el('p.problem', {}, 'One of them has no usable photo.'), facts, command(verdictCommand(capture.name, 'same', candidate.name), verdictCommand(capture.name, 'different', candidate.name))),
   el('div.dock', {}, el('div.moves', {}, button('h', 'Hold against another…', again, { class: 'small' })), told,
     el('label.reason', { for: 'reason' }, el('span', {}, el('kbd', {}, 'R'), ' Reason'), reason),
     el('div.verdicts', {}, button('S', '＝ Same', () => verdict('same'), { class: 'same' }), button('D', '≠ Different', () => verdict('different'), { class: 'different' }),

@@ -1,5 +1,6 @@
 // A night's report: what was done that night is written down here, then the page is opened to print.
 import { get } from './api.js';
+import { command, folder } from './command.js';
 import { dateInWords, el, fill } from './dom.js';
 import { useKeys } from './keys.js';
 import { say } from './outbox.js';
@@ -44,8 +45,8 @@ function pages(report) {
       report.here ? links('authority', 'For the licensing authority', 'With the exact place, licence holder and number, a table of every capture and a place to sign. Not for publication.')
         : el('li', {}, 'The version for the licensing authority names the exact place, and is opened on the machine that keeps the catalogue alone.'),
       links('everybody', 'For everybody', 'The place is told coarsely; what could give it away, and names of people, are left out.')),
-    el('p.why', {}, 'It opens in a page of its own; print it from there. It takes a moment, since the night is compared afresh. The same as commands: ',
-      el('code', {}, `evet night CATALOGUE --night ${report.night}`), ' and ', el('code', {}, `evet report CATALOGUE --night ${report.night} --for authority`))];
+    el('p.why', {}, 'It opens in a page of its own; print it from there. It takes a moment, since the night is compared afresh.'),
+    command(`evet night ${folder()} --night ${report.night} --method "bottle traps"`, `evet report ${folder()} --night ${report.night} --out report.html`, `evet report ${folder()} --night ${report.night} --for everybody --out public.html`)];
 }
 
 export async function show(root, [night = '', part = '']) {

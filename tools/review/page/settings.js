@@ -1,5 +1,6 @@
 // How this browser shows the page, and how this catalogue weighs errors.
 import { get, session } from './api.js';
+import { command, folder } from './command.js';
 import { el, fill } from './dom.js';
 import { showKeys, useKeys } from './keys.js';
 import { say } from './outbox.js';
@@ -37,7 +38,7 @@ export async function show(root) {
     el('div.actions', {}, el('span', {}, `Verdicts are signed ${session.reader}.`), el('button', { type: 'button', onclick: () => document.getElementById('reader').click() }, 'Change the observer code'),
       el('button', { type: 'button', onclick: showKeys }, 'Keys, and whether single letters work')),
     el('h2', {}, 'Of this catalogue'), el('p', {}, settings.costs_words, settings.costs_by ? ` Said by ${settings.costs_by.by} on ${settings.costs_by.time.slice(0, 10)}.` : ' As the program comes.'), costsForm(settings),
-    el('p.why', {}, 'The same as a command: ', el('code', {}, 'evet rank CATALOGUE --costs "a wrong join is ten times worse than a missed one" --keep-costs')),
+    command(`evet rank ${folder()} --costs "a wrong join is ten times worse than a missed one" --keep-costs`),
     el('dl', {},
       fact('Calibration', settings.calibration ? `this catalogue's own, from ${settings.calibration.individuals} individuals, by ${settings.calibration.by} on ${settings.calibration.time.slice(0, 10)}`
         : settings.calibration_of_other_weights ? 'as the program comes; this catalogue’s own was learned with other weights' : 'as the program comes; evet trial CATALOGUE --refit learns this catalogue’s own'),

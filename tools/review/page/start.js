@@ -2,7 +2,7 @@
 import { get, post, session } from './api.js';
 import { counted, dateInWords, el, fill } from './dom.js';
 import { useKeys } from './keys.js';
-import { command } from './command.js';
+import { command, word } from './command.js';
 
 // Another catalogue is another page: everything that was kept of the last one goes.
 function goTo(path) {
@@ -31,7 +31,7 @@ export async function show(root) {
   const problem = el('p.problem', { role: 'alert', hidden: true });
   const folderName = () => title.value.trim().toLowerCase().replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-|-$/g, '') || 'NAME';
   const same = el('div');
-  const tell = () => fill(same, command(`evet new ${folder ? `${folder}/` : ''}${folderName()} --title "${title.value.trim() || 'NAME'}" --by ${session.reader}`));
+  const tell = () => fill(same, command(`evet new ${folder ? `${folder}/` : ''}${folderName()} --title ${word(title.value.trim() || 'NAME')} --by ${word(session.reader)}`));
   title.addEventListener('input', tell);
   tell();
   const make = async (event) => {

@@ -2,6 +2,7 @@
 import { get, session } from './api.js';
 import { counted, el, fill } from './dom.js';
 import { judgedWords, likelyWords } from './evening_photos.js';
+import { command } from './command.js';
 import { useKeys } from './keys.js';
 import { sentence } from './parts.js';
 import { enqueue, onUpload, uploading, uploads } from './upload.js';
@@ -49,7 +50,7 @@ export async function show(root, _rest, still) {
     el('div.shoot', {}, el('label.button.main.pick.shoot-button', {}, 'Photograph', input)),
     on, list,
     el('p.why', {}, 'Shortest time in hand, wet hands or clean gloves, shade. For licensed handlers only.'),
-    el('p', {}, el('a', { href: '#/evening' }, 'The sheet of this night')));
+    el('p', {}, el('a', { href: '#/evening' }, 'The sheet of this night')), command('evet inspect PHOTO --out FOLDER'));
   const silence = onUpload(() => { drawOn(); refresh(); });
   drawOn();
   draw();

@@ -3,6 +3,7 @@
 // Goes on while other pages are shown. What the program has already is not sent again, so after a reload the same
 // folder is chosen again and only the rest travels; while the program does not answer, everything waits here.
 import { Refused, session } from './api.js';
+import { enterAgain } from './enter_again.js';
 
 const AT_ONCE = 3;
 const PICTURES = /\.(jpe?g|png|tiff?|heic|heif)$/i;
@@ -105,7 +106,15 @@ async function send(one) {
       at = 0;
       continue;
     }
-    if (!response.ok) throw new Refused(response.status, json.error?.kind, json.error?.sentence ?? `The program answered ${response.status}.`);
+    // The program was started anew, or its catalogue is not open yet: a photo of a phone lies nowhere else.
+    if (response.status === 401 && await enterAgain()) continue;
+    if (response.status === 401 || json.error?.code === 'no_catalogue_is_open') {
+      state.waiting = json.error.sentence;
+      tell();
+      await pause(4000);
+      continue;
+    }
+    if (!response.ok) throw new Refused(response.status, json.error);
     const now = json.photo ? file.size : json.have;
     state.bytesDone += now - one.sent;
     one.sent = now;

@@ -1,7 +1,7 @@
 // What speaks against a verdict is said before it is recorded, with the pictures; then only a reason records it.
 import { get, Refused } from './api.js';
 import { button, el } from './dom.js';
-import { say } from './outbox.js';
+import { asking, say } from './outbox.js';
 import { sentence } from './parts.js';
 
 const asked = ({ capture, other = '', answer = '', as = '' }) => new URLSearchParams(as ? { capture, other, as } : { capture, other, answer });
@@ -37,7 +37,9 @@ export function askWhy(found, words, reason = '') {
 
 // The body to say, with a reason where one was needed; null when the reader went back. Where the program is not to be
 // reached, or was started anew, the body as it is: it waits in the outbox and is weighed when it arrives.
-export async function weighed(body, words) {
+export const weighed = (body, words) => asking(() => weigh(body, words));
+
+async function weigh(body, words) {
   let found = [];
   try {
     found = await speaksAgainst(body);

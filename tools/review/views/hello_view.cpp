@@ -37,6 +37,7 @@ nlohmann::json hello_view(Call& call) {
     list.push_back({{"night", at->first}, {"captures", at->second.first}, {"unsettled", at->second.second}});
   return {{"title", title},
           {"catalogue", call.desk.id},
+          {"folder", call.local ? catalogue.folder().string() : catalogue.folder().filename().string()},
           {"none", false},
           {"reader", call.desk.reader},
           {"position", position},
