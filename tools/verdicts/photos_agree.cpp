@@ -20,13 +20,13 @@ std::vector<Pattern> patterns_of(Catalogue& catalogue, const CaptureState& captu
   return out;
 }
 
+}  // namespace
+
 double agreement_of(const Pattern& one, const Pattern& other) {
   const PreparedPair pair = prepare_for(one, other);
   const Comparison found = compare(pair.query, other, pair.hits, Order::unknown);
   return doubted_llr(shipped_matching_model().llr(found.measures), one, other, found.turned);
 }
-
-}  // namespace
 
 std::optional<double> least_agreement(Catalogue& catalogue, const CaptureState& capture) {
   if (std::count_if(capture.photos.begin(), capture.photos.end(),

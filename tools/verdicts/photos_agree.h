@@ -6,6 +6,9 @@
 
 namespace evet {
 
+// The log-likelihood ratio, same against different, of two photos, with the doubt about how their strips lie.
+double agreement_of(const Pattern& one, const Pattern& other);
+
 // The lowest log-likelihood ratio, same against different, of any two usable photos of the capture, with the
 // doubt about how their strips lie. Nothing where there are fewer than two that can be compared. Sums over
 // pairs would count one bad photo several times.
