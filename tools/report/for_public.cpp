@@ -101,7 +101,9 @@ NightReport for_everybody(NightReport report) {
     if (one.corrected) from.estimate(*one.corrected);
     from.blank(one.correction);
   }
-  from.blank(report.no_estimate), from.blank(report.place), from.blank(report.facts.method);
+  // It may name what else the catalogue has: other places.
+  if (!report.no_estimate.empty()) report.no_estimate = "why stands in the version for the authority.";
+  from.blank(report.place), from.blank(report.facts.method);
   from.blank(report.facts.weather);
   report.site.clear(), report.pond.clear(), report.catalogue.clear(), report.sheet.clear();
   report.licences.clear(), report.picture_questions.clear();

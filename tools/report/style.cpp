@@ -19,7 +19,7 @@ std::string style_sheet() {
 *, *::before, *::after { box-sizing: border-box; }
 html { font: 16px/1.5 system-ui, "Segoe UI", Roboto, "Noto Sans", "DejaVu Sans", sans-serif; -webkit-text-size-adjust: 100%; }
 body { margin: 0; background: var(--paper); color: var(--ink); overflow-wrap: break-word; }
-code, small { overflow-wrap: anywhere; }
+code, small, .how td { overflow-wrap: anywhere; }
 figcaption h3 { color: var(--ink); }
 header, main, footer { max-width: 68rem; margin: 0 auto; padding: 0 1.5rem; }
 h1, h2, h3, .tiles b { font-family: ui-serif, Georgia, "Noto Serif", "DejaVu Serif", serif; font-weight: 600; line-height: 1.2; }
