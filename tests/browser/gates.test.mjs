@@ -172,7 +172,7 @@ test('after a cold start Enter opens the first only when it is known which that 
   assert.doesNotMatch(await page.evaluate(() => location.hash), /capture/);
   cold = false;
   await until(page, (wanted) => location.hash === `#/capture/${wanted}`, first);
-  await page.unroute(/\/api\/night(\/|$)/);
+  await page.unrouteAll({ behavior: 'wait' }); // an answer may still be on its way
   await page.context().close();
   await served.end();
 });

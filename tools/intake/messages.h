@@ -175,6 +175,5 @@ inline constexpr auto kNightSaidOtherwise = MessageText("night_said_otherwise", 
 inline constexpr auto kWriteTheSameOrNothing = MessageText("write_the_same_or_nothing", "write it once, or the same on every row");
 inline constexpr auto kNightWrittenDown = MessageText("night_written_down", "written down of the night of {night}: {fields}");
 
-
 // clang-format on
 }  // namespace evet::messages

@@ -56,6 +56,5 @@ inline constexpr auto kReadOnUnderThatCode = MessageText("read_on_under_that_cod
 inline constexpr auto kCodeIsReadUnderElsewhere = MessageText("code_is_read_under_elsewhere", "somebody reads under that code in another browser");
 inline constexpr auto kSignWithYourOwnCode = MessageText("sign_with_your_own_code", "sign with another code, or wait: it is free again ten minutes after that browser was closed");
 
-
 // clang-format on
 }  // namespace evet::messages

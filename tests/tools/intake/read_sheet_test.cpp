@@ -207,10 +207,10 @@ TEST(NightSheet, ColumnsThatAreMissingUnknownOrDoubledAreNamed) {
                           "line 1, photo: this column is missing; rename column 'foto' to photo"));
   EXPECT_THAT(sentences(read("photo,site,night,licence,Site\na.jpg,M,2024-05-14,L,M\n")),
               ElementsAre("line 1, site: this column is there twice; keep one of the two"));
-  const Sheet extra = read("photo,site,night,licence,weather\na.jpg,M,2024-05-14,L,rain\n");
+  const Sheet extra = read("photo,site,night,licence,mood\na.jpg,M,2024-05-14,L,rain\n");
   EXPECT_TRUE(extra.readable());
   EXPECT_EQ(extra.rows.size(), 1u);
-  EXPECT_THAT(sentences(extra), ElementsAre(HasSubstr("column 'weather' is not known")));
+  EXPECT_THAT(sentences(extra), ElementsAre(HasSubstr("column 'mood' is not known")));
 }
 
 TEST(NightSheet, APhotoNamedTwiceIsNamedWithBothLines) {

@@ -57,8 +57,8 @@ struct ASheet : testing::Test {
   Answered take(const std::string& weather, std::vector<std::string> more = {}) const {
     write(file,
           "photo,site,pond,night,licence,weather,effort,effort_unit\n"
-          "A0000-0.jpg,Alder Fen,north,2024-05-01,L-7," +
-              weather + ",12,trap nights\nnone,Alder Fen,south,2024-05-01,L-7,fog,,\n");
+          "A0000-0.jpg,Alder Fen,north,2024-05-01,L-7,\"" +
+              weather + "\",12,trap nights\nnone,Alder Fen,south,2024-05-01,L-7,fog,,\n");
     std::vector<std::string> args{"intake", pond.path, file, photos_folder(), "--by", "KM"};
     args.insert(args.end(), more.begin(), more.end());
     return try_out::evet(args);
