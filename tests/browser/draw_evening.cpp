@@ -1,14 +1,14 @@
 // Draws the photos of one evening as they lie on a card and a phone: JPEG from a camera, some HEIC, two photos of
 // most animals, seconds apart, minutes between animals, and an empty tray. Prints what each shows as JSON.
-// Usage: draw_evening FOLDER [--photos 40] [--width 4000] [--height 3000] [--heic 8] [--threads 1]
-// Of an invented pond; --heic: every so manieth photo is one.
+// Usage: draw_evening FOLDER [--photos 40] [--width 4000] [--height 3000] [--heic 8] [--threads 1] [--enlarge 1]
+// Of an invented pond; --heic: one of so many photos is one; 0: none.
 #include <CLI/CLI.hpp>
-#include <atomic>
 #include <cstdio>
 #include <filesystem>
 #include <fstream>
 #include <iostream>
 #include <nlohmann/json.hpp>
+#include <opencv2/imgproc.hpp>
 
 #include "tests/matcher/photo/sample_files.h"
 #include "tools/render/night.h"
@@ -21,7 +21,7 @@ using namespace evet::render;
 
 struct Evening {
   std::string folder;
-  int photos = 40, heic_every = 8, threads = 1;
+  int photos = 40, heic_every = 8, threads = 1, enlarge = 1;
   cv::Size size{4000, 3000};
 };
 
@@ -45,7 +45,7 @@ std::vector<NightPhoto> plan(const Evening& evening) {
       std::snprintf(name, sizeof name, "IMG_%04d.JPG", 2300 + static_cast<int>(out.size()));
       photo.photo = name;
       photo.spec.world_seed = 233, photo.spec.individual = animal, photo.spec.capture = shot;
-      photo.spec.size = evening.size;
+      photo.spec.size = evening.size / evening.enlarge;
       photo.spec.conditions.difficulty = Difficulty::middle;
       photo.capture = "a" + std::to_string(animal);
       photo.taken_at = time_of(at_s);
@@ -64,10 +64,16 @@ void write(const std::filesystem::path& path, const Bytes& bytes) {
   if (!file.flush()) throw std::runtime_error("cannot write " + path.string());
 }
 
-std::vector<std::byte> heic_of(const NightPhoto& photo) {
+cv::Mat3b picture(const NightPhoto& photo, const cv::Size& size) {
+  cv::Mat3b bgr = render(photo.spec).bgr;
+  if (bgr.size() != size) cv::resize(bgr, bgr, size, 0, 0, cv::INTER_CUBIC);
+  return bgr;
+}
+
+std::vector<std::byte> heic_of(const NightPhoto& photo, const cv::Size& size) {
   std::string taken = photo.taken_at;
   taken[4] = taken[7] = ':', taken[10] = ' ';  // as Exif has it
-  return evet::samples::heic(render(photo.spec).bgr, 1, evet::samples::exif_block({.taken_at = taken}));
+  return evet::samples::heic(picture(photo, size), 1, evet::samples::exif_block({.taken_at = taken}));
 }
 
 }  // namespace
@@ -79,8 +85,10 @@ int main(int argc, char** argv) {
   program.add_option("--photos", evening.photos)->check(CLI::Range(2, 1000));
   program.add_option("--width", evening.size.width);
   program.add_option("--height", evening.size.height);
-  program.add_option("--heic", evening.heic_every, "0: none")->check(CLI::NonNegativeNumber);
+  program.add_option("--heic", evening.heic_every)->check(CLI::NonNegativeNumber);
   program.add_option("--threads", evening.threads);
+  program.add_option("--enlarge", evening.enlarge, "Drawn so many times smaller, and enlarged: quicker")
+      ->check(CLI::Range(1, 8));
   CLI11_PARSE(program, argc, argv);
   try {
     std::vector<NightPhoto> photos = plan(evening);
@@ -96,9 +104,9 @@ int main(int argc, char** argv) {
       const std::filesystem::path path = std::filesystem::path(evening.folder) / photos[i].photo;
       if (std::filesystem::exists(path)) return;
       if (is_heic[i])
-        write(path, heic_of(photos[i]));
+        write(path, heic_of(photos[i], evening.size));
       else
-        write(path, to_camera_jpeg(render(photos[i].spec).bgr, 88, 1, photos[i].taken_at));
+        write(path, to_camera_jpeg(picture(photos[i], evening.size), 88, 1, photos[i].taken_at));
     });
     std::cout << shown.dump() << "\n";
   } catch (const std::exception& error) {

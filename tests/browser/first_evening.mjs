@@ -49,13 +49,13 @@ export async function firstEvening(page, folder, { look = () => {} } = {}) {
   for (const [column, name] of [['sex', 'sex'], ['svl_mm', 'svl']]) {
     await steps.click(cell(column, left[0].key));
     if (column === 'sex') await page.keyboard.press('Escape'); // the list that the click opened; letters choose as well
-    for (const [i, capture] of left.entries()) {
+    for (const i of left.keys()) {
       await steps.type(page, measures(i)[name], i > 0);
       await steps.key(page, 'Enter', true);
       if (i + 1 < left.length) await until(page, (id) => document.activeElement?.id === id, `cell-${left[i + 1].key}-${column}`);
     }
     await page.locator('h1').click();
-    await until(page, async (count) => (await (await fetch('/api/evening')).json()).captures.filter((one) => one.cells.svl_mm || one.cells.sex).length === count, left.length);
+    await until(page, async ([name, count]) => (await (await fetch('/api/evening')).json()).captures.filter((one) => one.cells[name]).length === count, [column, left.length]);
   }
   await steps.machine(() => until(page, (n) => document.querySelectorAll('.shot.good, .shot.bad').length >= n, files.length));
   const judged_s = (performance.now() - came) / 1000;
