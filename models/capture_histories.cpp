@@ -24,6 +24,27 @@ void check_unique(const std::vector<std::string>& labels, const std::string& kin
       throw InputError(kind + " '" + label + "'", messages::kStandsTwice, name_each);
 }
 
+// Every capture has a place, and nothing else has one.
+void check_places(const CaptureHistories& histories) {
+  if (histories.places.empty() && histories.place.empty()) return;
+  constexpr std::size_t kMostPlaces = 250;
+  check_unique(histories.places, "place", messages::kGiveEachPlaceAName);
+  if (histories.places.size() > kMostPlaces)
+    throw InputError("places", {messages::kThereAre, {{"count", histories.places.size()}}},
+                     {messages::kAtMost, {{"most", kMostPlaces}}});
+  check_length("the places of captures", histories.place.size(), histories.caught.size(),
+               messages::kAnimalsTimesOccasions);
+  const std::size_t k = histories.occasion_count();
+  for (std::size_t cell = 0; cell < histories.place.size(); ++cell) {
+    if ((histories.place[cell] > 0) == (histories.caught[cell] == 1) &&
+        histories.place[cell] <= histories.places.size())
+      continue;
+    throw InputError(
+        "animal '" + histories.animals[cell / k] + "', occasion '" + histories.occasions[cell % k] + "'",
+        messages::kPlaceNotOfCapture, messages::kGiveEachCaptureAPlace);
+  }
+}
+
 std::chrono::sys_days parse_date(const std::string& text) {
   const auto number = [&](std::size_t at, std::size_t length) {
     int value = -1;
@@ -83,6 +104,7 @@ void CaptureHistories::check() const {
   if (!lost.empty()) check_length("the losses on capture", lost.size(), n, messages::kAnimals);
   for (const auto& [name, levels] : groups) check_length(name, levels.size(), n, messages::kAnimals);
   for (const auto& [name, values] : covariates) check_length(name, values.size(), n, messages::kAnimals);
+  check_places(*this);
   for (std::size_t i = 0; i < n; ++i) {
     bool ever = false;
     for (std::size_t j = 0; j < k; ++j) {
@@ -127,10 +149,15 @@ CaptureHistories select_animals(const CaptureHistories& histories, const std::ve
   if (!histories.lost.empty()) pick(part.lost, histories.lost);
   for (auto& [name, levels] : part.groups) pick(levels, histories.groups.at(name));
   for (auto& [name, values] : part.covariates) pick(values, histories.covariates.at(name));
-  part.caught.clear();
-  for (const std::size_t i : chosen)
-    part.caught.insert(part.caught.end(), histories.caught.begin() + static_cast<std::ptrdiff_t>(i * k),
-                       histories.caught.begin() + static_cast<std::ptrdiff_t>((i + 1) * k));
+  const auto pick_rows = [&](auto& cells, const auto& from) {
+    cells.clear();
+    if (from.empty()) return;
+    for (const std::size_t i : chosen)
+      cells.insert(cells.end(), from.begin() + static_cast<std::ptrdiff_t>(i * k),
+                   from.begin() + static_cast<std::ptrdiff_t>((i + 1) * k));
+  };
+  pick_rows(part.caught, histories.caught);
+  pick_rows(part.place, histories.place);
   return part;
 }
 
@@ -163,8 +190,12 @@ CaptureHistories select_occasions(const CaptureHistories& histories, std::size_t
   }
   for (auto& [name, values] : part.occasion_covariates) cut(values);
   part.caught.clear();
+  part.place.clear();
   for (const std::size_t i : chosen)
-    for (std::size_t j = first; j < last; ++j) part.caught.push_back(histories.caught[i * k + j]);
+    for (std::size_t j = first; j < last; ++j) {
+      part.caught.push_back(histories.caught[i * k + j]);
+      if (!histories.place.empty()) part.place.push_back(histories.place[i * k + j]);
+    }
   return part;
 }
 

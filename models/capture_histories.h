@@ -27,11 +27,19 @@ struct CaptureHistories {
   std::map<std::string, std::vector<double>> covariates;   // "svl_mm", ...; not-a-number where not known
   // animals x occasions, row by row, 0 or 1.
   std::vector<std::uint8_t> caught;
+  // Where the captures were made, where that is to be told: names, and for each cell of `caught` the number of its
+  // place from 1, 0 where the animal was not caught. Both empty: not told.
+  std::vector<std::string> places;
+  std::vector<std::uint8_t> place;
 
   std::size_t animal_count() const { return animals.size(); }
   std::size_t occasion_count() const { return occasions.size(); }
   bool was_caught(std::size_t animal, std::size_t occasion) const {
     return caught[animal * occasions.size() + occasion] != 0;
+  }
+  // Among `places`; only where the animal was caught and places are told.
+  std::size_t place_of(std::size_t animal, std::size_t occasion) const {
+    return place[animal * occasions.size() + occasion] - std::size_t{1};
   }
   bool was_lost(std::size_t animal) const { return !lost.empty() && lost[animal] != 0; }
   // The first occasion with captures that are not settled; the number of occasions where there is none.

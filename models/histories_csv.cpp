@@ -233,7 +233,33 @@ void read_about_occasions(const Sheet& sheet, CaptureHistories& histories, Compl
   }
 }
 
+// Cells may hold the place of a capture instead of 1: all that are not 0 do, and there are two places or more.
+std::vector<std::string> places_in(const Sheet& sheet) {
+  constexpr std::size_t kMostPlaces = 250;
+  std::set<std::string> names;
+  bool missed = false;
+  for (const CsvRow& row : sheet.animals)
+    for (const OccasionColumn& occasion : sheet.occasions) {
+      const std::string& cell = row.cells[occasion.column];
+      if (cell == "0")
+        missed = true;
+      else if (cell.empty() || looks_like_number(cell) || has_control_sign(cell))
+        return {};
+      else
+        names.insert(cell);
+    }
+  if (!missed || names.size() < 2 || names.size() > kMostPlaces) return {};
+  return {names.begin(), names.end()};
+}
+
 void read_animals(const Sheet& sheet, CaptureHistories& histories, Complaints& complaints) {
+  histories.places = places_in(sheet);
+  const auto place_number = [&](const std::string& cell) -> std::size_t {
+    const auto at = std::lower_bound(histories.places.begin(), histories.places.end(), cell);
+    return at != histories.places.end() && *at == cell
+               ? static_cast<std::size_t>(at - histories.places.begin()) + 1
+               : 0;
+  };
   for (const CsvRow& row : sheet.animals) {
     const std::string& label = row.cells[sheet.animal_column];
     if (has_control_sign(label))
@@ -243,11 +269,14 @@ void read_animals(const Sheet& sheet, CaptureHistories& histories, Complaints& c
     bool ever = false;
     for (const OccasionColumn& occasion : sheet.occasions) {
       const std::string& cell = row.cells[occasion.column];
-      if (cell != "0" && cell != "1")
+      const std::size_t place = place_number(cell);
+      if (cell != "0" && cell != "1" && place == 0)
         complaints.add(row.line, {messages::kColumnHolds, {{"column", occasion.label}, {"cell", cell}}},
                        messages::kWrite1Or0);
-      histories.caught.push_back(cell == "1" ? 1 : 0);
-      ever = ever || cell == "1";
+      const bool caught = cell == "1" || place > 0;
+      histories.caught.push_back(caught ? 1 : 0);
+      if (!histories.places.empty()) histories.place.push_back(static_cast<std::uint8_t>(place));
+      ever = ever || caught;
     }
     if (!ever)
       complaints.add(row.line, {messages::kAnimalNeverCaught, {{"animal", label}}}, messages::kLeaveItOut);
@@ -342,7 +371,10 @@ void write_histories_csv(const CaptureHistories& histories, std::ostream& output
   for (std::size_t i = 0; i < histories.animal_count(); ++i) {
     output << csv_cell(histories.animals[i]);
     for (std::size_t j = 0; j < histories.occasion_count(); ++j)
-      output << (histories.was_caught(i, j) ? ",1" : ",0");
+      output << ','
+             << (!histories.was_caught(i, j) ? "0"
+                 : histories.places.empty()  ? "1"
+                                             : csv_cell(histories.places[histories.place_of(i, j)]));
     if (!histories.lost.empty()) output << (histories.was_lost(i) ? ",1" : ",0");
     for (const auto& [name, levels] : histories.groups) output << ',' << csv_cell(levels[i]);
     for (const auto& [name, values] : histories.covariates) output << ',' << shortest(values[i]);

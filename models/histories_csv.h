@@ -4,7 +4,8 @@
 //   animal   the animal's label (needed)
 //   lost     1 if it was not released after its last capture, else 0
 //   an occasion column is headed by a date (2026-04-12), a whole number (3), period.occasion (2.1), or
-//   "night"/"occasion" and one of these; cells are 1 (caught) or 0 (not caught). Periods written as 2.1, 2.2
+//   "night"/"occasion" and one of these; cells are 1 (caught) or 0 (not caught); where
+//   every catch is a name instead (of two ponds or more), it is the place of the capture. Periods written as 2.1, 2.2
 //   become primary periods, the nights within them secondary occasions.
 //   every other column is a covariate when all its cells are numbers or empty, else a group (sex, site,
 //   stage).

@@ -159,6 +159,31 @@ void mark_open_nights(CatalogueHistories& out) {
   }
 }
 
+// The place of each capture, of the last one where an animal was caught twice in a night. Ponds of several sites are
+// told apart by both names.
+void add_places(const std::vector<Row>& animals, models::CaptureHistories& histories) {
+  constexpr size_t kMostPlaces = 250;
+  std::set<std::string> sites, names;
+  for (const Row& row : animals)
+    for (const CaptureState* capture : row.captures) sites.insert(capture->facts.site);
+  const auto name_of = [&](const CaptureFacts& facts) {
+    return sites.size() < 2 ? facts.pond : facts.pond.empty() ? facts.site : facts.site + ", " + facts.pond;
+  };
+  for (const Row& row : animals)
+    for (const CaptureState* capture : row.captures) names.insert(name_of(capture->facts));
+  if (names.size() < 2 || names.size() > kMostPlaces || names.contains("")) return;
+  histories.places.assign(names.begin(), names.end());
+  histories.place.assign(histories.caught.size(), 0);
+  const auto& nights = histories.occasions;
+  for (size_t i = 0; i < animals.size(); ++i)
+    for (const CaptureState* capture : animals[i].captures) {
+      const auto night =
+          std::lower_bound(nights.begin(), nights.end(), capture->facts.night) - nights.begin();
+      const auto place = std::distance(names.begin(), names.find(name_of(capture->facts)));
+      histories.place[i * nights.size() + static_cast<size_t>(night)] = static_cast<std::uint8_t>(place + 1);
+    }
+}
+
 void add_effort(const HistoriesOptions& options, models::CaptureHistories& histories) {
   std::vector<double> effort;
   for (const std::string& night : histories.occasions)
@@ -232,6 +257,7 @@ CatalogueHistories capture_histories(const Statements& statements, const Identit
     histories.caught.insert(histories.caught.end(), cells.begin(), cells.end());
   }
   add_effort(options, histories);
+  if (options.places) add_places(animals, histories);
   leave_out_unknown(histories);
   histories.check();
   return out;

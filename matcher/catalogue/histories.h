@@ -33,6 +33,9 @@ struct HistoriesOptions {
   std::map<std::string, double> effort{};
   // Nights more than so many days apart begin a new primary period (robust design); 0: no periods are formed.
   int period_gap_days = 0;
+  // Tell the pond of each capture as well, for movement between ponds; left out where a capture has none, or all
+  // have the same.
+  bool places = false;
   void check() const;  // throws Error{bad_input} naming the option
 };
 

@@ -30,6 +30,7 @@ std::vector<ModelChoice> suited_models(const std::string& design, SurveyData& da
   for (const ModelEntry& entry : registry()) {
     if (entry.design != design || entry.default_from == 0 || (thin && entry.by_occasion)) continue;
     if (entry.for_groups && data.usual_groups().empty()) continue;
+    if (entry.for_places && !data.tells_movement(design == "robust")) continue;
     if (occasions < entry.default_from || occasions > entry.default_until) continue;
     ModelChoice choice;
     choice.name = entry.name;

@@ -136,6 +136,13 @@ inline constexpr auto kNameStandsTwice = MessageText("name_stands_twice", "'{nam
 inline constexpr auto kNameItOnce = MessageText("name_it_once", "name it once");
 inline constexpr auto kForAnotherDesign = MessageText("for_another_design", "it is for a {design} design, the card says {asked}");
 inline constexpr auto kChangeOneOfThem = MessageText("change_one_of_them", "change one of them");
+inline constexpr auto kAveragedLimits = MessageText("averaged_limits", "Averaged limits allow for not knowing which model holds: where the simplest one does, they hold the truth more often than they say.");
+inline constexpr auto kNotToldFromPassing = MessageText("not_told_from_passing", "all animals let go on the first occasion were new, and those that only passed through cannot be told from those that died");
+inline constexpr auto kCannotVaryBy = MessageText("cannot_vary_by", "it cannot vary by {by}");
+inline constexpr auto kUsePlaceOrOccasion = MessageText("use_place_or_occasion", "use place or occasion");
+inline constexpr auto kUsePlaceOrConstant = MessageText("use_place_or_constant", "use place, or leave it constant");
+inline constexpr auto kIsLinearIn = MessageText("is_linear_in", "it is linear in {covariate}");
+inline constexpr auto kLeaveLinearOut = MessageText("leave_linear_out", "leave linear_in out");
 
 // clang-format on
 }  // namespace evet::messages

@@ -11,6 +11,7 @@
 #include "models/closed/two_sample.h"
 #include "models/open/entry_models.h"
 #include "models/open/jolly_seber.h"
+#include "models/open/movement.h"
 #include "models/open/release_effects.h"
 #include "models/open/survival.h"
 
@@ -199,6 +200,62 @@ FittedModel fit_conditional_as_said(SurveyData& data, const ModelChoice& choice,
                          choice.numbers_by);
 }
 
+PlaceTerms place_terms(const ModelChoice& choice, const std::string& name) {
+  const PartChoice part = part_of(choice, name);
+  for (const std::string& one : part.varies_by)
+    if (one != "place" && one != "occasion")
+      throw InputError("movement, " + name, {messages::kCannotVaryBy, {{"by", one}}},
+                       messages::kUsePlaceOrOccasion);
+  if (!part.linear_in.empty())
+    throw InputError("movement, " + name, {messages::kIsLinearIn, {{"covariate", part.linear_in.front()}}},
+                     messages::kLeaveLinearOut);
+  return {part.by("place"), part.by("occasion")};
+}
+
+template <bool by_period>
+FittedModel fit_movement_as_said(SurveyData& data, const ModelChoice& choice, const ModelOptions& options) {
+  MovementChoice terms;
+  terms.survival = place_terms(choice, "survival");
+  terms.recapture = place_terms(choice, "recapture");
+  const PlaceTerms moving = place_terms(choice, "moving");
+  if (moving.by_occasion)
+    throw InputError("movement, moving", {messages::kCannotVaryBy, {{"by", "occasion"}}},
+                     messages::kUsePlaceOrConstant);
+  terms.moving_by_place = moving.by_place;
+  return fit_movement(data.places(by_period), terms, options);
+}
+
+std::vector<ModelChoice> movement_variants(SurveyData& data) {
+  constexpr std::size_t kMostPlacesByPair = 4;  // beyond, most pairs of places were seen by nobody
+  const bool pairs = data.histories().places.size() <= kMostPlacesByPair;
+  std::vector<ModelChoice> variants;
+  for (const char* moving : {"", "place"})
+    for (const char* survival : {"", "place"})
+      for (const char* recapture : {"", "place"})
+        if (pairs || !*moving)
+          variants.push_back(
+              variant("movement", {{"survival", survival}, {"recapture", recapture}, {"moving", moving}}));
+  return variants;
+}
+std::vector<ModelChoice> period_movement_variants(SurveyData& data) {
+  std::vector<ModelChoice> variants = movement_variants(data);
+  for (ModelChoice& one : variants) one.name = "movement-by-period";
+  return variants;
+}
+
+ModelEntry movement(const std::string& design, const std::string& name,
+                    FittedModel (*fit)(SurveyData&, const ModelChoice&, const ModelOptions&),
+                    std::vector<ModelChoice> (*variants)(SurveyData&)) {
+  ModelEntry entry{design, name, {"survival", "recapture", "moving"}, ModelEntry::Freedom::full};
+  entry.default_from = 3;
+  entry.family = "movement";
+  entry.quantities = {Quantity::moving, Quantity::survival};
+  entry.for_places = true;
+  entry.fit = fit;
+  entry.variants = variants;
+  return entry;
+}
+
 // Numbers by group, the chance of capture the same in all groups or not.
 std::vector<ModelChoice> conditional_variants(SurveyData& data) {
   std::vector<ModelChoice> variants;
@@ -354,10 +411,13 @@ std::vector<ModelEntry> all_models() {
   all.push_back(
       estimator("open", "jolly-seber", 3, kEver, "numbers, survival and births by occasion in closed form",
                 [](SurveyData& d, double level) { return jolly_seber_estimates(d.releases(), level); }));
+  all.push_back(movement("open", "movement", fit_movement_as_said<false>, movement_variants));
   all.push_back(with_parts("robust", "robust", {"survival", "capture"}, 2,
                            {Quantity::survival, Quantity::number, Quantity::mean_growth}, fit_robust_as_said,
                            robust_variants));
   all.back().numbers_by_group = true;
+  all.push_back(
+      movement("robust", "movement-by-period", fit_movement_as_said<true>, period_movement_variants));
   all.push_back(estimator("robust", "closed-by-period", 2, kEver,
                           "each primary period alone, the same chance of capture on all its occasions",
                           [](SurveyData& d, double level) { return closed_by_period(d.robust(), level); }));

@@ -25,6 +25,7 @@ struct ModelEntry {
   int default_from = 0, default_until = 1 << 30;
   bool numbers_by_group = false;  // gives numbers of each level of groups
   bool for_groups = false;        // fitted unasked only where there are groups
+  bool for_places = false;        // fitted unasked only where captures tell of movement between places
   bool by_occasion = false;       // a parameter for each occasion, beside others that are hard to search for
   // Of a model with a likelihood: rows compare within a family; what an averaged answer gives of it; names of
   // models that hold it as a special case.

@@ -65,6 +65,25 @@ const MArray& SurveyData::releases() {
   if (!releases_) releases_ = m_array(histories_);
   return *releases_;
 }
+const PlaceReleases& SurveyData::places(bool by_period) {
+  std::optional<PlaceReleases>& one = places_[by_period ? 1 : 0];
+  if (!one) one = place_releases(histories_, by_period);
+  return *one;
+}
+bool SurveyData::tells_movement(bool by_period) {
+  constexpr double kEnoughReleases = 5, kEnoughRecaptures = 10;
+  if (histories_.places.size() < 2 || histories_.places.size() > kMostLevels ||
+      histories_.occasion_count() < 3)
+    return false;
+  const PlaceReleases& releases = places(by_period);
+  std::size_t enough = 0;
+  for (std::size_t r = 0; r < releases.places.size(); ++r) {
+    double sum = 0;
+    for (const auto& occasion : releases.released) sum += occasion[r];
+    enough += sum >= kEnoughReleases ? 1 : 0;
+  }
+  return releases.occasions >= 3 && enough >= 2 && releases.recaptures() >= kEnoughRecaptures;
+}
 const RobustCounts& SurveyData::robust() {
   if (!robust_) robust_ = robust_counts(histories_);
   return *robust_;

@@ -94,6 +94,11 @@ inline constexpr auto kUseFullLikelihood = MessageText("use_full_likelihood", "u
 inline constexpr auto kNoFiniteEstimate = MessageText("no_finite_estimate", "it has no finite estimate");
 inline constexpr auto kEachRecognised = MessageText("each_recognised", "No animal lost its identity: each recapture was recognised as one.");
 inline constexpr auto kLinearInAnimals = MessageText("linear_in_animals", "it is linear in {covariate} of the animals");
+inline constexpr auto kGiveEachPlaceAName = MessageText("give_each_place_a_name", "give each place its own name");
+inline constexpr auto kThereAre = MessageText("there_are", "there are {count}");
+inline constexpr auto kAtMost = MessageText("at_most", "give at most {most}");
+inline constexpr auto kPlaceNotOfCapture = MessageText("place_not_of_capture", "its place does not fit its capture");
+inline constexpr auto kGiveEachCaptureAPlace = MessageText("give_each_capture_a_place", "give each capture one of the places, and nothing else");
 
 // clang-format on
 }  // namespace evet::messages

@@ -30,6 +30,10 @@ const char* word_of(Quantity quantity) {
       return "moving";
     case Quantity::density:
       return "density";
+    case Quantity::yearly_trend:
+      return "yearly trend";
+    case Quantity::spread_between_years:
+      return "spread between years";
     case Quantity::recruitment:
       return "recruitment";
     case Quantity::seniority:
@@ -53,6 +57,8 @@ bool has_total(Quantity quantity) {
 }
 
 std::string Parameter::name() const {
+  if (quantity == Quantity::moving && groups.size() == 2)
+    return "moving from " + groups[0].second + " to " + groups[1].second;
   std::string text = word.empty() ? word_of(quantity) : word;
   if (index) text += " " + std::to_string(*index);
   for (std::size_t i = 0; i < groups.size(); ++i)

@@ -24,8 +24,10 @@ enum class Quantity {
   leaving,       // chance of being away after having been there
   staying_away,  // chance of being away after having been away
   passing,       // share of the animals that came in and were gone by the next occasion
-  moving,        // chance of being in another state at the next occasion
+  moving,        // chance of being in another place at the next occasion, of those that survived
   density,       // animals for each unit of area
+  yearly_trend,  // factor by which numbers change in a year, the ups and downs between years in its doubt
+  spread_between_years,  // standard deviation of ln N about the trend, without the errors of estimation
 };
 
 // "growth rate", as a card and the JSON document say it.

@@ -18,6 +18,8 @@ bool is_chance(Quantity quantity) {
     case Quantity::capture:
     case Quantity::seniority:
     case Quantity::leaving:
+    case Quantity::moving:
+    case Quantity::passing:
     case Quantity::staying_away:
       return true;
     default:
@@ -38,6 +40,7 @@ double slope(Scale scale, double x) {  // d back / d y at x
 Scale scale_of(const std::vector<Estimate>& draws) {
   constexpr double kEnd = 1e-3;
   if (draws.empty()) return Scale::log;
+  if (draws.front().what.quantity == Quantity::spread_between_years) return Scale::natural;  // often nought
   if (!is_chance(draws.front().what.quantity)) return Scale::log;
   for (const Estimate& draw : draws)
     if (std::isfinite(draw.value) && (draw.value < kEnd || draw.value > 1 - kEnd)) return Scale::natural;
@@ -91,6 +94,7 @@ Estimate combine_draws(const std::vector<Estimate>& draws, double level) {
     interval.lower = std::max(0.0, interval.lower);
     interval.upper = std::min(1.0, interval.upper);
   }
+  if (out.what.quantity == Quantity::spread_between_years) interval.lower = std::max(0.0, interval.lower);
   if (all - m > all * (1 - level) / 2) {
     interval.upper = is_chance(out.what.quantity) ? 1 : kInfinity;
     out.warnings.push_back(messages::kDrawsSetNoBound);

@@ -53,6 +53,11 @@ inline constexpr auto kUnitNotKnown = MessageText("unit_not_known", "'{unit}' is
 inline constexpr auto kUseAUnit = MessageText("use_a_unit", "use auto, interval, day, week, month or year");
 inline constexpr auto kNoDatesForUnit = MessageText("no_dates_for_unit", "the occasions have no dates, so a {unit} cannot be told");
 inline constexpr auto kGiveDatesOrInterval = MessageText("give_dates_or_interval", "give dates, or say survival_per interval");
+inline constexpr auto kNoTwoPlaces = MessageText("no_two_places", "the captures do not tell two places or more");
+inline constexpr auto kGiveSeveralPonds = MessageText("give_several_ponds", "give histories of several ponds, with the pond of each capture");
+inline constexpr auto kEqualInAPlace = MessageText("equal_in_a_place", "Every animal in a place had the same chance of surviving, of moving to another and of being caught there, as far as the model does not say otherwise.");
+inline constexpr auto kMovedAtTheEnd = MessageText("moved_at_the_end", "Animals moved at the end of an interval, and by where they were then, not by where they had been before.");
+inline constexpr auto kLeavingAllPlaces = MessageText("leaving_all_places", "Leaving all of the places for good counts as death; no animal lost its identity.");
 
 // clang-format on
 }  // namespace evet::messages

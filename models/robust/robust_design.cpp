@@ -116,6 +116,8 @@ RobustCounts robust_counts(const CaptureHistories& histories) {
   by_period.dates.clear();
   by_period.primary.clear();
   by_period.unsettled.clear();
+  by_period.places.clear();
+  by_period.place.clear();
   by_period.occasion_covariates.clear();
   by_period.caught.assign(histories.animal_count() * k, 0);
   for (std::size_t i = 0; i < k; ++i) by_period.occasions.push_back(std::to_string(i + 1));

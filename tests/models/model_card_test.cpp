@@ -81,6 +81,9 @@ TEST(ModelCard, EveryNameIsFittedByTheFrontDoor) {
                                                       {"000110", 9},
                                                       {"100000", 8},
                                                       {"001000", 7}});
+  histories.places = {"Heron Pool", "Mill Ditch"};
+  for (std::size_t cell = 0; cell < histories.caught.size(); ++cell)
+    histories.place.push_back(static_cast<std::uint8_t>(histories.caught[cell] * (1 + cell / 11 % 2)));
   CaptureHistories two = histories_from_counts({{"11", 9}, {"10", 12}, {"01", 14}});
   CaptureHistories periods = histories;
   periods.primary = {0, 0, 1, 1, 2, 2};

@@ -65,13 +65,18 @@ int run_histories(const Args& args, Console& console) {
   line.take_catalogue();
   HistoriesWanted wanted;
   wanted.add_options(line.app());
+  bool ponds = false;
+  line.app().add_flag("--ponds", ponds,
+                      "Write the pond of each capture instead of 1, for movement between ponds");
   std::string out;
   line.app().add_option("--out", out, "File to write (else standard output)")->type_name("FILE");
   if (const auto done = line.parse(args, console)) return *done;
 
   Catalogue catalogue = open_catalogue(line.catalogue(), console, Access::read);
   const Identities who = catalogue.identities();
-  const CatalogueHistories made = capture_histories(catalogue.statements(), who, wanted.options());
+  HistoriesOptions options = wanted.options();
+  options.places = ponds;
+  const CatalogueHistories made = capture_histories(catalogue.statements(), who, options);
   std::vector<std::string> warnings;
   for (const Message& caution : cautions(made.report)) warnings.push_back(caution.words());
   for (const std::string& warning : warnings) spdlog::warn("{}", warning);
