@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <set>
 
 #include "models/ask/messages.h"
@@ -16,6 +17,7 @@
 namespace evet::models {
 namespace {
 
+constexpr double kWorthNaming = 0.05;  // weight of a model whose value counts among the lowest and highest
 constexpr double kEnoughToTell = 0.5;  // of the weight, for a figure that not every model can tell
 
 // What an averaged answer gives of a family.
@@ -89,7 +91,8 @@ Remark why_not_averaged(const FittedRow& fitted, const std::vector<FittedRow*>& 
   if (!std::isfinite(row.aicc)) return messages::kTooFewData;
   const double first = row.estimates.front().value;
   if (std::isinf(first)) return messages::kNoFiniteEstimate;
-  const bool of_a_number = row.family != "survival" && row.family != "robust" && row.family != "growth";
+  const bool of_a_number = row.family != "survival" && row.family != "robust" && row.family != "growth" &&
+                           row.family != "movement";
   if (of_a_number && tells_nothing(row)) return messages::kNumberNotTold;
   for (const FittedRow* other : family)
     if (other != &fitted && other->row.not_averaged.empty() &&
@@ -119,6 +122,24 @@ double unbounded_share(const std::vector<const ModelRow*>& rows) {
   return all > 0 ? unbounded / all : 0;
 }
 
+// Do animals that only pass through have parameters of their own in it?
+bool allows_passing(const ModelRow& row) {
+  return std::any_of(row.estimates.begin(), row.estimates.end(), [](const Estimate& estimate) {
+    return estimate.what.quantity == Quantity::passing ||
+           (estimate.what.quantity == Quantity::survival && estimate.what.kind == Parameter::Kind::inner);
+  });
+}
+
+// Models in which some pass through hold enough weight in a family to be reckoned with.
+bool some_may_pass_through(const std::vector<FittedRow>& rows) {
+  std::map<std::string, double> weight;
+  for (const FittedRow& fitted : rows)
+    if (fitted.row.has_likelihood && allows_passing(fitted.row))
+      weight[fitted.row.family] += fitted.row.weight;
+  return std::any_of(weight.begin(), weight.end(),
+                     [](const auto& family) { return family.second >= kWorthNaming; });
+}
+
 // No model of enough weight can tell it: its own reason where there is one.
 Estimate not_given(const Parameter& what, const std::vector<const ModelRow*>& rows, double told,
                    double level) {
@@ -146,15 +167,36 @@ Estimate not_given(const Parameter& what, const std::vector<const ModelRow*>& ro
   return estimate;
 }
 
-Estimate average_of(const Parameter& what, const std::vector<const ModelRow*>& rows, double level) {
+// Survival of the first interval, with a value of its own, rests on animals caught for the first time alone:
+// those that passed through cannot be told from those that died. Where some may pass through, such a row does not
+// speak for it; in later intervals animals caught before do.
+bool mixes_passing(const ModelRow& row, const Parameter& told) {
+  return told.quantity == Quantity::survival && told.index == 1 && !allows_passing(row);
+}
+
+Estimate not_told_from_passing(Estimate none, double level) {
+  none.value = kUndefined;
+  none.standard_error = kUndefined;
+  none.intervals = {{0, 1, level, "no information"}};
+  none.undefined = messages::kNotToldFromPassing;
+  return none;
+}
+
+Estimate average_of(const Parameter& what, const std::vector<const ModelRow*>& rows, double level,
+                    bool some_may_pass) {
   std::vector<double> values, errors, weights;
   std::vector<WeighedLimits> limits;
   double weight = 0, all = 0;
   const Estimate* only = nullptr;
+  bool mixed = false;
   for (const ModelRow* row : rows) {
     all += row->weight;
     const Estimate* one = find_estimate(*row, what);
     if (!usable(one) || !(row->weight > 0)) continue;
+    if (some_may_pass && mixes_passing(*row, one->what)) {
+      mixed = true;
+      continue;
+    }
     values.push_back(one->value);
     errors.push_back(effective_error(*one));
     weights.push_back(row->weight);
@@ -163,7 +205,10 @@ Estimate average_of(const Parameter& what, const std::vector<const ModelRow*>& r
     const Interval& its = bounded_interval(*one);
     limits.push_back({row->weight, one->value, its.lower, its.upper});
   }
-  if (!only || weight < kEnoughToTell * all) return not_given(what, rows, only ? weight / all : 0, level);
+  if (!only || weight < kEnoughToTell * all) {
+    Estimate none = not_given(what, rows, only ? weight / all : 0, level);
+    return mixed ? not_told_from_passing(none, level) : none;
+  }
   Estimate mean = estimate_of(what);
   for (double& w : weights) w /= weight;
   for (WeighedLimits& one : limits) one.weight /= weight;
@@ -181,7 +226,7 @@ Estimate average_of(const Parameter& what, const std::vector<const ModelRow*>& r
       "Burnham & Anderson (2002), Model Selection and Multimodel Inference, 2nd ed., sections 4.2-4.3";
   double low = kInfinity, high = -kInfinity;
   for (std::size_t i = 0; i < values.size(); ++i) {
-    if (weights[i] < 0.05) continue;
+    if (weights[i] < kWorthNaming) continue;
     low = std::min(low, values[i]);
     high = std::max(high, values[i]);
   }
@@ -291,6 +336,7 @@ std::vector<Estimate> averaged_answer(const std::vector<FittedRow>& rows, double
         std::find(families.begin(), families.end(), fitted.row.family) == families.end())
       families.push_back(fitted.row.family);
   std::vector<Estimate> answer;
+  const bool some_may_pass = some_may_pass_through(rows);
   for (const std::string& family : families) {
     std::vector<const ModelRow*> members;
     for (const FittedRow& fitted : rows)
@@ -305,7 +351,8 @@ std::vector<Estimate> averaged_answer(const std::vector<FittedRow>& rows, double
       for (const Parameter& what : parameters_of(
                weighty.empty() ? std::vector<const ModelRow*>{members.front()} : weighty, quantity)) {
         if (parts_alone && (what.groups.empty() || holds(answer, what))) continue;
-        answer.push_back(average_of(what, rows_for(quantity, weighty.empty() ? members : weighty), level));
+        answer.push_back(
+            average_of(what, rows_for(quantity, weighty.empty() ? members : weighty), level, some_may_pass));
       }
       if (is_count(quantity) && !parts_alone) open_upwards(answer, quantity, members);
     }

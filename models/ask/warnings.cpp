@@ -55,6 +55,14 @@ bool counts(const ModelRow& row) {
   return row.has_likelihood ? row.weight >= 0.1 : false;
 }
 
+// A figure of the answer comes from several models with weight.
+bool averages_models(const EstimateReport& report) {
+  return std::any_of(report.answer.begin(), report.answer.end(), [](const Estimate& estimate) {
+    const auto models = estimate.details.find("models");
+    return models != estimate.details.end() && models->second > 1;
+  });
+}
+
 }  // namespace
 
 Sentences report_warnings(const EstimateReport& report, SurveyData& data) {
@@ -111,6 +119,7 @@ Sentences report_assumptions(const EstimateReport& report) {
       for (const Message& sentence : estimate.assumptions) add_once(list, sentence);
   }
   if (list.empty() && report.design == "closed") list = closed_assumptions();
+  if (averages_models(report)) add_once(list, messages::kAveragedLimits);
   return list;
 }
 
