@@ -7,6 +7,7 @@
 #include "models/ask/answer.h"
 #include "models/ask/assumption_tests.h"
 #include "models/ask/default_set.h"
+#include "models/ask/densities.h"
 #include "models/ask/fit_choice.h"
 #include "models/ask/messages.h"
 #include "models/ask/model_card.h"
@@ -17,6 +18,7 @@
 #include "models/choice/bootstrap.h"
 #include "models/periods.h"
 #include "models/report/plots.h"
+#include "models/trend/trend.h"
 
 namespace evet::models {
 namespace {
@@ -147,25 +149,11 @@ Remark find_periods(CaptureHistories& histories, const std::string& design, cons
   return Message(messages::kFallIntoPeriods, {{"periods", said_of(*periods)}});
 }
 
-// Animals for each 100 square metres of the water that was sampled.
-void add_densities(std::vector<Estimate>& answer, double area_m2) {
-  if (!(area_m2 > 0)) return;
-  const double per = area_m2 / 100;
-  std::vector<Estimate> densities;
-  for (const Estimate& number : answer) {
-    if (number.what.quantity != Quantity::number || !number.undefined.empty()) continue;
-    Parameter what = number.what;
-    what.quantity = Quantity::density;
-    what.word = "density per 100 m2";
-    Estimate density = estimate_of(what);
-    density.value = number.value / per;
-    density.standard_error = number.standard_error / per;
-    for (const Interval& one : number.intervals)
-      density.intervals.push_back({one.lower / per, one.upper / per, one.level, one.method});
-    density.assumptions = {messages::kAllAreaWithinReach};
-    densities.push_back(density);
-  }
-  answer.insert(answer.end(), densities.begin(), densities.end());
+// Numbers of four years or more have a trend of their own doubt.
+void add_trend(EstimateReport& report) {
+  const std::vector<Estimate> trend =
+      yearly_trend(yearly_numbers(report.answer, report.moments), report.level);
+  report.answer.insert(report.answer.end(), trend.begin(), trend.end());
 }
 
 // The design, and why it is that; what the histories hold.
@@ -222,9 +210,7 @@ std::vector<std::string> model_names(const std::string& design) {
 
 EstimateReport estimate(const CaptureHistories& given, const EstimateRequest& request) {
   given.check();
-  if (!(request.area_m2 >= 0 && std::isfinite(request.area_m2)))
-    throw InputError("area", {messages::kIsValue, {{"value", std::to_string(request.area_m2)}}},
-                     messages::kGiveSquareMetres);
+  check_areas(request);
   const ModelCard card = card_of(request);
   const std::size_t settled = given.first_unsettled();
   if (settled == 0) return nothing_settled(given, *card.level);
@@ -262,7 +248,8 @@ EstimateReport estimate(const CaptureHistories& given, const EstimateRequest& re
   report.answer = averaged_answer(rows, report.level);
   if (!chosen && report.design == "closed" && histories.occasion_count() == 2)
     report.answer = {rows.front().row.estimates.front()};
-  add_densities(report.answer, request.area_m2);
+  if (report.design != "closed") add_trend(report);
+  add_densities(report.answer, histories, request);
   report.nested = nested_tests(rows, report.overdispersion.used);
   for (const FittedRow& fitted : rows) report.table.push_back(fitted.row);
   report.assumptions = report_assumptions(report);

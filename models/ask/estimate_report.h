@@ -1,6 +1,7 @@
 // What is asked of the module and what it answers, as plain values.
 #pragma once
 #include <cstdint>
+#include <map>
 #include <nlohmann/json.hpp>
 #include <string>
 #include <vector>
@@ -21,6 +22,8 @@ struct EstimateRequest {
   // where the design calls for periods. Periods that the histories name stay.
   double period_gap_days = 0;
   double area_m2 = 0;  // of the water that was sampled; densities follow from it; 0: not known
+  std::map<std::string, double> areas_m2 =
+      {};  // of ponds by name, for numbers by pond and for all of them together
 };
 
 // One row of the table of models.

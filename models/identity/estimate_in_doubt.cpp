@@ -74,7 +74,9 @@ std::optional<Interval> limits_over(const std::vector<Estimate>& draws, double l
   if (limits.empty()) return std::nullopt;
   const Quantity of = draws.front().what.quantity;
   if (is_count(of)) return averaged_limits(limits, Range::above, floor, level);
-  if (of == Quantity::growth_rate || of == Quantity::mean_growth || of == Quantity::recruitment)
+  if (of == Quantity::spread_between_years) return std::nullopt;
+  if (of == Quantity::growth_rate || of == Quantity::mean_growth || of == Quantity::recruitment ||
+      of == Quantity::yearly_trend || of == Quantity::density)
     return averaged_limits(limits, Range::positive, 0, level);
   if (of == Quantity::other || of == Quantity::entry) return std::nullopt;
   return averaged_limits(limits, Range::from_0_to_1, 0, level);

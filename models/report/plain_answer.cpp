@@ -94,6 +94,17 @@ std::string by_group(const EstimateReport& report) {
   return text.empty() ? "" : "By " + group + ": " + text + ".";
 }
 
+// Over the years the ups and downs between them are part of the doubt.
+std::string yearly_change(const EstimateReport& report) {
+  const Estimate* one = found(report, {Quantity::yearly_trend});
+  if (!one || !std::isfinite(one->value) || one->intervals.empty()) return {};
+  const Interval& interval = one->intervals.front();
+  return "From year to year numbers changed by a factor of " + figure_text(one->value) + ", likely " +
+         figure_text(interval.lower) + " to " + figure_text(interval.upper) +
+         " with the ups and downs between years in it" +
+         (interval.lower < 1 && interval.upper > 1 ? ": the data do not tell growth from decline." : ".");
+}
+
 std::string mean_growth(const EstimateReport& report) {
   const Estimate* one = found(report, {Quantity::mean_growth});
   if (!one || !std::isfinite(one->value) || one->intervals.empty()) return {};
@@ -121,7 +132,8 @@ std::string plain_answer(const EstimateReport& report) {
   add(last_number(report));
   add(by_group(report));
   add(survival(report));
-  add(mean_growth(report));
+  const std::string by_year = yearly_change(report);
+  add(by_year.empty() ? mean_growth(report) : by_year);
   if (text.empty())
     return "The data give no figure to quote: " + report.answer.front().undefined.words() + ".";
   return text;

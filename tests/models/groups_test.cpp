@@ -266,6 +266,35 @@ TEST(Passing, WithNoneItIsThePlainModel) {
   testing::expect_gradient_of_differences(model, 0.05);
 }
 
+// All animals let go on the first occasion are new: by occasion, those that pass through count as dead there, and no
+// animal caught before says otherwise.
+TEST(PassingThrough, SurvivalOfTheFirstIntervalIsNotGivenWhereItCannotBeTold) {
+  Random random(21);
+  Pond pond;
+  pond.entrants = {400, 50, 50, 50, 50, 50};
+  pond.survival_female = pond.survival_male = 0.75;
+  EstimateRequest request;
+  request.plots = false;
+  request.design = "open";
+  const auto survival = [](const EstimateReport& report, int interval) {
+    for (const Estimate& one : report.answer)
+      if (one.what == Parameter{Quantity::survival, interval}) return one;
+    return Estimate{};
+  };
+  CaptureHistories all = drawn(pond, random).histories;
+  all.groups.clear();
+  const EstimateReport residents = estimate(all, request);
+  EXPECT_TRUE(survival(residents, 1).undefined.empty());
+  EXPECT_NEAR(survival(residents, 1).value, 0.75, 0.15);
+  pond.passing_at_first = 0.6;
+  all = drawn(pond, random).histories;
+  all.groups.clear();
+  const EstimateReport passing = estimate(all, request);
+  EXPECT_EQ(survival(passing, 1).undefined.code(), "not_told_from_passing") << survival(passing, 1).value;
+  EXPECT_TRUE(std::isnan(survival(passing, 1).value));
+  EXPECT_NEAR(survival(passing, 2).value, 0.75, 0.15);
+}
+
 TEST(Density, IsTheNumberOverTheArea) {
   Random random(12);
   Pond pond;
@@ -285,6 +314,40 @@ TEST(Density, IsTheNumberOverTheArea) {
   EXPECT_NEAR(density->value, n.value / 2.5, 1e-9);
   EXPECT_NEAR(density->intervals.front().upper, n.intervals.front().upper / 2.5, 1e-9);
   request.area_m2 = -1;
+  EXPECT_THROW(estimate(histories, request), InputError);
+}
+
+TEST(Density, EachPondHasItsOwnArea) {
+  Random random(12);
+  Pond pond;
+  pond.entrants = {160, 0, 0, 0, 0};
+  pond.survival_female = pond.survival_male = 1;
+  CaptureHistories histories = drawn(pond, random).histories;
+  histories.groups.clear();
+  for (std::size_t i = 0; i < histories.animal_count(); ++i)
+    histories.groups["pond"].push_back(i % 3 ? "Heron Pool" : "Mill Ditch");
+  EstimateRequest request;
+  request.plots = false;
+  request.design = "closed";
+  request.areas_m2 = {{"Heron Pool", 200}, {"Mill Ditch", 100}, {"a pond elsewhere", 900}};
+  const auto of = [](const EstimateReport& report, Quantity quantity, const std::string& name) {
+    for (const Estimate& one : report.answer)
+      if (one.what.quantity == quantity &&
+          (name.empty()
+               ? one.what.groups.empty()
+               : one.what.groups == std::vector<std::pair<std::string, std::string>>{{"pond", name}}))
+        return one.value;
+    return kUndefined;
+  };
+  const EstimateReport both = estimate(histories, request);
+  for (const auto& [name, hundreds] : {std::pair{"", 3.0}, {"Heron Pool", 2.0}, {"Mill Ditch", 1.0}})
+    EXPECT_NEAR(of(both, Quantity::density, name), of(both, Quantity::number, name) / hundreds, 1e-9) << name;
+  request.areas_m2.erase("Mill Ditch");
+  const EstimateReport one = estimate(histories, request);
+  EXPECT_FALSE(std::isnan(of(one, Quantity::density, "Heron Pool")));
+  EXPECT_TRUE(std::isnan(of(one, Quantity::density, "Mill Ditch")));
+  EXPECT_TRUE(std::isnan(of(one, Quantity::density, ""))) << "the area of all is not known";
+  request.areas_m2["Mill Ditch"] = 0;
   EXPECT_THROW(estimate(histories, request), InputError);
 }
 
