@@ -16,6 +16,7 @@
 #include "tools/evet/commands.h"
 #include "tools/evet/histories_wanted.h"
 #include "tools/evet/messages.h"
+#include "tools/evet/pond_areas.h"
 #include "tools/numbers/numbers_in_doubt.h"
 #include "tools/words/history_cautions.h"
 
@@ -104,7 +105,7 @@ std::vector<std::string> write_plots(const models::EstimateReport& report, const
 }
 
 struct EstimateWanted {
-  std::string catalogue, csv, card, plots, tables;
+  std::string catalogue, csv, card, plots, tables, areas;
   std::int64_t seed = 1;
   bool certain = false;
   models::EstimateRequest request;
@@ -151,6 +152,11 @@ void add_options(CommandLine& line, EstimateWanted& wanted) {
       .add_option("--area", wanted.request.area_m2, "Area of the water that was sampled, for densities")
       ->check(CLI::Range(0.1, 1e9))
       ->type_name("M2");
+  line.app()
+      .add_option("--areas", wanted.areas,
+                  "CSV with the columns pond and area_m2: densities by pond, and of all of them together")
+      ->excludes("--area")
+      ->type_name("FILE");
   line.app().add_flag("--certain", wanted.certain,
                       "Take every settled identity for certain; leave out the doubt about them");
   line.take_threads();
@@ -168,6 +174,8 @@ void complete_request(EstimateWanted& wanted, const CommandLine& line, Env& env)
   check_models(wanted.request);
   wanted.request.seed = static_cast<std::uint64_t>(wanted.seed);
   if (!wanted.card.empty()) wanted.request.card = card_from(wanted.card);
+  if (!wanted.areas.empty())
+    wanted.request.areas_m2 = read_pond_areas(text_of(wanted.areas, 1u << 20), wanted.areas);
   wanted.request.plots = line.json() || !wanted.plots.empty();
   if (!wanted.plots.empty()) check_can_make_folder(env, wanted.plots);
   if (!wanted.tables.empty()) check_can_make_folder(env, wanted.tables);
@@ -183,7 +191,8 @@ Estimated from_catalogue(const EstimateWanted& wanted, int threads, Console& con
   Catalogue catalogue = open_catalogue(wanted.catalogue, console, Access::read);
   const Identities who = catalogue.identities();
   const Statements said = catalogue.statements();
-  const HistoriesOptions where = wanted.histories.options();
+  HistoriesOptions where = wanted.histories.options();
+  where.places = where.pond.empty();
   const CatalogueHistories made = capture_histories(said, who, where);
   Estimated out;
   for (const Message& caution : cautions(made.report)) out.about_identities.push_back(caution.words());

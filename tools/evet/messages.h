@@ -38,6 +38,11 @@ inline constexpr auto kEffortIsNoNumber = MessageText("effort_is_no_number", "ef
 inline constexpr auto kWriteEffort = MessageText("write_effort", "write trap nights, hours or metres as a plain number");
 inline constexpr auto kNightTwice = MessageText("night_twice", "night {night} is there twice");
 inline constexpr auto kNameEachNightOnce = MessageText("name_each_night_once", "name each night once");
+inline constexpr auto kNamePondAndArea = MessageText("name_pond_and_area", "name the columns pond and area_m2");
+inline constexpr auto kAreaIsNoNumber = MessageText("area_is_no_number", "area {area} is not a number above 0");
+inline constexpr auto kWriteArea = MessageText("write_area", "write square metres as a plain number");
+inline constexpr auto kPondTwiceOrUnnamed = MessageText("pond_twice_or_unnamed", "pond {pond} is there twice, or has no name");
+inline constexpr auto kNameEachPondOnce = MessageText("name_each_pond_once", "name each pond once");
 
 // Inspecting a photo.
 inline constexpr auto kIsNoPoint = MessageText("is_no_point", "'{text}' is not a point");
