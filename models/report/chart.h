@@ -9,13 +9,13 @@ struct ChartLabels {
   std::string title, description, across, up;
 };
 
-// A dot with a bar from `lower` to `upper` for each label along the bottom; a bar without end has an arrow.
+// A dot with a bar from `lower` to `upper` for each label along the bottom; a bar without end has an arrow. Labels
+// stand at equal distances: for what has dates, see time_chart.h.
 struct IntervalPoint {
   std::string label;
   double value, lower, upper;
 };
-std::string interval_chart(const ChartLabels& labels, const std::vector<IntervalPoint>& points,
-                           bool joined = false);
+std::string interval_chart(const ChartLabels& labels, const std::vector<IntervalPoint>& points);
 
 // A curve with a level line at `level` and a mark where the estimate lies.
 std::string profile_chart(const ChartLabels& labels, const std::vector<double>& x,

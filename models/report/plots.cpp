@@ -8,12 +8,45 @@
 #include "models/open/survival.h"
 #include "models/open/time_between.h"
 #include "models/report/chart.h"
+#include "models/report/time_chart.h"
 
 namespace evet::models {
 namespace {
 
 std::string percent(double level) {
   return std::to_string(std::lround(100 * level)) + " %";
+}
+
+// When the moments of a report are, for drawings to scale; nothing where they have no dates.
+struct Calendar {
+  std::string first;
+  std::vector<double> from, to;  // days since the first, of each occasion or period
+  bool known() const { return !first.empty(); }
+};
+
+Calendar calendar_of(const CaptureHistories& histories, bool by_period) {
+  Calendar days;
+  if (histories.dates.empty()) return days;
+  days.first = histories.dates.front();
+  for (std::size_t j = 0; j < histories.dates.size(); ++j) {
+    const double day = days_between(days.first, histories.dates[j]);
+    const bool same =
+        by_period && j > 0 && !histories.primary.empty() && histories.primary[j] == histories.primary[j - 1];
+    if (!same) days.from.push_back(day), days.to.push_back(day);
+    days.to.back() = day;
+  }
+  return days;
+}
+
+// At the middle of its period, or from one to the next.
+TimePoint time_point_of(const Calendar& days, const Estimate& estimate, bool of_interval) {
+  const Interval interval = estimate.intervals.empty() ? Interval{} : estimate.intervals.front();
+  const auto at = static_cast<std::size_t>(estimate.what.index.value_or(1)) - 1;
+  const double here = (days.from[at] + days.to[at]) / 2;
+  if (!of_interval || at + 1 >= days.from.size())
+    return {here, here, estimate.value, interval.lower, interval.upper};
+  const double next = (days.from[at + 1] + days.to[at + 1]) / 2;
+  return {here, next, estimate.value, interval.lower, interval.upper};
 }
 
 IntervalPoint point_of(const std::string& label, const Estimate& estimate) {
@@ -52,13 +85,44 @@ std::string words_of(const Levels& levels) {
   return text;
 }
 
-// A series "survival 1", "survival 2", ... of the estimates, each with the label of its occasion; one drawing
-// a group, and one over the groups where the quantity is the same on all occasions.
+bool any_value(const std::vector<TimePoint>& points) {
+  return std::any_of(points.begin(), points.end(), [](const TimePoint& p) { return std::isfinite(p.value); });
+}
+
+// Occasions at their dates; all groups of a quantity on one scale.
+void add_over_time(std::vector<Plot>& plots, const std::vector<Estimate>& estimates, Quantity quantity,
+                   const std::string& title, const std::string& about, const std::string& up,
+                   const Calendar& days) {
+  const bool of_interval = quantity == Quantity::survival || quantity == Quantity::growth_rate;
+  std::vector<std::pair<std::string, std::vector<TimePoint>>> drawings;
+  double most = 0;
+  for (const Levels& group : groups_of(estimates, quantity)) {
+    std::vector<TimePoint> points;
+    for (const Estimate& estimate : estimates) {
+      const int index = estimate.what.index.value_or(0);
+      if (is_value_of(estimate, quantity) && estimate.what.groups == group && index >= 1 &&
+          index <= static_cast<int>(days.from.size()))
+        points.push_back(time_point_of(days, estimate, of_interval));
+    }
+    if (points.size() < 2 || !any_value(points)) continue;
+    if (!group.empty())
+      most = std::max(most, most_of(points));  // all animals together stand higher than any part
+    drawings.emplace_back(title + (group.empty() ? "" : ": " + words_of(group)), points);
+  }
+  const bool counts = is_count(quantity);
+  for (const auto& [name, points] : drawings)
+    add(plots, name,
+        time_chart({name, about, "", up}, days.first, points, counts && name == title ? 0 : most));
+}
+
+// A series "survival 1", "survival 2", ... of the estimates: at its dates where they are known, else each with the
+// label of its occasion; one drawing a group, and one over the groups where the quantity is the same throughout.
 void add_series(std::vector<Plot>& plots, const std::vector<Estimate>& estimates, Quantity quantity,
                 const std::string& title, const std::string& up, const std::vector<std::string>& labels,
-                double level) {
+                double level, const Calendar& days = {}) {
   const std::string about = "Estimates with " + percent(level) +
                             " intervals; an arrow marks an interval without end on the drawing.";
+  if (days.known()) add_over_time(plots, estimates, quantity, title, about, up, days);
   std::vector<IntervalPoint> by_group;
   for (const Levels& group : groups_of(estimates, quantity)) {
     std::vector<IntervalPoint> points;
@@ -70,8 +134,8 @@ void add_series(std::vector<Plot>& plots, const std::vector<Estimate>& estimates
       if (!group.empty() && !estimate.what.index) by_group.push_back(point_of(words_of(group), estimate));
     }
     const std::string name = title + (group.empty() ? "" : ": " + words_of(group));
-    if (points.size() >= 2 && any_value(points))
-      add(plots, name, interval_chart({name, about, "occasion", up}, points, true));
+    if (!days.known() && points.size() >= 2 && any_value(points))
+      add(plots, name, interval_chart({name, about, "occasion", up}, points));
   }
   if (by_group.size() >= 2 && any_value(by_group)) {
     const std::string name = title + ", by group";
@@ -254,22 +318,23 @@ std::vector<Plot> make_plots(const EstimateReport& report, const std::vector<Fit
       if (fitted.row.name == "occasion") by_occasion = &fitted;
     if (by_occasion)
       add_series(plots, by_occasion->row.estimates, Quantity::capture, "Chance of capture by occasion",
-                 "chance of capture", occasions, report.level);
+                 "chance of capture", occasions, report.level, calendar_of(data.histories(), false));
     if (best) add_closed_residuals(plots, *best, data);
   } else {
     const std::vector<std::string> labels =
         report.design == "robust" ? numbered(data.histories().primary_count()) : occasions;
+    const Calendar days = calendar_of(data.histories(), report.design == "robust");
     const auto per = [&](const std::string& what) {
       return report.time.unit == "interval" ? what : what + " per " + report.time.unit;
     };
     add_series(plots, report.answer, Quantity::number, "Number of animals by occasion", "animals", labels,
-               report.level);
+               report.level, days);
     add_series(plots, report.answer, Quantity::survival, "Survival to the next occasion", per("survival"),
-               labels, report.level);
+               labels, report.level, days);
     add_series(plots, report.answer, Quantity::recapture, "Chance of recapture by occasion",
-               "chance of recapture", labels, report.level);
+               "chance of recapture", labels, report.level, days);
     add_series(plots, report.answer, Quantity::growth_rate, "Growth rate to the next occasion",
-               per("growth rate"), labels, report.level);
+               per("growth rate"), labels, report.level, days);
     if (report.design == "open") add_open_residuals(plots, rows, data, report.time.lengths);
     if (const FittedRow* number = best_row(rows, "super-population")) best = number;
   }

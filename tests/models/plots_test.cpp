@@ -7,6 +7,7 @@
 #include "models/estimate.h"
 #include "models/report/chart.h"
 #include "models/report/svg.h"
+#include "models/report/time_chart.h"
 
 namespace evet::models {
 namespace {
@@ -75,6 +76,59 @@ TEST(Plots, ABarWithoutEndHasAnArrowAndLabelsAreEscaped) {
   EXPECT_NE(closed.find("a&amp;b"), std::string::npos);
   EXPECT_NE(closed.find("Numbers &lt;all&gt;"), std::string::npos);
   EXPECT_TRUE(interval_chart(labels, {{"a", kUndefined, kUndefined, kUndefined}}).empty());
+}
+
+std::vector<double> dots_across(const std::string& svg) {
+  std::vector<double> across;
+  for (std::size_t at = 0; (at = svg.find("<circle cx=\"", at)) != std::string::npos; ++at)
+    across.push_back(std::stod(svg.substr(at + 12)));
+  return across;
+}
+
+TEST(Plots, TimeIsToScaleAndNothingIsDrawnBetweenDates) {
+  const std::string svg = time_chart({"Numbers", "about", "", "animals"}, "2031-04-10",
+                                     {{0, 0, 10, 8, 14}, {366, 366, 12, 9, 15}, {1827, 1827, 9, 7, 13}});
+  const std::vector<double> across = dots_across(svg);
+  ASSERT_EQ(across.size(), 3u);
+  EXPECT_NEAR((across[2] - across[1]) / (across[1] - across[0]), (1827.0 - 366) / 366, 0.01);
+  EXPECT_EQ(svg.find("<polyline"), std::string::npos);
+  for (const char* year : {">2032<", ">2033<", ">2034<", ">2035<", ">2036<"})
+    EXPECT_NE(svg.find(year), std::string::npos) << year;
+  EXPECT_TRUE(is_well_formed(svg));
+  EXPECT_TRUE(time_chart({"Numbers", "about", "", "animals"}, "2031-04-10", {}).empty());
+}
+
+TEST(Plots, TimeMarksAreFewAndInside) {
+  for (const double days : {0.0, 5.0, 44.0, 95.0, 200.0, 365.0, 800.0, 3000.0, 9000.0, 40000.0}) {
+    const std::vector<TimeMark> marks = time_marks("2031-04-10", days);
+    EXPECT_GE(marks.size(), 1u) << days;
+    EXPECT_LE(marks.size(), 10u) << days;
+    for (const TimeMark& mark : marks) {
+      EXPECT_GE(mark.day, 0) << days;
+      EXPECT_LE(mark.day, days) << days;
+    }
+  }
+}
+
+TEST(Plots, GroupsOfAQuantityShareAScale) {
+  CaptureHistories h = histories_from_counts({{"110010", 12},
+                                              {"011001", 11},
+                                              {"101100", 10},
+                                              {"100011", 8},
+                                              {"000110", 12},
+                                              {"100000", 11},
+                                              {"001000", 10}});
+  for (std::size_t i = 0; i < h.animal_count(); ++i) h.groups["sex"].push_back(i % 3 ? "male" : "female");
+  for (int j = 0; j < 6; ++j) h.dates.push_back(std::to_string(2031 + j) + "-04-10");
+  std::vector<std::size_t> lines;
+  for (const Plot& plot : estimate(h, {.design = "open"}).plots)
+    if (plot.title.starts_with("Number of animals by occasion: ")) {
+      std::size_t grid = 0;
+      for (std::size_t at = 0; (at = plot.svg.find("stroke-opacity", at)) != std::string::npos; ++at) ++grid;
+      lines.push_back(grid);
+    }
+  ASSERT_EQ(lines.size(), 2u);
+  EXPECT_EQ(lines[0], lines[1]) << "the same grid";
 }
 
 TEST(Plots, TicksAreRoundAndFew) {
