@@ -12,7 +12,7 @@ packages=(g++ cmake ninja-build pkg-config
   libembree-dev libutfcpp-dev libseccomp-dev libutf8proc-dev libzip-dev libpugixml-dev)
 case $what in
   build) ;;
-  test) packages+=(clang-format gettext opencv-doc chromium poppler-utils) ;;
+  test) packages+=(clang-format gettext opencv-doc chromium poppler-utils python3) ;;
   bench) packages+=(opencv-doc r-base-core) ;;
   check) packages+=(clang clang-tidy clang-format libclang-rt-dev) ;;
   *) echo "setup.sh: '$what' is not known; use build, test, bench or check" >&2; exit 2 ;;

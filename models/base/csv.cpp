@@ -1,5 +1,6 @@
 #include "models/base/csv.h"
 
+#include <charconv>
 #include <iterator>
 
 #include "models/base/input_error.h"
@@ -73,7 +74,12 @@ std::vector<CsvRow> read_csv(std::istream& input) {
 
 std::string csv_cell(const std::string& text) {
   std::string safe = text;
-  if (!safe.empty() && std::string("=+-@\t\r").find(safe[0]) != std::string::npos) safe.insert(0, "'");
+  // A number below nought is no formula, and with an apostrophe before it no number to anybody who reads the table.
+  double value = 0;
+  const bool number =
+      std::from_chars(text.data(), text.data() + text.size(), value).ptr == text.data() + text.size();
+  if (!safe.empty() && !number && std::string("=+-@\t\r").find(safe[0]) != std::string::npos)
+    safe.insert(0, "'");
   if (safe.find_first_of(",;\"\n\r") == std::string::npos) return safe;
   std::string quoted = "\"";
   for (const char sign : safe) quoted += sign == '"' ? "\"\"" : std::string(1, sign);

@@ -30,6 +30,14 @@ CaptureHistories dated() {
   return histories;
 }
 
+// An apostrophe before a number makes a column of words of it, in R as in Python.
+TEST(TidyCsv, NumbersBelowNoughtStayNumbersAndFormulasDoNot) {
+  for (const char* number : {"-0.188301639793221", "-1", "-1e-05", "-Inf", "12.5", "0"})
+    EXPECT_EQ(csv_cell(number), number);
+  for (const char* formula : {"=1+1", "-1+2", "+1", "@SUM(A1)", "-", "-cmd"})
+    EXPECT_EQ(csv_cell(formula), std::string("'") + formula);
+}
+
 TEST(TidyCsv, HasOneRowAnEstimate) {
   const EstimateReport report = estimate(dated(), {.design = "open", .plots = false});
   std::stringstream text(estimates_csv(report));
