@@ -4,7 +4,7 @@
 #include <random>
 
 #include "matcher/base/error.h"
-#include "matcher/catalogue/search_catalogue.h"
+#include "tools/numbers/open_nights.h"
 
 namespace evet {
 namespace {
@@ -41,32 +41,16 @@ models::EstimateInDoubt numbers_of(const Statements& said, const Identities& who
 }
 
 std::string first_open_night(const Identities& who, const HistoriesOptions& where) {
-  std::string first;
-  for (const CaptureState& capture : who.captures) {
-    const CaptureFacts& facts = capture.facts;
-    const bool here = (where.site.empty() || facts.site == where.site) &&
-                      (where.pond.empty() || facts.pond == where.pond) &&
-                      (where.from.empty() || facts.night >= where.from) &&
-                      (where.to.empty() || facts.night <= where.to);
-    if (here && !capture.individual && capture.usable() && (first.empty() || facts.night < first))
-      first = facts.night;
-  }
-  return first;
+  const std::vector<std::string> nights = open_nights(who, where);
+  return nights.empty() ? std::string() : nights.front();
 }
 
 std::vector<Doubt> doubts_of(Catalogue& catalogue, const Statements& said, const Identities& who,
                              const HistoriesOptions& where, int threads) {
   std::vector<Doubt> doubts = placed_by_program(said, who);
   read_evidence(catalogue, doubts);
-  if (const std::string night = first_open_night(who, where); !night.empty()) {
-    RankRequest request;
-    request.night = night, request.threads = threads;
-    const Ranking ranking = rank_unsettled(catalogue, request);
-    for (const RankedCapture& ranked : ranking.captures)
-      doubts.push_back({.capture = ranked.capture,
-                        .evidence = evidence_of(ranked, ranking.gallery),
-                        .night_matches = ranked.night_matches});
-  }
+  for (Doubt& doubt : doubts_of_open_nights(catalogue, said, who, open_nights(who, where), threads))
+    doubts.push_back(std::move(doubt));
   bind_to(doubts, said, who);
   std::erase_if(doubts, [](const Doubt& doubt) { return !doubt.evidence.new_probability; });
   return doubts;

@@ -16,12 +16,11 @@ models::EstimateInDoubt numbers_of(const Statements& said, const Identities& who
                                    const std::vector<Doubt>& doubts, const HistoriesOptions& where,
                                    const models::EstimateRequest& request = {});
 
-// The first night at a place with captures that can still be settled; empty where there is none. Captures of
-// later ones cannot be drawn with it: nobody has compared them with each other.
+// The first night at a place with captures that can still be settled; empty where there is none.
 std::string first_open_night(const Identities& who, const HistoriesOptions& where);
 
 // Everything that the program alone knows of the captures at a place: its verdicts in force, and a ranking of
-// each capture of the first open night. Ranking takes as long as 'evet rank' on that night.
+// each capture of every open night (open_nights.h).
 std::vector<Doubt> doubts_of(Catalogue& catalogue, const Statements& said, const Identities& who,
                              const HistoriesOptions& where, int threads);
 

@@ -119,6 +119,8 @@ DrawnPond draw_pond(const std::filesystem::path& folder, const PondPlan& plan) {
     pond.fresh.push_back(drawer.add(plan.animals + 50000 + i, 0, pond.last_night, true, bodies));
   for (int i = 0; i < plan.fresh_twice; ++i)
     pond.twice.push_back(drawer.add(plan.animals + 50000 + i, 2, pond.last_night, true, bodies));
+  for (int i = 0; i < plan.fresh_later; ++i)
+    pond.later.push_back(drawer.add(plan.animals + 50000 + i, 2, date(2031, 5, 17), true, bodies));
   for (int i = 0; i < plan.unusable; ++i)
     pond.unusable.push_back(drawer.add(plan.animals + 60000 + i, 0, pond.last_night, false, bodies));
   if (!bodies.empty()) catalogue.append(observer, bodies);

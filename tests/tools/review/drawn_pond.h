@@ -18,12 +18,14 @@ struct PondPlan {
   // The last night: animals caught again, new ones, captures without a usable photo.
   int again = 4, fresh = 2, unusable = 1;
   int fresh_twice = 0;  // of the new ones, caught a second time in the same night
+  int fresh_later = 0;  // of the new ones, caught again on a night three days on
 };
 
 struct DrawnPond {
   std::vector<std::vector<CaptureId>> captures;   // of each animal, oldest first
   std::vector<CaptureId> again, fresh, unusable;  // of the last night; again[i] is animal i
   std::vector<CaptureId> twice;                   // twice[i] is the animal of fresh[i]
+  std::vector<CaptureId> later;                   // later[i] is the animal of fresh[i]
   std::string last_night;
 };
 
