@@ -5,6 +5,7 @@
 // interval held the truth, with exact binomial limits for that share (Clopper & Pearson 1934, Biometrika
 // 26:404-413), how often it lay too low or too high, and how often it had no end.
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <atomic>
 #include <boost/math/distributions/binomial.hpp>
 #include <cmath>
@@ -324,7 +325,7 @@ void print_rows(const Family& family, const Tally& tally) {
   for (const auto& [key, count] : tally.counts()) {
     if (count.sets == 0) {
       if (count.none > 0)
-        std::printf("| %s | %s | %s | - | - | - | - | - | 0 | not given; %s |\n", family.name.c_str(),
+        std::printf("| %s | %s | %s | - | - | - | - | - | - | 0 | not given; %s |\n", family.name.c_str(),
                     family.truth.c_str(), key.first.c_str(), family.theory.c_str());
       continue;
     }
@@ -340,10 +341,14 @@ void print_rows(const Family& family, const Tally& tally) {
                              : share > 96.5   ? "wider than promised"
                              : theory.empty() ? "**does not hold**"
                                               : "does not hold";
-    std::printf("| %s | %s | %s | %s | %.1f (%.1f-%.1f) | %.1f | %.1f | %d | %d | %s%s%s |\n",
+    const double monte_carlo = 100 * std::sqrt(k / n * (1 - k / n) / n);
+    const std::string why = share > 96.5 && !family.wide.empty() ? "; " + family.wide
+                            : theory.empty()                     ? ""
+                                                                 : "; theory: " + theory;
+    std::printf("| %s | %s | %s | %s | %.1f (%.1f-%.1f) | %.1f | %.1f | %.1f | %d | %d | %s%s |\n",
                 family.name.c_str(), family.truth.c_str(), key.first.c_str(), key.second.c_str(), share, low,
-                high, 100 * count.too_low / n, 100 * count.too_high / n, count.endless, count.sets,
-                says.c_str(), theory.empty() ? "" : "; theory: ", theory.c_str());
+                high, monte_carlo, 100 * count.too_low / n, 100 * count.too_high / n, count.endless,
+                count.sets, says.c_str(), why.c_str());
   }
   std::fflush(stdout);
 }
@@ -354,15 +359,16 @@ void print_rows(const Family& family, const Tally& tally) {
 namespace evet::models {
 namespace {
 
-// The same data sets for a family whatever other rows there are (FNV-1a of its name).
-std::uint64_t seed_of(const std::string& name) {
-  std::uint64_t hash = 14695981039346656037ULL;
+// The same data sets for a family whatever other rows there are (FNV-1a of its name). The rows of the table are of
+// stream 0; a method is changed while looking at others.
+std::uint64_t seed_of(const std::string& name, std::uint64_t stream) {
+  std::uint64_t hash = 14695981039346656037ULL + stream;
   for (const char c : name) hash = (hash ^ static_cast<unsigned char>(c)) * 1099511628211ULL;
   return hash % 1000000007;
 }
 
 // Its sets shared out among threads; counts add up to the same at any number of them.
-Tally run_family(const Family& family, int sets, int threads) {
+Tally run_family(const Family& family, int sets, int threads, std::uint64_t stream) {
   std::vector<Tally> tallies(static_cast<std::size_t>(threads));
   std::vector<std::thread> workers;
   std::atomic<int> next = 0;
@@ -370,7 +376,7 @@ Tally run_family(const Family& family, int sets, int threads) {
   for (Tally& tally : tallies)
     workers.emplace_back([&] {
       for (int set = next++; set < sets; set = next++) {
-        Random random(1000003 * seed_of(family.name) + static_cast<std::uint64_t>(set));
+        Random random(1000003 * seed_of(family.name, stream) + static_cast<std::uint64_t>(set));
         family.run(random, tally);
       }
     });
@@ -392,8 +398,10 @@ void print_heading(int sets) {
       "whole interval lies below the truth. Endless: intervals without an upper limit, which count as they "
       "are. Sets\n"
       "below %d: the rest gave no interval of that kind.\n\n"
-      "| family | truth | of | interval | covered %% | too low %% | too high %% | endless | sets | says |\n"
-      "|---|---|---|---|---|---|---|---|---|---|\n",
+      "| family | truth | of | interval | covered %% | Monte Carlo error | too low %% | too high %% | "
+      "endless | sets | "
+      "says |\n"
+      "|---|---|---|---|---|---|---|---|---|---|---|\n",
       sets, processor_name().c_str(), date, sets);
 }
 
@@ -403,11 +411,14 @@ void print_heading(int sets) {
 int main(int argc, char** argv) {
   using namespace evet::models;
   int sets = 1000, threads = 1, part = 1, parts = 1;
+  std::uint64_t stream = 0;
   std::string only;
   bool list = false, rows_alone = false;
   CLI::App app{"Do the 95 % intervals hold what they promise?"};
   app.add_option("--sets", sets, "data sets a row")->check(CLI::PositiveNumber);
-  app.add_option("--only", only, "families whose name has this text");
+  app.add_option("--stream", stream,
+                 "other data sets than those of the table, to look at while changing a method");
+  app.add_option("--only", only, "the family of this name, or else those whose name has this text");
   app.add_option("--threads", threads, "threads that share the sets of a family")->check(CLI::Range(1, 1024));
   app.add_option("--part", part, "with --parts: which share of the families, from 1")
       ->check(CLI::PositiveNumber);
@@ -419,14 +430,17 @@ int main(int argc, char** argv) {
   std::vector<Family> families = closed_families();
   for (const Family& family : open_families()) families.push_back(family);
   for (const Family& family : answer_families()) families.push_back(family);
+  for (const Family& family : place_and_year_families()) families.push_back(family);
   if (!list && !rows_alone) print_heading(sets);
+  const bool named = std::any_of(families.begin(), families.end(),
+                                 [&](const Family& family) { return family.name == only; });
   for (std::size_t f = 0; f < families.size(); ++f) {
-    if (families[f].name.find(only) == std::string::npos) continue;
+    if (named ? families[f].name != only : families[f].name.find(only) == std::string::npos) continue;
     if (f % static_cast<std::size_t>(parts) != static_cast<std::size_t>(part - 1)) continue;
     if (list)
       std::printf("%s\n", families[f].name.c_str());
     else
-      print_rows(families[f], run_family(families[f], sets, threads));
+      print_rows(families[f], run_family(families[f], sets, threads, stream));
   }
   return 0;
 }

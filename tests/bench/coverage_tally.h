@@ -72,6 +72,7 @@ struct Family {
   std::string name, truth;
   std::string theory;  // empty: 95 % is promised; else why it is not
   std::function<void(Random&, Tally&)> run;
+  std::string wide = {};  // why its intervals may hold the truth more often than promised
 };
 
 inline std::vector<double> repeated(double value, std::size_t times) {
@@ -79,5 +80,7 @@ inline std::vector<double> repeated(double value, std::size_t times) {
 }
 // Rows on the answer that a user gets who names nothing: every quantity that it prints.
 std::vector<Family> answer_families();
+// Movement between ponds, and yearly trends.
+std::vector<Family> place_and_year_families();
 
 }  // namespace evet::models
