@@ -219,7 +219,8 @@ std::vector<Family> answer_families() {
   std::vector<Family> all;
   const auto closed = [&](const std::string& name, const std::string& truth, std::vector<double> p,
                           double again, double spread) {
-    all.push_back({"answer, closed, " + name, truth, "", [=](Random& r, Tally& tally) {
+    all.push_back({"answer, closed, " + name, truth, "",
+                   [=](Random& r, Tally& tally) {
                      CaptureHistories h;
                      const int animals = 150;
                      for (std::size_t j = 0; j < p.size(); ++j) h.occasions.push_back(std::to_string(j + 1));
@@ -239,7 +240,8 @@ std::vector<Family> answer_families() {
                      EstimateRequest request;
                      request.plots = false;
                      tally.add_answer("N", estimate(h, request).answer.at(0), animals);
-                   }});
+                   },
+                   kAveraged});
   };
   const std::vector<double> nights = {0.15, 0.25, 0.2, 0.3, 0.1, 0.25};
   closed("all alike", "N 150, 6 nights, p 0.25", repeated(0.25, 6), 0, 0);
