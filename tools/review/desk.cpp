@@ -4,6 +4,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/base/uuid.h"
+#include "tools/review/messages.h"
 #include "tools/words/text.h"
 
 namespace evet::review {
@@ -57,6 +58,12 @@ std::string Call::query(const std::string& name) const {
   return at == target.query.end() ? std::string() : at->second;
 }
 
+bool flag_in(const nlohmann::json& body, const char* field) {
+  const auto at = body.find(field);
+  if (at == body.end() || !at->is_boolean())
+    throw Error(ErrorKind::bad_input, std::string("field '") + field + "'", messages::kIsNeitherTrueNorFalse);
+  return at->get<bool>();
+}
 std::string text_of(const nlohmann::json& body, const char* field, std::size_t at_most) {
   const nlohmann::json& value = field_of(body, field);
   if (!value.is_string())

@@ -56,6 +56,7 @@ struct Call {
 
 // Values of a request's body. Errors: bad_input naming the field and what would be right.
 std::string text_of(const nlohmann::json& body, const char* field, std::size_t at_most = 400);
+bool flag_in(const nlohmann::json& body, const char* field);  // which must be there
 CaptureId capture_of(const nlohmann::json& body, const char* field);
 PhotoId photo_of(const nlohmann::json& body, const char* field);
 EntryId entry_of(const nlohmann::json& body, const char* field);

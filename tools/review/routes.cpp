@@ -111,6 +111,10 @@ bool fits(std::string_view shape, const std::vector<std::string>& path) {
 
 }  // namespace
 
+std::span<const Route> all_routes() {
+  return kRoutes;
+}
+
 const Route* find_route(const std::string& method, const Target& target) {
   std::string_view wanted = method;
   if (wanted == "HEAD") wanted = "GET";

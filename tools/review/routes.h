@@ -1,5 +1,6 @@
 // The table of the page's addresses.
 #pragma once
+#include <span>
 #include <string>
 
 #include "tools/review/desk.h"
@@ -16,6 +17,7 @@ struct Route {
   bool raw = false;                           // the body is bytes, not JSON
 };
 
+std::span<const Route> all_routes();
 // Null when no route has this method and shape.
 const Route* find_route(const std::string& method, const Target& target);
 

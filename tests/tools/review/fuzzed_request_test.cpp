@@ -3,9 +3,13 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
+#include <set>
+
+#include "tools/review/routes.h"
 
 namespace evet {
 namespace {
@@ -22,6 +26,21 @@ TEST(FuzzedRequests, AreAllAnsweredFitly) {
   }
   EXPECT_GE(asked, 40);
   EXPECT_GE(taken, 10) << "some of them get as far as the views";
+}
+
+// A route that comes in without a request to start from is one that the fuzzer may never reach.
+TEST(FuzzedRequests, ThereIsOneOfEveryRoute) {
+  std::set<const review::Route*> asked;
+  for (const auto& file : std::filesystem::directory_iterator(EVET_TEST_DATA "/review_requests")) {
+    std::ifstream in(file.path(), std::ios::binary);
+    std::string method, target;
+    in.get();  // how it is asked
+    std::getline(in, method, ' '), std::getline(in, target);
+    std::replace(target.begin(), target.end(), '~', 'x');  // it stands for an identifier that there is
+    if (const auto parsed = review::parse_target(target)) asked.insert(review::find_route(method, *parsed));
+  }
+  for (const review::Route& route : review::all_routes())
+    EXPECT_TRUE(asked.contains(&route)) << route.method << " " << route.path;
 }
 
 }  // namespace

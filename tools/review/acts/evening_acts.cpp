@@ -21,13 +21,6 @@ std::vector<std::string> photos_in(const nlohmann::json& body) {
   return names;
 }
 
-bool flag_in(const nlohmann::json& body, const char* field) {
-  const auto at = body.find(field);
-  if (at == body.end() || !at->is_boolean())
-    throw Error(ErrorKind::bad_input, std::string("field '") + field + "'", "it is neither true nor false");
-  return at->get<bool>();
-}
-
 std::int64_t number_in(const Call& call, const char* name) {
   const std::string text = call.query(name);
   std::int64_t number = 0;

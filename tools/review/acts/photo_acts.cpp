@@ -14,13 +14,6 @@
 namespace evet::review {
 namespace {
 
-bool flag_in(const nlohmann::json& body, const char* field) {
-  const auto at = body.find(field);
-  if (at == body.end() || !at->is_boolean())
-    throw Error(ErrorKind::bad_input, std::string("field '") + field + "'", messages::kIsNeitherTrueNorFalse);
-  return at->get<bool>();
-}
-
 // The photo, which must be the capture's.
 PhotoTaken photo_in(Call& call) {
   const PhotoId photo = photo_of(call.body, "photo");

@@ -65,7 +65,7 @@ nlohmann::json give_verdict(Call& call) {
       throw Error(ErrorKind::bad_input, "capture " + verdict.other.value,
                   messages::kCannotBeHeldAgainstItself);
   }
-  if (call.body.value("blind", false)) {
+  if (call.body.contains("blind") && flag_in(call.body, "blind")) {
     // Whether the pair was planted is known here and never to the page.
     verdict.blind = true;
     verdict.planted = is_planted(call, verdict.capture, verdict.other);
