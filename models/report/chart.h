@@ -3,11 +3,9 @@
 #include <string>
 #include <vector>
 
-namespace evet::models {
+#include "models/report/chart_labels.h"
 
-struct ChartLabels {
-  std::string title, description, across, up;
-};
+namespace evet::models {
 
 // A dot with a bar from `lower` to `upper` for each label along the bottom; a bar without end has an arrow. Labels
 // stand at equal distances: for what has dates, see time_chart.h.

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "models/report/chart.h"
+#include "models/report/chart_labels.h"
 #include "models/report/svg.h"
 
 namespace evet::models {

@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "tools/intake/messages.h"
-#include "tools/intake/sheet_nights.h"
+#include "tools/intake/night_columns.h"
 #include "tools/words/messages.h"
 #include "tools/words/text.h"
 

@@ -55,12 +55,6 @@ class Gathering {
 
 }  // namespace
 
-const std::vector<std::string>& night_columns() {
-  static const std::vector<std::string> names{"method", "effort",  "effort_unit", "weather",
-                                              "air_c",  "water_c", "holder"};
-  return names;
-}
-
 void gather_nights(Sheet& sheet) {
   Gathering gathering(sheet);
   for (const SheetRow& row : sheet.rows) gathering.add(row);

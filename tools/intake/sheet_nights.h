@@ -2,12 +2,10 @@
 // place and night it holds for all of that; `evet night` and the report page write the same.
 #pragma once
 #include "matcher/catalogue/catalogue.h"
+#include "tools/intake/night_columns.h"
 #include "tools/intake/sheet.h"
 
 namespace evet {
-
-// The columns, by the keys of tools/words/night_fields.h.
-const std::vector<std::string>& night_columns();
 
 // Gathers what the rows say into Sheet::nights. A value that cannot be, and two rows of one night that say different
 // things, become problems, and that value is left out.
