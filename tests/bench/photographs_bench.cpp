@@ -69,14 +69,15 @@ void print(const std::vector<Looked>& all) {
 
 int main(int argc, char** argv) {
   CLI::App app{"Counts how many photographs without a newt are refused."};
-  fs::path folder;
+  fs::path folder = "build/photographs";
   int threads = 2;
-  app.add_option("folder", folder, "of JPEG files; what comes before a name's last hyphen is its group")
-      ->required()
-      ->check(CLI::ExistingDirectory);
+  app.add_option("folder", folder, "of JPEG files; what comes before a name's last hyphen is its group");
   app.add_option("--threads", threads)->check(CLI::Range(1, 512));
   CLI11_PARSE(app, argc, argv);
   try {
+    if (!fs::is_directory(folder))
+      throw Error(ErrorKind::not_found, folder.string(), "there is no such folder",
+                  "fetch photographs with tools/train/fetch_grounds.sh");
     std::vector<fs::path> files;
     for (const auto& entry : fs::directory_iterator(folder))
       if (entry.path().extension() == ".jpg") files.push_back(entry.path());
