@@ -9,6 +9,7 @@
 #include "models/closed/exact_distinct.h"
 #include "models/fit/chance_estimates.h"
 #include "models/fit/linear_part.h"
+#include "models/fit/messages.h"
 #include "models/fit/tape.h"
 #include "models/open/time_between.h"
 #include "models/robust/messages.h"
@@ -220,6 +221,7 @@ class Present {
     Estimate estimate = estimate_of({Quantity::number, static_cast<int>(period) + 1, levels_});
     estimate.details["counted"] = n;
     if (n > 0) estimate.undefined = why_undefined(model_.fit, function);
+    if (estimate.undefined.empty() && endless(period)) estimate.undefined = messages::kBeyondBounds;
     if (!estimate.undefined.empty()) {
       estimate.intervals = {{n, kInfinity, options_.level, "no information"}};
       return estimate;
@@ -236,8 +238,10 @@ class Present {
     Estimate estimate = estimate_of({Quantity::mean_growth, {}, levels_});
     estimate.intervals = {{0, kInfinity, options_.level, "no information"}};
     const std::size_t k = setting_.at.periods;
-    for (std::size_t i = 0; i < k; ++i)
+    for (std::size_t i = 0; i < k; ++i) {
       if (caught(i) == 0) estimate.undefined = messages::kNothingInOnePeriod;
+      if (endless(i)) estimate.undefined = messages::kBeyondBounds;
+    }
     const auto slope = [=, this](const VectorXd& x) {
       std::vector<double> numbers;
       for (std::size_t i = 0; i < k; ++i) numbers.push_back(at(x, i));
@@ -284,6 +288,14 @@ class Present {
   }
   double star(const VectorXd& x, std::size_t u, std::size_t period) const {
     return -std::expm1(setting_.at.log_missed(as_vector(x), u, period, of(u).captures[period].size()));
+  }
+  // A chance of capture at the lower end of its range, as when no animal of a period was caught twice within it:
+  // the number that follows is as large as the search went, and means nothing.
+  bool endless(std::size_t period) const {
+    constexpr double kLeastCaught = 1e-4;  // share of those present, in the whole period
+    return std::any_of(units_.begin(), units_.end(), [&](std::size_t u) {
+      return caught_of(u, period) > 0 && star(model_.fit.theta, u, period) < kLeastCaught;
+    });
   }
   // Of the number caught, were the chances known.
   double spread_given_fit(std::size_t period) const {

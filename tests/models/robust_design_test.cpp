@@ -5,10 +5,12 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <map>
 
 #include "check_values.h"
 #include "gradient_check.h"
 #include "models/base/input_error.h"
+#include "models/estimate.h"
 #include "models/open/jolly_seber.h"
 
 namespace evet::models {
@@ -170,6 +172,33 @@ TEST(RobustDesign, GradientsAreThoseOfDifferences) {
     const FittedModel model = fit_robust(counts, terms);
     testing::expect_gradient_of_differences(model, 0.2);
   }
+}
+
+// Eight animals, each once in the first period: its chance of capture has no bound below, so its number has none
+// above, in no model and in no answer.
+TEST(RobustDesign, APeriodInWhichNoneWasCaughtTwiceHasNoNumber) {
+  std::map<std::string, int> counted;
+  for (std::size_t i = 0; i < 8; ++i) {
+    std::string seen(16, '0');
+    seen[i] = seen[8 + i] = '1';
+    if (i % 2 == 0) seen[8 + (i + 3) % 8] = '1';  // the second period is told
+    ++counted[seen];
+  }
+  CaptureHistories histories = histories_from_counts(counted);
+  for (int j = 0; j < 16; ++j) histories.primary.push_back(j / 8);
+  RobustTerms by_period;
+  by_period.capture_by_period = true;
+  const FittedModel model = fit_robust(robust_counts(histories), by_period);
+  const Estimate& first = named(model, "N 1");
+  EXPECT_FALSE(std::isfinite(first.value)) << first.value;
+  EXPECT_EQ(first.undefined.words(), "it is beyond all bounds at the best fit");
+  EXPECT_EQ(first.intervals.front().lower, 8);
+  EXPECT_TRUE(std::isinf(first.intervals.front().upper));
+  EXPECT_LT(named(model, "N 2").value, 100);
+  for (const Estimate& one : estimate(histories, {.plots = false}).answer)
+    if (one.what.quantity == Quantity::number && std::isfinite(one.value)) {
+      EXPECT_LT(one.value, 1000) << one.parameter;
+    }
 }
 
 TEST(RobustDesign, PeriodsAreNeeded) {

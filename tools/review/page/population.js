@@ -31,6 +31,11 @@ function table(head, rows) {
 
 const limits = (interval) => (interval ? `${shown(interval.lower)} to ${shown(interval.upper)} (${Math.round(interval.level * 100)}\u00a0%)` : 'none');
 const isNumber = (estimate) => ['N', 'N ever'].includes(estimate.of?.quantity);
+// The number that the sentence above tells too: of the whole study, else of the last occasion that has one.
+const toQuote = (answer) => {
+  const told = answer.filter((one) => isNumber(one) && Number.isFinite(one.value) && !Object.keys(one.of.groups ?? {}).length);
+  return told.find((one) => one.of.index === null) ?? told.at(-1);
+};
 const keyOf = (row, estimate) => `${row.model}: ${row.description}: ${estimate.parameter}`;
 const bar = (name, { value, intervals }, doubt) => ({ name, value, lower: intervals?.[0]?.lower, upper: intervals?.[0]?.upper, doubt });
 const isBounded = (one) => [one.value, one.lower, one.upper].every((x) => typeof x === 'number');
@@ -59,7 +64,7 @@ async function drawEstimates(node, query, still) {
     const same = report.models.filter((other) => other.model === row.model);
     fits.set(row, same.length > 1 ? `${row.model} (${same.indexOf(row) + 1})` : row.model);
   }
-  const answer = report.answer.find(isNumber);
+  const answer = toQuote(report.answer);
   const quoted = answer && { model: '', description: '', estimates: [answer] };
   if (quoted) fits.set(quoted, 'to quote');
   const all = [...fits.keys()].sort((one, other) => (other === quoted) - (one === quoted))
