@@ -77,6 +77,13 @@ std::string head_section(const NightReport& r) {
       facts);
 }
 
+std::string photos_used(std::size_t photos, std::size_t failed) {
+  if (photos == 0) return "There are no photos.";
+  if (failed > 0)
+    return fmt::format("Of {}, {} could not be used.", count_of(photos, "photo", "photos"), failed);
+  return photos == 1 ? "Its photo could be used." : fmt::format("All {} photos could be used.", photos);
+}
+
 std::string glance_section(const NightReport& r) {
   std::string tiles, sum;
   for (const Outcome& o : outcomes(r)) {
@@ -85,15 +92,12 @@ std::string glance_section(const NightReport& r) {
                      : fmt::format("<li class=\"{} none\"><div>{}</div></li>\n", o.id, inner);
     sum += fmt::format("{}{} {}", sum.empty() ? "" : " + ", o.n, o.name);
   }
-  const std::size_t failed = r.failed_photos.size();
   std::string sentence =
       fmt::format("{} = {} on the sheet", sum,
                   count_of(static_cast<std::size_t>(r.captures_on_sheet), "capture", "captures"));
   if (!r.sheet.empty()) sentence += " " + escaped(r.sheet);
   if (r.rows.empty() && r.captures_on_sheet == 0) sentence = "Nothing was caught on this night";
-  sentence += fmt::format(". Of {}, {} could not be used.",
-                          count_of(static_cast<std::size_t>(r.photos_on_sheet), "photo", "photos"),
-                          failed == 0 ? "none" : std::to_string(failed));
+  sentence += ". " + photos_used(static_cast<std::size_t>(r.photos_on_sheet), r.failed_photos.size());
   if (!r.refused_rows.empty())
     sentence += fmt::format(
         " {} of the sheet refused and left out.",

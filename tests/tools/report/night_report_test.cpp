@@ -38,6 +38,16 @@ TEST(NightReport, IsOnePageThatTellsOfEveryCapture) {
   EXPECT_THAT(page, HasSubstr("5f0c9a7d3b1e48a6c2f47d90be6a13557c8e21f4d09b36a5817e4c2d6f90ab13"));
 }
 
+TEST(NightReport, WhatCouldBeUsedIsSaidOfAnyNumberOfPhotos) {
+  NightReport night = samples::night();
+  night.failed_photos.clear();
+  EXPECT_THAT(night_report_html(night), HasSubstr("All 19 photos could be used."));
+  night.photos_on_sheet = 1;
+  EXPECT_THAT(night_report_html(night), HasSubstr("Its photo could be used."));
+  night.photos_on_sheet = 0;
+  EXPECT_THAT(night_report_html(night), HasSubstr("There are no photos."));
+}
+
 TEST(NightReport, TheAuthoritysVersionNamesPlaceLicenceAndEveryCapture) {
   const std::string page = night_report_html(samples::night());
   for (const char* said :
