@@ -94,8 +94,5 @@ Response document(Response html) {
       "frame-ancestors 'none'";
   return html;
 }
-Response bytes_answer(BytesView bytes, const std::string& type) {
-  return {.type = type, .body = {reinterpret_cast<const char*>(bytes.data()), bytes.size()}};
-}
 
 }  // namespace evet::review

@@ -44,6 +44,5 @@ Response error_answer(int status, const std::string& kind, const std::string& se
                       const std::string& code = {});
 // Of a page that stands for itself, with its styles and pictures inside: no script runs and nothing is fetched.
 Response document(Response html);
-Response bytes_answer(BytesView bytes, const std::string& type);
 
 }  // namespace evet::review
