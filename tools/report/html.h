@@ -2,13 +2,10 @@
 #pragma once
 #include <optional>
 #include <string>
-#include <string_view>
+
+#include "tools/words/markup.h"
 
 namespace evet::report {
-
-// Text for element content and for quoted attributes: & < > " and apostrophe are replaced; control characters
-// and bytes that are not UTF-8 are written out (matcher/base/printable.h).
-std::string escaped(std::string_view text);
 
 // The calibrated words of Mastrandrea et al. (2010), Guidance Note for Lead Authors of the IPCC Fifth
 // Assessment Report on Consistent Treatment of Uncertainties, table 1: "virtually certain" from 99 %, "very

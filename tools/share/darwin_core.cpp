@@ -4,9 +4,9 @@
 #include <map>
 
 #include "matcher/base/moment.h"
-#include "matcher/base/printable.h"
 #include "matcher/base/version.h"
 #include "tools/share/share_files.h"
+#include "tools/words/markup.h"
 
 namespace evet {
 namespace {
@@ -39,27 +39,6 @@ constexpr const char* kGeneralised =
     "https://doi.org/10.15468/doc-5jp4-5g10)";
 constexpr const char* kWithheld =
     "Exact position, names of site and pond, observers, licences and notes: protected species";
-
-std::string xml(const std::string& text) {
-  std::string out;
-  for (const char c : printable(text)) switch (c) {
-      case '&':
-        out += "&amp;";
-        break;
-      case '<':
-        out += "&lt;";
-        break;
-      case '>':
-        out += "&gt;";
-        break;
-      case '"':
-        out += "&quot;";
-        break;
-      default:
-        out += c;
-    }
-  return out;
-}
 
 // The night and the morning after it, as an ISO 8601 interval.
 std::string night_and_morning(const std::string& night) {
@@ -151,10 +130,10 @@ std::string eml(const SharedRecords& records) {
   </dataset>
 </eml:eml>
 )",
-      xml(records.ledger_head), xml(title), xml(records.made_at.substr(0, 10)),
-      xml(std::string("Animals were told apart by the patterns of their bellies with ") + kProgram +
-          (records.exact ? "; positions are exact: not for publication." : "; places are generalised.")),
-      xml(records.nights.front().night), xml(records.nights.back().night));
+      escaped(records.ledger_head), escaped(title), escaped(records.made_at.substr(0, 10)),
+      escaped(std::string("Animals were told apart by the patterns of their bellies with ") + kProgram +
+              (records.exact ? "; positions are exact: not for publication." : "; places are generalised.")),
+      escaped(records.nights.front().night), escaped(records.nights.back().night));
 }
 
 }  // namespace

@@ -11,8 +11,6 @@
 namespace evet::trial {
 namespace {
 
-using report::escaped;
-
 std::string section(const std::string& id, const std::string& title, const std::string& body) {
   return fmt::format(
       "<section class=\"{0}\" aria-labelledby=\"{0}-title\">\n<h2 id=\"{0}-title\">{1}</h2>\n{2}</section>\n",
