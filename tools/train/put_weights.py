@@ -1,7 +1,7 @@
 """Makes a copy of a program with other weights in it, where there is no compiler.
 
 usage: put_weights.py PROGRAM COPY OLD=NEW...   files of weights: what the program was built with, what it gets
-JSON is written short and filled up with spaces; a network, whose exporter's version is left out, with an empty comment.
+JSON is written short, rounded where it would be too long, and filled up with spaces; a network, whose exporter's version is left out, with an empty comment.
 """
 
 import json
@@ -21,12 +21,23 @@ def commented(model, length):
     return model + bytes([0x32, room]) + b" " * room if 0 <= room < 128 else model
 
 
+def rounded(value):
+    """Four digits after the point: of a strip's errors, a hundredth of what is left over."""
+    if isinstance(value, dict):
+        return {key: rounded(one) for key, one in value.items()}
+    if isinstance(value, list):
+        return [rounded(one) for one in value]
+    return round(value, 4) if isinstance(value, float) else value
+
+
 def fitted(old, new, name):
     """The new weights, as long as the old."""
     if name.suffix == ".json":
-        new = json.dumps(json.loads(new), separators=(",", ":")).encode()
-        if len(new) <= len(old):
-            return new.ljust(len(old))
+        read = json.loads(new)
+        for weights in (read, rounded(read)):
+            new = json.dumps(weights, separators=(",", ":")).encode()
+            if len(new) <= len(old):
+                return new.ljust(len(old))
     if name.suffix == ".onnx":
         new = commented(without_version(new), len(old))
     if len(new) != len(old):
