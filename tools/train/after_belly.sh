@@ -5,6 +5,7 @@
 #   PROGRAMS  folder of evet-fit-strip-errors, evet-training-data and evet-fit-matching, all of one build (bundle.sh)
 #   OUT       strip_errors.json, spots.onnx, embedding.onnx, pairs.onnx, matching.json, and a folder for each training
 #   What lies in OUT already is not made again: an interrupted run goes on.
+#   EVET_WEIGHTS     the weights that they were built with, if not those of this tree (put_weights.py --room)
 #   EVET_LIBRARIES   folder with the shared libraries that the programs need
 #   EVET_STRIP_STEPS, EVET_PAIR_STEPS, EVET_ANIMALS   steps of the trainings, animals of each world in the fits
 #   EVET_START       samples that a training waits for (default 2000)
@@ -12,7 +13,7 @@
 set -euo pipefail
 here=$(cd "$(dirname "$0")" && pwd)
 programs=${1:?after_belly.sh: where are the programs?} out=${2:?after_belly.sh: where should the results go?}
-weights=$here/../../models/weights
+weights=${EVET_WEIGHTS:-$here/../../models/weights}
 strip_steps=${EVET_STRIP_STEPS:-4000} pair_steps=${EVET_PAIR_STEPS:-2500} animals=${EVET_ANIMALS:-60} start=${EVET_START:-2000}
 mkdir -p "$out"
 out=$(cd "$out" && pwd)

@@ -1,12 +1,15 @@
 """Makes a copy of a program with other weights in it, where there is no compiler.
 
 usage: put_weights.py PROGRAM COPY OLD=NEW...   files of weights: what the program was built with, what it gets
+       put_weights.py --room FILE...            lengthens networks, for a program that is to take others; build it then
 JSON is written short, rounded where it would be too long, and filled up with spaces; a network, whose exporter's version is left out, with an empty comment.
 """
 
 import json
 import pathlib
 import sys
+
+ROOM = 4096  # bytes: exporters of other versions write the same network a little longer
 
 
 def without_version(model):
@@ -17,8 +20,16 @@ def without_version(model):
 
 def commented(model, length):
     """The same model, `length` bytes long by a comment of spaces at its end (field 6); as it is where none fits."""
-    room = length - len(model) - 2
-    return model + bytes([0x32, room]) + b" " * room if 0 <= room < 128 else model
+    room = length - len(model) - 4  # the field's number, and its length in three bytes
+    head = bytes([0x32, room & 127 | 128, room >> 7 & 127 | 128, room >> 14 & 127]) if room >= 0 else b""
+    return model + head + b" " * room if 0 <= room < 1 << 21 else model
+
+
+def make_room(names):
+    for name in names:
+        path = pathlib.Path(name)
+        model = path.read_bytes()
+        path.write_bytes(commented(model, len(model) + ROOM))
 
 
 def rounded(value):
@@ -46,6 +57,8 @@ def fitted(old, new, name):
 
 
 def main():
+    if sys.argv[1:2] == ["--room"]:
+        return make_room(sys.argv[2:])
     if len(sys.argv) < 4:
         raise SystemExit(__doc__)
     source, copy = pathlib.Path(sys.argv[1]), pathlib.Path(sys.argv[2])
