@@ -47,6 +47,7 @@ inline constexpr auto kIsNotPositionInLedger = MessageText("is_not_position_in_l
 inline constexpr auto kIsNotCapturesIdentifier = MessageText("is_not_captures_identifier", "{text} is not a capture's identifier");
 inline constexpr auto kIsNotPhotosIdentifier = MessageText("is_not_photos_identifier", "that is not a photo's identifier");
 inline constexpr auto kIsTooLargeForPage = MessageText("is_too_large_for_page", "it is larger than the page takes");
+inline constexpr auto kCouldNotBeLookedAt = MessageText("could_not_be_looked_at", "the program could not look at it");
 inline constexpr auto kTakeItInByCommand = MessageText("take_it_in_by_command", "take it in with the command evet intake");
 inline constexpr auto kSayWhyAllTheSame = MessageText("say_why_all_the_same", "mend it, or say why it is right all the same");
 inline constexpr auto kNoCatalogueIsOpen = MessageText("no_catalogue_is_open", "no catalogue is open");

@@ -66,7 +66,7 @@ void WatchedFolder::look() {
     const std::lock_guard lock(mutex_);
     for (auto one = refused_.begin(); one != refused_.end();)  // taken away since
       one = env_.exists(folder_ / one->first) ? std::next(one) : refused_.erase(one);
-  } catch (const Error&) {  // the folder cannot be read now: looked at again
+  } catch (const std::exception&) {  // the folder cannot be read now: looked at again
   }
 }
 
@@ -93,6 +93,10 @@ void WatchedFolder::take(const std::string& name) {
     if (error.kind() == ErrorKind::conflict || error.kind() == ErrorKind::storage) return;
     const std::lock_guard lock(mutex_);
     refused_[name] = error.what();
+  } catch (const std::exception&) {  // a picture must not end the program
+    const std::lock_guard lock(mutex_);
+    refused_[name] =
+        Error(ErrorKind::bad_input, "photo " + evet::quoted(name), messages::kCouldNotBeLookedAt).what();
   }
 }
 

@@ -64,6 +64,20 @@ TEST_F(Drop, WhatIsNoPhotoStaysWhereItIs) {
   EXPECT_TRUE(fs::exists(folder.path / "elsewhere.jpg"));
 }
 
+// It works in a thread of its own, where what nobody catches ends the program.
+TEST_F(Drop, APhotoOnWhichTheProgramFailsIsRefused) {
+  fs::create_directory(drop);
+  put("bad.jpg", "bad"), put("good.jpg", "good");
+  refuse = [](const std::string& name) {
+    if (name == "bad.jpg") throw std::runtime_error("a fault of our own");
+  };
+  watched.look();
+  watched.look();
+  EXPECT_THAT(taken, ElementsAre("good.jpg:4"));
+  EXPECT_THAT(watched.refused(), ElementsAre(HasSubstr("the program could not look at it")));
+  EXPECT_TRUE(fs::exists(drop / "bad.jpg"));
+}
+
 TEST_F(Drop, ARefusedPhotoIsToldOnceAndTriedAgainWhenItHasChanged) {
   fs::create_directory(drop);
   put("bad.jpg", "bad"), put("good.jpg", "good");
