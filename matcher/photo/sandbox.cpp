@@ -41,6 +41,7 @@ std::uint64_t address_space() {
 
 // What memory, threads, locks, clocks and the answer need.
 constexpr int kAllowed[] = {SCMP_SYS(read),
+                            SCMP_SYS(pread64),  // of what is open: a database handed over
                             SCMP_SYS(write),
                             SCMP_SYS(close),
                             SCMP_SYS(brk),
@@ -76,19 +77,21 @@ bool restrict_calls() {
   if (rules == nullptr) return false;
   bool good = true;
   for (const int call : kAllowed) good = good && ::seccomp_rule_add(rules, SCMP_ACT_ALLOW, call, 0) == 0;
+  const auto rule = [&](std::uint32_t action, int call, std::initializer_list<scmp_arg_cmp> arguments) {
+    good = good && ::seccomp_rule_add_array(rules, action, call, static_cast<unsigned>(arguments.size()),
+                                            arguments.begin()) == 0;
+  };
+  const auto bits = [](unsigned argument, scmp_datum_t which, scmp_datum_t as) {
+    return scmp_arg_cmp{argument, SCMP_CMP_MASKED_EQ, which, as};
+  };
   // Memory, but none that holds a program; nothing mapped from a file.
-  good = good && ::seccomp_rule_add(rules, SCMP_ACT_ALLOW, SCMP_SYS(mmap), 2,
-                                    SCMP_A2(SCMP_CMP_MASKED_EQ, PROT_EXEC, 0),
-                                    SCMP_A3(SCMP_CMP_MASKED_EQ, MAP_ANONYMOUS, MAP_ANONYMOUS)) == 0;
-  good = good && ::seccomp_rule_add(rules, SCMP_ACT_ALLOW, SCMP_SYS(mprotect), 1,
-                                    SCMP_A2(SCMP_CMP_MASKED_EQ, PROT_EXEC, 0)) == 0;
+  rule(SCMP_ACT_ALLOW, SCMP_SYS(mmap), {bits(2, PROT_EXEC, 0), bits(3, MAP_ANONYMOUS, MAP_ANONYMOUS)});
+  rule(SCMP_ACT_ALLOW, SCMP_SYS(mprotect), {bits(2, PROT_EXEC, 0)});
   // Threads, but no process. The flags of clone3 lie in memory, where no rule sees them.
-  good = good && ::seccomp_rule_add(rules, SCMP_ACT_ALLOW, SCMP_SYS(clone), 1,
-                                    SCMP_A0(SCMP_CMP_MASKED_EQ, CLONE_THREAD, CLONE_THREAD)) == 0;
-  good = good && ::seccomp_rule_add(rules, SCMP_ACT_ERRNO(ENOSYS), SCMP_SYS(clone3), 0) == 0;
+  rule(SCMP_ACT_ALLOW, SCMP_SYS(clone), {bits(0, CLONE_THREAD, CLONE_THREAD)});
+  rule(SCMP_ACT_ERRNO(ENOSYS), SCMP_SYS(clone3), {});
   // abort() signals its own process alone.
-  good = good && ::seccomp_rule_add(rules, SCMP_ACT_ALLOW, SCMP_SYS(tgkill), 1,
-                                    SCMP_A0(SCMP_CMP_EQ, static_cast<scmp_datum_t>(::getpid()))) == 0;
+  rule(SCMP_ACT_ALLOW, SCMP_SYS(tgkill), {{0, SCMP_CMP_EQ, static_cast<scmp_datum_t>(::getpid()), 0}});
   good = good && ::seccomp_load(rules) == 0;
   ::seccomp_release(rules);
   return good;
