@@ -2,8 +2,7 @@
 // limits on memory, time and system calls (sandbox.h). A picture that kills or stalls its decoder is an Error
 // like any damaged picture; the next one gets a new decoder.
 //
-// A process of their own makes the decoders, forked before there is any thread and anything worth having in
-// memory; each serves one caller at a time and many pictures after each other. What comes back is not believed:
+// Each decoder serves one caller at a time and many pictures after each other. What comes back is not believed:
 // sizes are bounded by what was asked for, words are bounded and printed plainly.
 #pragma once
 #include <cstdint>
@@ -14,6 +13,7 @@
 #include <string>
 #include <vector>
 
+#include "matcher/photo/confined.h"
 #include "matcher/photo/decode_options.h"
 #include "matcher/photo/photo.h"
 #include "matcher/photo/sandbox.h"
@@ -34,8 +34,12 @@ class Decoders {
   };
   static Work usual();
 
-  // Forks: call it before the first thread. Errors: storage when no process can be had.
+  // With a maker of their own. It forks: call it before the first thread. Errors: storage when no process can
+  // be had.
   explicit Decoders(const DecoderLimits& limits = {}, Work work = usual());
+  // With one that makes other processes as well: confined() at this place of its list.
+  Decoders(std::shared_ptr<ConfinedMaker> maker, std::uint8_t kind, const DecoderLimits& limits = {});
+  static ConfinedWork confined(const DecoderLimits& limits = {}, Work work = usual());
   ~Decoders();
   Decoders(const Decoders&) = delete;
   Decoders& operator=(const Decoders&) = delete;
@@ -49,19 +53,17 @@ class Decoders {
   static void use(Decoders* decoders);
 
  private:
-  struct Decoder;
   template <class Result>
   Result ask(std::span<const std::byte> file, const std::string& item, const DecodeOptions& options,
-             bool pixels, const std::function<Result(Decoder&)>& answer);
-  std::unique_ptr<Decoder> take();
-  void put_back(std::unique_ptr<Decoder> decoder);
-  std::unique_ptr<Decoder> make();
+             bool pixels, const std::function<Result(Line&)>& answer);
+  std::unique_ptr<Confined> take();
+  void put_back(std::unique_ptr<Confined> decoder);
 
   DecoderLimits limits_;
-  int maker_ = -1;  // the socket to the process that makes them
-  int maker_pid_ = -1;
+  std::shared_ptr<ConfinedMaker> maker_;
+  std::uint8_t kind_ = 0;
   std::mutex mutex_;
-  std::vector<std::unique_ptr<Decoder>> idle_;
+  std::vector<std::unique_ptr<Confined>> idle_;  // before their maker goes
 };
 
 }  // namespace evet
