@@ -7,11 +7,11 @@ seconds=${1:-60}
 shift || true
 names=("$@")
 [ $# -gt 0 ] || names=(sheet exif decode_photo entry pattern_bytes midline merge request_end review_routes
-  model_card histories_csv decoder_answer)
+  model_card histories_csv decoder_answer apart_answer)
 tools/setup.sh check
 tools/build.sh fuzz photo_seeds "${names[@]/%/_fuzz}"
 seeds=build/fuzz/seeds found=build/fuzz/found
-mkdir -p "$seeds"/{sheet,entry,pattern_bytes,midline,merge,request_end,model_card,histories_csv,decoder_answer} "$found"
+mkdir -p "$seeds"/{sheet,entry,pattern_bytes,midline,merge,request_end,model_card,histories_csv,decoder_answer,apart_answer} "$found"
 cp -r tests/data/fuzz/. "$seeds" # kept from earlier runs; keep what is found there as well
 build/fuzz/tests/photo_seeds "$seeds"
 cp -r tests/data/review_requests "$seeds/review_routes.new"

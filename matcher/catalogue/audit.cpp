@@ -47,9 +47,9 @@ size_t stray_files(const Parts& parts) {
   return stray;
 }
 
-void check_cache(Cache& cache, AuditReport& report) {
+void check_cache(Parts& parts, AuditReport& report) {
   std::set<PhotoId> damaged;
-  for (const PhotoId& photo : cache.damaged()) damaged.insert(photo);
+  for (const PhotoId& photo : parts.apart ? parts.apart->cache : parts.cache.damaged()) damaged.insert(photo);
   for (const PhotoId& photo : damaged)
     report.findings.push_back(
         {"cache", photo.empty() ? "it cannot be read; delete the folder, it is made again"
@@ -114,26 +114,31 @@ AuditReport audit(Catalogue& catalogue, const AuditOptions& options) {
       report.findings.push_back({item, error.what()});
     }
   };
-  step("database", [&] {
-    for (const std::string& line : parts.store.integrity()) report.findings.push_back({"database", line});
-  });
-  step("database", [&] {
-    for (const std::string& line : parts.store.schema_changes())
-      report.findings.push_back({"database", line});
-  });
+  const auto add_all = [&](const char* item, const std::vector<std::string>& lines) {
+    for (const std::string& line : lines) report.findings.push_back({item, line});
+  };
+  if (parts.apart) add_all("database", parts.apart->ledger.database);
+  if (!parts.apart) step("database", [&] { add_all("database", parts.store.integrity()); });
+  if (!parts.apart) step("database", [&] { add_all("database", parts.store.schema_changes()); });
 
   LedgerCheck check;
   std::vector<Digest> leaves;
+  const auto take = [&](const Entry& entry) {
+    check.take(entry);
+    report.head = entry.hash;
+    leaves.push_back(leaf_hash(entry.hash));
+  };
   step("ledger", [&] {
     // Another program may be writing: what counts is what is there now.
-    const std::int64_t last = parts.store.last_position();
-    parts.store.each_entry(Store::kStart, [&](const StoredEntry& stored) {
-      if (stored.position > last) return;
-      check.take(stored.entry);
-      report.head = stored.entry.hash;
-      leaves.push_back(leaf_hash(stored.entry.hash));
-    });
+    const std::int64_t last = parts.apart ? 0 : parts.store.last_position();
+    if (parts.apart)
+      for (const StoredEntry& stored : parts.apart->ledger.entries) take(stored.entry);
+    else
+      parts.store.each_entry(Store::kStart, [&](const StoredEntry& stored) {
+        if (stored.position <= last) take(stored.entry);
+      });
   });
+  if (parts.apart) add_all("ledger", parts.apart->ledger.ledger);
   report.set_aside = check.set_aside();
   report.entries = check.entries();
   report.devices = check.devices();
@@ -153,12 +158,12 @@ AuditReport audit(Catalogue& catalogue, const AuditOptions& options) {
         {"ledger", std::to_string(report.entries - covered) +
                        " entries are vouched for by no later one: they were put in past "
                        "the program"});
-  step("projections", [&] {
-    for (const std::string& line : parts.store.stale_projections())
-      report.findings.push_back({"projections", line});
-  });
+  if (parts.apart)
+    add_all("projections", parts.apart->ledger.projections);
+  else
+    step("projections", [&] { add_all("projections", parts.store.stale_projections()); });
   step("photos", [&] { check_photos(parts, options, report); });
-  check_cache(parts.cache, report);
+  check_cache(parts, report);
   step("photos", [&] { report.stray_files = stray_files(parts); });
 
   const auto look_for = [&](const std::string& hash) {

@@ -5,15 +5,15 @@
 #include <sqlite3.h>
 
 #include <cctype>
-#include <map>
 #include <system_error>
 
 #include "matcher/base/error.h"
-#include "matcher/base/sha256.h"
+#include "matcher/catalogue/cache_rows.h"
 #include "matcher/catalogue/database.h"
 #include "matcher/catalogue/guarded_files.h"
 #include "matcher/catalogue/messages.h"
 #include "matcher/catalogue/pattern_bytes.h"
+#include "matcher/catalogue/read_apart.h"
 #include "matcher/catalogue/sql.h"
 
 namespace evet {
@@ -22,11 +22,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-// A changed row, or one moved to another photo, is as good as none.
-std::string sum_of(const std::string& photo, const std::string& what, const std::string& maker,
-                   BytesView bytes) {
-  return sha256_hex(photo + "\n" + what + "\n" + maker + "\n" + sha256_hex(bytes));
-}
+constexpr const char* kFileName = "patterns.sqlite";
 
 bool holds_anything(const fs::path& file) {
   std::error_code ignored;
@@ -49,15 +45,6 @@ std::string reading_uri(const fs::path& file) {
     else
       uri += std::string("%") + kHex[byte >> 4] + kHex[byte & 15];
   return uri + (changes ? "?readonly_shm=1" : "?immutable=1");
-}
-
-const std::map<std::string, std::string>& schema_as_made() {
-  static const std::map<std::string, std::string> made = [] {
-    Connection fresh(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
-    fresh.exec(sql::kCacheSchema);
-    return schema_of(fresh);
-  }();
-  return made;
 }
 
 }  // namespace
@@ -83,7 +70,7 @@ struct Cache::Parts {
     database = std::make_unique<Connection>(writable ? file.string() : uri, flags, 2000, guard->name());
     arm(*database, writable);
     if (writable && schema_of(*database).empty()) database->exec(sql::kCacheSchema);
-    if (schema_of(*database) != schema_as_made()) throw not_a_cache("its tables are not the program's");
+    if (schema_of(*database) != cache_schema_as_made()) throw not_a_cache("its tables are not the program's");
     if (writable) database->exec(network ? sql::kCacheNetwork : sql::kCacheLocal);
   }
   Error not_a_cache(const std::string& why) const {
@@ -118,19 +105,13 @@ struct Cache::Parts {
       row.bind(2, what);
       row.bind(3, maker);
       if (!row.executeStep()) return std::nullopt;
-      Bytes bytes = bytes_in(row, 0);
-      if (row.getColumn(1).getString() != sum_of(photo.value, what, maker, bytes)) return std::nullopt;
+      Bytes bytes = blob_in(row, 0);
+      if (row.getColumn(1).getString() != cache_sum(photo.value, what, maker, bytes)) return std::nullopt;
       return bytes;
     } catch (const SQLite::Exception& error) {
       failed(error);
       return std::nullopt;
     }
-  }
-
-  static Bytes bytes_in(SQLite::Statement& row, int at) {
-    const SQLite::Column column = row.getColumn(at);
-    const auto* from = static_cast<const std::byte*>(column.getBlob());
-    return from == nullptr ? Bytes() : Bytes(from, from + column.getBytes());
   }
 
   void keep(const PhotoId& photo, const char* what, const std::string& maker, BytesView bytes) {
@@ -141,7 +122,7 @@ struct Cache::Parts {
       row.bind(2, what);
       row.bind(3, maker);
       row.bind(4, bytes.data(), static_cast<int>(bytes.size()));
-      row.bind(5, sum_of(photo.value, what, maker, bytes));
+      row.bind(5, cache_sum(photo.value, what, maker, bytes));
       row.exec();
     } catch (const SQLite::Exception& error) {
       failed(error);
@@ -158,8 +139,9 @@ struct Cache::Parts {
   }
 };
 
+Cache::Cache() : parts_(std::make_unique<Parts>()) {}
 Cache::Cache(const fs::path& folder, Env& env, bool writable) : parts_(std::make_unique<Parts>()) {
-  parts_->file = folder / "patterns.sqlite";
+  parts_->file = folder / kFileName;
   parts_->network = env.exists(folder) && env.on_network_drive(folder);
   parts_->writable = writable;
   try {
@@ -210,20 +192,22 @@ std::vector<PhotoId> Cache::damaged() {
 }
 
 std::vector<PhotoId> Cache::look_for_damage() {
+  return parts_->database ? damaged_rows(*parts_->database) : std::vector<PhotoId>();
+}
+
+std::vector<PhotoId> Cache::damaged_apart(const fs::path& folder, Env& env, const ReadersApart& readers) {
+  const fs::path file = folder / kFileName;
+  if (env.facts(folder).kind != FileKind::folder || env.facts(file).kind != FileKind::file) return {};
   std::vector<PhotoId> photos;
-  if (!parts_->database) return photos;
-  try {
-    SQLite::Statement row(*parts_->database, sql::kCacheAll);
-    while (row.executeStep()) {
-      const std::string photo = row.getColumn(0).getString(), what = row.getColumn(1).getString();
-      const Bytes bytes = Parts::bytes_in(row, 3);
-      const bool whole =
-          row.getColumn(4).getString() == sum_of(photo, what, row.getColumn(2).getString(), bytes) &&
-          (what != "pattern" || pattern_of(bytes));
-      if (!whole) photos.emplace_back(photo);
+  // Twice, since a program that wrote meanwhile may have torn what was read.
+  for (int look = 0; look < 2; ++look) {
+    if (journal_names_a_file(file) || reading_uri(file).empty()) return {};
+    try {
+      photos = readers.damaged_in_cache(file, holds_anything(file.string() + "-wal"));
+    } catch (const Error&) {
+      photos = {PhotoId()};
     }
-  } catch (const SQLite::Exception&) {
-    photos.emplace_back();
+    if (photos.empty()) break;
   }
   return photos;
 }

@@ -17,8 +17,12 @@
 
 namespace evet {
 
+class ReadersApart;
+
 class Cache {
  public:
+  // Nothing is read or kept: of a folder whose files this process does not open.
+  Cache();
   Cache(const std::filesystem::path& folder, Env& env, bool writable);
   Cache(Cache&&) noexcept;
   Cache& operator=(Cache&&) noexcept;
@@ -35,6 +39,9 @@ class Cache {
   // For the audit: photos of which something kept is not as it was written; an empty id when the rest cannot
   // be read at all.
   std::vector<PhotoId> damaged();
+  // The same of a folder from elsewhere, read in a process apart.
+  static std::vector<PhotoId> damaged_apart(const std::filesystem::path& folder, Env& env,
+                                            const ReadersApart& readers);
   bool usable() const;  // false: nothing is kept, everything is made again each time
 
  private:

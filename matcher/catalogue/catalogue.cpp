@@ -96,6 +96,13 @@ CatalogueParts::CatalogueParts(const fs::path& at, Env& machine, bool write, int
       store(copy ? copy->file() : at / kDatabaseName, write, busy_timeout_ms),
       photos(at / "photos", machine),
       cache(at / "cache", machine, write) {}
+CatalogueParts::CatalogueParts(const fs::path& at, Env& machine, Store in_memory, FoundApart found)
+    : folder(at),
+      env(&machine),
+      writable(false),
+      store(std::move(in_memory)),
+      apart(std::move(found)),
+      photos(at / "photos", machine) {}
 
 namespace {
 
@@ -161,6 +168,52 @@ Catalogue Catalogue::create(const fs::path& folder, const std::string& title, co
   return open(folder, env);
 }
 
+namespace {
+
+void check_journal(const fs::path& folder) {
+  if (journal_names_a_file(folder / kDatabaseName))
+    throw AlteredCatalogue(folder.string(),
+                           "its journal (" + std::string(kDatabaseName) +
+                               "-journal) names another file or is none: this program did not write it",
+                           "use a copy that nobody has altered, or take that journal away");
+}
+
+// The ledger anew, from rows that were told. One that does not fit (two entries under one id) is left out for an
+// audit, which is told of it otherwise.
+Store store_of(const fs::path& file, const LedgerApart& ledger, bool for_audit) {
+  Store store = Store::in_memory(file);
+  store.transaction([&] {
+    for (const StoredEntry& stored : ledger.entries) try {
+        store.insert(stored.entry);
+      } catch (const Error& error) {
+        if (!for_audit || error.kind() != ErrorKind::bad_input) throw;
+      }
+    store.set_here("device", ledger.device);
+    store.rebuild_projections();
+  });
+  return store;
+}
+
+}  // namespace
+
+Catalogue Catalogue::open_apart(const fs::path& folder, Env& env, bool for_audit,
+                                const CatalogueOptions& options) {
+  const ReadersApart* readers = ReadersApart::in_use();
+  if (readers == nullptr) return open(folder, env, options);
+  options.check();
+  check_header(folder, env);
+  check_own(folder, env);
+  check_journal(folder);
+  const fs::path file = folder / kDatabaseName;
+  FoundApart found{readers->ledger(file, for_audit, options.busy_timeout_ms), {}};
+  Store store = store_of(file, found.ledger, for_audit);
+  if (for_audit)
+    found.cache = Cache::damaged_apart(folder / "cache", env, *readers);
+  else
+    found.ledger.entries = {};
+  return Catalogue(std::make_unique<CatalogueParts>(folder, env, std::move(store), std::move(found)));
+}
+
 Catalogue Catalogue::open(const fs::path& folder, Env& env, const CatalogueOptions& options) {
   options.check();
   check_header(folder, env);
@@ -170,11 +223,7 @@ Catalogue Catalogue::open(const fs::path& folder, Env& env, const CatalogueOptio
     throw Error(ErrorKind::storage, folder.string(), "it may not be written to",
                 "make the folder writable, or copy it and use the copy");
   const fs::path file = folder / kDatabaseName;
-  if (journal_names_a_file(file))
-    throw AlteredCatalogue(folder.string(),
-                           "its journal (" + std::string(kDatabaseName) +
-                               "-journal) names another file or is none: this program did not write it",
-                           "use a copy that nobody has altered, or take that journal away");
+  check_journal(folder);
   // What a killed program left half written is taken back by whoever writes next. A reader changes nothing,
   // and reads a copy of its own in which it is taken back.
   std::unique_ptr<PlayedBack> played_back;

@@ -45,6 +45,11 @@ class Catalogue {
                           Env& env);
   // Errors: not_found (no such folder), bad_input (not a catalogue), unsupported (made by a newer version).
   static Catalogue open(const std::filesystem::path& folder, Env& env, const CatalogueOptions& options = {});
+  // For reading a folder from elsewhere, its database in a process that can do no harm (read_apart.h) where the
+  // program has one; else as open() does. What is read is what was there now. For an audit what cannot be read
+  // is no error but a finding.
+  static Catalogue open_apart(const std::filesystem::path& folder, Env& env, bool for_audit = false,
+                              const CatalogueOptions& options = {.access = Access::read});
   Catalogue(Catalogue&&) noexcept;
   Catalogue& operator=(Catalogue&&) noexcept;
   ~Catalogue();

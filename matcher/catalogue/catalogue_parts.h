@@ -2,6 +2,7 @@
 #pragma once
 #include <filesystem>
 #include <memory>
+#include <optional>
 #include <set>
 #include <string>
 #include <utility>
@@ -11,6 +12,7 @@
 #include "matcher/catalogue/guarded_files.h"
 #include "matcher/catalogue/incremental_fold.h"
 #include "matcher/catalogue/photo_store.h"
+#include "matcher/catalogue/read_apart.h"
 #include "matcher/catalogue/store.h"
 
 namespace evet {
@@ -24,12 +26,20 @@ struct Chain {
   std::string last_id;  // the greatest in the ledger, of any device
 };
 
+// For an audit, what was found where the database was read.
+struct FoundApart {
+  LedgerApart ledger;
+  std::vector<PhotoId> cache;  // as Cache::damaged()
+};
+
 struct CatalogueParts {
   std::filesystem::path folder;
   Env* env;
   bool writable;
   std::unique_ptr<PlayedBack> copy;  // what is read in its place when a stopped program left it half written
   Store store;
+  std::optional<FoundApart>
+      apart;  // of a folder whose database this process does not open; `store` is in memory
   PhotoStore photos;
   Cache cache;
 
@@ -39,6 +49,7 @@ struct CatalogueParts {
 
   CatalogueParts(const std::filesystem::path& at, Env& machine, bool write, int busy_timeout_ms,
                  std::unique_ptr<PlayedBack> played_back);
+  CatalogueParts(const std::filesystem::path& at, Env& machine, Store in_memory, FoundApart found);
   void refresh();
   Chain chain(const Actor& actor);
   Entry add(Chain& chain, const Actor& actor, const Body& body);

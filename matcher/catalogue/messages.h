@@ -5,6 +5,9 @@
 namespace evet::messages {
 // clang-format off
 
+inline constexpr auto kBytesStoppedReader = MessageText("bytes_stopped_reader", "its bytes stopped the process that read them: it is damaged, or was made to do harm");
+inline constexpr auto kReadingTakesLongerThanS = MessageText("reading_takes_longer_than_s", "reading it takes longer than {seconds} s: it is damaged, or was made to take for ever");
+inline constexpr auto kReadingTakesMuchMemory = MessageText("reading_takes_much_memory", "reading it takes more memory than its size allows for");
 inline constexpr auto kIsNoCacheOfVersion = MessageText("is_no_cache_of_version", "it is no cache of this version ({why})");
 inline constexpr auto kIsNotFinite = MessageText("is_not_finite", "it is not finite");
 inline constexpr auto kLeaveOutOrGiveNumber = MessageText("leave_out_or_give_number", "leave it out or give a number");

@@ -17,6 +17,7 @@ PRAGMA recursive_triggers = ON;
 PRAGMA synchronous = EXTRA;
 )";
 inline constexpr const char* kReadOnly = "PRAGMA query_only = ON";
+inline constexpr const char* kAlone = "PRAGMA locking_mode = EXCLUSIVE";
 // For every connection, the cache's too; see arm().
 inline constexpr int kLongestValue = 64'000'000;  // bytes
 inline constexpr const char* kArmed = R"(

@@ -56,6 +56,18 @@ void Store::create(const std::filesystem::path& file) {
   });
 }
 
+Store::Store(std::unique_ptr<StoreParts> parts) : parts_(std::move(parts)) {}
+Store Store::in_memory(const std::filesystem::path& file) {
+  return guarded(file, [&] {
+    auto parts = std::make_unique<StoreParts>();
+    parts->file = file;
+    arm(parts->database, true);
+    parts->database.exec(sql::kSchema);
+    parts->database.exec(sql::kConnect);
+    return Store(std::move(parts));
+  });
+}
+
 Store::Store(const std::filesystem::path& file, bool write, int busy_timeout_ms) {
   guarded(file, [&] {
     parts_ = std::make_unique<StoreParts>(file, write, write ? SQLite::OPEN_READWRITE : SQLite::OPEN_READONLY,

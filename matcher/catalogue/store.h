@@ -31,6 +31,8 @@ class Store {
   // Errors: bad_input when the file holds what would act by itself: a view, a trigger that is not the
   // program's, a table of its name with other columns.
   Store(const std::filesystem::path& file, bool write, int busy_timeout_ms);
+  // In memory; `file` is the name in errors.
+  static Store in_memory(const std::filesystem::path& file);
   // Whether what a stopped program left half written has to be played back before anything can be read, and
   // may not be, since the file is open for reading.
   bool needs_playback() const;
@@ -76,6 +78,7 @@ class Store {
   std::vector<std::string> stale_projections() const;  // tables that differ from what the ledger gives anew
 
  private:
+  explicit Store(std::unique_ptr<StoreParts> parts);
   static const std::map<std::string, std::string>& schema_as_made();
   bool any_row(const char* question, const std::string& value) const;
   void project_all(StoreParts& into) const;

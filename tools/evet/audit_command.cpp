@@ -270,7 +270,7 @@ int run_audit(const Args& args, Console& console) {
   AuditReport report;
   std::optional<Catalogue> opened;
   try {
-    opened = open_catalogue(line.catalogue(), console, Access::read);
+    opened = open_apart(line.catalogue(), console, true);
   } catch (const AlteredCatalogue& error) {  // it was checked, and does not hold
     report.findings.push_back(finding_of(error));
     return answer(report, {}, repaired, line.json(), console);

@@ -80,12 +80,20 @@ void print(Console& console, const nlohmann::json& document) {
   console.out << document.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) << "\n";
 }
 
+namespace {
+Catalogue with_warnings(Catalogue catalogue) {
+  for (const std::string& warning : catalogue.warnings()) spdlog::warn("{}", warning);
+  return catalogue;
+}
+}  // namespace
+
 Catalogue open_catalogue(const std::string& folder, Console& console, Access access) {
   CatalogueOptions options;
   options.access = access;
-  Catalogue catalogue = Catalogue::open(folder, console.env, options);
-  for (const std::string& warning : catalogue.warnings()) spdlog::warn("{}", warning);
-  return catalogue;
+  return with_warnings(Catalogue::open(folder, console.env, options));
+}
+Catalogue open_apart(const std::string& folder, Console& console, bool for_audit) {
+  return with_warnings(Catalogue::open_apart(folder, console.env, for_audit));
 }
 
 }  // namespace evet

@@ -70,5 +70,7 @@ void print(Console& console, const nlohmann::json& document);
 
 // Opens the catalogue and passes on what its user should know about where it lies.
 Catalogue open_catalogue(const std::string& folder, Console& console, Access access);
+// One that may be of somebody else, for reading.
+Catalogue open_apart(const std::string& folder, Console& console, bool for_audit = false);
 
 }  // namespace evet

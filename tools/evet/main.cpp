@@ -4,10 +4,13 @@
 #include <cstdlib>
 #include <filesystem>
 #include <iostream>
+#include <memory>
 #include <optional>
+#include <vector>
 
 #include "matcher/base/error.h"
 #include "matcher/base/message.h"
+#include "matcher/catalogue/read_apart.h"
 #include "matcher/catalogue/reader_keys.h"
 #include "matcher/photo/decoders.h"
 #include "tools/evet/commands.h"
@@ -33,11 +36,16 @@ int main(int argc, char** argv) {
   const char* no_colour = std::getenv("NO_COLOR");
   const bool colour = out && (no_colour == nullptr || *no_colour == '\0');
   if (const auto folder = translations(); !folder.empty()) evet::speak_from(folder);
-  std::optional<evet::Decoders> decoders;  // before there is any thread
-  try {
-    evet::Decoders::use(&decoders.emplace());
+  std::optional<evet::Decoders> decoders;
+  std::optional<evet::ReadersApart> readers;
+  try {  // before there is any thread
+    const auto maker = std::make_shared<evet::ConfinedMaker>(
+        std::vector{evet::Decoders::confined(), evet::ReadersApart::confined()});
+    evet::Decoders::use(&decoders.emplace(maker, 0));
+    evet::ReadersApart::use(&readers.emplace(maker, 1));
   } catch (const evet::Error& error) {
-    std::cerr << "evet: " << error.what() << "; pictures are decoded in the program itself\n";
+    std::cerr << "evet: " << error.what()
+              << "; pictures and folders from elsewhere are read in the program itself\n";
   }
   std::optional<evet::ReaderKeys> keys;
   if (const std::filesystem::path folder = evet::usual_keys_folder(); !folder.empty())

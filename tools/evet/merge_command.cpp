@@ -112,7 +112,7 @@ int run_merge(const Args& args, Console& console) {
   if (const auto done = line.parse(args, console)) return *done;
 
   Catalogue into = open_catalogue(line.catalogue(), console, Access::write);
-  Catalogue from = open_catalogue(other, console, Access::read);
+  Catalogue from = open_apart(other, console);
   options.in_spite_of = overrule(
       objections_to_merge(into, from), in_spite, nullptr, other,
       "look whether it is the one you mean; if it is, say why they are to be one with --in-spite \"WHY\"");
