@@ -1,5 +1,6 @@
 // What a user does with a catalogue, each act on a copy of its own and in a process of its own, so that it can
-// be broken anywhere: a night taken in, ranked and accepted, a verdict, a merge, a verdict on the page.
+// be broken anywhere: a night taken in, ranked and accepted, a verdict, a merge, a verdict on the page, an audit of
+// what holds and of what does not.
 #pragma once
 #include <filesystem>
 #include <functional>
@@ -17,6 +18,8 @@ struct Act {
   std::filesystem::path before;                                // the catalogue that it starts from
   std::function<bool(const std::filesystem::path& pond)> run;  // whether it was acknowledged
   bool whole = true;                                           // all or nothing; else a run that carries on
+  bool apart = false;  // what is from elsewhere is read in another process, as the program does
+  bool holds = true;   // as an audit sees it, before and after
   std::string sketch_before{}, sketch_after{};
 };
 

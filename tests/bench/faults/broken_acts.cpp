@@ -40,7 +40,7 @@ Counts calls_of(const Act& act, const fs::path& folder) {
 }  // namespace
 
 std::optional<Nth> nth_of(const std::string& text) {
-  static const std::regex form("([a-z]+):([a-z]+):([0-9]{1,9})(?:-([0-9]{1,9}))?(?:/([0-9]{1,9}))?");
+  static const std::regex form("([a-z-]+):([a-z]+):([0-9]{1,9})(?:-([0-9]{1,9}))?(?:/([0-9]{1,9}))?");
   std::smatch part;
   if (!std::regex_match(text, part, form)) return std::nullopt;
   Nth nth{.act = part[1], .from = std::stol(part[3])};
@@ -80,7 +80,8 @@ Row these_faults(const Acts& acts, const std::vector<Nth>& wanted, const Part& p
 Row every_nth_fault(const Acts& acts, const Part& part, Row& ended_there, long most) {
   ended_there.what = kEndedThere;
   Row row{
-      "the n-th allocation, read, write, sync or rename fails, in intake, rank, verdict, merge and review: "
+      "the n-th allocation, read, write, sync or rename fails, in intake, rank, verdict, merge, review and "
+      "audit: "
       "crashes, half of an act taken in, acknowledged entries lost, or an act that does not carry on"};
   std::size_t turn = 0;  // which process tries it
   for (const Act& act : acts.all()) {
@@ -112,6 +113,7 @@ Row power_cuts_of_acts(const Acts& acts, std::size_t wanted, const Part& part) {
   while (row.tried < wanted) {
     const std::size_t which = random() % acts.all().size();
     const Act& act = acts.all()[which];
+    if (changes_of[which] == 0) continue;  // it only reads
     const Disk disk = random() % 2 == 0 ? Disk::forgets : Disk::shuffles;
     const long n = 1 + static_cast<long>(random() % static_cast<unsigned long>(changes_of[which] + 2));
     const unsigned seed = random();
