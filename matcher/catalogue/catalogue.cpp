@@ -12,6 +12,7 @@
 #include "matcher/base/write_durably.h"
 #include "matcher/catalogue/altered.h"
 #include "matcher/catalogue/catalogue_parts.h"
+#include "matcher/catalogue/database.h"
 #include "matcher/catalogue/fields.h"
 #include "matcher/catalogue/signature.h"
 #include "matcher/catalogue/sql.h"
@@ -49,7 +50,7 @@ void check_header(const fs::path& folder, Env& env) {
     case FileKind::file:
       break;
   }
-  const Bytes head = env.read_start(file, 100);
+  const Bytes head = database_start(file, 100);
   static constexpr char kMagic[] = "SQLite format 3";
   if (head.size() < 100 ||
       !std::equal(kMagic, kMagic + sizeof kMagic, reinterpret_cast<const char*>(head.data())))

@@ -3,6 +3,11 @@
 #include <SQLiteCpp/Statement.h>
 #include <sqlite3.h>
 
+#include <algorithm>
+#include <cstddef>
+#include <memory>
+#include <vector>
+
 #include "matcher/base/messages.h"
 #include "matcher/catalogue/messages.h"
 #include "matcher/catalogue/sql.h"
@@ -40,6 +45,29 @@ std::string harmful_schema(SQLite::Database& database, const std::map<std::strin
     if (!as_made && !plain) return what;
   }
   return {};
+}
+
+Bytes database_start(const std::filesystem::path& file, size_t at_most) {
+  const auto failed = [&] {
+    return Error(ErrorKind::storage, file.string(), messages::kFileCannotBeOpened,
+                 messages::kCheckYouMayReadAnd);
+  };
+  sqlite3_vfs* files = sqlite3_vfs_find(nullptr);
+  const std::unique_ptr<const char, decltype(&sqlite3_free_filename)> name(
+      sqlite3_create_filename(file.c_str(), "", "", 0, nullptr), &sqlite3_free_filename);
+  std::vector<std::max_align_t> room(static_cast<size_t>(files->szOsFile) / sizeof(std::max_align_t) + 1);
+  auto* open = reinterpret_cast<sqlite3_file*>(room.data());
+  Bytes bytes(at_most);
+  int flags = SQLITE_OPEN_READONLY | SQLITE_OPEN_MAIN_DB;
+  if (!name || files->xOpen(files, name.get(), open, flags, &flags) != SQLITE_OK) throw failed();
+  sqlite3_int64 size = 0;
+  bool read = open->pMethods->xFileSize(open, &size) == SQLITE_OK;
+  bytes.resize(std::min(at_most, static_cast<size_t>(std::max<sqlite3_int64>(size, 0))));
+  read = read && (bytes.empty() ||
+                  open->pMethods->xRead(open, bytes.data(), static_cast<int>(bytes.size()), 0) == SQLITE_OK);
+  open->pMethods->xClose(open);
+  if (!read) throw failed();
+  return bytes;
 }
 
 Error database_error(const std::filesystem::path& file, const SQLite::Exception& error) {

@@ -8,6 +8,7 @@
 #include <string>
 #include <utility>
 
+#include "matcher/base/env.h"
 #include "matcher/base/error.h"
 
 namespace evet {
@@ -31,6 +32,11 @@ void arm(SQLite::Database& database, bool write);
 // anything that would act by itself, and tables of `made` that are not as made. Empty when there is nothing.
 std::string harmful_schema(SQLite::Database& database, const std::map<std::string, std::string>& made);
 std::map<std::string, std::string> schema_of(SQLite::Database& database);
+
+// A database's first bytes, read by SQLite's own file work and not past it: closing a file lets go of every lock
+// that this process has on it, those of a writer in another thread too (fcntl(2); sqlite.org/howtocorrupt.html,
+// section 2.2). Errors: storage.
+Bytes database_start(const std::filesystem::path& file, size_t at_most);
 
 Error database_error(const std::filesystem::path& file, const SQLite::Exception& error);
 

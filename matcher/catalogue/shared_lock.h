@@ -1,5 +1,6 @@
 // A database opened for reading and locked as SQLite's readers lock it, so that its bytes can be handed to
-// somebody else while no writer changes them (sqlite.org/lockingv3.html, section 3).
+// somebody else while no writer changes them (sqlite.org/lockingv3.html, section 3). Not for a database that this
+// process writes to at the same time: closing a file lets go of the process's own locks on it.
 #pragma once
 #include <filesystem>
 

@@ -2,7 +2,9 @@
 // killed, however many write at once. As SQLite's own testing does it (sqlite.org/testing.html, sections 3.2
 // and 3.3): the n-th change fails, for n = 1, 2, 3, … until a run passes untouched.
 #include <SQLiteCpp/SQLiteCpp.h>
+#include <fcntl.h>
 #include <gtest/gtest.h>
+#include <sqlite3.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -11,6 +13,8 @@
 
 #include "matcher/base/error.h"
 #include "matcher/catalogue/audit.h"
+#include "matcher/catalogue/catalogue_parts.h"
+#include "matcher/catalogue/database.h"
 #include "matcher/catalogue/merge.h"
 #include "tests/matcher/base/still_env.h"
 #include "tests/matcher/catalogue/faulty_disk.h"
@@ -279,6 +283,40 @@ TEST_F(Durability, ABusyCatalogueSaysSo) {
     EXPECT_EQ(error.kind(), ErrorKind::storage);
     EXPECT_NE(std::string(error.what()).find("another program is writing"), std::string::npos);
   }
+}
+
+// Closing a file lets go of every lock that the process has on it: a second look at the folder must not take
+// the writer's away, or two processes write at once.
+TEST_F(Durability, OpeningItAgainTakesNoLockAwayFromAWriter) {
+  Catalogue catalogue = Catalogue::open(pond, system_env());
+  parts_of(catalogue).store.transaction([&] {
+    Catalogue::open(pond, system_env(), {.access = Access::read}).identities();
+    const pid_t child = ::fork();
+    if (child == 0) {  // without SQLite, which remembers here what it locked before the fork
+      const int fd = ::open((pond / "catalogue.sqlite").c_str(), O_RDWR);
+      struct flock reserved {};  // the byte that a writer locks (SQLite file format, section 1.4)
+      reserved.l_type = F_WRLCK, reserved.l_start = 0x40000001, reserved.l_len = 1;
+      ::_exit(fd >= 0 && ::fcntl(fd, F_SETLK, &reserved) != 0 ? 0 : 1);
+    }
+    int status = 0;
+    ::waitpid(child, &status, 0);
+    EXPECT_TRUE(WIFEXITED(status) && WEXITSTATUS(status) == 0) << "another process could write";
+  });
+}
+
+// A statement that is still open makes SQLiteCpp's own closing end the process, with the words "database is
+// locked"; where memory runs out within that library, one is left so.
+TEST_F(Durability, AConnectionClosesThoughAStatementIsLeftOpen) {
+  {
+    Connection connection((pond / "catalogue.sqlite").string(), SQLite::OPEN_READONLY);
+    for (int i = 0; i < 3; ++i) {
+      sqlite3_stmt* left = nullptr;
+      ASSERT_EQ(sqlite3_prepare_v2(connection.getHandle(), "SELECT id FROM entry", -1, &left, nullptr),
+                SQLITE_OK);
+      ASSERT_EQ(sqlite3_step(left), SQLITE_ROW);
+    }
+  }
+  EXPECT_EQ(findings(pond), "");
 }
 
 }  // namespace
