@@ -14,8 +14,8 @@ int run_share(const Args& args, Console& console) {
   CommandLine line(
       "share",
       "Writes what others may work with: captures, nights and histories as CSV with a Frictionless data\n"
-      "package, and the occurrences as the files of a Darwin Core archive. Places are told by the cell of\n"
-      "0.1 degree in which they lie and have codes for names; observers, licences, notes, labels, file\n"
+      "package, and the occurrences as a Darwin Core archive (darwin_core.zip). Places are told by the cell\n"
+      "of 0.1 degree in which they lie and have codes for names; observers, licences, notes, labels, file\n"
       "names and photos stay behind. --exact adds exact positions, for who may have them.",
       "evet share alder-fen --species \"Genus species\" --out shared");
   line.take_catalogue();
@@ -48,7 +48,7 @@ int run_share(const Args& args, Console& console) {
   SharedFiles files = data_package(records);
   files.merge(darwin_core_archive(records));
   const std::filesystem::path folder = out;
-  make_folders_durably(console.env, folder / "darwin_core");
+  make_folders_durably(console.env, folder);
   for (const auto& [name, text] : files)
     write_file_durably(console.env, folder / name, std::as_bytes(std::span(text)));
   if (line.json()) {

@@ -138,10 +138,12 @@ std::string eml(const SharedRecords& records) {
 
 }  // namespace
 
+SharedFiles darwin_core_files(const SharedRecords& records) {
+  return {{"occurrence.csv", occurrences(records)}, {"meta.xml", meta()}, {"eml.xml", eml(records)}};
+}
+
 SharedFiles darwin_core_archive(const SharedRecords& records) {
-  return {{"darwin_core/occurrence.csv", occurrences(records)},
-          {"darwin_core/meta.xml", meta()},
-          {"darwin_core/eml.xml", eml(records)}};
+  return {{"darwin_core.zip", zip_of(darwin_core_files(records), records.made_at)}};
 }
 
 }  // namespace evet

@@ -61,7 +61,7 @@ struct APond {
   SharedFiles files(bool exact = false) {
     const SharedRecords all = records(exact);
     SharedFiles files = data_package(all);
-    files.merge(darwin_core_archive(all));
+    for (const auto& [name, text] : darwin_core_files(all)) files["darwin_core/" + name] = text;
     return files;
   }
 };
@@ -212,6 +212,9 @@ TEST(Share, ASpeciesHasToBeNamed) {
 TEST(Share, SameRecordsSameFiles) {
   APond at;
   EXPECT_EQ(at.files(), at.files());
+  const SharedRecords records = at.records();
+  EXPECT_EQ(darwin_core_archive(records), darwin_core_archive(records)) << "and the same archive";
+  EXPECT_TRUE(darwin_core_archive(records).at("darwin_core.zip").starts_with("PK"));
 }
 
 }  // namespace
