@@ -1,6 +1,7 @@
 #include "tools/report/for_public.h"
 
 #include <map>
+#include <set>
 
 #include "tools/words/text.h"
 
@@ -14,6 +15,23 @@ class Withholding {
       if (!name->empty()) private_.push_back(lower_ascii(*name));
     for (std::size_t i = 0; i < report.rows.size(); ++i)
       numbers_.emplace(report.rows[i].capture, std::to_string(i + 1));
+    people_.insert(report.observers.begin(), report.observers.end());
+    for (const ReportRow& row : report.rows)
+      if (is_person(row.by)) people_.insert(row.by);
+    for (const ReportOverride& one : report.overrides) people_.insert(one.by);
+  }
+
+  static bool is_person(const std::string& by) {
+    return !by.empty() && by != "the program" && by != "the sheet";
+  }
+  // "Same, by KM on 2031-05-15." A code is few letters: nothing else of the text is taken for one.
+  void unname(std::string& text) const {
+    constexpr std::string_view by = ", by ";
+    const std::size_t at = text.find(by);
+    if (at == std::string::npos) return;
+    for (const std::string& code : people_)
+      if (text.compare(at + by.size(), code.size() + 4, code + " on ") == 0)
+        return void(text.replace(at + by.size(), code.size(), "a person"));
   }
 
   // Captures in the order of the table of all captures.
@@ -43,7 +61,7 @@ class Withholding {
     capture.trap.clear();
     strip(capture.strip);
     capture.decided = capture.decided.substr(0, capture.decided.find(" Reason: "));
-    blank(capture.decided);
+    blank(capture.decided), unname(capture.decided);
   }
   void candidate(ReportCandidate& candidate) const {
     strip(candidate.before);
@@ -58,11 +76,13 @@ class Withholding {
  private:
   std::vector<std::string> private_;
   std::map<std::string, std::string> numbers_;
+  std::set<std::string> people_;  // codes
 };
 
 void withhold_captures(NightReport& report, Withholding& from) {
   for (ReportRow& row : report.rows) {
     from.number(row.capture), from.blank(row.outcome);
+    if (Withholding::is_person(row.by)) row.by = "a person";
     row.trap.clear(), row.licence.clear(), row.notes.clear();
     row.latitude.reset(), row.longitude.reset();
   }
@@ -85,7 +105,7 @@ void withhold_captures(NightReport& report, Withholding& from) {
       one.sentence = kElsewhere;
     else
       from.number(one.capture), from.blank(one.sentence);
-    one.reason = kElsewhere;
+    one.reason = kElsewhere, one.by = "a person";
   }
 }
 
@@ -106,7 +126,7 @@ NightReport for_everybody(NightReport report) {
   from.blank(report.place), from.blank(report.facts.method);
   from.blank(report.facts.weather);
   report.site.clear(), report.pond.clear(), report.catalogue.clear(), report.sheet.clear();
-  report.licences.clear(), report.picture_questions.clear();
+  report.licences.clear(), report.observers.clear(), report.picture_questions.clear();
   for (ReportRefusedRow& row : report.refused_rows) row.sentence = "in the version for the authority";
   NightFacts& facts = report.facts;
   facts.licence.clear(), facts.holder.clear(), facts.notes.clear(), facts.place.clear(),

@@ -60,7 +60,8 @@ std::string head_section(const NightReport& r) {
   } else {
     facts += fact("Place", escaped(published));
   }
-  facts += fact(r.observers.size() == 1 ? "Observer" : "Observers", escaped(listed(r.observers, ", ")));
+  if (!r.observers.empty())
+    facts += fact(r.observers.size() == 1 ? "Observer" : "Observers", escaped(listed(r.observers, ", ")));
   if (!r.ledger_head.empty())
     facts += fmt::format("<div class=\"long\"><dt>Ledger head</dt><dd><code>{}</code></dd></div>\n",
                          escaped(r.ledger_head));

@@ -55,22 +55,24 @@ std::string head_cell(const char* word, bool is_number = false) {
 }
 
 // Kept on one line where that leaves room for the other columns.
-const char* unbroken(const std::string& text) {
-  return text.size() <= 14 ? " class=\"unbroken\"" : "";
+const char* unbroken(const std::string& text, std::size_t most = 14) {
+  return text.size() <= most ? " class=\"unbroken\"" : "";
 }
+constexpr std::size_t kOutcome = 26;  // "N-012, caught again"
 
-std::string capture_row(const ReportRow& row, bool exact) {
+std::string capture_row(const ReportRow& row, bool exact, bool traps) {
   std::string animal = row.sex == "unknown" ? "" : row.sex;
   if (!row.stage.empty()) animal += (animal.empty() ? "" : ", ") + row.stage;
   std::string text =
       fmt::format("<tr><th scope=\"row\"{}>{}</th>", unbroken(row.capture), escaped(row.capture));
   auto out = std::back_inserter(text);
-  if (exact) fmt::format_to(out, "<td>{}</td>", escaped(row.trap));
+  if (exact && traps) fmt::format_to(out, "<td>{}</td>", escaped(row.trap));
   fmt::format_to(out,
-                 "<td>{}</td><td class=\"num\">{}</td><td class=\"num\">{}</td><td class=\"num\">{}</td>",
+                 "<td class=\"unbroken\">{}</td><td class=\"num\">{}</td><td class=\"num\">{}</td><td "
+                 "class=\"num\">{}</td>",
                  escaped(animal), number(row.svl_mm), number(row.total_mm), number(row.mass_g));
-  fmt::format_to(out, "<td>{}</td><td>{}</td><td>{}</td>", row.released ? "yes" : "no", escaped(row.outcome),
-                 escaped(row.by));
+  fmt::format_to(out, "<td>{}</td><td{}>{}</td><td{}>{}</td>", row.released ? "yes" : "no",
+                 unbroken(row.outcome, kOutcome), escaped(row.outcome), unbroken(row.by), escaped(row.by));
   if (exact)
     fmt::format_to(out, "<td{}>{}</td><td>{}</td>", unbroken(row.licence), escaped(row.licence),
                    escaped(row.notes));
@@ -79,12 +81,14 @@ std::string capture_row(const ReportRow& row, bool exact) {
 
 std::string captures_table(const NightReport& r, std::size_t first, std::size_t last) {
   const bool exact = r.audience == Audience::authority;
-  std::string heads = head_cell("Capture") + (exact ? head_cell("Trap") : "") + head_cell("Animal") +
+  const bool traps =
+      std::any_of(r.rows.begin(), r.rows.end(), [](const ReportRow& row) { return !row.trap.empty(); });
+  std::string heads = head_cell("Capture") + (exact && traps ? head_cell("Trap") : "") + head_cell("Animal") +
                       head_cell("SVL, mm", true) + head_cell("Total, mm", true) + head_cell("Mass, g", true) +
                       head_cell("Released") + head_cell("Outcome") + head_cell("Identified by") +
                       (exact ? head_cell("Licence") + head_cell("Notes") : "");
   std::string rows;
-  for (std::size_t i = first; i < last; ++i) rows += capture_row(r.rows[i], exact);
+  for (std::size_t i = first; i < last; ++i) rows += capture_row(r.rows[i], exact, traps);
   const std::string caption = r.rows.size() <= kRowsATable
                                   ? count_of(r.rows.size(), "capture", "captures")
                                   : fmt::format("Captures {} to {} of {}", first + 1, last, r.rows.size());
@@ -104,15 +108,15 @@ std::string conditions_section(const NightReport& r) {
     licences.push_back(r.facts.licence);
   if (observers.empty() && !r.facts.observers.empty()) observers = {r.facts.observers};
   std::string rows = fact_row("Method of capture", r.facts.method) + fact_row("Effort", effort_of(r.facts)) +
-                     fact_row("Weather", weather_of(r.facts)) +
-                     fact_row(observers.size() == 1 ? "Observer" : "Observers", listed(observers, ", "));
+                     fact_row("Weather", weather_of(r.facts));
   if (exact) {
+    rows += fact_row(observers.size() == 1 ? "Observer" : "Observers", listed(observers, ", "));
     rows += fact_row("Licence holder", r.facts.holder);
     rows += fact_row(licences.size() == 1 ? "Licence number" : "Licence numbers", listed(licences, ", "));
     rows += fact_row("Exact place", where(r));
     if (!r.facts.notes.empty()) rows += fact_row("Notes", r.facts.notes);
   } else {
-    rows += fact_row("Licence", "holder and number stand in the version for the authority");
+    rows += fact_row("Licence", "holder, number and observers stand in the version for the authority");
   }
   return fmt::format(
       "<section class=\"conditions\" aria-labelledby=\"conditions-title\">\n<h2 id=\"conditions-title\">What "

@@ -142,13 +142,16 @@ footer { padding-bottom: 2.5rem; color: var(--soft); font-size: 0.85rem; }
 /* Always light on paper, whatever the screen shows; strips no narrower than 30 mm. */
 @media print {
   :root { color-scheme: light; }
-  @page { size: A4; margin: 12mm 14mm 13mm; }
+  @page { size: A4; margin: 11mm 14mm 12mm; }
   html { font-size: 9.2pt; }
   body { background: #fff; }
   * { -webkit-print-color-adjust: exact; print-color-adjust: exact; }
   header, main, footer { max-width: none; padding-left: 0; padding-right: 0; }
   header { padding-top: 0; }
-  section { margin-bottom: 1.6rem; }
+  section { margin-bottom: 1.4rem; }
+  section > .lead { margin-bottom: 0.3rem; }
+  .cautions { padding: 0.5rem 0.9rem; font-size: 0.9rem; }
+  .cautions p, .cautions li { margin-bottom: 0; }
   h2, h3, h4, .lead, caption { break-after: avoid; }
   p { orphans: 3; widows: 3; }
   .lead { break-inside: avoid; max-width: none; }
@@ -159,20 +162,25 @@ footer { padding-bottom: 2.5rem; color: var(--soft); font-size: 0.85rem; }
   /* Two beside each other, two rows a page: the strips fill it, the words stand small below. */
   .cards:not(.many) .card { flex-direction: column; align-items: center; padding: 0.3rem; gap: 0.15rem; }
   .cards:not(.many) .words { width: 100%; font-size: 0.8rem; line-height: 1.2; }
-  .cards:not(.many) .words h3 { font-size: 0.95rem; margin: 0; }
+  .cards:not(.many) .words h3, .cards:not(.many) .words .p { display: inline; font-size: 0.76rem; }
+  .cards:not(.many) .words .from { font-size: 0.74rem; }
+  .cards:not(.many) .words h3 { margin: 0 0.4em 0 0; }
   .cards:not(.many) .words .from { display: inline; }
   .cards:not(.many) .words .bar { display: none; }
-  .cards:not(.many) .words p { margin: 0 0 0.1rem; }
+  .cards:not(.many) .words p { margin: 0; }
   .cards:not(.many) .pair figcaption { margin-top: 0.1rem; font-size: 0.74rem; line-height: 1.2; }
   .cards:not(.many) .pair figcaption b { margin-right: 0.5em; }
   .cards:not(.many) .pair figcaption b + br { display: none; }
   .cards:not(.many) .drawn { margin: 0; font-size: 0.72rem; }
   .cards:not(.many) dl { grid-template-columns: auto 1fr auto auto; font-size: 0.76rem; white-space: nowrap; gap: 0 0.45rem; margin: 0; }
   .cards:not(.many) .decided { font-size: 0.76rem; }
-  .many .card { flex-direction: column; padding: 0.5rem; gap: 0.4rem; align-items: center; }
+  .many .card { flex-direction: column; padding: 0.25rem 0.4rem; gap: 0.2rem; align-items: center; }
+  .many .words h3 { font-size: 0.9rem; margin: 0; }
+  .many .words .from { display: inline; font-size: 0.74rem; }
+  .many .words .bar { display: none; }
   .many .words { width: 100%; }
-  .many .single figcaption { margin-top: 0.2rem; }
-  .many .p, .many .decided { font-size: 0.78rem; margin-bottom: 0.2rem; }
+  .many .single figcaption { margin-top: 0; line-height: 1.1; }
+  .many .p, .many .decided { font-size: 0.74rem; line-height: 1.2; margin-bottom: 0.1rem; }
   .line-up { gap: 0.9rem; }
   .line-up .words { flex: 1 1 100%; }
   .plot { max-width: 34rem; }

@@ -63,9 +63,11 @@ TEST(NightReport, TheAuthoritysVersionNamesPlaceLicenceAndEveryCapture) {
 TEST(NightReport, TheVersionForEverybodyGivesNothingAway) {
   const NightReport all = samples::night();
   const std::string page = night_report_html(for_everybody(all));
-  for (const char* secret : {"Alder", "alder", "Northmoor", "northmoor", "K. Moor", "NM-2031", "52.125",
-                             "1.5003", "gate key", "sluice", "IMG_", "DSC_", "night-2031", "seen it myself",
-                             "chain of three spots", ">T1<", "trap T", "Signature"})
+  for (const char* secret : {"Alder",   "alder",  "Northmoor",  "northmoor",      "K. Moor",
+                             "NM-2031", "52.125", "1.5003",     "gate key",       "sluice",
+                             "IMG_",    "DSC_",   "night-2031", "seen it myself", "chain of three spots",
+                             ">T1<",    "trap T", "Signature",  ">KM<",           "by KM",
+                             "KM, TR"})
     EXPECT_THAT(page, Not(HasSubstr(secret))) << secret;
   for (const char* said :
        {"Public version.", "A pond with protected newts", "within a 10 km square in the Vale of Ash",
