@@ -89,19 +89,15 @@ std::string next_night(const std::set<std::string>& open, const std::string& at,
   return any == open.end() ? std::string() : *any;
 }
 
-// `once`: each night is looked at once, the oldest first, and not again with what it taught itself.
-AcceptedNights go_through(Catalogue& catalogue, RankRequest request, Standing& standing, bool once) {
+// `itself_too`: a night is looked at again with what it taught itself, though no other has taught anything since.
+AcceptedNights go_through(Catalogue& catalogue, RankRequest request, Standing& standing, bool itself_too) {
   const std::string only = request.night;
   PatternCache kept;
   if (request.kept == nullptr) request.kept = &kept;
   std::map<CaptureId, RankedLine> lines;
   Accepted accepted;
   std::set<std::string> quiet;
-  std::string at;
-  if (!once) {
-    const Statements& statements = standing.statements();
-    at = last_judged(statements, standing.who());
-  }
+  std::string at = last_judged(standing.statements(), standing.who());
   for (;;) {
     request.night = next_night(open_nights(standing.who(), only), at, quiet);
     if (request.night.empty()) break;
@@ -114,10 +110,13 @@ AcceptedNights go_through(Catalogue& catalogue, RankRequest request, Standing& s
     for (RankedLine& line : ranked_lines(catalogue, who, ranking, held)) lines[line.id] = std::move(line);
     const std::vector<Verdict> sure = sure_verdicts(statements, who, ranking);
     for (const Verdict& verdict : sure) ++(verdict.answer == Answer::same ? accepted.same : accepted.fresh);
-    if (once || sure.empty()) quiet.insert(at);
-    if (sure.empty()) continue;
+    if (sure.empty()) {
+      quiet.insert(at);
+      continue;
+    }
     standing.add(sure);
-    if (!once) quiet.clear();  // every night, this one too, is looked at again with what it taught
+    quiet.clear();  // every other night is looked at again with what it taught
+    if (!itself_too) quiet.insert(at);
   }
   AcceptedNights out{{}, accepted};
   for (auto& [id, line] : lines) out.lines.push_back(std::move(line));
@@ -132,12 +131,12 @@ AcceptedNights go_through(Catalogue& catalogue, RankRequest request, Standing& s
 
 AcceptedNights accept_nights(Catalogue& catalogue, RankRequest request) {
   Recorded recorded(catalogue);
-  return go_through(catalogue, std::move(request), recorded, false);
+  return go_through(catalogue, std::move(request), recorded, true);
 }
 
 AcceptedNights preview_nights(Catalogue& catalogue, RankRequest request) {
   Previewed previewed(catalogue);
-  return go_through(catalogue, std::move(request), previewed, true);
+  return go_through(catalogue, std::move(request), previewed, false);
 }
 
 }  // namespace evet

@@ -23,8 +23,9 @@ struct AcceptedNights {
 // Of the night that the request names, or of all. Errors: those of rank_unsettled() and append().
 AcceptedNights accept_nights(Catalogue& catalogue, RankRequest request);
 
-// The first round of accept_nights(), with nothing recorded: night after night, the oldest first, each ranked as
-// if the ledger held the verdicts of those before it.
+// The same with nothing recorded: each night is ranked as if the ledger held the verdicts of those before it, round
+// after round, until nothing more follows. Of two captures that may be one new animal of the night it still says just
+// that, and not which of them was taken for it first.
 AcceptedNights preview_nights(Catalogue& catalogue, RankRequest request);
 
 }  // namespace evet

@@ -119,12 +119,19 @@ TEST_F(AcceptNights, ThePreviewSaysWhatAcceptanceDoesAndRecordsNothing) {
     }
     return all;
   };
-  Catalogue catalogue = Catalogue::open(pond, system_env());
-  const size_t entries = catalogue.ledger().size();
-  const AcceptedNights preview = preview_nights(catalogue, {});
-  EXPECT_EQ(catalogue.ledger().size(), entries);
-  EXPECT_GT(preview.accepted.same, 5u) << "recaptures among nights of which none is settled yet";
-  EXPECT_EQ(told_of(preview), told_of(accept_nights(catalogue, {})));
+  // From the start, and from where a run was stopped between two nights: the rounds begin after that night.
+  for (const size_t stop_at : {0U, 4U, 9U, 17U}) {
+    const fs::path at = copy("begun");
+    if (stop_at > 0) {
+      ASSERT_FALSE(run(at, stop_at));
+    }
+    Catalogue catalogue = Catalogue::open(at, system_env());
+    const size_t entries = catalogue.ledger().size();
+    const AcceptedNights preview = preview_nights(catalogue, {});
+    EXPECT_EQ(catalogue.ledger().size(), entries);
+    EXPECT_GT(preview.accepted.same, 5u) << "recaptures among nights of which none is settled yet";
+    EXPECT_EQ(told_of(preview), told_of(accept_nights(catalogue, {}))) << "stopped at capture " << stop_at;
+  }
 }
 
 }  // namespace
