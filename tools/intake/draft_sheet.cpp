@@ -59,30 +59,43 @@ void propose_nights(const Draft& draft, const std::string& today, Proposed& out)
       out.captures[capture.key]["night"] = night;
 }
 
+// The last night that was worked, with a catch or without one.
+void propose_as_last_night(Catalogue& catalogue, const std::vector<CaptureState>& captures, Cells& common) {
+  const std::vector<NightIntake::Visit> visits = visits_of(catalogue);  // by night
+  if (visits.empty()) return;
+  NightIntake::Visit last = visits.back();
+  const CaptureFacts* caught = captures.empty() ? nullptr : &captures.back().facts;
+  if (caught != nullptr && caught->night == last.night) last = {caught->site, caught->pond, caught->night};
+  // The way of working and whose licence it is stay as they were; weather and hours do not.
+  const NightFacts facts = night_facts_of(catalogue, last);
+  common["site"] = last.site, common["pond"] = last.pond;
+  common["method"] = facts.method, common["effort_unit"] = facts.effort_unit;
+  common["holder"] = facts.holder;
+  common["licence"] = facts.licence, common["observer"] = facts.observers;
+  std::optional<double> latitude = facts.latitude, longitude = facts.longitude;
+  if (caught != nullptr) {
+    // Where the night itself does not say, the captures do, of that night or of the one before it.
+    const bool same_night = caught->night == last.night;
+    if (same_night || common["licence"].empty()) common["licence"] = caught->licence;
+    if (same_night || common["observer"].empty()) common["observer"] = caught->observer;
+    const auto there = std::find_if(captures.rbegin(), captures.rend(), [&](const CaptureState& one) {
+      return one.facts.site == last.site && one.facts.pond == last.pond && one.facts.latitude;
+    });
+    if (there != captures.rend()) latitude = there->facts.latitude, longitude = there->facts.longitude;
+  }
+  if (latitude && longitude)
+    common["latitude"] = number_text(*latitude), common["longitude"] = number_text(*longitude);
+}
+
 }  // namespace
 
 Proposed proposed_for(const Draft& draft, Catalogue& catalogue, const std::string& observer,
                       const std::string& today) {
   Proposed out;
   propose_nights(draft, today, out);
-  const std::vector<CaptureState>& captures = catalogue.identities().captures;  // by night
-  if (!captures.empty()) {
-    const CaptureFacts& last = captures.back().facts;
-    out.common["site"] = last.site, out.common["pond"] = last.pond, out.common["licence"] = last.licence;
-    out.common["observer"] = last.observer;
-    if (last.latitude && last.longitude) {
-      out.common["latitude"] = number_text(*last.latitude);
-      out.common["longitude"] = number_text(*last.longitude);
-    }
-  }
+  const std::vector<CaptureState> captures = catalogue.identities().captures;  // by night
+  propose_as_last_night(catalogue, captures, out.common);
   if (!observer.empty()) out.common["observer"] = observer;
-  // The way of working and whose licence it is stay as they were; weather and hours do not.
-  if (!captures.empty()) {
-    const CaptureFacts& last = captures.back().facts;
-    const NightFacts before = night_facts_of(catalogue, {last.site, last.pond, last.night});
-    out.common["method"] = before.method, out.common["effort_unit"] = before.effort_unit;
-    out.common["holder"] = before.holder;
-  }
   const std::string night = cell_of(draft, out, {}, "night");
   for (const CaptureState& capture : captures)
     if (capture.facts.night == night)

@@ -46,6 +46,7 @@ struct NoCatch {
   std::size_t line = 0;
   std::string site, pond, night, trap;  // as in SheetRow
   std::map<std::string, std::string> of_night{};
+  std::string licence{}, observer{};
 };
 
 // What was written of one place and night, by column.

@@ -53,6 +53,31 @@ class Gathering {
   Sheet& sheet_;
 };
 
+using TextsOfVisits = std::map<NightIntake::Visit, std::map<std::string, std::string>>;
+
+// Whose licence it was and who was there is told by captures; of a night without any, by the night itself.
+void add_without_catch(const Sheet& sheet, TextsOfVisits& texts) {
+  const auto caught = [&](const NightIntake::Visit& visit) {
+    return std::any_of(sheet.rows.begin(), sheet.rows.end(), [&](const SheetRow& row) {
+      return row.site == visit.site && row.pond == visit.pond && row.night == visit.night;
+    });
+  };
+  std::map<NightIntake::Visit, std::vector<std::string>> observers;
+  for (const NoCatch& none : sheet.no_catches) {
+    const NightIntake::Visit visit{none.site, none.pond, none.night};
+    if (caught(visit)) continue;
+    if (!none.licence.empty()) texts[visit].try_emplace("licence", none.licence);
+    auto& here = observers[visit];
+    if (!none.observer.empty() && std::find(here.begin(), here.end(), none.observer) == here.end())
+      here.push_back(none.observer);
+  }
+  for (const auto& [visit, codes] : observers)
+    for (const std::string& code : codes) {
+      std::string& all = texts[visit]["observers"];
+      all += (all.empty() ? "" : ", ") + code;
+    }
+}
+
 }  // namespace
 
 void gather_nights(Sheet& sheet) {
@@ -62,12 +87,14 @@ void gather_nights(Sheet& sheet) {
 }
 
 std::vector<Body> facts_said(Catalogue& catalogue, const Sheet& sheet, const std::string& reason) {
+  TextsOfVisits texts;
+  for (const SheetNight& night : sheet.nights)
+    for (const auto& [column, said] : night.said)
+      texts[{night.site, night.pond, night.night}][column] = said.text;
+  add_without_catch(sheet, texts);
   std::vector<Body> out;
-  for (const SheetNight& night : sheet.nights) {
-    const NightIntake::Visit visit{night.site, night.pond, night.night};
-    std::map<std::string, std::string> texts;
-    for (const auto& [column, said] : night.said) texts[column] = said.text;
-    NightFactsSaid facts = night_facts_said(visit, night_facts_of(catalogue, visit), texts, reason);
+  for (const auto& [visit, said] : texts) {
+    NightFactsSaid facts = night_facts_said(visit, night_facts_of(catalogue, visit), said, reason);
     if (!facts.changes.empty()) out.emplace_back(std::move(facts));
   }
   return out;

@@ -1,5 +1,6 @@
-// What a sheet says of its nights beside the captures: method, effort, weather, licence holder. Written on any row of a
-// place and night it holds for all of that; `evet night` and the report page write the same.
+// What a sheet says of its nights beside the captures: method, effort, weather, licence holder; of a night without a
+// catch licence and observers too, for which there is no other place. Written on any row of a place and night it holds
+// for all of that; `evet night` and the report page write the same.
 #pragma once
 #include "matcher/catalogue/catalogue.h"
 #include "tools/intake/night_columns.h"

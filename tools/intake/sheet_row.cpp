@@ -112,7 +112,9 @@ std::variant<std::monostate, SheetRow, NoCatch> read_row(const SheetColumns& col
     reader.refuse("total_mm", {messages::kTotalBelowSvl, messages::kAreTheySwapped});
   if (nothing_caught) refuse_an_animal(reader);
   if (!reader.good()) return {};
-  if (nothing_caught) return NoCatch{row.line, row.site, row.pond, row.night, row.trap, row.of_night};
+  if (nothing_caught)
+    return NoCatch{row.line, row.site,     row.pond,    row.night,
+                   row.trap, row.of_night, row.licence, row.observer};
   return row;
 }
 

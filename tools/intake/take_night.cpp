@@ -207,7 +207,9 @@ class Taking {
       const auto& said = std::get<NightFactsSaid>(body);
       std::string fields;
       for (const auto& [field, value] : said.changes.items())
-        fields += (fields.empty() ? "" : ", ") + field + " " + value.dump();
+        if (field != "licence" && field != "observers")  // every row says them; here they stand for captures
+          fields += (fields.empty() ? "" : ", ") + field + " " + value.dump();
+      if (fields.empty()) continue;
       out_.noticed.push_back(
           {messages::kNightWrittenDown, {{"night", said.visit.night}, {"fields", fields}}});
     }

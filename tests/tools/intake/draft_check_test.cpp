@@ -157,6 +157,22 @@ TEST_F(AnEvening, ANightWithoutACatch) {
   EXPECT_THAT(csv, HasSubstr("\nnone,Alder Fen,north,2024-05-20,"));
 }
 
+// The night after one on which nothing was caught: its place, licence and observers are known from that one.
+TEST_F(AnEvening, ProposesAsTheLastNightWasThoughNothingWasCaughtOnIt) {
+  const std::string sheet = (pond.folder.path / "none.csv").string();
+  write(sheet,
+        "photo,site,pond,night,trap,licence,observer,method\n"
+        "none,Alder Fen,south,2025-03-02,T1,L-9,ZB,bottle traps\n"
+        "none,Alder Fen,south,2025-03-02,T2,L-9,OB,\n");
+  const Answered taken = try_out::evet({"intake", pond.path, sheet, photos_folder(), "--by", "KM"});
+  ASSERT_EQ(taken.exit, 0) << taken.err;
+  const Proposed said = proposed_for(folder.draft(), catalogue, "", kToday);
+  EXPECT_EQ(said.common.at("pond"), "south");
+  EXPECT_EQ(said.common.at("licence"), "L-9");
+  EXPECT_EQ(said.common.at("observer"), "ZB, OB");
+  EXPECT_EQ(said.common.at("method"), "bottle traps");
+}
+
 TEST_F(AnEvening, ACaptureOfAnotherNightSaysSoItself) {
   arrive("A0002-0.jpg", "2024-05-19T22:00:00");
   const Proposed said = proposed();

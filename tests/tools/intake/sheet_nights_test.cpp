@@ -73,7 +73,7 @@ TEST_F(ASheet, WritesDownWhatWasDone) {
   ASSERT_EQ(taken.exit, 0) << taken.err;
   EXPECT_EQ(facts(),
             (nlohmann::json{{"weather", "overcast"}, {"effort", 12}, {"effort_unit", "trap nights"}}));
-  EXPECT_EQ(facts("south"), (nlohmann::json{{"weather", "fog"}}))
+  EXPECT_EQ(facts("south"), (nlohmann::json{{"weather", "fog"}, {"licence", "L-7"}}))
       << "a place where nothing was caught as well";
   EXPECT_THAT(taken.err, HasSubstr("written down of the night of 2024-05-01"));
 }
