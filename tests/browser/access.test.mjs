@@ -1,16 +1,13 @@
-// Everyone can use it: axe at WCAG 2.2 AA on every page, in both themes and on a phone; no motion where none is
-// wanted; every control by keyboard; and the pictures of the pages, to be looked at (EVET_SCREENSHOTS=folder).
+// Everyone can use it: no motion where none is wanted, every control by keyboard, a page that loads at once. What axe says of
+// every page is in every_page.test.mjs.
 import assert from 'node:assert/strict';
-import { mkdirSync } from 'node:fs';
 import { after, before, test } from 'node:test';
-import { laid, launch, onTable, open, ranked, saved, Served, until, verdictsOf, violations, visit } from './harness.mjs';
+import { laid, launch, onTable, open, ranked, saved, Served, until, verdictsOf, visit } from './harness.mjs';
 
-const shots = process.env.EVET_SCREENSHOTS;
 let browser, served;
 before(async () => {
   browser = await launch();
   served = await Served.draw('disputed');
-  if (shots) mkdirSync(shots, { recursive: true });
 });
 after(async () => { await browser.close(); await served.end(); });
 
@@ -30,25 +27,6 @@ async function goTo(page, path) {
   if (name === 'population') await until(page, () => document.querySelectorAll('.plot svg').length >= 3 && /drawn \d+ times|second figure/.test(document.querySelector('main').innerText));
   if (name === 'individual') await page.waitForSelector('.plot svg');
   await until(page, () => [...document.images].every((one) => one.complete || one.loading === 'lazy'));
-}
-
-for (const [width, height, colorTheme] of [[1280, 720, 'dark'], [1920, 1080, 'light'], [390, 844, 'dark']]) {
-  test(`no violation at ${width} x ${height}, ${colorTheme}`, async () => {
-    const page = await open(browser, served, 'TR', { viewport: { width, height }, reducedMotion: 'reduce' });
-    await page.evaluate((theme) => localStorage.setItem('evet.theme', theme), colorTheme);
-    await page.reload();
-    const found = [];
-    for (const [name, path] of Object.entries(pages())) {
-      await goTo(page, path);
-      for (const one of await violations(page)) found.push(`${name}: ${one}`);
-      const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
-      if (wide > 1) found.push(`${name}: ${wide} px wider than the screen`);
-      if (shots) await page.screenshot({ path: `${shots}/${name}-${width}.png` });
-    }
-    assert.deepEqual(found, []);
-    assert.deepEqual(page.problems, []);
-    await page.context().close();
-  });
 }
 
 test('blinking stays off where no motion is wanted', async () => {

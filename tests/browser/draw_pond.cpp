@@ -1,5 +1,6 @@
 // Draws the catalogue that the browser tests work on, and prints what is true of it as JSON.
-// Usage: draw_pond FOLDER [night|disputed|labelled|twice|empty|surveyed]
+// Usage: draw_pond FOLDER [night|disputed|labelled|twice|empty|surveyed|everything]
+// everything: a dispute, and where the ponds lie
 #include <iostream>
 #include <string>
 
@@ -18,14 +19,14 @@ int main(int argc, char** argv) {
   if (kind == "labelled") plan.labels_on_sheet = true;
   if (kind == "twice") plan.fresh_twice = 1;
   const try_out::DrawnPond pond = try_out::draw_pond(argv[1], plan);
-  if (kind == "disputed") {
+  if (kind == "disputed" || kind == "everything") {
     Catalogue catalogue = Catalogue::open(argv[1], system_env());
     catalogue.append({ActorKind::person, "KM"}, {Verdict{.capture = pond.captures[0][1],
                                                          .other = pond.captures[0][0],
                                                          .answer = Answer::different,
                                                          .reason = "the chin row is shorter"}});
   }
-  if (kind == "surveyed") {  // where the ponds lie, and a night without a catch
+  if (kind == "surveyed" || kind == "everything") {  // where the ponds lie, and a night without a catch
     Catalogue catalogue = Catalogue::open(argv[1], system_env());
     std::vector<Body> bodies;
     const Identities who = catalogue.identities();

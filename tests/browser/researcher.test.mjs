@@ -1,50 +1,14 @@
-// The researcher's pages: found, named, noted, measured, laid out by likeness, by night and by place. With the keyboard, at
-// three sizes, in both themes (EVET_SCREENSHOTS=folder keeps a picture of each).
+// The researcher's pages: found, named, noted, measured, laid out by likeness, by night and by place. With the keyboard.
 import assert from 'node:assert/strict';
-import { mkdirSync } from 'node:fs';
 import { after, before, test } from 'node:test';
-import { launch, open, redrawn, saved, Served, shown, until, violations, visit } from './harness.mjs';
+import { launch, open, redrawn, saved, Served, shown, until, visit } from './harness.mjs';
 
-const shots = process.env.EVET_SCREENSHOTS;
 let browser, served;
 before(async () => {
   browser = await launch();
   served = await Served.draw('surveyed');
-  if (shots) mkdirSync(shots, { recursive: true });
 });
 after(async () => { await browser.close(); await served.end(); });
-
-const pages = () => ({
-  found: `individuals/${encodeURIComponent('sex=female&season=2026')}`, individual: `individual/${served.truth.captures[3][0]}`, strips: 'strips', growth: 'growth',
-  calendar: 'calendar', 'calendar-2026': `calendar/${encodeURIComponent('year=2026')}`, map: 'map', report: 'report/2031-05-14', settings: 'settings',
-});
-const drawn = async (page, name) => {
-  if (['individual', 'growth'].includes(name)) await page.waitForSelector('.plot svg');
-  await until(page, () => [...document.images].every((one) => one.complete || one.loading === 'lazy'));
-};
-
-for (const [width, height] of [[1280, 720], [1920, 1080], [390, 844]]) {
-  for (const theme of ['dark', 'light']) {
-    test(`no violation at ${width} x ${height}, ${theme}`, async () => {
-      const page = await open(browser, served, 'TR', { viewport: { width, height }, reducedMotion: 'reduce' });
-      await page.evaluate((wanted) => localStorage.setItem('evet.theme', wanted), theme);
-      await page.reload();
-      await shown(page);
-      const found = [];
-      for (const [name, path] of Object.entries(pages())) {
-        await visit(page, path);
-        await drawn(page, name);
-        for (const one of await violations(page)) found.push(`${name}: ${one}`);
-        const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
-        if (wide > 1) found.push(`${name}: ${wide} px wider than the screen`);
-        if (shots) await page.screenshot({ path: `${shots}/${name}-${width}-${theme}.png` });
-      }
-      assert.deepEqual(found, []);
-      assert.deepEqual(page.problems, []);
-      await page.context().close();
-    });
-  }
-}
 
 const places = (page) => page.locator('.heading .places').innerText();
 

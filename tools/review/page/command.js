@@ -2,8 +2,10 @@
 import { session } from './api.js';
 import { el } from './dom.js';
 
-export const command = (...lines) => el('details.command', {}, el('summary', {}, 'The same as a command'),
-  ...lines.map((line) => el('code', {}, line)));
+export const command = (...lines) => commandBut('', ...lines);
+// `but`: what the command does otherwise; may be empty.
+export const commandBut = (but, ...lines) => el('details.command', {}, el('summary', {}, 'The same as a command'),
+  ...lines.map((line) => el('code', {}, line)), but && el('p.why', {}, but));
 
 // As a shell takes it, whatever is in it.
 export const word = (text) => (/^[\w./:@,+-]+$/.test(text) ? text : `'${String(text).replaceAll('\'', '\'\\\'\'')}'`);
@@ -19,9 +21,16 @@ const OF_PAGES = {
   individuals: () => [`evet individuals ${folder()}`],
   population: () => [`evet estimate ${folder()}`],
   calendar: () => [`evet histories ${folder()}`],
+  map: () => [`evet share ${folder()} --species "Genus species" --exact --out FOLDER`],
+  growth: () => [`evet individuals ${folder()} --json`],
   ledger: () => [`evet audit ${folder()}`],
 };
-export const commandsOf = (page, rest) => OF_PAGES[page] && command(...OF_PAGES[page](rest));
+// And of pages that do what a command does only in part.
+const IN_PART = {
+  second: () => ['Says the same, but a command knows the captures by name: a blind reading is made here alone.', `evet verdict ${folder()} CAPTURE same OTHER ${by()} --reason "WHY"`],
+  disputes: () => ['Lists what is in dispute; a third reader decides it here alone.', `evet audit ${folder()}`],
+};
+export const commandsOf = (page, rest) => (OF_PAGES[page] && command(...OF_PAGES[page](rest))) ?? (IN_PART[page] && commandBut(...IN_PART[page](rest)));
 
 export const verdictCommand = (capture, answer, other, reason) =>
   `evet verdict ${folder()} ${word(capture)} ${answer.replaceAll('_', '-')}${other ? ` ${word(other)}` : ''} ${by()}${reason ? ` --reason ${word(reason)}` : ''}`;

@@ -80,7 +80,7 @@ function wholeEvening(page) {
     EVENING.map(field),
     el('details', { open: done, ontoggle: (event) => { page.doneOpen = event.target.open; } }, el('summary', {}, 'What was done, as the report tells it'), el('div.fields', {}, DONE.map(field))),
     el('details', { open: more || page.moreOpen, ontoggle: (event) => { page.moreOpen = event.target.open; } }, el('summary', {}, 'Trap and coordinates'), el('div.fields', {}, EVENING_MORE.map(field),
-      el('p.why', {}, 'Coordinates stay in the catalogue and never go into a report.'))));
+      el('p.why', {}, 'Coordinates stay in the catalogue; of reports, the one for the authority alone names them.'))));
 }
 
 // Columns that are hidden until they are needed, or asked for.

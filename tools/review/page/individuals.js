@@ -51,8 +51,7 @@ export async function show(root, [part = ''], still) {
     form,
     list.individuals.length ? el('ul.rows', {}, list.individuals.map((one, i) => card(one, i === 0))) : el('p', {}, list.of ? 'Nobody fits all of that.' : 'Nobody is known yet: settle a night first.'),
     el('div.actions', {}, from > 0 && button('←', 'Before', () => page(Math.max(0, from - list.screen))),
-      from + list.screen < list.found && button('→', 'More', () => page(from + list.screen))),
-    el('p.why', {}, 'The same as a command: ', el('code', {}, 'evet individuals CATALOGUE')));
+      from + list.screen < list.found && button('→', 'More', () => page(from + list.screen))));
   useKeys([{ key: '/', label: 'Find by name', run: () => find.focus() },
     { key: 'ArrowRight', label: 'More', run: () => from + list.screen < list.found && page(from + list.screen) },
     { key: 'ArrowLeft', label: 'Before', run: () => from > 0 && page(Math.max(0, from - list.screen)) }]);
