@@ -3,7 +3,7 @@
 // Nothing here waits for a time: every wait is for a state that the page or the program shows, and the limits are
 // there to end a test that hangs, so generous that a machine under load does not reach them.
 import { execFileSync, spawn } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
@@ -11,7 +11,7 @@ import { join } from 'node:path';
 import { chromium } from 'playwright-core';
 
 const program = process.env.EVET_PROGRAM, drawer = process.env.EVET_DRAW_POND;
-const LIMIT_MS = 240_000;
+const LIMIT_MS = Number(process.env.EVET_BROWSER_LIMIT_MS ?? 240_000);
 
 export const launch = () => chromium.launch({ executablePath: process.env.EVET_CHROMIUM ?? '/usr/bin/chromium',
   args: ['--no-sandbox', '--disable-dev-shm-usage'], timeout: LIMIT_MS });
@@ -71,6 +71,12 @@ export class Served {
       this.child.once('close', () => reject(new Error(`the program ended: ${err}`)));
     });
   }
+  // As when a lid is closed: nothing answers until it is opened.
+  async pause() {
+    this.child.kill('SIGSTOP');
+    while (!/^State:\s+T/m.test(readFileSync(`/proc/${this.child.pid}/status`, 'utf8'))) await new Promise((next) => { setTimeout(next, 10); });
+  }
+  resume() { this.child.kill('SIGCONT'); }
   async kill() {
     const ended = new Promise((resolve) => this.child.once('exit', resolve));
     this.child.kill('SIGKILL');

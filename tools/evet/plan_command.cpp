@@ -1,60 +1,21 @@
 #include <fmt/format.h>
-#include <algorithm>
 #include <cmath>
 #include <ostream>
 #include <span>
-#include <sstream>
 
 #include "matcher/base/can_write.h"
 #include "matcher/base/error.h"
 #include "matcher/base/write_durably.h"
 #include "matcher/catalogue/histories.h"
-#include "models/estimate.h"
 #include "models/plan/survey_plan.h"
 #include "tools/evet/commands.h"
+#include "tools/numbers/planned_survey.h"
+#include "tools/words/numbers_listed.h"
 #include "tools/words/text.h"
 #include "tools/words/text_table.h"
 
 namespace evet {
 namespace {
-
-// "3-8" or "3,5,8", or both: "3-5,8,12".
-std::vector<int> numbers_in(const std::string& option, const std::string& text) {
-  std::vector<int> out;
-  std::istringstream parts(text);
-  for (std::string part; std::getline(parts, part, ',');) {
-    int from = 0, to = 0;
-    char dash = 0, rest = 0;
-    std::istringstream one(part);
-    const bool single = static_cast<bool>(one >> from) && one.eof();
-    if (single) to = from;
-    const bool range = !single && static_cast<bool>(one >> dash >> to) && dash == '-' && !(one >> rest);
-    if (!(single || range) || from > to || from < 1 || to - from > 100)
-      throw Error(ErrorKind::usage, option, evet::quoted(part) + " is no number and no range of numbers",
-                  "write it as 3-8 or as 3,5,8");
-    for (int n = from; n <= to; ++n) out.push_back(n);
-  }
-  if (out.empty()) throw Error(ErrorKind::usage, option, "it is empty", "write it as 3-8 or as 3,5,8");
-  return out;
-}
-
-// What the catalogue's own nights say of numbers and of the chance of a catch, under the model that plans use.
-void take_from(Catalogue& catalogue, const HistoriesOptions& options, bool animals_given, bool chance_given,
-               models::PlanRequest& plan) {
-  const CatalogueHistories made = capture_histories(catalogue.statements(), catalogue.identities(), options);
-  models::EstimateRequest request;
-  request.design = "closed", request.models = {"constant"}, request.plots = false;
-  const models::EstimateReport report = models::estimate(made.histories, request);
-  const auto& estimates = report.table.front().estimates;
-  const auto find = [&](const std::string& quantity) -> double {
-    for (const models::Estimate& one : estimates)
-      if (one.parameter == quantity && std::isfinite(one.value)) return one.value;
-    throw Error(ErrorKind::bad_input, catalogue.folder().string(), "its nights give no estimate to plan from",
-                "say --animals and --chance");
-  };
-  if (!animals_given) plan.animals = find("N");
-  if (!chance_given) plan.chance = find("p");
-}
 
 std::string share(double value) {
   return std::isfinite(value) ? fmt::format("{:.0f} %", std::abs(100 * value) < 0.5 ? 0.0 : 100 * value)
@@ -80,31 +41,6 @@ void tell(const models::SurveyPlan& plan, const models::PlanRequest& request, Co
   for (const Message& one : plan.assumptions) console.out << "  - " << one.words() << "\n";
   console.out << "Source: " << plan.source << "\n"
               << "The licence says how many nights and traps may be set; a plan does not.\n";
-}
-
-nlohmann::json as_json(const models::SurveyPlan& plan, const models::PlanRequest& request) {
-  nlohmann::json rows = nlohmann::json::array();
-  const auto number = [](double x) { return std::isfinite(x) ? nlohmann::json(x) : nlohmann::json(nullptr); };
-  for (const models::PlanRow& row : plan.rows)
-    rows.push_back({{"nights", row.nights},
-                    {"traps", row.traps},
-                    {"chance", row.chance},
-                    {"captures", row.captures},
-                    {"ever_caught", row.seen},
-                    {"relative_error", number(row.relative_error)},
-                    {"relative_bias", number(row.relative_bias)},
-                    {"coverage", number(row.coverage)},
-                    {"no_estimate", row.no_estimate},
-                    {"large_sample_error", number(row.large_sample)},
-                    {"enough", row.reaches}});
-  return {{"animals", request.animals},
-          {"chance", request.chance},
-          {"wanted", request.wanted},
-          {"rows", rows},
-          {"enough", plan.enough ? nlohmann::json(*plan.enough) : nlohmann::json(nullptr)},
-          {"says", plan.says.words()},
-          {"assumptions", models::each_in_words(plan.assumptions)},
-          {"source", plan.source}};
 }
 
 // What the command line asks for.
@@ -150,12 +86,14 @@ struct PlanWanted {
       throw Error(ErrorKind::usage, "--chance", "it is missing",
                   "say it, as in --chance 0.2, or name a catalogue");
     models::PlanRequest out = request;
-    out.nights = numbers_in("--nights", nights);
-    if (!traps.empty()) out.traps = numbers_in("--traps", traps);
+    out.nights = numbers_listed("--nights", nights);
+    if (!traps.empty()) out.traps = numbers_listed("--traps", traps);
     if (!plot.empty()) check_can_write_file(console.env, plot);
     if (!catalogue.empty()) {
       Catalogue opened = open_catalogue(catalogue, console, Access::read);
-      take_from(opened, where, animals->count() > 0, chance->count() > 0, out);
+      const CatalogueHistories made = capture_histories(opened.statements(), opened.identities(), where);
+      take_from_nights(made.histories, opened.folder().string(),
+                       {.animals = animals->count() > 0, .chance = chance->count() > 0}, out);
     }
     return out;
   }
@@ -181,7 +119,7 @@ int run_plan(const Args& args, Console& console) {
   const std::string chart = models::plan_chart(plan, request);
   if (!wanted.plot.empty()) write_file_durably(console.env, wanted.plot, std::as_bytes(std::span(chart)));
   if (line.json())
-    print(console, as_json(plan, request));
+    print(console, to_json(plan, request));
   else
     tell(plan, request, console);
   return kDone;

@@ -2,7 +2,10 @@
 
 #include <algorithm>
 
+#include "matcher/base/error.h"
+#include "matcher/base/place.h"
 #include "matcher/catalogue/known_nights.h"
+#include "tools/intake/messages.h"
 
 namespace evet {
 namespace {
@@ -72,6 +75,32 @@ std::vector<Body> facts_that_follow(Catalogue& catalogue,
     if (!arrives.changes.empty()) bodies.push_back(arrives);
     bodies.push_back(facts_between(from, facts, {}, kWhy));
   }
+  return bodies;
+}
+
+std::vector<Body> moved_visit(Catalogue& catalogue, const NightIntake::Visit& from,
+                              const NightIntake::Visit& to, const std::string& reason) {
+  const std::vector<NightIntake::Visit> known = visits_of(catalogue);
+  const std::string item = "night " + from.night + " at " + place_of(from.site, from.pond);
+  if (std::find(known.begin(), known.end(), from) == known.end())
+    throw Error(ErrorKind::not_found, item, messages::kNothingWorkedThen);
+  if (from == to) throw Error(ErrorKind::bad_input, item, messages::kStandsThereAlready);
+  const bool elsewhere = from.site != to.site || from.pond != to.pond;
+  std::vector<Body> bodies;
+  std::set<CaptureId> moving;
+  const Identities who = catalogue.identities();  // a copy: reading the ledger comes after
+  for (const CaptureState& capture : who.captures) {
+    const CaptureFacts& was = capture.facts;
+    if (NightIntake::Visit{was.site, was.pond, was.night} != from) continue;
+    CaptureFacts is = was;
+    is.site = to.site, is.pond = to.pond, is.night = to.night;
+    if (elsewhere) is.latitude.reset(), is.longitude.reset();
+    bodies.push_back(correction_between(capture.id, was, is, reason));
+    moving.insert(capture.id);
+  }
+  for (Body& body : without_visits(catalogue, {from}, moving)) bodies.push_back(std::move(body));
+  if (moving.empty()) bodies.push_back(NightIntake{.sheet = reason, .nights = {to.night}, .visits = {to}});
+  for (Body& body : facts_that_follow(catalogue, {{from, {to}}}, moving)) bodies.push_back(std::move(body));
   return bodies;
 }
 

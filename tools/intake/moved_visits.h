@@ -22,4 +22,10 @@ std::vector<Body> facts_that_follow(Catalogue& catalogue,
                                     const std::map<NightIntake::Visit, std::set<NightIntake::Visit>>& went,
                                     const std::set<CaptureId>& moving);
 
+// What is to be written where all that was said of one place and night is of another: its captures go there with their
+// verdicts, what was done goes with them, and a night without a catch is one there. Coordinates stay behind where the
+// place changes. Errors: not_found where nothing was worked then and there; bad_input where nothing would change.
+std::vector<Body> moved_visit(Catalogue& catalogue, const NightIntake::Visit& from,
+                              const NightIntake::Visit& to, const std::string& reason);
+
 }  // namespace evet

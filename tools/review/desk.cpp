@@ -30,19 +30,19 @@ Id uuid_of(const nlohmann::json& body, const char* field) {
 
 }  // namespace
 
-Desk::Desk(const std::filesystem::path& folder, Env& machine, int threads)
+Desk::Desk(const std::filesystem::path& folder, Env& machine, int at_a_time)
     : env(machine),
       catalogue(Catalogue::open(folder, machine)),
-      ranked(folder, machine, threads),
+      ranked(folder, machine, at_a_time),
       pictures(folder, machine),
-      threads_(threads) {
+      threads(at_a_time) {
   const auto first = catalogue.ledger({.limit = 1});
   if (!first.empty()) id = first.front().entry.id.value;
 }
 
 Evening& Desk::evening() {
   const std::lock_guard lock(evening_mutex_);
-  if (!evening_) evening_ = std::make_unique<Evening>(catalogue.folder(), env, threads_);
+  if (!evening_) evening_ = std::make_unique<Evening>(catalogue.folder(), env, threads);
   return *evening_;
 }
 

@@ -2,6 +2,7 @@
 #pragma once
 #include <memory>
 #include <mutex>
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -15,7 +16,7 @@
 namespace evet::review {
 
 struct Desk {
-  Desk(const std::filesystem::path& folder, Env& machine, int threads);
+  Desk(const std::filesystem::path& folder, Env& machine, int at_a_time);
   // The evening that is being prepared; made when first asked for. Errors: those of DraftFolder.
   Evening& evening();
 
@@ -25,8 +26,10 @@ struct Desk {
   std::string id;  // of the catalogue: its first entry
   RankedNights ranked;
   Pictures pictures;
+  const int threads;
   struct {
-    std::mutex mutex;     // one at a time: it takes seconds of a processor
+    std::mutex mutex;                    // one at a time: it takes seconds of a processor
+    std::optional<Catalogue> catalogue;  // of its own: nobody waits while its nights are ranked
     std::string made_of;  // what the answer was made of; another question, or a newer ledger, asks afresh
     nlohmann::json answer;
   } in_doubt;                 // the last estimate with the doubt about identities
@@ -34,7 +37,6 @@ struct Desk {
   double second_share = 0.1;  // of settled pairs that are read a second time
 
  private:
-  const int threads_;
   std::mutex evening_mutex_;
   std::unique_ptr<Evening> evening_;
 };

@@ -55,7 +55,20 @@ inline constexpr auto kOpenOneFirst = MessageText("open_one_first", "open one fi
 inline constexpr auto kBrowserWroteAsReader = MessageText("browser_wrote_as_reader", "this browser has written as reader {reader}");
 inline constexpr auto kReadOnUnderThatCode = MessageText("read_on_under_that_code", "read on under that code; for another, open the page in another browser or a private window");
 inline constexpr auto kCodeIsReadUnderElsewhere = MessageText("code_is_read_under_elsewhere", "somebody reads under that code in another browser");
-inline constexpr auto kSignWithYourOwnCode = MessageText("sign_with_your_own_code", "sign with another code, or wait: it is free again ten minutes after that browser was closed");
+inline constexpr auto kSignWithYourOwnCode = MessageText("sign_with_your_own_code", "sign with another code");
+inline constexpr auto kIsNoPlaceAndNight = MessageText("is_no_place_and_night", "it does not say a site, a pond and a night");
+inline constexpr auto kSayWhatWasWrong = MessageText("say_what_was_wrong", "say what was wrong");
+inline constexpr auto kNameTheSite = MessageText("name_the_site", "name the site");
+inline constexpr auto kIsNoNumber = MessageText("is_no_number", "{text} is no number");
+inline constexpr auto kMoreRowsThan = MessageText("more_rows_than", "it has more than {n} rows");
+inline constexpr auto kAskForFewerNightsOrTraps = MessageText("ask_for_fewer_nights_or_traps", "ask for fewer numbers of nights or of traps");
+inline constexpr auto kCodeWaitsForYes = MessageText("code_waits_for_yes", "another browser has read under that code");
+inline constexpr auto kAskAtTheMachineOrSignOtherwise = MessageText("ask_at_the_machine_or_sign_otherwise", "if it is yours, let who sits at the machine say yes on the page there; or sign with another code");
+inline constexpr auto kSentAway = MessageText("sent_away", "who sits at the machine has said that this browser is not theirs");
+inline constexpr auto kAskAtTheMachine = MessageText("ask_at_the_machine", "ask there, or sign with another code");
+inline constexpr auto kIsNoGuest = MessageText("is_no_guest", "no browser has that number, or it is gone");
+inline constexpr auto kSeatAnswersGuests = MessageText("seat_answers_guests", "only who sits at the machine says who may read here");
+inline constexpr auto kIsNotGuestNumber = MessageText("is_not_guest_number", "it is not the number of a guest");
 
 // clang-format on
 }  // namespace evet::messages

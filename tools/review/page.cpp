@@ -20,6 +20,8 @@ void PageOptions::check() const {
 
 Page::Page(const std::filesystem::path& catalogue, Env& env, const PageOptions& options)
     : guard_(env, options.host, options.port, options.passphrase),
+      shared_(!options.passphrase.empty()),
+      readers_(options.reader),
       house_(env, {options.threads, options.reader, options.second_share, options.homes}),
       env_(env) {
   options.check();
@@ -53,6 +55,34 @@ std::string Page::session_of(const Request& request) {
   return guard_.session_of(request);
 }
 
+// Who came in by the passphrase and under which code, shown to and answered by who sits at the machine.
+// POST {"guest": NUMBER, "yes"}: it is who it says, or it is sent away.
+nlohmann::json Page::guests(const Request& request, const std::string& session) {
+  if (session != kOwner) throw Error(ErrorKind::conflict, "the guests", messages::kSeatAnswersGuests);
+  const std::int64_t now_ms = env_.now().unix_ms;
+  if (request.method == "POST") {
+    const auto body = nlohmann::json::parse(request.body, nullptr, false);
+    if (!body.is_object()) throw Error(ErrorKind::bad_input, "the request", "its body is not a JSON object");
+    const auto number = body.find("guest");
+    if (number == body.end() || !number->is_number_integer() || *number < 1 || *number > 1'000'000'000)
+      throw Error(ErrorKind::bad_input, "field 'guest'", messages::kIsNotGuestNumber);
+    readers_.answer(number->get<int>(), flag_in(body, "yes"), now_ms);
+  }
+  nlohmann::json list = nlohmann::json::array();
+  for (const Guest& guest : readers_.guests()) {
+    const char* stands = guest.stands == Guest::Stands::asks    ? "asks"
+                         : guest.stands == Guest::Stands::reads ? "reads"
+                                                                : "sent_away";
+    list.push_back({{"guest", guest.number},
+                    {"reader", guest.reader},
+                    {"from", guest.from},
+                    {"stands", stands},
+                    {"heard_s_ago", (now_ms - guest.heard_ms) / 1000}});
+    if (guest.holder_heard_ms > 0) list.back()["other_heard_s_ago"] = (now_ms - guest.holder_heard_ms) / 1000;
+  }
+  return {{"guests", list}};
+}
+
 Response Page::answer(const Request& request, const Target& target) {
   if (request.method != "POST") {
     if (target.path.empty()) return knows(request) ? *asset("index.html") : *asset("door.html");
@@ -65,12 +95,14 @@ Response Page::answer(const Request& request, const Target& target) {
     const std::lock_guard lock(guard_mutex_);
     return json_answer({{"url", guard_.url_once()}});
   }
+  if (target.path == std::vector<std::string>{"api", "guests"})
+    return json_answer(guests(request, session_of(request)));
   const Route* route = find_route(request.method, target);
   if (route == nullptr)
     return error_answer(404, "not_found", "There is nothing at this address of the page.");
   const std::string reader = request.header("x-evet-reader");
   const std::string session = session_of(request);
-  readers_.check(session, reader, request.method == "POST", env_.now().unix_ms);
+  readers_.check(session, reader, request.method == "POST", env_.now().unix_ms, request.peer);
   nlohmann::json body = nlohmann::json::object();
   if (request.method == "POST" && !route->raw) {
     body = nlohmann::json::parse(request.body, nullptr, false);
@@ -103,6 +135,7 @@ Response Page::answer(const Request& request, const Target& target) {
   if (hello) {
     json["write_key"] = guard_.write_key();
     json["guest"] = session != kOwner;
+    json["shared"] = shared_;
     if (session != kOwner) json["reader"] = "";  // that is who sits at the machine
   }
   return json_answer(json);

@@ -42,7 +42,9 @@ class Page {
  private:
   Response answer(const Request& request, const Target& target);
   std::string session_of(const Request& request);
+  nlohmann::json guests(const Request& request, const std::string& session);
   Guard guard_;
+  const bool shared_;  // others are let in
   ReaderSessions readers_;
   std::mutex guard_mutex_;
   House house_;

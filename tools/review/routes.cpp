@@ -62,6 +62,7 @@ constexpr Route kRoutes[] = {
     {.method = "GET", .path = "api/evidence/*/*", .picture = evidence},
     {.method = "GET", .path = "api/second", .view = second_view},
     {.method = "GET", .path = "api/estimates", .picture = estimates},
+    {.method = "GET", .path = "api/plan", .picture = plan_view},
     {.method = "GET", .path = "api/estimates/doubt", .picture = estimates_in_doubt},
     {.method = "GET", .path = "api/agreement", .view = agreement_view},
     {.method = "GET", .path = "api/disputes", .view = disputes_view},
@@ -94,6 +95,7 @@ constexpr Route kRoutes[] = {
     {.method = "POST", .path = "api/label", .view = give_label},
     {.method = "POST", .path = "api/notes", .view = give_notes},
     {.method = "POST", .path = "api/night_facts", .view = give_night_facts},
+    {.method = "POST", .path = "api/night/move", .view = move_night},
     {.method = "POST", .path = "api/costs", .view = set_costs},
 };
 

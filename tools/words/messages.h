@@ -56,6 +56,9 @@ inline constexpr auto kLikelyButOnly = MessageText("likely_but_only", "likely {i
 inline constexpr auto kPerhapsNew = MessageText("perhaps_new", "perhaps new: {p}");
 inline constexpr auto kHelpsWithOthers = MessageText("helps_with_others", "the answer also helps with other captures of the night");
 inline constexpr auto kMayBeOneNewAnimal = MessageText("may_be_one_new_animal", "may be one new animal with {capture} of this night: {p}; settle one, and the other is compared with it");
+inline constexpr auto kNoNumberAndNoRange = MessageText("no_number_and_no_range", "{text} is no number and no range of numbers");
+inline constexpr auto kNoNumbersListed = MessageText("no_numbers_listed", "it is empty");
+inline constexpr auto kWriteNumbersListed = MessageText("write_numbers_listed", "write it as 3-8 or as 3,5,8");
 
 // clang-format on
 }  // namespace evet::messages

@@ -6,6 +6,8 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include "matcher/base/error.h"
+#include "matcher/catalogue/known_nights.h"
 #include "tests/tools/evet/try_evet.h"
 
 namespace evet {
@@ -311,6 +313,30 @@ TEST(MovedNight, SettlesItForTheSheetThatStandsAsWell) {
   ASSERT_EQ(take(pond, first_sheet(), {"--move"}).exit, 0);
   EXPECT_EQ(nights(pond), Nights{"2024-05-01"});
   EXPECT_EQ(try_out::evet({"audit", pond.path, "--json"}).json()["one_picture_two_sheets"].size(), 0u);
+}
+
+// As the page does it, without a sheet.
+TEST(MovedNight, ByItsPlaceAndNightWithWhatWasDone) {
+  const Pond pond(true);
+  settle_all(pond);
+  ASSERT_EQ(try_out::evet({"night", pond.path, "--weather", "fog", "--by", "KM"}).exit, 0);
+  const std::string none = (pond.folder.path / "none.csv").string();
+  write(none, "photo,site,pond,night,licence,observer\nnone,Alder Fen,south,2024-05-04,L-7,KM\n");
+  ASSERT_EQ(take(pond, none).exit, 0);
+  Catalogue catalogue = Catalogue::open(pond.path, system_env());
+  const NightIntake::Visit was{"Alder Fen", "north", "2024-05-01"}, is{"Alder Fen", "north", "2024-04-01"};
+  const NightIntake::Visit empty{"Alder Fen", "south", "2024-05-04"},
+      there{"Alder Fen", "south", "2024-04-04"};
+  catalogue.append(person("KM"), moved_visit(catalogue, was, is, "the month was wrong"));
+  catalogue.append(person("KM"), moved_visit(catalogue, empty, there, "the month was wrong"));
+  EXPECT_EQ(nights(pond), (Nights{"2024-04-01", "2024-04-04"})) << "and no night is left behind";
+  EXPECT_EQ(catalogue.identities().individuals.size(), 3U) << "with their verdicts";
+  EXPECT_EQ(night_facts_of(catalogue, is).weather, "fog");
+  EXPECT_EQ(night_facts_of(catalogue, there).licence, "L-7");
+  EXPECT_EQ(night_facts_of(catalogue, was), NightFacts{});
+  EXPECT_THROW(moved_visit(catalogue, was, is, "again"), Error) << "nothing is there any more";
+  EXPECT_THROW(moved_visit(catalogue, is, is, "nowhere"), Error);
+  EXPECT_EQ(try_out::evet({"audit", pond.path}).exit, 0);
 }
 
 }  // namespace

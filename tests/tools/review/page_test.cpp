@@ -1,6 +1,9 @@
 #include "tools/review/page.h"
 
+#include <atomic>
+
 #include "tests/tools/review/page_fixture.h"
+#include "tools/numbers/numbers_in_doubt.h"
 
 namespace evet::review {
 namespace {
@@ -405,6 +408,63 @@ TEST_F(APage, EstimatesWithTheDoubtAboutIdentitiesBesideTheCertainFigure) {
   EXPECT_GT(numbers, 0);
   EXPECT_FALSE(out["differ"].get<std::string>().empty());
   EXPECT_EQ(get("/api/estimates/doubt?from=2026-01-01"), out) << "asked again, nothing having been said";
+}
+
+TEST_F(APage, MovesANightThatWasTakenInUnderAWrongDate) {
+  open({.animals = 3, .again = 2, .fresh = 0, .unusable = 0});
+  const std::string capture = pond.again[0].value, night = pond.last_night;
+  say("/api/verdict", {{"capture", capture}, {"other", pond.captures[0][0].value}, {"answer", "same"}}, "KM");
+  const auto move = [&](const std::string& to, const std::string& reason) {
+    return try_say("/api/night/move", {{"from", {{"site", "Alder Fen"}, {"pond", "north"}, {"night", night}}},
+                                       {"to", {{"site", "Alder Fen"}, {"pond", "south"}, {"night", to}}},
+                                       {"reason", reason}});
+  };
+  EXPECT_EQ(move("2031-02-30", "a slip").status, 422);
+  EXPECT_EQ(move("2026-01-01", "").status, 422);
+  EXPECT_EQ(get("/api/night/" + night)["glance"]["captures"], 2) << "nothing happened";
+  const Response moved = move("1.5.2026", "taken in after midnight");
+  EXPECT_EQ(moved.status, 422) << "1.5. may be two days";
+  ASSERT_EQ(move("2026-05-14", "the year was wrong").status, 200);
+  EXPECT_EQ(get("/api/night/" + night)["glance"]["captures"], 1) << "that of the other pond";
+  const nlohmann::json there = get("/api/night/2026-05-14");
+  EXPECT_EQ(there["glance"]["caught_again"], 1) << "with its verdict";
+  EXPECT_EQ(there["places"][0], "Alder Fen, south");
+  EXPECT_EQ(move("2026-05-14", "once more").status, 404);
+}
+
+// Identities of every open night are drawn, not of the first alone, as command and report do it; and a reader does
+// not wait for it.
+TEST_F(APage, DrawsIdentitiesOfEveryOpenNight) {
+  open({.animals = 4, .again = 3, .fresh = 2, .unusable = 0, .fresh_later = 2});
+  std::atomic<bool> done = false;
+  int answered = 0;
+  std::thread reader([&] {
+    while (!done) answered += ask("/api/individuals").status == 200 ? 1 : 0;
+  });
+  const nlohmann::json out = get("/api/estimates/doubt");
+  done = true;
+  reader.join();
+  EXPECT_EQ(out["doubtful"], 7) << "five of the first open night, two of the next";
+  EXPECT_GT(answered, 0);
+  Catalogue catalogue = Catalogue::open(folder.path / "pond", system_env(), {.access = Access::read});
+  const std::vector<Doubt> doubts =
+      doubts_of(catalogue, catalogue.statements(), catalogue.identities(), {}, 1);
+  EXPECT_EQ(out["doubtful"], doubts.size()) << "as the command";
+}
+
+TEST_F(APage, PlansASurveyOfItsOwnNightsOrOfWhatIsAssumed) {
+  open({.animals = 6, .again = 4, .fresh = 1, .unusable = 0});
+  const nlohmann::json plan = get("/api/plan?animals=80&chance=0.3&nights=3,5&traps_now=10&traps=10,20");
+  EXPECT_EQ(plan["rows"].size(), 4u);
+  EXPECT_EQ(plan["animals"], 80);
+  EXPECT_EQ(plan["rows"][0]["nights"], 3);
+  EXPECT_TRUE(plan["rows"][3]["enough"].get<bool>()) << plan["rows"][3];
+  EXPECT_EQ(plan["chart"].get<std::string>().substr(0, 4), "<svg");
+  EXPECT_EQ(ask("/api/plan?animals=many").status, 422);
+  EXPECT_EQ(ask("/api/plan?animals=80&chance=0.3&nights=some").status, 400);
+  EXPECT_EQ(ask("/api/plan?animals=80&chance=7").status, 422);
+  EXPECT_EQ(ask("/api/plan?animals=80&chance=0.3&nights=2-60&traps=1-40").status, 413);
+  EXPECT_EQ(ask("/api/plan?site=Nowhere").status, 422) << "no nights to plan from";
 }
 
 TEST_F(APage, NamesTwoCapturesOfANightThatMayBeOneNewAnimal) {

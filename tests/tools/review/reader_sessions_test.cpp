@@ -48,18 +48,54 @@ TEST(ReaderSessions, NoGuestSpeaksUnderTheCodeOfAnother) {
   EXPECT_EQ(refused(sessions, "a", "TR", true), ErrorKind::conflict);
 }
 
-TEST(ReaderSessions, ACodeIsFreeAgainWhenItsBrowserIsSilent) {
-  constexpr std::int64_t kSilent = ReaderSessions::kSilentMs;
+constexpr std::int64_t kHourMs = 3'600'000;
+
+// However long its browser is silent, a code goes to another only when who sits at the machine says yes.
+TEST(ReaderSessions, NobodyTakesASilentReadersCodeUnnoticed) {
   ReaderSessions sessions;
   EXPECT_EQ(refused(sessions, "a", "TR", true, 0), kMay);
-  EXPECT_EQ(refused(sessions, "a", "TR", false, 1000), kMay) << "reading is heard as well";
-  EXPECT_EQ(refused(sessions, "b", "TR", false, kSilent), ErrorKind::conflict);
-  EXPECT_EQ(refused(sessions, "b", "TR", true, kSilent), ErrorKind::conflict);
-  EXPECT_EQ(refused(sessions, "b", "TR", true, kSilent + 1000), kMay);
-  EXPECT_EQ(refused(sessions, "a", "TR", false, kSilent + 2000), ErrorKind::conflict);
-  EXPECT_EQ(refused(sessions, kOwner, "KM", true, 0), kMay);
-  EXPECT_EQ(refused(sessions, "c", "KM", false, 100 * kSilent), ErrorKind::conflict)
-      << "the seat at the machine may be left for hours";
+  EXPECT_EQ(refused(sessions, "b", "TR", false, 9 * kHourMs), ErrorKind::conflict);
+  EXPECT_EQ(refused(sessions, "b", "TR", true, 9 * kHourMs), ErrorKind::conflict);
+  ASSERT_EQ(sessions.guests().size(), 2u);
+  const Guest asks = sessions.guests()[1];
+  EXPECT_EQ(asks.stands, Guest::Stands::asks);
+  EXPECT_EQ(asks.reader, "TR");
+  EXPECT_EQ(asks.heard_ms, 9 * kHourMs);
+
+  sessions.answer(asks.number, false, 9 * kHourMs);
+  EXPECT_EQ(refused(sessions, "b", "TR", true, 10 * kHourMs), ErrorKind::conflict);
+  EXPECT_EQ(sessions.guests()[1].stands, Guest::Stands::sent_away) << "and asks no more";
+  EXPECT_EQ(refused(sessions, "b", "OB", true, 10 * kHourMs), kMay) << "under a code of its own";
+  EXPECT_EQ(refused(sessions, "a", "TR", true, 10 * kHourMs), kMay);
+}
+
+TEST(ReaderSessions, WhoLostTheCookieReadsOnAfterAYes) {
+  ReaderSessions sessions;
+  EXPECT_EQ(refused(sessions, "a", "TR", true), kMay);
+  EXPECT_EQ(refused(sessions, "b", "TR", false), ErrorKind::conflict);
+  sessions.answer(2, true, 0);
+  EXPECT_EQ(refused(sessions, "b", "TR", true), kMay);
+  EXPECT_EQ(refused(sessions, "a", "TR", true), ErrorKind::conflict)
+      << "the browser that had it asks in turn";
+  EXPECT_EQ(sessions.guests()[0].stands, Guest::Stands::asks);
+  EXPECT_THROW(sessions.answer(7, true, 0), Error);
+}
+
+// Whoever is the first to use a code is seen, and can be sent away.
+TEST(ReaderSessions, EveryGuestIsListedAndCanBeSentAway) {
+  ReaderSessions sessions("KM");
+  EXPECT_EQ(refused(sessions, "a", "KM", true), ErrorKind::conflict) << "the machine's own from the start";
+  EXPECT_TRUE(sessions.guests().empty()) << "and nobody is asked about it";
+  EXPECT_EQ(refused(sessions, "a", "TR", false), kMay);
+  EXPECT_TRUE(sessions.guests().empty()) << "has only looked on";
+  sessions.check("a", "TR", true, 1000, "192.168.4.7");
+  ASSERT_EQ(sessions.guests().size(), 1u);
+  EXPECT_EQ(sessions.guests()[0].from, "192.168.4.7");
+  sessions.answer(1, false, 2000);
+  EXPECT_EQ(refused(sessions, "a", "TR", true, 3000), ErrorKind::conflict);
+  EXPECT_EQ(refused(sessions, "b", "TR", true, 3000), kMay) << "the code is free for who it is";
+  sessions.answer(1, true, 4000);
+  EXPECT_EQ(refused(sessions, "a", "TR", true, 5000), kMay) << "sent away by mistake, let in again";
 }
 
 TEST_F(APage, AGuestWithThePassphraseReadsUnderOneCode) {
@@ -90,6 +126,14 @@ TEST_F(APage, AGuestWithThePassphraseReadsUnderOneCode) {
   const Response refused = as_guest("KM", "new");
   EXPECT_EQ(refused.status, 409);
   EXPECT_EQ(nlohmann::json::parse(refused.body)["error"]["code"], "browser_wrote_as_reader") << refused.body;
+  Request list = request("GET", "/api/guests", "KM");
+  EXPECT_EQ(nlohmann::json::parse(page->handle(list).body)["guests"][0]["reader"], "TR")
+      << "seen at the machine";
+  list.headers["cookie"] = set.substr(0, set.find(';'));
+  EXPECT_EQ(page->handle(list).status, 409) << "and answered there alone";
+  EXPECT_EQ(try_say("/api/guests", {{"guest", 99}, {"yes", true}}).status, 404);
+  EXPECT_EQ(try_say("/api/guests", {{"guest", "1"}, {"yes", true}}).status, 422);
+  EXPECT_EQ(try_say("/api/guests", {{"guest", 1}}).status, 422);
   EXPECT_EQ(try_say("/api/verdict", {{"capture", pond.fresh[0].value}, {"answer", "new"}}, "KM").status, 200);
   Catalogue catalogue = Catalogue::open(folder.path / "pond", system_env(), {.access = Access::read});
   for (const ListedEntry& one : catalogue.ledger({.kind = Verdict::kKind, .actor = "KM"}))

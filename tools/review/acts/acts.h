@@ -38,6 +38,8 @@ nlohmann::json give_label(Call& call);
 nlohmann::json give_notes(Call& call);
 // {"site", "pond", "night", "texts": {KEY: TEXT}, "reason"?, "after"}: see tools/words/night_fields.h.
 nlohmann::json give_night_facts(Call& call);
+// {"from": {"site", "pond", "night"}, "to": the same, "reason", "after"}: all that was said of that night.
+nlohmann::json move_night(Call& call);
 // {"wrong_join", "look", "after"}: in missed joins; what advice is given by from now on.
 nlohmann::json set_costs(Call& call);
 // Of an evening that is not taken in yet; nothing of these is in the ledger. Each answers what evening_view does.

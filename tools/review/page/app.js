@@ -3,6 +3,7 @@ import { get, session } from './api.js';
 import { commandsOf } from './command.js';
 import { el, fill } from './dom.js';
 import { enterAgain } from './enter_again.js';
+import { watchGuests } from './guests.js';
 import { showKeys, useKeys } from './keys.js';
 import { flush, onSaved } from './outbox.js';
 import { framedBy } from './place.js';
@@ -20,6 +21,7 @@ const pages = {
   individuals: () => import('./individuals.js'),
   individual: () => import('./individual.js'),
   population: () => import('./population.js'),
+  plan: () => import('./plan.js'),
   ledger: () => import('./ledger.js'),
   report: () => import('./report.js'),
   calendar: () => import('./calendar.js'),
@@ -29,7 +31,7 @@ const pages = {
   settings: () => import('./settings.js'),
 };
 // Pages that have no link of their own at the top, and under which of those they belong.
-const PART_OF = { capture: 'night', midline: 'night', pair: 'night', individual: 'individuals', strips: 'individuals', growth: 'individuals', report: 'calendar', tray: 'evening' };
+const PART_OF = { capture: 'night', midline: 'night', pair: 'night', individual: 'individuals', strips: 'individuals', growth: 'individuals', report: 'calendar', tray: 'evening', plan: 'population' };
 const main = document.getElementById('page');
 let leave = null;
 let shownAt = 0;
@@ -74,12 +76,17 @@ function showPage(hash, ...children) {
 }
 
 // Under the code of somebody else nothing is shown: the code has to be another one, or its browser has to be left.
-const OF_ANOTHER = ['code_is_read_under_elsewhere', 'browser_wrote_as_reader'];
+const OF_ANOTHER = ['code_is_read_under_elsewhere', 'browser_wrote_as_reader', 'code_waits_for_yes', 'sent_away'];
+const ASKED_AGAIN_MS = 3000;
 
 function showError(error) {
   const gone = error.status === 401, another = OF_ANOTHER.includes(error.code);
   const again = gone ? async () => (await enterAgain()) && route() : route;
-  showPage('', el('h1', {}, gone ? 'The program was started anew' : another ? 'Sign with another code' : 'This did not work'),
+  if (error.code === 'code_waits_for_yes') { // until somebody says yes at the machine
+    const at = shownAt;
+    setTimeout(() => at === shownAt && route(), ASKED_AGAIN_MS);
+  }
+  showPage('', el('h1', {}, gone ? 'The program was started anew' : error.code === 'code_waits_for_yes' ? 'Waiting for a yes' : another ? 'Sign with another code' : 'This did not work'),
     el('p', { role: 'alert' }, error.message),
     el('div.actions', {}, another && el('button.main', { type: 'button', onclick: changeReader }, 'Change the observer code'),
       (!gone || session.hello?.guest) && el('button', { type: 'button', onclick: again }, gone ? 'Enter again' : 'Try again')));
@@ -158,6 +165,7 @@ async function start() {
   addEventListener('hashchange', route);
   await route();
   if (!session.hello.none) flush();
+  if (session.hello.shared && !session.hello.guest) watchGuests();
   // The other pages are fetched while the program is there: who has been reading for an hour can go on to any of
   // them, and reads plain words when it was ended.
   for (const load of Object.values(pages)) load().catch(() => {});

@@ -55,7 +55,9 @@ class Page {
   // Acts one after the other: what was written first is there first.
   act(path, body) {
     this.acting = (this.acting ?? Promise.resolve()).then(async () => {
-      this.take(await post(`/api/evening/${path}`, body), true);
+      const evening = await post(`/api/evening/${path}`, body);
+      if (path === 'take') this.taking = true; // and not before: news from before it would seem to be its end
+      this.take(evening, true);
       this.tell('');
     }).catch((error) => this.tell(error.message));
     return this.acting;
@@ -124,7 +126,7 @@ class Page {
     const ready = captures.length > 0 && !check.faults.length && !taking.running && !uploading();
     const told = () => !check.asks.length || this.spite.trim();
     const what = nothing ? 'Write down a night without a catch' : `Take in ${counted(captures.length, 'capture')} with ${counted(captures.reduce((n, one) => n + one.photos.length, 0), 'photo')}`;
-    const begin = () => { this.taking = true; return this.act('take', check.asks.length ? { in_spite: this.spite.trim() } : {}); };
+    const begin = () => this.act('take', check.asks.length ? { in_spite: this.spite.trim() } : {});
     const take = el('button.main', { type: 'button', id: 'take', disabled: !ready || !told(), onclick: begin }, what);
     // The button follows what is typed; nothing is drawn anew under the hand.
     const why = el('input', { id: 'in-spite', type: 'text', maxlength: '300', value: this.spite, oninput: () => { this.spite = why.value; take.disabled = !ready || !told(); } });

@@ -1,6 +1,7 @@
 // The night at a glance, and what is worth a look.
 import { get, session } from './api.js';
 import { closeCapture } from './closing.js';
+import { moveNight } from './move_night.js';
 import { button, counted, dateInWords, el, fill, percent, refill } from './dom.js';
 import { useKeys } from './keys.js';
 import { onSaved, say } from './outbox.js';
@@ -140,12 +141,12 @@ export async function show(root, [date], still) {
       el('div.actions', {},
         night.queue.length ? button('Enter', 'Look at the first', look, { class: 'main' }) : null,
         sure.length ? button('a', `Accept ${sure.length === 1 ? 'the one' : `the ${sure.length}`} the program is sure of`, accept) : null,
-        el('a.act', { href: '#/pair' }, 'Compare any two'),
+        el('a.act', { href: '#/pair' }, 'Compare any two'), button('', 'Wrong date or place…', () => moveNight(night.night), { class: 'quiet' }),
         undoButtons(night)),
       sure.length ? [el('h2', {}, tableCaption('The program is sure', sure.length)),
         el('p.why', {}, 'Each beside its match. Nothing is recorded until you accept them, or say so yourself.'),
         el('ol.rows', {}, sure.map(sureRow))] : null,
-      eyes.length || !sure.length ? el('h2', {}, tableCaption('Needs eyes', eyes.length)) : null,
+      eyes.length || night.ranking.running ? el('h2', {}, tableCaption('Needs eyes', eyes.length)) : null,
       eyes.length && night.costs ? el('p.costs', {}, `What a look gains most on comes first. ${night.costs}`) : null,
       el('ol.rows', {}, eyes.map(waitingRow)),
       night.unusable.length ? [el('h2', {}, tableCaption('Unusable', night.unusable.length)), el('ul.rows', {}, night.unusable.map((one) => unusableRow(one, night, reload)))] : null,

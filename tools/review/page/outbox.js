@@ -72,7 +72,8 @@ async function sendAll() {
       if (error.status === 401 && await enterAgain()) continue;
       if (error.status === 401 || error.status === 403)
         return tell('stopped', 'The program was started anew: open the address that it printed. What you said is kept.');
-      if (error.status >= 500) return tell('waiting', error.message);
+      // Somebody has to say yes first that this browser is the reader's: nothing is lost meanwhile.
+      if (error.status >= 500 || error.code === 'code_waits_for_yes') return tell('waiting', error.message);
       failed = error;
     }
     write(read().filter((other) => other.id !== item.id));

@@ -109,7 +109,7 @@ export async function show(root, [where = ''], still) {
   }
   const chooser = el('select', { 'aria-label': 'Place', onchange: () => go(`population/${encodeURIComponent(chooser.value)}`) },
     el('option', { value: '' }, 'All places'), population.places.map((place) => el('option', { value: `${place.site}|${place.pond}`, selected: place.site === site && place.pond === pond }, placeWords(place))));
-  heading.append(chooser);
+  heading.append(chooser, el('a.small', { href: '#/plan' }, 'Plan a survey'));
   const gridNode = el('div.plot'), curveNode = el('div.plot'), estimateNode = el('div', {}, el('p.waiting', {}, 'Estimating…'));
   fill(root, heading,
     el('p', {}, `${counted(population.animals, 'individual')} on ${counted(population.nights.length, 'night')}: ${population.used} of ${counted(population.captures, 'capture')} count.`,

@@ -1,7 +1,8 @@
 // A night's report: what was done that night is written down here, then the page is opened to print.
 import { get } from './api.js';
 import { command, folder } from './command.js';
-import { dateInWords, el, fill } from './dom.js';
+import { button, dateInWords, el, fill } from './dom.js';
+import { moveNight } from './move_night.js';
 import { useKeys } from './keys.js';
 import { say } from './outbox.js';
 import { go } from './place.js';
@@ -57,6 +58,6 @@ export async function show(root, [night = '', part = '']) {
   const chooser = el('select', { 'aria-label': 'Place', onchange: () => { const [site, pond] = JSON.parse(chooser.value); go(`report/${report.night}/${asPart({ site, pond })}`); } },
     report.places.map((place) => el('option', { value: JSON.stringify([place.site, place.pond]), selected: place.site === report.site && place.pond === report.pond }, placeWords(place))));
   fill(root, el('div.heading', {}, el('h1', { tabindex: '-1', 'data-first': true }, `Report of ${dateInWords(report.night)}`),
-    report.places.length > 1 ? chooser : el('span.places', {}, placeWords(report)), el('a.small', { href: `#/night/${report.night}` }, 'To the night'), el('a.small', { href: '#/calendar' }, 'Other nights')),
+    report.places.length > 1 ? chooser : el('span.places', {}, placeWords(report)), el('a.small', { href: `#/night/${report.night}` }, 'To the night'), el('a.small', { href: '#/calendar' }, 'Other nights'), button('', 'Wrong date or place…', () => moveNight(report.night), { class: 'small quiet' })),
   el('div.two-columns', {}, factsForm(report), el('div', {}, pages(report))));
 }

@@ -2,6 +2,7 @@
 import { get, session } from './api.js';
 import { command, folder } from './command.js';
 import { el, fill } from './dom.js';
+import { guestList } from './guests.js';
 import { showKeys, useKeys } from './keys.js';
 import { say } from './outbox.js';
 import { reload } from './place.js';
@@ -37,6 +38,7 @@ export async function show(root) {
     el('fieldset', {}, el('legend', {}, 'Theme'), themes.map(([name, words]) => el('label.choice', {}, el('input', { type: 'radio', name: 'theme', value: name, checked: theme === name, onchange: () => toTheme(name) }), ` ${words}`))),
     el('div.actions', {}, el('span', {}, `Verdicts are signed ${session.reader}.`), el('button', { type: 'button', onclick: () => document.getElementById('reader').click() }, 'Change the observer code'),
       el('button', { type: 'button', onclick: showKeys }, 'Keys, and whether single letters work')),
+    session.hello.shared && !session.hello.guest ? [el('h2', {}, 'Who reads here from other machines'), await guestList(reload)] : null,
     el('h2', {}, 'Of this catalogue'), el('p', {}, settings.costs_words, settings.costs_by ? ` Said by ${settings.costs_by.by} on ${settings.costs_by.time.slice(0, 10)}.` : ' As the program comes.'), costsForm(settings),
     command(`evet rank ${folder()} --costs "a wrong join is ten times worse than a missed one" --keep-costs`),
     el('dl', {},

@@ -108,7 +108,7 @@ async function send(one) {
     }
     // The program was started anew, or its catalogue is not open yet: a photo of a phone lies nowhere else.
     if (response.status === 401 && await enterAgain()) continue;
-    if (response.status === 401 || json.error?.code === 'no_catalogue_is_open') {
+    if (response.status === 401 || ['no_catalogue_is_open', 'code_waits_for_yes'].includes(json.error?.code)) {
       state.waiting = json.error.sentence;
       tell();
       await pause(4000);

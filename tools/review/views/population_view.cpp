@@ -1,6 +1,5 @@
 #include <algorithm>
 #include <set>
-#include <span>
 
 #include "matcher/base/error.h"
 #include "matcher/catalogue/histories.h"
@@ -12,7 +11,6 @@
 namespace evet::review {
 namespace {
 
-constexpr std::size_t kAtOnce = 200;    // entries read before others may use the catalogue
 constexpr std::size_t kMostRows = 400;  // of the grid: more cannot be read on a screen
 
 HistoriesOptions asked(const Call& call) {
@@ -94,49 +92,28 @@ Response estimates(Call& call) {
 }
 
 // The answer in numbers of animals: as if every identity were certain, and with the program's doubt about
-// them carried through. Apart again, for it estimates many times over.
+// them carried through. Apart again, for it ranks every open night and estimates many times over.
 Response estimates_in_doubt(Call& call) {
-  const std::lock_guard one_at_a_time(call.desk.in_doubt.mutex);
-  Statements said;
-  Identities who;
-  std::vector<Doubt> doubts;
-  std::size_t placed = 0;  // of the doubts: by the program; the rest is not settled
-  std::string made_of;     // what the answer depends on
-  {
-    const std::lock_guard lock(call.desk.mutex);
-    made_of = std::to_string(newest_position(call.desk.catalogue));
-    for (const char* part : {"site", "pond", "from", "to"}) made_of += "\n" + call.query(part);
-    said = call.desk.catalogue.statements();
-    who = call.desk.catalogue.identities();
-    doubts = placed_by_program(said, who);
-    placed = doubts.size();
-    const std::string open = first_open_night(who, asked(call));
-    const auto ranked = open.empty() ? nullptr : call.desk.ranked.of(open);
-    for (const CaptureState& capture : who.captures) {
-      if (capture.individual || capture.facts.night != open || ranked == nullptr ||
-          !ranked->evidence.contains(capture.id))
-        continue;
-      made_of += "\n" + capture.id.value + " " + std::to_string(ranked->generation);
-      doubts.push_back({.capture = capture.id, .evidence = ranked->evidence.at(capture.id)});
-    }
-  }
-  if (call.desk.in_doubt.made_of == made_of) return json_answer(call.desk.in_doubt.answer);
-  for (std::size_t i = 0; i < placed; i += kAtOnce) {
-    const std::lock_guard lock(call.desk.mutex);
-    read_evidence(call.desk.catalogue, std::span(doubts).subspan(i, std::min(kAtOnce, placed - i)));
-  }
-  bind_to(doubts, said, who);
-  std::erase_if(doubts, [](const Doubt& doubt) { return !doubt.evidence.new_probability; });
+  auto& kept = call.desk.in_doubt;
+  const std::lock_guard one_at_a_time(kept.mutex);
+  if (!kept.catalogue) kept.catalogue = Catalogue::open(call.desk.catalogue.folder(), call.desk.env);
+  const Statements said = kept.catalogue->statements();
+  const Identities who = kept.catalogue->identities();
+  std::string made_of = std::to_string(newest_position(*kept.catalogue));
+  for (const char* part : {"site", "pond", "from", "to"}) made_of += "\n" + call.query(part);
+  if (kept.made_of == made_of) return json_answer(kept.answer);
+  const HistoriesOptions where = asked(call);
+  const std::vector<Doubt> doubts = doubts_of(*kept.catalogue, said, who, where, call.desk.threads);
   models::EstimateRequest request;
   request.plots = false;
   try {
-    call.desk.in_doubt.answer = models::to_json_of_doubt(numbers_of(said, who, doubts, asked(call), request));
+    kept.answer = models::to_json_of_doubt(numbers_of(said, who, doubts, where, request));
   } catch (const models::InputError& error) {
-    call.desk.in_doubt.answer = {{"rows", nlohmann::json::array()}, {"why", error.what()}, {"differ", ""}};
+    kept.answer = {{"rows", nlohmann::json::array()}, {"why", error.what()}, {"differ", ""}};
   }
-  call.desk.in_doubt.answer["doubtful"] = doubts.size();
-  call.desk.in_doubt.made_of = made_of;
-  return json_answer(call.desk.in_doubt.answer);
+  kept.answer["doubtful"] = doubts.size();
+  kept.made_of = made_of;
+  return json_answer(kept.answer);
 }
 
 }  // namespace evet::review

@@ -46,6 +46,7 @@ nlohmann::json individuals_view(Call& call);  // ?find=, ?from=: one screen at a
 nlohmann::json individual_view(Call& call);
 nlohmann::json population_view(Call& call);  // ?site=, ?pond=, ?from=, ?to=
 Response estimates(Call& call);              // likewise; models::to_json of the report
+Response plan_view(Call& call);              // likewise; see tools/numbers/planned_survey.h
 Response estimates_in_doubt(Call& call);     // likewise; models/identity/estimate_in_doubt.h as JSON
 nlohmann::json ledger_view(Call& call);      // filters: ledger_asked.h
 Response ledger_export(Call& call);          // likewise, as CSV
