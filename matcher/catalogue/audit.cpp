@@ -3,8 +3,8 @@
 #include <set>
 
 #include "matcher/base/error.h"
-#include "matcher/base/hash_tree.h"
 #include "matcher/catalogue/catalogue_parts.h"
+#include "matcher/catalogue/growth.h"
 #include "matcher/catalogue/without_file.h"
 
 namespace evet {
@@ -57,36 +57,31 @@ void check_cache(Parts& parts, AuditReport& report) {
                                       " is not as it was written; delete the folder, it is made again"});
 }
 
-struct GrownFrom {
-  size_t entries = 0;
-  Digest root{};
-};
-// Errors: bad_input.
-GrownFrom grown_from_of(const std::string& text) {
-  constexpr size_t kMostDigits = 9;
-  const size_t colon = std::min(text.find(':'), text.size());
-  const std::string count = text.substr(0, colon);
-  const auto root = digest_of(text.substr(std::min(colon + 1, text.size())));
-  if (!root || count.empty() || count.size() > kMostDigits ||
-      count.find_first_not_of("0123456789") != std::string::npos)
-    throw Error(ErrorKind::bad_input, "grown from",
-                "'" + text + "' is not a number of entries and a tree root",
-                "write them as printed, with a colon between: 412:9f86…");
-  return {std::stoul(count), *root};
-}
-
-void check_growth(const GrownFrom& from, const std::vector<Digest>& leaves, AuditReport& report) {
-  const Digest now = root_of(leaves);
-  std::vector<Digest> proof;
-  if (from.entries <= leaves.size()) proof = consistency_proof(from.entries, leaves);
-  if (!consistent(from.entries, from.root, leaves.size(), now, proof)) {
+// The proof, in text; a finding where there is none.
+void check_growth(const TreeHead& from, const std::vector<Digest>& leaves, AuditReport& report) {
+  const auto proof = proof_of_growth(from, leaves);
+  report.proof.clear();
+  if (!proof) {
     report.findings.push_back({"ledger", "it does not begin with the " + std::to_string(from.entries) +
                                              " entries of tree root " + hex(from.root) +
                                              ", in their order: some were changed or left out, or that root "
                                              "is of another copy of the catalogue"});
     return;
   }
-  for (const Digest& step : proof) report.proof.push_back(hex(step));
+  report.proof_from = text_of(from);
+  for (const Digest& step : *proof) report.proof.push_back(hex(step));
+}
+
+// Of the heads seen before in this very folder: in another copy entries came in another order, and the heads
+// themselves are looked for.
+void check_growth_since(const std::vector<Witnessed>& witnessed, const std::vector<std::string>& hashes,
+                        const std::vector<Digest>& leaves, AuditReport& report) {
+  for (const Witnessed& seen : witnessed) {
+    if (seen.root.empty()) continue;
+    const TreeHead head = tree_head_of(seen.root, "witnessed");
+    if (head.entries > 0 && head.entries <= leaves.size() && hashes[head.entries - 1] == seen.hash)
+      check_growth(head, leaves, report);
+  }
 }
 
 }  // namespace
@@ -98,8 +93,11 @@ void AuditOptions::check() const {
                   "give the 64 digits (0-9, a-f) printed on a report or by an earlier audit");
   };
   if (!against.empty()) check_hash("against", against);
-  for (const std::string& hash : witnessed) check_hash("witnessed", hash);
-  if (!grown_from.empty()) grown_from_of(grown_from);
+  for (const Witnessed& seen : witnessed) {
+    check_hash("witnessed", seen.hash);
+    if (!seen.root.empty()) tree_head_of(seen.root, "witnessed");
+  }
+  if (!grown_from.empty()) tree_head_of(grown_from, "grown from");
 }
 
 AuditReport audit(Catalogue& catalogue, const AuditOptions& options) {
@@ -122,10 +120,12 @@ AuditReport audit(Catalogue& catalogue, const AuditOptions& options) {
   if (!parts.apart) step("database", [&] { add_all("database", parts.store.schema_changes()); });
 
   LedgerCheck check;
+  std::vector<std::string> hashes;
   std::vector<Digest> leaves;
   const auto take = [&](const Entry& entry) {
     check.take(entry);
     report.head = entry.hash;
+    hashes.push_back(entry.hash);
     leaves.push_back(leaf_hash(entry.hash));
   };
   step("ledger", [&] {
@@ -146,7 +146,9 @@ AuditReport audit(Catalogue& catalogue, const AuditOptions& options) {
   report.unsigned_entries = check.keys().unsigned_entries();
   report.unsigned_since = check.keys().unsigned_since();
   report.root = hex(root_of(leaves));
-  if (!options.grown_from.empty()) check_growth(grown_from_of(options.grown_from), leaves, report);
+  check_growth_since(options.witnessed, hashes, leaves, report);
+  if (!options.grown_from.empty())
+    check_growth(tree_head_of(options.grown_from, "grown from"), leaves, report);
   // Every write of the program ends in an entry that vouches for all there is, branches of a fork included
   // once a merge has brought them together.
   const size_t covered = check.covered_by(report.head).value_or(0);
@@ -178,7 +180,7 @@ AuditReport audit(Catalogue& catalogue, const AuditOptions& options) {
     return against;
   };
   if (!options.against.empty()) report.against = look_for(options.against);
-  for (const std::string& hash : options.witnessed) report.witnessed.push_back(look_for(hash));
+  for (const Witnessed& seen : options.witnessed) report.witnessed.push_back(look_for(seen.hash));
   return report;
 }
 

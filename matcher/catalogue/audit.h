@@ -15,9 +15,15 @@
 
 namespace evet {
 
+// A head that somebody has seen, and kept.
+struct Witnessed {
+  std::string hash;
+  std::string root{};  // entries and tree root of that moment, "412:9f86…"; empty where it was not kept
+};
+
 struct AuditOptions {
-  std::string against{};                 // a head hash printed earlier, 64 hex digits; empty: none
-  std::vector<std::string> witnessed{};  // more of them, kept by whoever looks: each is looked for
+  std::string against{};               // a head hash printed earlier, 64 hex digits; empty: none
+  std::vector<Witnessed> witnessed{};  // more of them, kept by whoever looks: each is looked for
   // Entries and tree root printed earlier, "412:9f86…": does today's ledger begin with them, in their order?
   std::string grown_from{};
   bool photos = true;                                       // read every photo and check its bytes
@@ -41,7 +47,9 @@ struct AuditReport {
   size_t unsigned_entries = 0;
   std::map<std::string, size_t> unsigned_since;  // of readers who sign: what came in their name without it
   std::string root;                              // of the tree over all entries (matcher/base/hash_tree.h)
-  std::vector<std::string> proof;   // that it begins with `grown_from`; nothing where it does not
+  // That it begins with `grown_from`, else with the newest root of `witnessed`; empty where it does not.
+  std::string proof_from;
+  std::vector<std::string> proof;
   std::vector<PhotoId> never_here;  // came by a merge without a file: neither folder had it
   size_t stray_files = 0;           // in photos/ and of no entry: an intake that was cut short leaves such
   std::optional<AuditAgainst> against;

@@ -114,6 +114,7 @@ nlohmann::json json_of(const AuditReport& report, const Beside& beside,
                         {"parts", repaired->parts},
                         {"old_database", repaired->old_database.string()}};
   json["tree"] = {{"entries", report.entries}, {"root", report.root}, {"proof", report.proof}};
+  if (!report.proof_from.empty()) json["tree"]["proof_from"] = report.proof_from;
   json["unsigned"] = report.unsigned_entries;
   json["unsigned_since"] = report.unsigned_since;
   json["keys"] = nlohmann::json::array();
@@ -209,7 +210,8 @@ void tell(const AuditReport& report, const Beside& beside, const std::optional<R
   tell_keys(report, out);
   tell_readers(beside.readers, out);
   if (!report.proof.empty()) {
-    out << "The ledger begins with the entries of the old root, as these hashes show (RFC 6962, 2.1.2):\n";
+    out << "The ledger begins with the entries of the root " << report.proof_from
+        << ",\nas these hashes show to whoever has both roots (RFC 6962, 2.1.2; 'evet proof'):\n";
     for (const std::string& step : report.proof) out << "  " << step << "\n";
   }
   out << (report.holds() ? "All holds."
@@ -281,7 +283,8 @@ int run_audit(const Args& args, Console& console) {
     options.progress = [&](size_t done, size_t all) { progress.show(done, all); };
     report = audit(catalogue, options);
   }
-  if (!witness.empty() && report.holds()) add_witnessed(witness, report.head, report.entries, console.env);
+  if (!witness.empty() && report.holds())
+    add_witnessed(witness, report.head, report.entries, report.root, console.env);
   // Agreement is worked out from a ledger that can be read; where it cannot, the findings say so.
   Beside beside;
   try {

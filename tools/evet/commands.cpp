@@ -120,6 +120,7 @@ const std::vector<Command>& commands() {
       {"share", "Write tables and a Darwin Core archive that give no place away", run_share},
       {"merge", "Take in everything another catalogue has", run_merge},
       {"audit", "Check that everything a catalogue holds stands up", run_audit},
+      {"proof", "Show, without the catalogue, that its ledger only grew between two reports", run_proof},
       {"trial", "Try the program on animals whose identity is known", run_trial},
       {"inspect", "Draw every stage from a photo to its pattern", run_inspect},
       {"card", "Write a scale card to print and lay beside the animal", run_card},

@@ -24,6 +24,7 @@ int run_plan(const Args& args, Console& console);
 int run_report(const Args& args, Console& console);
 int run_merge(const Args& args, Console& console);
 int run_audit(const Args& args, Console& console);
+int run_proof(const Args& args, Console& console);
 int run_share(const Args& args, Console& console);
 int run_trial(const Args& args, Console& console);
 int run_inspect(const Args& args, Console& console);

@@ -61,7 +61,8 @@ inline constexpr auto kAsShipped = MessageText("as_shipped", "as shipped it is a
 // Heads seen before.
 inline constexpr auto kListOfHeadsTooLarge = MessageText("list_of_heads_too_large", "it is no list of heads: it is larger than 10 MB");
 inline constexpr auto kNoHeadHash = MessageText("no_head_hash", "it does not begin with a head hash");
-inline constexpr auto kHeadLines = MessageText("head_lines", "each line is 64 digits (0-9, a-f), then when it was seen");
+inline constexpr auto kNoTreeRoot = MessageText("no_tree_root", "what follows the number of entries is no tree root");
+inline constexpr auto kHeadLines = MessageText("head_lines", "each line is 64 digits (0-9, a-f), then when it was seen, how many entries there were, and their tree root");
 inline constexpr auto kCatalogueHasNoCaptureOf = MessageText("catalogue_has_no_capture_of", "the catalogue has no capture of it");
 inline constexpr auto kTakeNightInFirstWith = MessageText("take_night_in_first_with", "take a night in first with 'evet intake'");
 inline constexpr auto kLatestNightsAre = MessageText("latest_nights_are", "the latest nights are {nights}");

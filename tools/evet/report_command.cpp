@@ -6,6 +6,7 @@
 #include "matcher/base/messages.h"
 #include "matcher/base/moment.h"
 #include "matcher/base/write_durably.h"
+#include "matcher/catalogue/growth.h"
 #include "tools/evet/commands.h"
 #include "tools/evet/messages.h"
 #include "tools/report/fill_report.h"
@@ -13,6 +14,26 @@
 #include "tools/words/text.h"
 
 namespace evet {
+namespace {
+
+// For the report's last part, below today's tree root.
+std::pair<std::string, std::string> grown_since(const std::string& text, const Catalogue& catalogue) {
+  const TreeHead earlier = tree_head_of(text, "--grown-from");
+  std::vector<Digest> leaves;
+  for (const ListedEntry& listed : catalogue.ledger()) leaves.push_back(leaf_hash(listed.entry.hash));
+  const auto proof = proof_of_growth(earlier, leaves);
+  if (!proof)
+    throw Error(ErrorKind::conflict, "--grown-from",
+                "the ledger does not begin with the " + std::to_string(earlier.entries) +
+                    " entries of this tree root",
+                "look whether it is of a report on this very folder, and every digit is right");
+  std::string hashes;
+  for (const Digest& step : *proof) hashes += (hashes.empty() ? "" : " ") + hex(step);
+  return {"Grown from the tree root " + text_of(earlier) + " (evet proof)",
+          hashes.empty() ? "it is today's" : hashes};
+}
+
+}  // namespace
 
 int run_report(const Args& args, Console& console) {
   CommandLine line(
@@ -37,6 +58,12 @@ int run_report(const Args& args, Console& console) {
       ->check(CLI::IsMember({"authority", "everybody"}))
       ->capture_default_str();
   line.app().add_option("--out", out, "File to write (else report-NIGHT.html)")->type_name("FILE");
+  std::string grown_from;
+  line.app()
+      .add_option("--grown-from", grown_from,
+                  "Entries and tree root on an earlier report: print the hashes that show that the ledger\n"
+                  "only grew since ('evet proof')")
+      ->type_name("N:ROOT");
   if (const auto done = line.parse(args, console)) return *done;
   if (!request.night.empty() && !is_date(request.night))
     throw Error(ErrorKind::usage, "--night",
@@ -47,6 +74,7 @@ int run_report(const Args& args, Console& console) {
   Catalogue catalogue = open_catalogue(line.catalogue(), console, Access::read);
   request.threads = line.threads();
   NightReport report = fill_report(catalogue, request, console.env);
+  if (!grown_from.empty()) report.how.insert(report.how.begin() + 1, grown_since(grown_from, catalogue));
   const std::string site = report.site, pond = report.pond;
   if (audience == "everybody") report = for_everybody(std::move(report));
   if (out.empty()) out = "report-" + report.night + ".html";

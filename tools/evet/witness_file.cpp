@@ -26,29 +26,33 @@ bool is_hash(const std::string& text) {
 
 }  // namespace
 
-std::vector<std::string> read_witnessed(const std::filesystem::path& file, Env& env) {
-  std::vector<std::string> hashes;
+std::vector<Witnessed> read_witnessed(const std::filesystem::path& file, Env& env) {
+  std::vector<Witnessed> heads;
   std::istringstream lines(text_of(file, env));
   std::size_t number = 0;
   for (std::string line; std::getline(lines, line);) {
     ++number;
-    const std::string hash = line.substr(0, line.find(' '));
-    if (!is_hash(hash))
+    std::istringstream words(line);
+    std::string hash, time, entries, root;
+    words >> hash >> time >> entries >> root;
+    const bool plain = root.empty() || (is_hash(root) && !entries.empty() && entries.size() < 10 &&
+                                        entries.find_first_not_of("0123456789") == std::string::npos);
+    if (!is_hash(hash) || !plain)
       throw Error(ErrorKind::bad_input,
                   Message(messages::kFileLine, {{"file", file.string()}, {"line", number}}).words(),
-                  messages::kNoHeadHash, messages::kHeadLines);
-    hashes.push_back(hash);
+                  is_hash(hash) ? messages::kNoTreeRoot : messages::kNoHeadHash, messages::kHeadLines);
+    heads.push_back({hash, root.empty() ? std::string() : entries + ":" + root});
   }
-  return hashes;
+  return heads;
 }
 
 void add_witnessed(const std::filesystem::path& file, const std::string& hash, std::size_t entries,
-                   Env& env) {
-  const std::vector<std::string> known = read_witnessed(file, env);
-  if (!known.empty() && known.back() == hash) return;
+                   const std::string& root, Env& env) {
+  const std::vector<Witnessed> known = read_witnessed(file, env);
+  if (!known.empty() && known.back().hash == hash) return;
   std::string text = text_of(file, env);
   if (!text.empty() && text.back() != '\n') text += '\n';
-  text += hash + " " + to_text(env.now()) + " " + std::to_string(entries) + "\n";
+  text += hash + " " + to_text(env.now()) + " " + std::to_string(entries) + " " + root + "\n";
   write_file_durably(env, file, BytesView(reinterpret_cast<const std::byte*>(text.data()), text.size()));
 }
 

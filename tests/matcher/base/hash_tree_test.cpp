@@ -25,17 +25,22 @@ Digest node(const Digest& left, const Digest& right) {
   return root_of(two);
 }
 
+// The leaves that the reference implementation is tested with.
+std::vector<std::string> reference_inputs() {
+  return {"",
+          bytes({0x00}),
+          bytes({0x10}),
+          bytes({0x20, 0x21}),
+          bytes({0x30, 0x31}),
+          bytes({0x40, 0x41, 0x42, 0x43}),
+          bytes({0x50, 0x51, 0x52, 0x53, 0x54, 0x55, 0x56, 0x57}),
+          bytes({0x60, 0x61, 0x62, 0x63, 0x64, 0x65, 0x66, 0x67, 0x68, 0x69, 0x6a, 0x6b, 0x6c, 0x6d, 0x6e,
+                 0x6f})};
+}
+
 TEST(HashTree, TheRootsOfTheReferenceImplementation) {
   EXPECT_EQ(hex(root_of({})), "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855");
-  const std::vector<std::string> inputs = {"",
-                                           bytes({0x00}),
-                                           bytes({0x10}),
-                                           bytes({0x20, 0x21}),
-                                           bytes({0x30, 0x31}),
-                                           bytes({0x40, 0x41, 0x42, 0x43}),
-                                           bytes({0x50, 0x51, 0x52, 0x53, 0x54, 0x55, 0x56, 0x57}),
-                                           bytes({0x60, 0x61, 0x62, 0x63, 0x64, 0x65, 0x66, 0x67, 0x68, 0x69,
-                                                  0x6a, 0x6b, 0x6c, 0x6d, 0x6e, 0x6f})};
+  const std::vector<std::string> inputs = reference_inputs();
   const std::vector<std::string> roots = {"6e340b9cffb37a989ca544e6bb780a2c78901d3fb33738768511a30617afa01d",
                                           "fac54203e7cc696cf0dfcb42c92a1d9dbaf70ad9e621f4bd8d98662f00e3c125",
                                           "aeb6bcfe274b70a14fb067a5e5578264db0fa9b51af5e0ba159158f329e06e77",
@@ -48,6 +53,39 @@ TEST(HashTree, TheRootsOfTheReferenceImplementation) {
   for (std::size_t i = 0; i < inputs.size(); ++i) {
     leaves.push_back(leaf_hash(inputs[i]));
     EXPECT_EQ(hex(root_of(leaves)), roots[i]) << i + 1 << " leaves";
+  }
+}
+
+// Its proofs between trees of so many of these leaves (the same file, from memory as well).
+TEST(HashTree, TheProofsOfTheReferenceImplementation) {
+  std::vector<Digest> leaves;
+  for (const std::string& input : reference_inputs()) leaves.push_back(leaf_hash(input));
+  const auto first = [&](std::size_t n) {
+    return std::vector<Digest>(leaves.begin(), leaves.begin() + static_cast<std::ptrdiff_t>(n));
+  };
+  struct Known {
+    std::size_t earlier, later;
+    std::vector<std::string> proof;
+  };
+  const std::vector<Known> known = {{1, 1, {}},
+                                    {1,
+                                     8,
+                                     {"96a296d224f285c67bee93c30f8a309157f0daa35dc5b87e410b78630a09cfc7",
+                                      "5f083f0a1a33ca076a95279832580db3e0ef4584bdff1f54c8a360f50de3031e",
+                                      "6b47aaf29ee3c2af9af889bc1fb9254dabd31177f16232dd6aab035ca39bf6e4"}},
+                                    {6,
+                                     8,
+                                     {"0ebc5d3437fbe2db158b9f126a1d118e308181031d0a949f8dededebc558ef6a",
+                                      "ca854ea128ed050b41b35ffc1b87b8eb2bde461e9e3b5596ece6b9d5975a0ae0",
+                                      "d37ee418976dd95753c1c73862b9398fa2a2cf9b4ff0fdfe8b30cd95209614b7"}},
+                                    {2,
+                                     5,
+                                     {"5f083f0a1a33ca076a95279832580db3e0ef4584bdff1f54c8a360f50de3031e",
+                                      "bc1a0643b12e4d2d7c77918f44e0f4f79a838b6cf9ec5b5c283e1f4d88599e6b"}}};
+  for (const Known& one : known) {
+    std::vector<std::string> proof;
+    for (const Digest& step : consistency_proof(one.earlier, first(one.later))) proof.push_back(hex(step));
+    EXPECT_EQ(proof, one.proof) << one.earlier << " to " << one.later;
   }
 }
 

@@ -67,6 +67,18 @@ TEST_F(MergeAndAudit, AReportPrintsTheRootThatTheAuditTakesBack) {
   std::string other = root.str();
   other.back() = other.back() == '0' ? '1' : '0';
   EXPECT_EQ(grown(other).code, 1);
+
+  const auto report_since = [&](const std::string& from) {
+    return run({"report", house, "--night", "2031-05-12", "--out", page.string(), "--grown-from", from});
+  };
+  EXPECT_EQ(report_since(root.str()).code, 0);
+  const Bytes later = system_env().read_file(page);
+  EXPECT_THAT(std::string(reinterpret_cast<const char*>(later.data()), later.size()),
+              HasSubstr("Grown from the tree root " + root.str()));
+  const Ran refused = report_since(other);
+  EXPECT_EQ(refused.code, 3);
+  EXPECT_THAT(refused.err, HasSubstr("the ledger does not begin with the 10 entries of this tree root"));
+  EXPECT_EQ(report_since("10").code, 3);
 }
 
 TEST_F(MergeAndAudit, MergeNamesNewDisputes) {
@@ -139,12 +151,28 @@ TEST_F(MergeAndAudit, AuditShowsThatTheLedgerHasGrownFromAnOldRoot) {
   run({"merge", house, field, "--by", "R1"});
   const Ran grown = run({"audit", house, "--grown-from", then});
   EXPECT_EQ(grown.code, 0) << grown.err;
-  EXPECT_THAT(grown.out, HasSubstr("The ledger begins with the entries of the old root"));
+  EXPECT_THAT(grown.out, HasSubstr("The ledger begins with the entries of the root " + then));
   EXPECT_THAT(grown.out, HasSubstr("Tree root: 21:"));
   const Ran other = run({"audit", field, "--grown-from", then});
   EXPECT_EQ(other.code, 1);
   EXPECT_THAT(other.out, HasSubstr("it does not begin with the 10 entries"));
   EXPECT_EQ(run({"audit", house, "--grown-from", "10"}).code, 3);
+}
+
+// What was printed is enough for somebody without the catalogue.
+TEST_F(MergeAndAudit, TheProofOfAnAuditIsCheckedWithoutTheCatalogue) {
+  const auto root_in = [](const nlohmann::json& tree) {
+    return std::to_string(tree["entries"].get<int>()) + ":" + tree["root"].get<std::string>();
+  };
+  const std::string then = root_in(run({"audit", house, "--json"}).json()["tree"]);
+  run({"merge", house, field, "--by", "R1"});
+  const auto tree = run({"audit", house, "--grown-from", then, "--json"}).json()["tree"];
+  EXPECT_EQ(tree["proof_from"], then);
+  Args args{"proof", then, root_in(tree)};
+  for (const std::string step : tree["proof"]) args.push_back(step);
+  EXPECT_EQ(run(args).code, 0);
+  std::swap(args[3], args[4]);
+  EXPECT_EQ(run(args).code, 1);
 }
 
 TEST_F(MergeAndAudit, WhoSignedIsToldByAuditAndMerge) {
@@ -253,6 +281,7 @@ TEST_F(MergeAndAudit, AFileOfWitnessedHeadsShowsALedgerThatWasCutBack) {
   EXPECT_EQ(second.code, 0);
   EXPECT_THAT(second.out, HasSubstr("All 1 head witnessed before is part of this ledger."));
   EXPECT_EQ(run({"audit", house, "--witness", seen, "--json"}).json()["witnessed"].size(), 2u);
+  EXPECT_THAT(second.out, HasSubstr("The ledger begins with the entries of the root "));
   const std::string kept = [&] {
     const Bytes file = system_env().read_file(seen);
     return std::string(reinterpret_cast<const char*>(file.data()), file.size());
@@ -264,6 +293,17 @@ TEST_F(MergeAndAudit, AFileOfWitnessedHeadsShowsALedgerThatWasCutBack) {
   const Ran cut = run({"audit", house, "--witness", seen});
   EXPECT_EQ(cut.code, 1);
   EXPECT_THAT(cut.out, HasSubstr("cut back or written anew"));
+  for (const std::string& line : {head + " when 10 root\n", head + " when ten " + head + "\n"}) {
+    write_file_durably(system_env(), seen, bytes(line));
+    EXPECT_THAT(run({"audit", house, "--witness", seen}).err, HasSubstr("is no tree root")) << line;
+  }
+  // A root that is not the ledger's of that moment; and one that is of another copy, where entries came in
+  // another order, is left alone.
+  write_file_durably(system_env(), seen, bytes(head + " when 10 " + head + "\n"));
+  EXPECT_THAT(run({"audit", house, "--witness", seen}).out,
+              HasSubstr("it does not begin with the 10 entries"));
+  write_file_durably(system_env(), seen, bytes(head + " when 9 " + head + "\n"));
+  EXPECT_THAT(run({"audit", house, "--witness", seen}).out, Not(HasSubstr("it does not begin")));
   write_file_durably(system_env(), seen, bytes("no hash\n"));
   EXPECT_EQ(run({"audit", house, "--witness", seen}).code, 3);
 }
