@@ -42,16 +42,25 @@ std::string plan_chart(const SurveyPlan& plan, const PlanRequest& request) {
   svg.text(16, (kTop + kHeight - kBottom) / 2, "error of the estimate", Svg::Anchor::middle, -90);
   svg.line(kLeft, y(request.wanted), kWidth - kRight, y(request.wanted), Svg::Line::dashed);
   svg.text(kWidth - kRight + 6, y(request.wanted) + 4, "wanted", Svg::Anchor::start);
-  double above = -1e9;  // the end of the line labelled last: names do not lie on each other
-  for (auto at = lines.rbegin(); at != lines.rend(); ++at) {
+  struct Label {
+    double y, x;
+    int traps;
+  };
+  std::vector<Label> labels;
+  for (const auto& [traps, rows] : lines) {
     std::vector<std::pair<double, double>> points;
-    for (const PlanRow* row : at->second) points.emplace_back(x(row->nights), y(row->relative_error));
+    for (const PlanRow* row : rows) points.emplace_back(x(row->nights), y(row->relative_error));
     svg.path(points);
-    for (const PlanRow* row : at->second) svg.dot(x(row->nights), y(row->relative_error), !row->reaches);
-    if (lines.size() < 2) continue;
-    const double label = std::max(points.back().second + 4, above + 14);
-    svg.text(points.back().first + 10, label, std::to_string(at->first) + " traps", Svg::Anchor::start);
-    above = label;
+    for (const PlanRow* row : rows) svg.dot(x(row->nights), y(row->relative_error), !row->reaches);
+    labels.push_back({points.back().second + 4, points.back().first + 10, traps});
+  }
+  // Downwards, each at the end of its line or as close below it as names do not lie on each other.
+  std::sort(labels.begin(), labels.end(), [](const Label& a, const Label& b) { return a.y < b.y; });
+  double above = -1e9;
+  for (const Label& label : labels) {
+    if (labels.size() < 2) break;
+    above = std::max(label.y, above + 14);
+    svg.text(label.x, above, std::to_string(label.traps) + " traps", Svg::Anchor::start);
   }
   return svg.str();
 }

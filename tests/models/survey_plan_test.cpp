@@ -109,6 +109,12 @@ TEST(PlanChart, DrawsALineForEachNumberOfTrapsAndTheWantedError) {
   asked.traps_now = 5, asked.traps = {5, 10}, asked.draws = 30;
   const std::string svg = plan_chart(plan_survey(asked), asked);
   EXPECT_THAT(svg, HasSubstr("10 traps"));
+  const auto height_of = [&](const std::string& words) {
+    const size_t at = svg.rfind("<text", svg.find(">" + words + "<"));
+    return std::stod(svg.substr(svg.find(" y=\"", at) + 4));
+  };
+  EXPECT_LT(height_of("5 traps"), height_of("10 traps"))
+      << "the name of a line stands at its end: fewer traps, more error";
   EXPECT_THAT(svg, HasSubstr("wanted"));
   EXPECT_THAT(svg, HasSubstr("nights"));
 }

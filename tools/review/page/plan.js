@@ -9,7 +9,7 @@ import { asPart, asQuery, choicesIn, placeWords } from './query.js';
 const share = (value) => (value === null ? 'not known' : `${Math.round(100 * value)}\u00a0%`);
 const FIELDS = [
   ['animals', 'How many animals there may be', 'empty: as this catalogue’s nights say', 'decimal'],
-  ['chance', 'Chance of one animal being caught on one night', 'empty: as its nights say; else 0.15', 'decimal'],
+  ['chance', 'Chance of one animal being caught on one night', 'empty: as its nights say; else such as 0.2', 'decimal'],
   ['nights', 'Numbers of nights to try', '3-8, or 3,5,8', 'text'],
   ['traps_now', 'Traps that give that chance', 'if traps are to be tried', 'numeric'],
   ['traps', 'Numbers of traps to try', '12,24', 'text'],
