@@ -228,7 +228,7 @@ test('a phone at the tray, and the sheet on its small screen', async () => {
   await other.goto(door);
   await other.locator('#passphrase').fill('wet hands, clean gloves');
   await other.keyboard.press('Enter');
-  await until(other, () => /somebody reads under that code/.test(document.querySelector('main [role=alert]')?.textContent));
+  await until(other, () => /another browser has read under that code/.test(document.querySelector('main [role=alert]')?.textContent));
   await check(other, 'code-taken-390', found);
   await other.locator('main button', { hasText: 'Change the observer code' }).click();
   await other.locator('#code').fill('LL');
