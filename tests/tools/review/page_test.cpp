@@ -410,6 +410,26 @@ TEST_F(APage, EstimatesWithTheDoubtAboutIdentitiesBesideTheCertainFigure) {
   EXPECT_EQ(get("/api/estimates/doubt?from=2026-01-01"), out) << "asked again, nothing having been said";
 }
 
+// What a correction changed stands in the ledger's list; where a pond lies, on the machine itself alone.
+TEST_F(APage, TheLedgerSaysWhatACorrectionChanged) {
+  open({.animals = 2, .again = 0, .fresh = 0, .unusable = 0});
+  {
+    Catalogue catalogue = Catalogue::open(folder.path / "pond", system_env());
+    catalogue.append(
+        {ActorKind::person, "KM"},
+        {Correction{
+            pond.captures[0][0], {{"latitude", 52.1}, {"longitude", -1.5}, {"sex", "male"}}, "slip"}});
+  }
+  Request asked = request("GET", "/api/ledger?kind=correction", "KM");
+  asked.peer = "127.0.0.1";
+  const auto here = nlohmann::json::parse(page->handle(asked).body)["entries"][0]["what"]["changes"];
+  EXPECT_EQ(here["sex"], "male");
+  EXPECT_EQ(here["latitude"], 52.1);
+  asked.peer = "192.168.4.7";
+  const auto elsewhere = nlohmann::json::parse(page->handle(asked).body)["entries"][0]["what"]["changes"];
+  EXPECT_EQ(elsewhere, (nlohmann::json{{"sex", "male"}}));
+}
+
 TEST_F(APage, MovesANightThatWasTakenInUnderAWrongDate) {
   open({.animals = 3, .again = 2, .fresh = 0, .unusable = 0});
   const std::string capture = pond.again[0].value, night = pond.last_night;

@@ -12,7 +12,7 @@ import { enqueue, filesIn, forgetRefused, onUpload, secondsLeft, uploading } fro
 const clock = (seconds) => (seconds >= 90 ? `${Math.round(seconds / 60)} minutes` : counted(seconds, 'second'));
 
 function progressOf(state) {
-  const left = uploading() ? secondsLeft() : null;
+  const left = uploading() && !state.waiting ? secondsLeft() : null;
   return [
     state.all > 0 && el('p', { role: 'status' }, uploading() ? `Photo ${Math.min(state.done + 1, state.all)} of ${state.all} is on its way` : `${counted(state.done, 'photo')} came over`,
       left !== null && left > 0 ? `, about ${clock(left)} left` : '', '.'),

@@ -12,8 +12,12 @@ const CLOSED = { no_animal: 'no animal in it', not_identifiable: 'not identifiab
 
 const link = (what, side) => what[`${side}_name`] && el('a', { href: `#/capture/${what[side]}`, title: what[`${side}_night`] }, what[`${side}_name`]);
 
+const changes = (what) => Object.entries(what.changes ?? {}).map(([field, value]) => `${field.replaceAll('_', ' ')}: ${value ?? 'none'}`).join(', ');
+
 function words({ kind, what }) {
   const reason = what.reason ? ` – ${what.reason}` : '';
+  if (kind === 'correction') return [link(what, 'capture'), ': ', changes(what), reason];
+  if (kind === 'night_facts') return [what.night ? el('a', { href: `#/report/${what.night}` }, [what.night, what.site, what.pond].filter(Boolean).join(', ')) : '', ': ', changes(what), reason];
   if (kind === 'verdict') return [link(what, 'capture'), what.other_name && [' – ', link(what, 'other')], ': ', ANSWERS[what.answer], what.blind ? ' (blind)' : '', reason];
   if (kind === 'closing') return [link(what, 'capture'), ': ', CLOSED[what.as], what.other_name && [' ', link(what, 'other')], reason];
   if (kind === 'reading') return [link(what, 'capture'), what.usable ? ': usable' : ': not usable', reason];

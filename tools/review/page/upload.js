@@ -100,7 +100,7 @@ async function send(one) {
     }
     state.waiting = '';
     if (response.status === 507) { // the disk: room may be made while this waits
-      state.waiting = json.error?.sentence ?? 'The disk is full.';
+      state.waiting = 'The disk is full. Free some space there: the photos wait here, and go on by themselves.';
       tell();
       await pause(4000);
       at = 0;

@@ -68,7 +68,14 @@ nlohmann::json settled_by(const nlohmann::json& body, const Statements& said, co
   return list;
 }
 
-nlohmann::json sentence_parts(const Entry& entry, const Statements& said, const Identities& who) {
+// What a correction changed, or an entry on a night said; exact places on the machine alone.
+nlohmann::json changes_in(const nlohmann::json& body, bool local) {
+  nlohmann::json out = body["changes"];
+  if (!local && out.is_object()) out.erase("latitude"), out.erase("longitude");
+  return out;
+}
+
+nlohmann::json sentence_parts(const Entry& entry, const Statements& said, const Identities& who, bool local) {
   const nlohmann::json body = nlohmann::json::parse(entry.body);
   nlohmann::json out = nlohmann::json::object();
   for (const char* field : {"capture", "other"}) {
@@ -85,6 +92,9 @@ nlohmann::json sentence_parts(const Entry& entry, const Statements& said, const 
   for (const char* field : {"answer", "as", "reason", "label", "title", "sheet", "target", "usable", "blind",
                             "capture", "other", "name", "entries", "photos", "in_spite_of"})
     if (body.contains(field)) out[field] = body[field];
+  if (body.contains("changes")) out["changes"] = changes_in(body, local);
+  for (const char* field : {"site", "pond", "night"})
+    if (entry.kind == NightFactsSaid::kKind && body.contains(field)) out[field] = body[field];
   if (entry.kind == Verdict::kKind)
     out["table"] = table_of(body, who), out["settles"] = settled_by(body, said, who);
   return out;
@@ -132,7 +142,7 @@ nlohmann::json ledger_view(Call& call) {
                     {"actor", one.entry.actor.name},
                     {"program", one.entry.actor.kind == ActorKind::program},
                     {"kind", one.entry.kind},
-                    {"what", sentence_parts(one.entry, said, now)},
+                    {"what", sentence_parts(one.entry, said, now, call.local)},
                     {"stands", stood.in_force(one.entry.id)},
                     {"hash", one.entry.hash}});
   }
