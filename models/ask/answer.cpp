@@ -140,6 +140,18 @@ bool some_may_pass_through(const std::vector<FittedRow>& rows) {
                      [](const auto& family) { return family.second >= kWorthNaming; });
 }
 
+// Why the average has no figure where no row says why it has none itself.
+Remark why_not_given(const Parameter& what, const std::vector<const ModelRow*>& rows) {
+  bool given = false;
+  for (const ModelRow* row : rows) {
+    if (!usable(find_estimate(*row, what))) continue;
+    if (!row->not_averaged.empty())
+      return Message(messages::kOnlyLeftOutGiveIt, {{"why", row->not_averaged.words()}});
+    given = true;
+  }
+  return given ? messages::kMostHaveNone : messages::kNoModelGivesIt;
+}
+
 // No model of enough weight can tell it: its own reason where there is one.
 Estimate not_given(const Parameter& what, const std::vector<const ModelRow*>& rows, double told,
                    double level) {
@@ -158,7 +170,7 @@ Estimate not_given(const Parameter& what, const std::vector<const ModelRow*>& ro
     estimate.undefined = best->undefined;
     if (!(told > 0)) estimate.value = best->value;
   }
-  if (estimate.undefined.empty()) estimate.undefined = messages::kNoModelGivesIt;
+  if (estimate.undefined.empty()) estimate.undefined = why_not_given(what, rows);
   if (estimate.intervals.empty())
     estimate.intervals = {{0, has_total(what.quantity) ? kInfinity : 1, level, "no information"}};
   if (told > 0)

@@ -143,6 +143,26 @@ void add_series(std::vector<Plot>& plots, const std::vector<Estimate>& estimates
   }
 }
 
+// From each place to each other, in one drawing: what is compared is the ways.
+void add_moving(std::vector<Plot>& plots, const std::vector<Estimate>& estimates, double level) {
+  std::vector<IntervalPoint> points;
+  for (const Estimate& estimate : estimates) {
+    if (!is_value_of(estimate, Quantity::moving)) continue;
+    std::string way;
+    for (const auto& [end, place] : estimate.what.groups) way += (way.empty() ? "" : " to ") + place;
+    points.push_back(point_of(way.empty() ? "any other" : way, estimate));
+  }
+  if (!any_value(points)) return;
+  const std::string title = "Chance of moving to another place";
+  add(plots, title,
+      interval_chart(
+          {title,
+           "The chance that an animal that survives an interval has moved by its end, with " +
+               percent(level) + " intervals; an arrow marks an interval without end on the drawing.",
+           "from and to", "chance of moving"},
+          points));
+}
+
 void add_by_model(std::vector<Plot>& plots, const EstimateReport& report) {
   std::vector<IntervalPoint> points;
   for (const ModelRow& row : report.table)
@@ -335,6 +355,7 @@ std::vector<Plot> make_plots(const EstimateReport& report, const std::vector<Fit
                "chance of recapture", labels, report.level, days);
     add_series(plots, report.answer, Quantity::growth_rate, "Growth rate to the next occasion",
                per("growth rate"), labels, report.level, days);
+    add_moving(plots, report.answer, report.level);
     if (report.design == "open") add_open_residuals(plots, rows, data, report.time.lengths);
     if (const FittedRow* number = best_row(rows, "super-population")) best = number;
   }

@@ -115,6 +115,15 @@ inline std::string fault_of(const Estimate& e, double seen) {
   return {};
 }
 
+// That no model of the table gives it, where one does.
+inline bool says_that_none_gives(const Estimate& answer, const EstimateReport& report) {
+  if (answer.undefined.words().find("no model of the table") == std::string::npos) return false;
+  for (const ModelRow& row : report.table)
+    for (const Estimate& one : row.estimates)
+      if (one.what == answer.what && std::isfinite(one.value) && one.undefined.empty()) return true;
+  return false;
+}
+
 // All faults of the report on one data set, one a line; refused with a reason counts as no fault.
 inline std::string degenerate_faults(std::uint64_t seed, bool& refused) {
   const CaptureHistories histories = degenerate_histories(seed);
@@ -131,6 +140,10 @@ inline std::string degenerate_faults(std::uint64_t seed, bool& refused) {
     const EstimateReport report = estimate(histories, degenerate_request(seed));
     check("answer", report.answer);
     for (const ModelRow& row : report.table) check(row.description, row.estimates);
+    for (const Estimate& estimate : report.answer)
+      if (says_that_none_gives(estimate, report))
+        faults += "data set " + std::to_string(seed) + ", " + estimate.parameter +
+                  ": no model is said to give it, and one does\n";
     if (report.answer.empty()) faults += "data set " + std::to_string(seed) + ": no answer\n";
     if (to_text(report).find("nan") != std::string::npos ||
         to_json(report).dump().find("nan") != std::string::npos)

@@ -33,6 +33,27 @@ bool is_well_formed(const std::string& xml) {
   return open.empty();
 }
 
+TEST(Plots, MovingIsDrawnFromEachPlaceToEachOther) {
+  CaptureHistories histories = histories_from_counts(
+      {{"110010", 29}, {"011001", 28}, {"101100", 27}, {"100011", 25}, {"000110", 29}, {"011100", 28}});
+  histories.places = {"Heron Pool", "Mill <Ditch>"};
+  histories.place.assign(histories.animal_count() * histories.occasion_count(), 0);
+  for (std::size_t animal = 0; animal < histories.animal_count(); ++animal)
+    for (std::size_t occasion = 0; occasion < histories.occasion_count(); ++occasion)
+      if (histories.was_caught(animal, occasion))  // a fifth of them change places half-way
+        histories.place[animal * histories.occasion_count() + occasion] =
+            static_cast<std::uint8_t>(1 + (animal % 2 + (animal % 5 == 0 && occasion >= 3)) % 2);
+  const EstimateReport report = estimate(histories, {.design = "open"});
+  const Plot* moving = nullptr;
+  for (const Plot& plot : report.plots)
+    if (plot.title == "Chance of moving to another place") moving = &plot;
+  ASSERT_NE(moving, nullptr);
+  EXPECT_TRUE(is_well_formed(moving->svg)) << moving->svg;
+  EXPECT_NE(moving->svg.find("Heron Pool to Mill &lt;Ditch&gt;"), std::string::npos) << moving->svg;
+  EXPECT_NE(moving->svg.find("Mill &lt;Ditch&gt; to Heron Pool"), std::string::npos);
+  EXPECT_EQ(moving->svg.find("nan"), std::string::npos);
+}
+
 TEST(Plots, DrawingsOfAReportAreWholeAndNamed) {
   const CaptureHistories histories = histories_from_counts({{"110010", 9},
                                                             {"011001", 8},
