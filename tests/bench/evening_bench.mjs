@@ -22,6 +22,7 @@ const shown = JSON.parse(execFileSync(process.env.EVET_DRAW_EVENING, [folder, '-
 const shots = process.env.EVET_SCREENSHOTS;
 if (shots && !existsSync(shots)) mkdirSync(shots, { recursive: true });
 
+const alive = setInterval(() => {}, 1000); // the program's own handles do not keep this one running while it is ended
 const browser = await launch();
 const served = await Served.draw('none');
 const page = await open(browser, served, 'KM');
@@ -44,4 +45,5 @@ console.log(done.steps.table());
 console.log(`\nFrom the first step to the printed page ${whole_s.toFixed(0)} s went by with steps that take no time. A person's seconds are the keystroke-level model's (Card, Moran & Newell 1980): keys, pointing, and making up one's mind, without looking at animals; typing at 0.28 s a key.`);
 await browser.close();
 await served.end();
+clearInterval(alive);
 process.exit(0);
