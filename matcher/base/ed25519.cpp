@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "matcher/base/error.h"
+#include "matcher/base/messages.h"
 
 namespace evet {
 namespace {
@@ -32,7 +33,7 @@ Octets octets_of(const std::string& hex, std::size_t wanted) {
 
 // What OpenSSL could not make, for want of memory, is an error and never a wrong signature.
 void require(bool holds) {
-  if (!holds) throw Error(ErrorKind::storage, "signature", "it could not be made or checked (OpenSSL)");
+  if (!holds) throw Error(ErrorKind::storage, "signature", messages::kSignatureFailed);
 }
 std::shared_ptr<EVP_PKEY> owned(EVP_PKEY* key) {
   return {key, EVP_PKEY_free};
@@ -67,8 +68,7 @@ SigningKey SigningKey::of_pem(const std::string& pem, const std::string& item) {
   char none[] = "";  // never ask for a passphrase
   const auto key = owned(PEM_read_bio_PrivateKey(text.get(), nullptr, nullptr, none));
   if (key == nullptr || EVP_PKEY_id(key.get()) != EVP_PKEY_ED25519)
-    throw Error(ErrorKind::bad_input, item, "it is no Ed25519 key",
-                "put it back from a copy, or move it away: a new key is then made");
+    throw Error(ErrorKind::bad_input, item, messages::kIsNoEd25519Key, messages::kPutKeyBack);
   return SigningKey(key);
 }
 

@@ -11,8 +11,8 @@
 namespace evet {
 
 std::vector<std::byte> gunzip(std::span<const std::byte> packed, const std::string& item, size_t at_most) {
-  const auto damaged = [&](const std::string& how) {
-    return Error(ErrorKind::bad_input, item, bare(how), messages::kUseFileAsGzipWrote);
+  const auto damaged = [&](const Message& how) {
+    return Error(ErrorKind::bad_input, item, how, messages::kUseFileAsGzipWrote);
   };
   z_stream stream{};
   constexpr int kGzipOnly = 16 + MAX_WBITS;
@@ -26,16 +26,16 @@ std::vector<std::byte> gunzip(std::span<const std::byte> packed, const std::stri
   int state = Z_OK;
   while (state == Z_OK) {
     const size_t before = out.size(), room = std::min<size_t>(at_most + 1 - before, 1u << 20);
-    if (room == 0) throw damaged("it unpacks to more than " + std::to_string(at_most) + " bytes");
+    if (room == 0) throw damaged({messages::kUnpacksToMore, {{"bytes", std::to_string(at_most)}}});
     out.resize(before + room);
     stream.next_out = reinterpret_cast<Bytef*>(out.data() + before);
     stream.avail_out = static_cast<uInt>(room);
     state = inflate(&stream, Z_NO_FLUSH);
     out.resize(before + room - stream.avail_out);
   }
-  if (state == Z_BUF_ERROR) throw damaged("it is cut off");
-  if (state != Z_STREAM_END) throw damaged("it is not what gzip wrote");
-  if (out.size() > at_most) throw damaged("it unpacks to more than " + std::to_string(at_most) + " bytes");
+  if (state == Z_BUF_ERROR) throw damaged(messages::kIsCutOff);
+  if (state != Z_STREAM_END) throw damaged(messages::kNotWhatGzipWrote);
+  if (out.size() > at_most) throw damaged({messages::kUnpacksToMore, {{"bytes", std::to_string(at_most)}}});
   return out;
 }
 

@@ -38,6 +38,13 @@ inline constexpr auto kCannotBeRead = MessageText("cannot_be_read", "cannot be r
 inline constexpr auto kTakesAnotherInput = MessageText("takes_another_input", "takes another input: {e}");
 inline constexpr auto kNoEntryIdIsLeft = MessageText("no_entry_id_is_left", "no entry id is left after the newest one");
 inline constexpr auto kEntryWithImpossibleTimeWas = MessageText("entry_with_impossible_time_was", "an entry with an impossible time was merged in: run the audit");
+inline constexpr auto kSignatureFailed = MessageText("signature_failed", "it could not be made or checked (OpenSSL)");
+inline constexpr auto kIsNoEd25519Key = MessageText("is_no_ed25519_key", "it is no Ed25519 key");
+inline constexpr auto kPutKeyBack = MessageText("put_key_back", "put it back from a copy, or move it away: a new key is then made");
+inline constexpr auto kUseOnnxOfTraining = MessageText("use_onnx_of_training", "use the ONNX file that the training script writes");
+inline constexpr auto kUnpacksToMore = MessageText("unpacks_to_more", "it unpacks to more than {bytes} bytes");
+inline constexpr auto kIsCutOff = MessageText("is_cut_off", "it is cut off");
+inline constexpr auto kNotWhatGzipWrote = MessageText("not_what_gzip_wrote", "it is not what gzip wrote");
 
 // clang-format on
 }  // namespace evet::messages

@@ -10,19 +10,21 @@
 namespace evet {
 
 struct OnnxNet::Parts {
-  std::string name, right;
+  std::string name;
+  Message right;
   cv::dnn::Net net;
 };
 
-OnnxNet::OnnxNet(std::span<const std::byte> onnx, std::string name, std::string right)
-    : parts_(std::make_unique<Parts>(Parts{std::move(name), std::move(right), {}})) {
+OnnxNet::OnnxNet(std::span<const std::byte> onnx, std::string name, std::optional<Message> right)
+    : parts_(
+          std::make_unique<Parts>(Parts{std::move(name), right.value_or(messages::kUseOnnxOfTraining), {}})) {
   try {
     parts_->net = cv::dnn::readNetFromONNX(reinterpret_cast<const char*>(onnx.data()), onnx.size());
     parts_->net.setPreferableBackend(cv::dnn::DNN_BACKEND_OPENCV);
     parts_->net.setPreferableTarget(cv::dnn::DNN_TARGET_CPU);
   } catch (const cv::Exception& e) {
     throw Error(ErrorKind::unsupported, parts_->name, Message(messages::kCannotBeRead, {{"e", e.what()}}),
-                bare(parts_->right));
+                parts_->right);
   }
 }
 OnnxNet::~OnnxNet() = default;
@@ -35,7 +37,7 @@ cv::Mat OnnxNet::forward(const cv::Mat& input) {
     return parts_->net.forward();
   } catch (const cv::Exception& e) {
     throw Error(ErrorKind::unsupported, parts_->name,
-                Message(messages::kTakesAnotherInput, {{"e", e.what()}}), bare(parts_->right));
+                Message(messages::kTakesAnotherInput, {{"e", e.what()}}), parts_->right);
   }
 }
 

@@ -5,18 +5,20 @@
 #include <cstddef>
 #include <memory>
 #include <opencv2/core.hpp>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
+
+#include "matcher/base/message.h"
 
 namespace evet {
 
 class OnnxNet {
  public:
-  // `name` and `right` are for errors: which network, and what would be right. Error: unsupported, when the
-  // bytes are no network that OpenCV reads.
-  OnnxNet(std::span<const std::byte> onnx, std::string name,
-          std::string right = "use the ONNX file that the training script writes");
+  // `name` and `right` are for errors: which network, and what would be right (else the training's file).
+  // Error: unsupported, when the bytes are no network that OpenCV reads.
+  OnnxNet(std::span<const std::byte> onnx, std::string name, std::optional<Message> right = std::nullopt);
   ~OnnxNet();
   OnnxNet(OnnxNet&&) noexcept;
   OnnxNet& operator=(OnnxNet&&) noexcept;

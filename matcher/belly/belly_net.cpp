@@ -47,8 +47,7 @@ cv::Mat1f mapped(const cv::Mat1f& in, Function f) {
 
 }  // namespace
 
-BellyNet::BellyNet(std::span<const std::byte> onnx)
-    : net_(onnx, "belly network", "use an ONNX file with 1 x 3 x 256 x 256 in and 1 x 11 x 128 x 128 out") {
+BellyNet::BellyNet(std::span<const std::byte> onnx) : net_(onnx, "belly network", messages::kUseOnnxOfBelly) {
   look(cv::Mat3b(kLookSide, kLookSide, cv::Vec3b(128, 128, 128)), cv::Matx23d::eye());
 }
 

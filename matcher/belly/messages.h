@@ -27,6 +27,7 @@ inline constexpr auto kHasFewerThanTwoDistinct = MessageText("has_fewer_than_two
 inline constexpr auto kGiveThroatFoldFirstVent = MessageText("give_throat_fold_first_vent", "give the throat fold first, the vent last, and a few points between");
 inline constexpr auto kGivePointsInPixelsOf = MessageText("give_points_in_pixels_of", "give points in pixels of the full-size upright picture");
 inline constexpr auto kIsLongerThanAnyBelly = MessageText("is_longer_than_any_belly", "is longer than any belly in the picture");
+inline constexpr auto kUseOnnxOfBelly = MessageText("use_onnx_of_belly", "use an ONNX file with 1 x 3 x 256 x 256 in and 1 x 11 x 128 x 128 out");
 
 // clang-format on
 }  // namespace evet::messages

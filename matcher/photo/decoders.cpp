@@ -42,11 +42,11 @@ void serve_one(Line& line, const Decoders::Work& work) {
     throw;
   } catch (const Error& error) {
     line.put_value(Said::error);
-    return put_error(line, error.kind(), error.what());
+    return put_error(line, error.kind(), error.reason());
   } catch (const std::exception&) {  // std::bad_alloc, and OpenCV's word for it
     line.put_value(Said::error);
     return put_error(line, ErrorKind::too_large,
-                     Reason{messages::kDecodingTakesMuchMemory, messages::kExportItSmaller}.words());
+                     {messages::kDecodingTakesMuchMemory, messages::kExportItSmaller});
   }
   line.put_value(Said::done);
   if (photo)

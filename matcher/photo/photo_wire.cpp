@@ -1,9 +1,12 @@
 #include "matcher/photo/photo_wire.h"
 
 #include <algorithm>
+#include <array>
+#include <cassert>
 #include <cstdint>
 
 #include "matcher/base/printable.h"
+#include "matcher/photo/messages.h"
 
 namespace evet {
 namespace {
@@ -24,6 +27,43 @@ std::optional<std::string> get_time(Line& line) {
   std::string text = line.get_text(kMostText);
   require(text.find_first_not_of("0123456789-:+TZ.") == std::string::npos);
   return text;
+}
+
+// What a decoder may say, and nothing else.
+constexpr std::array kSayable{messages::kNotPictureProgramReadsSeems, messages::kNotPictureProgramReads,
+                              messages::kGiveJpegPngTiffOr,           messages::kPictureIsXPixelsBy,
+                              messages::kPictureIsXPixelsMegapixels,  messages::kAtMostMegapixelsAndPixels,
+                              messages::kDataIsDamagedOrCut,          messages::kCopyFromCamerasCardAgain,
+                              messages::kDecodingTakesMuchMemory,     messages::kExportItSmaller};
+
+const MessageText* sayable(std::string_view code) {
+  const auto* at = std::find_if(kSayable.begin(), kSayable.end(),
+                                [&](const MessageText& text) { return text.code == code; });
+  return at == kSayable.end() ? nullptr : at;
+}
+
+void put_message(Line& line, const Message& message) {
+  assert(sayable(message.code()) != nullptr && "a message that decoders do not know to say");
+  line.put_text(std::string(message.code()));
+  line.put_value(static_cast<std::uint8_t>(message.arguments().size()));
+  for (const Message::Argument& one : message.arguments()) {
+    line.put_text(one.name);
+    line.put_text(message.argument(one.name).substr(0, kMostWords));
+  }
+}
+Message get_message(Line& line) {
+  constexpr std::uint8_t kMostArguments = 4;
+  const MessageText* text = sayable(line.get_text(kMostText));
+  require(text != nullptr);
+  std::vector<Message::Argument> arguments(line.get_value<std::uint8_t>());
+  require(arguments.size() <= kMostArguments);
+  for (Message::Argument& one : arguments) {
+    one.name = line.get_text(kMostText);
+    one.value = printable(line.get_text(kMostWords));
+  }
+  const Message message(*text, std::move(arguments));
+  require(message.whole());
+  return message;
 }
 
 }  // namespace
@@ -84,14 +124,19 @@ Photo get_photo(Line& line, const DecodeOptions& options) {
   return photo;
 }
 
-void put_error(Line& line, ErrorKind kind, const std::string& words) {
+void put_error(Line& line, ErrorKind kind, const Reason& reason) {
   line.put_value(static_cast<std::uint8_t>(kind));
-  line.put_text(words.substr(0, kMostWords));
+  line.put_value<std::uint8_t>(reason.right.has_value());
+  put_message(line, reason.wrong);
+  if (reason.right) put_message(line, *reason.right);
 }
 Error get_error(Line& line, const std::string& item) {
   const auto kind = static_cast<ErrorKind>(line.get_value<std::uint8_t>());
   require(kind == ErrorKind::bad_input || kind == ErrorKind::unsupported || kind == ErrorKind::too_large);
-  return {kind, item, printable(line.get_text(kMostWords))};
+  const bool says_right = line.get_value<std::uint8_t>() != 0;
+  Reason reason{get_message(line)};
+  if (says_right) reason.right = get_message(line);
+  return {kind, item, std::move(reason)};
 }
 
 }  // namespace evet

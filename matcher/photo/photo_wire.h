@@ -11,8 +11,8 @@ void put_header(Line& line, const PhotoHeader& header);
 PhotoHeader get_header(Line& line, const DecodeOptions& options);
 void put_photo(Line& line, const Photo& photo);
 Photo get_photo(Line& line, const DecodeOptions& options);
-// The error's words without its item, which the asker knows.
-void put_error(Line& line, ErrorKind kind, const std::string& words);
+// What is wrong, by its code and arguments, without the item: the asker knows that, and words it.
+void put_error(Line& line, ErrorKind kind, const Reason& reason);
 Error get_error(Line& line, const std::string& item);
 
 }  // namespace evet
