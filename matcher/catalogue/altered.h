@@ -6,9 +6,8 @@
 namespace evet {
 
 struct AlteredCatalogue : Error {
-  AlteredCatalogue(const std::string& item, const std::string& what_is_wrong,
-                   const std::string& what_would_be_right)
-      : Error(ErrorKind::bad_input, item, what_is_wrong, what_would_be_right) {}
+  AlteredCatalogue(const std::string& item, const Message& wrong, const Message& right)
+      : Error(ErrorKind::bad_input, item, wrong, right) {}
 };
 
 }  // namespace evet

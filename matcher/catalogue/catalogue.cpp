@@ -6,6 +6,7 @@
 #include <set>
 
 #include "matcher/base/error.h"
+#include "matcher/base/messages.h"
 #include "matcher/base/moment.h"
 #include "matcher/base/printable.h"
 #include "matcher/base/uuid.h"
@@ -14,6 +15,7 @@
 #include "matcher/catalogue/catalogue_parts.h"
 #include "matcher/catalogue/database.h"
 #include "matcher/catalogue/fields.h"
+#include "matcher/catalogue/messages.h"
 #include "matcher/catalogue/signature.h"
 #include "matcher/catalogue/sql.h"
 #include "matcher/catalogue/without_file.h"
@@ -32,12 +34,12 @@ std::int32_t big_endian(const Bytes& bytes, size_t at) {
 // Judges the file before SQLite touches it. Offsets: the SQLite file format, section 1.3.
 void check_header(const fs::path& folder, Env& env) {
   if (!env.exists(folder))
-    throw Error(ErrorKind::not_found, folder.string(), "there is no such folder",
-                "make a catalogue with 'evet new'");
+    throw Error(ErrorKind::not_found, folder.string(), messages::kNoSuchFolder,
+                messages::kMakeCatalogueFirst);
   const fs::path file = folder / kDatabaseName;
   const auto not_one = [&](const std::string& wrong) {
-    return Error(ErrorKind::bad_input, folder.string(), "it is not a catalogue: " + wrong,
-                 "name a folder made with 'evet new'");
+    return Error(ErrorKind::bad_input, folder.string(), Message(messages::kIsNoCatalogue, {{"wrong", wrong}}),
+                 messages::kNameFolderMadeWithEvet);
   };
   switch (env.facts(file).kind) {
     case FileKind::none:
@@ -59,22 +61,21 @@ void check_header(const fs::path& folder, Env& env) {
     throw not_one(std::string(kDatabaseName) + " is a database of another program");
   if (const int format = big_endian(head, 60); format != sql::kFormat)
     throw Error(ErrorKind::unsupported, folder.string(),
-                "the catalogue has format " + std::to_string(format) +
-                    ", made by a newer version; this one reads format " + std::to_string(sql::kFormat),
-                "use the newer version");
+                Message(messages::kFormatIsNewer,
+                        {{"format", std::to_string(format)}, {"format2", std::to_string(sql::kFormat)}}),
+                messages::kUseNewerVersionOfFormat);
   // Offsets 18 and 19: 1 for a rollback journal. With another a reader would have to write.
   if (std::to_integer<int>(head[18]) != 1 || std::to_integer<int>(head[19]) != 1)
-    throw Error(ErrorKind::bad_input, folder.string(),
-                "another program has put its database into another journal mode",
-                "put it back: sqlite3 " + file.string() + " 'PRAGMA journal_mode = DELETE'");
+    throw Error(ErrorKind::bad_input, folder.string(), messages::kAnotherJournalMode,
+                Message(messages::kPutJournalModeBack, {{"file", file.string()}}));
 }
 
 // A catalogue is one folder: what it leads to elsewhere is not its own, to be read or written.
 void check_own(const fs::path& folder, Env& env) {
   for (const char* name : {"photos", "cache"})
     if (const FileKind kind = env.facts(folder / name).kind; kind == FileKind::link)
-      throw AlteredCatalogue((folder / name).string(), "it is a link to another place",
-                             "put the folder itself there");
+      throw AlteredCatalogue((folder / name).string(), messages::kLinkElsewhere,
+                             messages::kPutTheFolderThere);
 }
 
 }  // namespace
@@ -141,16 +142,16 @@ Catalogue Catalogue::create(const fs::path& folder, const std::string& title, co
   const fs::path file = folder / kDatabaseName;
   const std::string parts = std::string(kDatabaseName) + kPartTail;
   const auto taken = [&] {
-    return Error(ErrorKind::conflict, folder.string(), "there is a catalogue already",
-                 "use it, or name another folder");
+    return Error(ErrorKind::conflict, folder.string(), messages::kCatalogueIsThereAlready,
+                 messages::kUseItOrNameAnother);
   };
   if (env.exists(file)) throw taken();
   if (env.exists(folder))
     for (const std::string& name : env.list_folder(folder))
       // What an earlier attempt that was cut short left behind does not stand in the way.
       if (name != "photos" && name != "cache" && !name.starts_with(parts))
-        throw Error(ErrorKind::conflict, folder.string(), "it holds other files ('" + name + "')",
-                    "name a new or an empty folder");
+        throw Error(ErrorKind::conflict, folder.string(),
+                    Message(messages::kHoldsOtherFiles, {{"name", name}}), messages::kNameEmptyFolder);
   check_own(folder, env);
   make_folders_durably(env, folder / "photos");
   make_folders_durably(env, folder / "cache");
@@ -221,8 +222,8 @@ Catalogue Catalogue::open(const fs::path& folder, Env& env, const CatalogueOptio
   check_own(folder, env);
   const bool write = options.access == Access::write;
   if (write && !(env.is_writable(folder) && env.is_writable(folder / kDatabaseName)))
-    throw Error(ErrorKind::storage, folder.string(), "it may not be written to",
-                "make the folder writable, or copy it and use the copy");
+    throw Error(ErrorKind::storage, folder.string(), messages::kMayNotBeWritten,
+                messages::kMakeFolderWritableOrCopy);
   const fs::path file = folder / kDatabaseName;
   check_journal(folder);
   // What a killed program left half written is taken back by whoever writes next. A reader changes nothing,
@@ -270,8 +271,8 @@ Entry CatalogueParts::add(Chain& chain, const Actor& actor, const Body& body) {
   Entry entry;
   entry.id = EntryId(uuid7_after(*env, chain.last_id));
   if (entry.id.value >= kIdBound)
-    throw Error(ErrorKind::storage, folder.string(), "its newest entry is of the year 2200",
-                "set this machine's clock right; if it is, run 'evet audit': such an entry was merged in");
+    throw Error(ErrorKind::storage, folder.string(), messages::kNewestEntryOf2200,
+                messages::kSetThisClockOrAudit);
   entry.device = chain.device;
   entry.seq = chain.head.seq + 1;
   entry.time = to_text(env->now());
@@ -298,25 +299,25 @@ struct ReferenceCheck {
 
   void capture(const CaptureId& id) const {
     if (!new_captures.contains(id) && !store.has_capture(id))
-      throw Error(ErrorKind::bad_input, "capture " + id.value, "it is not in the catalogue");
+      throw Error(ErrorKind::bad_input, "capture " + id.value, messages::kIsNotInCatalogue);
   }
   void photo_entry(const PhotoId& id) const {
     if (!new_photos.contains(id) && !store.has_photo(id))
-      throw Error(ErrorKind::bad_input, "photo " + id.value, "it is not in the catalogue");
+      throw Error(ErrorKind::bad_input, "photo " + id.value, messages::kIsNotInCatalogue);
   }
   void entry(const EntryId& id) const {
     if (!store.has_entry(id))
-      throw Error(ErrorKind::bad_input, "entry " + id.value, "it is not in the catalogue");
+      throw Error(ErrorKind::bad_input, "entry " + id.value, messages::kIsNotInCatalogue);
   }
   void operator()(const Capture& body) {
     if (new_captures.contains(body.id) || store.has_capture(body.id))
-      throw Error(ErrorKind::conflict, "capture " + body.id.value, "it is in the catalogue already");
+      throw Error(ErrorKind::conflict, "capture " + body.id.value, messages::kIsInCatalogueAlready);
     new_captures.insert(body.id);
   }
   void operator()(const PhotoTaken& body) {
     capture(body.capture);
     if (!photos.has(body.photo))
-      throw Error(ErrorKind::bad_input, "photo " + body.photo.value, "its file is not in the catalogue");
+      throw Error(ErrorKind::bad_input, "photo " + body.photo.value, messages::kFileIsNotInCatalogue);
     new_photos.insert(body.photo);
   }
   void operator()(const Reexamined& body) const { photo_entry(body.photo); }
@@ -340,14 +341,13 @@ struct ReferenceCheck {
 }  // namespace
 
 std::vector<Entry> Catalogue::append(const Actor& actor, const std::vector<Body>& bodies) {
-  if (!parts_->writable)
-    throw Error(ErrorKind::storage, folder().string(), "the catalogue is open for reading only");
+  if (!parts_->writable) throw Error(ErrorKind::storage, folder().string(), messages::kOpenForReadingOnly);
   if (actor.name.empty())
-    throw Error(ErrorKind::bad_input, "reader", "it is empty",
-                "say who speaks, as a name or an observer code");
+    throw Error(ErrorKind::bad_input, "reader", messages::kIsEmptyValue, messages::kNameReaderOrCode);
   if (actor.name.size() > kShortText)
-    throw Error(ErrorKind::bad_input, "reader", "it takes " + std::to_string(actor.name.size()) + " bytes",
-                "use at most " + std::to_string(kShortText));
+    throw Error(ErrorKind::bad_input, "reader",
+                Message(messages::kReaderTakesBytes, {{"actor", std::to_string(actor.name.size())}}),
+                Message(messages::kUseAtMost, {{"at_most", std::to_string(kShortText)}}));
   std::vector<Entry> entries;
   parts_->store.transaction([&] {
     ReferenceCheck check{parts_->store, parts_->photos, {}, {}};
@@ -381,7 +381,7 @@ std::vector<CaptureId> Catalogue::captures_with_photo(const PhotoId& photo) {
 
 PhotoTaken Catalogue::photo(const PhotoId& photo, const CaptureId& capture) {
   const auto position = parts_->store.photo_entry(photo, capture);
-  if (!position) throw Error(ErrorKind::not_found, "photo " + photo.value, "it is not in the catalogue");
+  if (!position) throw Error(ErrorKind::not_found, "photo " + photo.value, messages::kIsNotInCatalogue);
   auto taken = std::get<PhotoTaken>(body_of(parts_->store.entry_at(*position)->entry));
   const Said<UsableSaid>* newest = nullptr;
   std::optional<Retractions> retractions;  // worked out only for the few photos that were examined again

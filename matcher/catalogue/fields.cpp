@@ -11,9 +11,8 @@ namespace {
 
 using Json = nlohmann::json;
 
-[[noreturn]] void wrong(const std::string& item, const char* key, const std::string& right) {
-  throw Error(ErrorKind::bad_input, item, Message(messages::kFieldIsMissingOrWrong, {{"key", key}}),
-              bare(right));
+[[noreturn]] void wrong(const std::string& item, const char* key, const Message& right) {
+  throw Error(ErrorKind::bad_input, item, Message(messages::kFieldIsMissingOrWrong, {{"key", key}}), right);
 }
 
 }  // namespace
@@ -34,14 +33,14 @@ const Json& Fields::any(const char* key) const {
 
 std::string Fields::text(const char* key, size_t at_most) const {
   std::string value = text_or_empty(key, at_most);
-  if (value.empty()) wrong(item_, key, "a text is needed");
+  if (value.empty()) wrong(item_, key, messages::kTextIsNeeded);
   return value;
 }
 
 std::string Fields::text_or_empty(const char* key, size_t at_most) const {
   const Json& value = any(key);
   if (value.is_null()) return {};
-  if (!value.is_string()) wrong(item_, key, "a text is needed");
+  if (!value.is_string()) wrong(item_, key, messages::kTextIsNeeded);
   const auto& text = value.get_ref<const std::string&>();
   if (text.size() > at_most)
     throw Error(ErrorKind::bad_input, item_,
@@ -52,27 +51,27 @@ std::string Fields::text_or_empty(const char* key, size_t at_most) const {
 
 std::string Fields::sha256(const char* key) const {
   std::string value = text(key);
-  if (!is_sha256(value)) wrong(item_, key, "64 digits (0-9, a-f) are needed");
+  if (!is_sha256(value)) wrong(item_, key, messages::kDigitsAreNeeded);
   return value;
 }
 
 std::optional<double> Fields::number_if_any(const char* key) const {
   const Json& value = any(key);
   if (value.is_null()) return std::nullopt;
-  if (!value.is_number()) wrong(item_, key, "a number is needed");
+  if (!value.is_number()) wrong(item_, key, messages::kNumberIsNeeded);
   return value.get<double>();
 }
 
 double Fields::number(const char* key) const {
   const auto value = number_if_any(key);
-  if (!value) wrong(item_, key, "a number is needed");
+  if (!value) wrong(item_, key, messages::kNumberIsNeeded);
   return *value;
 }
 
 std::int64_t Fields::whole(const char* key) const {
   const double value = number(key);
   if (value != std::floor(value) || std::abs(value) > 9007199254740992.0)
-    wrong(item_, key, "a whole number is needed");
+    wrong(item_, key, messages::kWholeNumberIsNeeded);
   return static_cast<std::int64_t>(value);
 }
 
@@ -80,14 +79,15 @@ std::int64_t Fields::whole_between(const char* key, std::int64_t low, std::int64
   const std::int64_t value = whole(key);
   if (value < low || value > high)
     wrong(item_, key,
-          "a whole number from " + std::to_string(low) + " to " + std::to_string(high) + " is needed");
+          Message(messages::kWholeNumberBetweenIsNeeded,
+                  {{"low", std::to_string(low)}, {"high", std::to_string(high)}}));
   return value;
 }
 
 bool Fields::flag(const char* key) const {
   const Json& value = any(key);
   if (value.is_null()) return false;
-  if (!value.is_boolean()) wrong(item_, key, "true or false is needed");
+  if (!value.is_boolean()) wrong(item_, key, messages::kTrueOrFalseIsNeeded);
   return value.get<bool>();
 }
 

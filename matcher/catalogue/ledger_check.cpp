@@ -6,6 +6,7 @@
 
 #include "matcher/base/moment.h"
 #include "matcher/catalogue/canonical_json.h"
+#include "matcher/catalogue/messages.h"
 
 namespace evet {
 namespace {
@@ -14,31 +15,38 @@ std::string item_of(const EntryId& id) {
   return "entry " + id.value;
 }
 
-// What is wrong with the entry by itself, in words; empty when nothing is.
-std::string wrong_with(const Entry& entry) {
-  if (hash_of(entry) != entry.hash) return "it was altered after it was written: its hash does not fit";
-  if (!parse_instant(entry.time)) return "its time '" + entry.time + "' is not a time with offset";
+// What is wrong with the entry by itself, if anything is.
+std::optional<Reason> wrong_with(const Entry& entry) {
+  if (hash_of(entry) != entry.hash) return Reason{messages::kEntryAltered};
+  if (!parse_instant(entry.time))
+    return Reason{Message(messages::kTimeWithoutOffset, {{"time", entry.time}})};
   try {
-    if (canonical_json(read_json(entry.body)) != entry.body) return "its body is not in canonical form";
+    if (canonical_json(read_json(entry.body)) != entry.body) return Reason{messages::kNotCanonical};
   } catch (const Error& error) {
-    return finding_of(error).wrong;
+    return error.reason();
   }
-  return {};
+  return std::nullopt;
+}
+
+// Of a device's own numbers.
+Message missing(std::int64_t first, std::int64_t last) {
+  if (last <= first) return {messages::kEntriesMissing, {{"first", std::to_string(first)}}};
+  return {messages::kEntriesMissingTo, {{"first", std::to_string(first)}, {"last", std::to_string(last)}}};
 }
 
 }  // namespace
 
 Finding finding_of(const Error& error) {
-  return {error.item(), error.reason().words()};
+  return {error.item(), error.reason()};
 }
 
 void LedgerCheck::take(const Entry& entry) {
-  std::string wrong = wrong_with(entry);
+  std::optional<Reason> wrong = wrong_with(entry);
   const Signed found = signing_of(entry);
-  if (wrong.empty() && found.how == Signing::broken) wrong = "its signature is not of the key that it names";
+  if (!wrong && found.how == Signing::broken) wrong = Reason{messages::kSignatureOfOtherKey};
   keys_.take(entry, found);
   Node node{entry.id, entry.prev, {}};
-  if (wrong.empty()) try {
+  if (!wrong) try {
       std::string why;
       if (const auto body = readable(entry, &why)) {
         if (const auto* merge = std::get_if<Merge>(&*body)) {
@@ -49,9 +57,9 @@ void LedgerCheck::take(const Entry& entry) {
         set_aside_.push_back({entry.id, std::move(why)});
       }
     } catch (const Error& error) {  // a kind of a newer version
-      wrong = finding_of(error).wrong;
+      wrong = error.reason();
     }
-  if (!wrong.empty()) of_entries_.push_back({item_of(entry.id), std::move(wrong)});
+  if (wrong) of_entries_.push_back({item_of(entry.id), std::move(*wrong)});
   nodes_.emplace(entry.hash, std::move(node));
   chains_[entry.device][entry.seq].push_back(entry.hash);
 }
@@ -60,14 +68,10 @@ void LedgerCheck::check_chain(const DeviceId& device, std::vector<Finding>& find
   std::int64_t expected = 1;
   const std::vector<std::string>* before = nullptr;
   for (const auto& [seq, hashes] : chains_.at(device)) {
-    if (seq != expected)
-      findings.push_back({"device " + device.value,
-                          "its entries " + std::to_string(expected) +
-                              (seq - 1 > expected ? " to " + std::to_string(seq - 1) : "") + " are missing"});
+    if (seq != expected) findings.push_back({"device " + device.value, {missing(expected, seq - 1)}});
     if (hashes.size() > 1)
       findings.push_back({"device " + device.value,
-                          "several entries claim to be its number " + std::to_string(seq) +
-                              ": a backup was put back and written to, or someone wrote past the program",
+                          {Message(messages::kNumberClaimedTwice, {{"number", std::to_string(seq)}})},
                           true});
     for (const std::string& hash : hashes) {
       const Node& node = nodes_.at(hash);
@@ -76,11 +80,11 @@ void LedgerCheck::check_chain(const DeviceId& device, std::vector<Finding>& find
                                ? true  // the gap is told already
                                : std::find(before->begin(), before->end(), node.prev) != before->end();
       if (!follows)
-        findings.push_back({item_of(node.id), "it does not follow from number " + std::to_string(seq - 1) +
-                                                  " of its device: that one was altered or replaced"});
+        findings.push_back(
+            {item_of(node.id), {Message(messages::kDoesNotFollow, {{"number", std::to_string(seq - 1)}})}});
       else if (const auto previous = nodes_.find(node.prev);
                previous != nodes_.end() && node.id < previous->second.id)
-        findings.push_back({item_of(node.id), "its id lies before that of its device's previous entry"});
+        findings.push_back({item_of(node.id), {messages::kIdBeforePrevious}});
     }
     before = &hashes;
     expected = seq + 1;
@@ -98,8 +102,9 @@ std::vector<Finding> LedgerCheck::findings() const {
           found != nodes_.end() && chain != chains_.end() && chain->second.contains(head.seq) &&
           std::count(chain->second.at(head.seq).begin(), chain->second.at(head.seq).end(), head.hash) > 0;
       if (!there)
-        all.push_back({item_of(node.id), "it vouches for number " + std::to_string(head.seq) + " of device " +
-                                             device.value + ", which is missing or was replaced"});
+        all.push_back({item_of(node.id),
+                       {Message(messages::kVouchedMissing,
+                                {{"number", std::to_string(head.seq)}, {"device", device.value}})}});
     }
   std::stable_sort(all.begin(), all.end(),
                    [](const Finding& a, const Finding& b) { return a.item < b.item; });

@@ -18,8 +18,9 @@ namespace evet {
 // One thing that does not hold: "entry 019e…" and what is wrong with it.
 struct Finding {
   std::string item;
-  std::string wrong;
+  Reason reason;
   bool fork = false;  // several entries under one number: nothing was lost, and a merge takes them all
+  std::string wrong() const { return reason.words(); }
 };
 Finding finding_of(const Error& error);
 

@@ -5,10 +5,12 @@
 #include <set>
 
 #include "matcher/base/error.h"
+#include "matcher/base/messages.h"
 #include "matcher/base/moment.h"
 #include "matcher/base/uuid.h"
 #include "matcher/catalogue/catalogue_parts.h"
 #include "matcher/catalogue/ledger_check.h"
+#include "matcher/catalogue/messages.h"
 #include "matcher/catalogue/without_file.h"
 
 namespace evet {
@@ -32,11 +34,11 @@ void check_clock(const Entry& entry, std::int64_t now_ms, int most_days_ahead) {
       std::max(is_uuid7(entry.id.value) ? unix_ms_of(entry.id.value) : 0, time ? time->unix_ms : 0);
   const std::int64_t ahead = (at - now_ms) / kDayMs;
   if (ahead <= most_days_ahead) return;
-  throw Error(ErrorKind::bad_input, "entry " + entry.id.value,
-              "it was written " + std::to_string(ahead) + " days ahead of this machine's clock, on device " +
-                  entry.device.value + " at " + entry.time,
-              "set the clock that is wrong; if that device's was, and you know it, say --days-ahead " +
-                  std::to_string(ahead + 1));
+  throw Error(
+      ErrorKind::bad_input, "entry " + entry.id.value,
+      Message(messages::kWrittenDaysAhead,
+              {{"ahead", std::to_string(ahead)}, {"device", entry.device.value}, {"time", entry.time}}),
+      Message(messages::kSetWrongClock, {{"ahead", std::to_string(ahead + 1)}}));
 }
 
 // Which keys it is signed with.
@@ -53,8 +55,8 @@ KeyUses check_other(const Parts& other, std::int64_t last, std::int64_t now_ms, 
       std::find_if_not(findings.begin(), findings.end(), [](const Finding& finding) { return finding.fork; });
   if (bad == findings.end()) return check.keys();
   throw Error(ErrorKind::bad_input, folder.string(),
-              "its ledger does not hold together (" + bad->item + ": " + bad->wrong + ")",
-              "run 'evet audit " + folder.string() + "', and merge an unharmed copy");
+              Message(messages::kLedgerDoesNotHold, {{"item", bad->item}, {"wrong", bad->wrong()}}),
+              Message(messages::kAuditAndMergeUnharmed, {{"folder", folder.string()}}));
 }
 
 std::vector<PhotoId> photos_spoken_of(const Store& store, std::int64_t last) {
@@ -98,12 +100,11 @@ void check_fits(const Store& store, const Entry& entry, const Body& body) {
   const auto known = [&](const CaptureId& capture) {
     if (!capture.empty() && !store.has_capture(capture))
       throw Error(ErrorKind::bad_input, "entry " + entry.id.value,
-                  "it speaks of capture " + capture.value + ", which is in neither catalogue");
+                  Message(messages::kCaptureInNeither, {{"capture", capture.value}}));
   };
   if (const auto* capture = std::get_if<Capture>(&body); capture && store.has_capture(capture->id))
-    throw Error(ErrorKind::conflict, "capture " + capture->id.value,
-                "the two catalogues have different entries that took it in",
-                "run 'evet audit' on both: one of them was altered");
+    throw Error(ErrorKind::conflict, "capture " + capture->id.value, messages::kTakenInByDifferentEntries,
+                messages::kAuditBoth);
   if (const auto* photo = std::get_if<PhotoTaken>(&body)) known(photo->capture);
   if (const auto* verdict = std::get_if<Verdict>(&body)) known(verdict->capture), known(verdict->other);
 }
@@ -112,9 +113,8 @@ void check_fits(const Store& store, const Entry& entry, const Body& body) {
 bool is_new(const Store& store, const Entry& entry) {
   const auto here = store.entry(entry.id);
   if (here && here->entry.hash != entry.hash)
-    throw Error(ErrorKind::conflict, "entry " + entry.id.value,
-                "the two catalogues have different entries under this id",
-                "run 'evet audit' on both: one of them was altered");
+    throw Error(ErrorKind::conflict, "entry " + entry.id.value, messages::kDifferentEntriesUnderId,
+                messages::kAuditBoth);
   return !here;
 }
 
@@ -128,8 +128,9 @@ size_t count_twins(const Identities& who) {
 
 void MergeOptions::check() const {
   if (most_days_ahead < 0 || most_days_ahead > 100'000)
-    throw Error(ErrorKind::usage, "--days-ahead", std::to_string(most_days_ahead) + " is out of range",
-                "use 0 to 100000 days");
+    throw Error(ErrorKind::usage, "--days-ahead",
+                Message(messages::kOutOfRange, {{"text", std::to_string(most_days_ahead)}}),
+                messages::kUseDaysAhead);
 }
 
 namespace {
@@ -204,11 +205,10 @@ MergeReport merge(Catalogue& into, Catalogue& other, const Actor& actor, const M
   options.check();
   Parts& to = parts_of(into);
   Parts& from = parts_of(other);
-  if (!to.writable)
-    throw Error(ErrorKind::storage, to.folder.string(), "the catalogue is open for reading only");
+  if (!to.writable) throw Error(ErrorKind::storage, to.folder.string(), messages::kOpenForReadingOnly);
   if (fs::equivalent(to.folder, from.folder))
-    throw Error(ErrorKind::conflict, from.folder.string(), "it is the same catalogue",
-                "name the folder of another one");
+    throw Error(ErrorKind::conflict, from.folder.string(), messages::kSameCatalogue,
+                messages::kNameAnotherCatalogue);
   const std::int64_t last = from.store.last_position();
   const KeyUses theirs = check_other(from, last, to.env->now().unix_ms, options.most_days_ahead);
 

@@ -96,6 +96,86 @@ inline constexpr auto kSecondCaptureIsMissing = MessageText("second_capture_is_m
 inline constexpr auto kNewIsAboutOneCapture = MessageText("new_is_about_one_capture", "'new' is about one capture, not two");
 inline constexpr auto kCaptureIsComparedWithItself = MessageText("capture_is_compared_with_itself", "a capture is compared with itself");
 inline constexpr auto kFieldSettlesHoldsWhatIs = MessageText("field_settles_holds_what_is", "field 'settles' holds what is no entry's id");
+inline constexpr auto kNoEntriesAndRoot = MessageText("no_entries_and_root", "'{text}' is not a number of entries and a tree root");
+inline constexpr auto kWriteEntriesAndRoot = MessageText("write_entries_and_root", "write them as printed, with a colon between: 412:9f86…");
+inline constexpr auto kIsNotHeadHash = MessageText("is_not_head_hash", "'{hash}' is not a head hash");
+inline constexpr auto kGiveHeadHash = MessageText("give_head_hash", "give the 64 digits (0-9, a-f) printed on a report or by an earlier audit");
+inline constexpr auto kMakeCatalogueFirst = MessageText("make_catalogue_first", "make a catalogue with 'evet new'");
+inline constexpr auto kIsNoCatalogue = MessageText("is_no_catalogue", "it is not a catalogue: {wrong}");
+inline constexpr auto kFormatIsNewer = MessageText("format_is_newer", "the catalogue has format {format}, made by a newer version; this one reads format {format2}");
+inline constexpr auto kUseNewerVersionOfFormat = MessageText("use_newer_version_of_format", "use the newer version");
+inline constexpr auto kAnotherJournalMode = MessageText("another_journal_mode", "another program has put its database into another journal mode");
+inline constexpr auto kPutJournalModeBack = MessageText("put_journal_mode_back", "put it back: sqlite3 {file} 'PRAGMA journal_mode = DELETE'");
+inline constexpr auto kCatalogueIsThereAlready = MessageText("catalogue_is_there_already", "there is a catalogue already");
+inline constexpr auto kUseItOrNameAnother = MessageText("use_it_or_name_another", "use it, or name another folder");
+inline constexpr auto kHoldsOtherFiles = MessageText("holds_other_files", "it holds other files ('{name}')");
+inline constexpr auto kNameEmptyFolder = MessageText("name_empty_folder", "name a new or an empty folder");
+inline constexpr auto kNewestEntryOf2200 = MessageText("newest_entry_of_2200", "its newest entry is of the year 2200");
+inline constexpr auto kSetThisClockOrAudit = MessageText("set_this_clock_or_audit", "set this machine's clock right; if it is, run 'evet audit': such an entry was merged in");
+inline constexpr auto kIsInCatalogueAlready = MessageText("is_in_catalogue_already", "it is in the catalogue already");
+inline constexpr auto kFileIsNotInCatalogue = MessageText("file_is_not_in_catalogue", "its file is not in the catalogue");
+inline constexpr auto kOpenForReadingOnly = MessageText("open_for_reading_only", "the catalogue is open for reading only");
+inline constexpr auto kIsEmptyValue = MessageText("is_empty_value", "it is empty");
+inline constexpr auto kNameReaderOrCode = MessageText("name_reader_or_code", "say who speaks, as a name or an observer code");
+inline constexpr auto kReaderTakesBytes = MessageText("reader_takes_bytes", "it takes {actor} bytes");
+inline constexpr auto kWrittenDaysAhead = MessageText("written_days_ahead", "it was written {ahead} days ahead of this machine's clock, on device {device} at {time}");
+inline constexpr auto kSetWrongClock = MessageText("set_wrong_clock", "set the clock that is wrong; if that device's was, and you know it, say --days-ahead {ahead}");
+inline constexpr auto kLedgerDoesNotHold = MessageText("ledger_does_not_hold", "its ledger does not hold together ({item}: {wrong})");
+inline constexpr auto kAuditAndMergeUnharmed = MessageText("audit_and_merge_unharmed", "run 'evet audit {folder}', and merge an unharmed copy");
+inline constexpr auto kCaptureInNeither = MessageText("capture_in_neither", "it speaks of capture {capture}, which is in neither catalogue");
+inline constexpr auto kTakenInByDifferentEntries = MessageText("taken_in_by_different_entries", "the two catalogues have different entries that took it in");
+inline constexpr auto kAuditBoth = MessageText("audit_both", "run 'evet audit' on both: one of them was altered");
+inline constexpr auto kDifferentEntriesUnderId = MessageText("different_entries_under_id", "the two catalogues have different entries under this id");
+inline constexpr auto kUseDaysAhead = MessageText("use_days_ahead", "use 0 to 100000 days");
+inline constexpr auto kSameCatalogue = MessageText("same_catalogue", "it is the same catalogue");
+inline constexpr auto kNameAnotherCatalogue = MessageText("name_another_catalogue", "name the folder of another one");
+inline constexpr auto kGiveNumberFromTo = MessageText("give_number_from_to", "give a number from {low} to {high}");
+inline constexpr auto kEffortIsNothing = MessageText("effort_is_nothing", "its 'effort' is 0");
+inline constexpr auto kGiveEffort = MessageText("give_effort", "give how much was done; a night on which nothing was caught had effort as well");
+inline constexpr auto kRefusedLinesDiffer = MessageText("refused_lines_differ", "field 'refused_lines' has another length than 'refused'");
+inline constexpr auto kNeitherDateNorTime = MessageText("neither_date_nor_time", "it is neither a date nor a time");
+inline constexpr auto kWriteDateOrTime = MessageText("write_date_or_time", "write a date as 2024-05-01 or a time as 2024-05-01T22:00:00+02:00");
+
+// What a field has to hold.
+inline constexpr auto kTextIsNeeded = MessageText("text_is_needed", "a text is needed");
+inline constexpr auto kDigitsAreNeeded = MessageText("digits_are_needed", "64 digits (0-9, a-f) are needed");
+inline constexpr auto kNumberIsNeeded = MessageText("number_is_needed", "a number is needed");
+inline constexpr auto kWholeNumberIsNeeded = MessageText("whole_number_is_needed", "a whole number is needed");
+inline constexpr auto kWholeNumberBetweenIsNeeded = MessageText("whole_number_between_is_needed", "a whole number from {low} to {high} is needed");
+inline constexpr auto kTrueOrFalseIsNeeded = MessageText("true_or_false_is_needed", "true or false is needed");
+
+// A folder that somebody altered.
+inline constexpr auto kLinkElsewhere = MessageText("link_elsewhere", "it is a link to another place");
+inline constexpr auto kPutTheFolderThere = MessageText("put_the_folder_there", "put the folder itself there");
+inline constexpr auto kForeignJournal = MessageText("foreign_journal", "its journal ({database}-journal) names another file or is none: this program did not write it");
+inline constexpr auto kUseUnalteredOrDropJournal = MessageText("use_unaltered_or_drop_journal", "use a copy that nobody has altered, or take that journal away");
+inline constexpr auto kHarmfulSchema = MessageText("harmful_schema", "it holds what this program does not make and will not run ({what})");
+inline constexpr auto kUseUnalteredCopy = MessageText("use_unaltered_copy", "use a copy that nobody has altered");
+
+// What an audit finds.
+inline constexpr auto kPhotoFileGone = MessageText("photo_file_gone", "its file is gone from the catalogue");
+inline constexpr auto kCacheUnreadable = MessageText("cache_unreadable", "it cannot be read; delete the folder, it is made again");
+inline constexpr auto kCacheDamaged = MessageText("cache_damaged", "what is kept of photo {photo} is not as it was written; delete the folder, it is made again");
+inline constexpr auto kNotGrownFrom = MessageText("not_grown_from", "it does not begin with the {entries} entries of tree root {root}, in their order: some were changed or left out, or that root is of another copy of the catalogue");
+inline constexpr auto kNotVouchedFor = MessageText("not_vouched_for", "{entries} entries are vouched for by no later one: they were put in past the program");
+inline constexpr auto kNoEntryWithHash = MessageText("no_entry_with_hash", "no entry has it: the ledger was cut back or written anew since it was printed, or it was printed of another catalogue");
+inline constexpr auto kEntryAltered = MessageText("entry_altered", "it was altered after it was written: its hash does not fit");
+inline constexpr auto kTimeWithoutOffset = MessageText("time_without_offset", "its time '{time}' is not a time with offset");
+inline constexpr auto kNotCanonical = MessageText("not_canonical", "its body is not in canonical form");
+inline constexpr auto kSignatureOfOtherKey = MessageText("signature_of_other_key", "its signature is not of the key that it names");
+inline constexpr auto kEntriesMissing = MessageText("entries_missing", "its entries {first} are missing");
+inline constexpr auto kEntriesMissingTo = MessageText("entries_missing_to", "its entries {first} to {last} are missing");
+inline constexpr auto kNumberClaimedTwice = MessageText("number_claimed_twice", "several entries claim to be its number {number}: a backup was put back and written to, or someone wrote past the program");
+inline constexpr auto kDoesNotFollow = MessageText("does_not_follow", "it does not follow from number {number} of its device: that one was altered or replaced");
+inline constexpr auto kIdBeforePrevious = MessageText("id_before_previous", "its id lies before that of its device's previous entry");
+inline constexpr auto kVouchedMissing = MessageText("vouched_missing", "it vouches for number {number} of device {device}, which is missing or was replaced");
+inline constexpr auto kSchemaMissing = MessageText("schema_missing", "the {what} is missing");
+inline constexpr auto kSchemaAltered = MessageText("schema_altered", "the {what} was altered");
+inline constexpr auto kSchemaForeign = MessageText("schema_foreign", "the {what} does not belong there");
+inline constexpr auto kProjectionStale = MessageText("projection_stale", "table {table} is not what the ledger gives");
+inline constexpr auto kProjectionsFail = MessageText("projections_fail", "they cannot be made anew: {error}");
+inline constexpr auto kRefersToNothing = MessageText("refers_to_nothing", "a row of table {table} refers to nothing");
+inline constexpr auto kPutPhotoBack = MessageText("put_photo_back", "put {file} back from a backup or merge a copy that has it");
 
 // clang-format on
 }  // namespace evet::messages

@@ -1,8 +1,10 @@
 #include "matcher/catalogue/night_facts.h"
 
 #include "matcher/base/error.h"
+#include "matcher/base/messages.h"
 #include "matcher/base/moment.h"
 #include "matcher/catalogue/fields.h"
+#include "matcher/catalogue/messages.h"
 
 namespace evet {
 namespace {
@@ -12,9 +14,9 @@ using Json = nlohmann::json;
 std::optional<double> between(const Fields& fields, const char* key, double low, double high) {
   const std::optional<double> value = fields.number_if_any(key);
   if (value && !(*value >= low && *value <= high))
-    throw Error(ErrorKind::bad_input, fields.item(), std::string("its '") + key + "' is out of range",
-                "give a number from " + std::to_string(static_cast<int>(low)) + " to " +
-                    std::to_string(static_cast<int>(high)));
+    throw Error(ErrorKind::bad_input, fields.item(), Message(messages::kIsOutOfRange, {{"key", key}}),
+                Message(messages::kGiveNumberFromTo, {{"low", std::to_string(static_cast<int>(low))},
+                                                      {"high", std::to_string(static_cast<int>(high))}}));
   return value;
 }
 
@@ -42,8 +44,7 @@ void from_json(const Json& json, NightFacts& facts) {
   facts.method = fields.text_or_empty("method");
   facts.effort = between(fields, "effort", 0, 1'000'000);
   if (facts.effort && *facts.effort == 0)
-    throw Error(ErrorKind::bad_input, fields.item(), "its 'effort' is 0",
-                "give how much was done; a night on which nothing was caught had effort as well");
+    throw Error(ErrorKind::bad_input, fields.item(), messages::kEffortIsNothing, messages::kGiveEffort);
   facts.effort_unit = fields.text_or_empty("effort_unit");
   facts.weather = fields.text_or_empty("weather");
   facts.air_c = between(fields, "air_c", -60, 60);
@@ -67,11 +68,11 @@ void from_json(const Json& json, NightFactsSaid& said) {
   const Fields fields(json, "night_facts entry");
   said.visit = {fields.text("site"), fields.text_or_empty("pond"), fields.text("night")};
   if (!is_date(said.visit.night))
-    throw Error(ErrorKind::bad_input, fields.item(), "night '" + said.visit.night + "' is not a date",
-                "write it as 2024-05-14");
+    throw Error(ErrorKind::bad_input, fields.item(),
+                Message(messages::kNightIsNotDate, {{"night", said.visit.night}}), messages::kWriteIsoDate);
   said.changes = fields.any("changes");
   if (!said.changes.is_object())
-    throw Error(ErrorKind::bad_input, fields.item(), "field 'changes' is not an object");
+    throw Error(ErrorKind::bad_input, fields.item(), messages::kFieldChangesIsNotObject);
   // Fields are right or wrong each by itself: what does not fit these facts fits none.
   changed({}, said);
   said.reason = fields.long_text("reason");

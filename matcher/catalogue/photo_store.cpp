@@ -68,17 +68,16 @@ bool PhotoStore::holds(const std::filesystem::path& file, BytesView bytes) const
 
 Bytes PhotoStore::read(const PhotoId& photo) const {
   const std::filesystem::path file = path(photo);
-  const auto mend = "put " + file.string() + " back from a backup or merge a copy that has it";
+  const Message mend(messages::kPutPhotoBack, {{"file", file.string()}});
   if (env_->facts(file).kind == FileKind::none)
-    throw Error(ErrorKind::not_found, "photo " + photo.value, messages::kFileIsGoneFromCatalogue, bare(mend));
+    throw Error(ErrorKind::not_found, "photo " + photo.value, messages::kFileIsGoneFromCatalogue, mend);
   if (!has(photo))
-    throw Error(ErrorKind::storage, "photo " + photo.value, messages::kLinkOrNoFileLiesIn, bare(mend));
+    throw Error(ErrorKind::storage, "photo " + photo.value, messages::kLinkOrNoFileLiesIn, mend);
   if (env_->facts(file).bytes > kMaxPhotoBytes)
-    throw Error(ErrorKind::storage, "photo " + photo.value, messages::kBytesHaveChangedSinceWas, bare(mend));
+    throw Error(ErrorKind::storage, "photo " + photo.value, messages::kBytesHaveChangedSinceWas, mend);
   Bytes bytes = env_->read_file(file);
   if (sha256_hex(bytes) != photo.value)
-    throw Error(ErrorKind::storage, "photo " + photo.value, messages::kBytesHaveChangedSinceWasTaken,
-                bare(mend));
+    throw Error(ErrorKind::storage, "photo " + photo.value, messages::kBytesHaveChangedSinceWasTaken, mend);
   return bytes;
 }
 

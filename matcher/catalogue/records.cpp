@@ -98,8 +98,7 @@ void from_json(const Json& json, NightIntake& intake) {
     intake.refused_lines.push_back(line.get<std::int64_t>());
   }
   if (!intake.refused_lines.empty() && intake.refused_lines.size() != intake.refused.size())
-    throw Error(ErrorKind::bad_input, fields.item(),
-                "field 'refused_lines' has another length than 'refused'");
+    throw Error(ErrorKind::bad_input, fields.item(), messages::kRefusedLinesDiffer);
   for (const Json& entry : fields.any("visits")) {
     const Fields visit(entry, fields.item());
     intake.visits.push_back({visit.text("site"), visit.text_or_empty("pond"), date(visit.text("night"))});

@@ -4,6 +4,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/base/moment.h"
+#include "matcher/catalogue/messages.h"
 
 namespace evet {
 namespace {
@@ -59,8 +60,7 @@ Statements statements_of(std::span<const Entry> entries) {
 Statements as_it_stood(const Statements& statements, const std::string& as_of) {
   const auto moment = parse_instant(as_of);
   if (!moment && !is_date(as_of))
-    throw Error(ErrorKind::bad_input, as_of, "it is neither a date nor a time",
-                "write a date as 2024-05-01 or a time as 2024-05-01T22:00:00+02:00");
+    throw Error(ErrorKind::bad_input, as_of, messages::kNeitherDateNorTime, messages::kWriteDateOrTime);
   const auto later = [&](const auto& said) {
     if (!moment) return said.stamp.time.substr(0, 10) > as_of;
     const auto at = parse_instant(said.stamp.time);

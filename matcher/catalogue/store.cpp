@@ -8,6 +8,7 @@
 
 #include "matcher/catalogue/altered.h"
 #include "matcher/catalogue/database.h"
+#include "matcher/catalogue/messages.h"
 #include "matcher/catalogue/sql.h"
 #include "matcher/catalogue/store_parts.h"
 
@@ -77,9 +78,8 @@ Store::Store(const std::filesystem::path& file, bool write, int busy_timeout_ms)
     parts_->database.exec(sql::kConnect);
     if (!write) parts_->database.exec(sql::kReadOnly);
     if (const std::string harmful = harmful_schema(parts_->database, schema_as_made()); !harmful.empty())
-      throw AlteredCatalogue(file.string(),
-                             "it holds what this program does not make and will not run (" + harmful + ")",
-                             "use a copy that nobody has altered");
+      throw AlteredCatalogue(file.string(), Message(messages::kHarmfulSchema, {{"what", harmful}}),
+                             messages::kUseUnalteredCopy);
   });
 }
 

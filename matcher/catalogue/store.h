@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "matcher/base/env.h"
+#include "matcher/base/message.h"
 #include "matcher/catalogue/entry.h"
 #include "matcher/catalogue/ledger_query.h"
 #include "matcher/catalogue/records.h"
@@ -73,9 +74,9 @@ class Store {
   std::optional<Body> first_body() const;  // of the oldest catalogue_made
 
   // For the audit, each a list of findings, empty when all is well.
-  std::vector<std::string> integrity() const;          // SQLite's own
-  std::vector<std::string> schema_changes() const;     // tables, indices and triggers that are not as made
-  std::vector<std::string> stale_projections() const;  // tables that differ from what the ledger gives anew
+  std::vector<Message> integrity() const;          // SQLite's own
+  std::vector<Message> schema_changes() const;     // tables, indices and triggers that are not as made
+  std::vector<Message> stale_projections() const;  // tables that differ from what the ledger gives anew
 
  private:
   explicit Store(std::unique_ptr<StoreParts> parts);

@@ -4,12 +4,15 @@
 #include <map>
 
 #include "matcher/catalogue/database.h"
+#include "matcher/catalogue/messages.h"
 #include "matcher/catalogue/sql.h"
 #include "matcher/catalogue/store.h"
 #include "matcher/catalogue/store_parts.h"
 
 namespace evet {
 namespace {
+
+using What = std::vector<Message::Argument>;
 
 bool same_rows(SQLite::Statement& a, SQLite::Statement& b) {
   if (a.getColumnCount() != b.getColumnCount()) return false;
@@ -35,55 +38,55 @@ const std::map<std::string, std::string>& Store::schema_as_made() {
   return made;
 }
 
-std::vector<std::string> Store::schema_changes() const {
+std::vector<Message> Store::schema_changes() const {
   return guarded(parts_->file, [&] {
     const auto& made = schema_as_made();
     const auto found = schema_of(parts_->database);
-    std::vector<std::string> findings;
+    std::vector<Message> findings;
     for (const auto& [what, text] : made)
       if (const auto at = found.find(what); at == found.end())
-        findings.push_back("the " + what + " is missing");
+        findings.emplace_back(messages::kSchemaMissing, What{{"what", what}});
       else if (at->second != text)
-        findings.push_back("the " + what + " was altered");
+        findings.emplace_back(messages::kSchemaAltered, What{{"what", what}});
     for (const auto& [what, text] : found)
-      if (!made.contains(what)) findings.push_back("the " + what + " does not belong there");
+      if (!made.contains(what)) findings.emplace_back(messages::kSchemaForeign, What{{"what", what}});
     return findings;
   });
 }
 
-std::vector<std::string> Store::stale_projections() const {
+std::vector<Message> Store::stale_projections() const {
   return guarded(parts_->file, [&] {
     StoreParts anew;
     anew.database.exec(sql::kSchema);
     anew.database.exec(sql::kWithoutKeys);   // there are no entries beside them
     parts_->database.exec(sql::kBeginRead);  // the entries and the tables of one moment
-    std::vector<std::string> findings;
+    std::vector<Message> findings;
     try {
       project_all(anew);
       for (const auto& [table, query] : sql::kProjections) {
         SQLite::Statement kept(parts_->database, query), made(anew.database, query);
-        if (!same_rows(kept, made))
-          findings.push_back(std::string("table ") + table + " is not what the ledger gives");
+        if (!same_rows(kept, made)) findings.emplace_back(messages::kProjectionStale, What{{"table", table}});
       }
     } catch (const Error& error) {
-      findings.push_back(std::string("they cannot be made anew: ") + error.what());
+      findings.emplace_back(messages::kProjectionsFail, What{{"error", error.what()}});
     } catch (const SQLite::Exception& error) {
-      findings.push_back(std::string("they cannot be made anew: ") + error.what());
+      findings.emplace_back(messages::kProjectionsFail, What{{"error", error.what()}});
     }
     parts_->database.exec(sql::kRollback);
     return findings;
   });
 }
 
-std::vector<std::string> Store::integrity() const {
+std::vector<Message> Store::integrity() const {
   return guarded(parts_->file, [&] {
-    std::vector<std::string> findings;
+    std::vector<Message> findings;
     SQLite::Statement check(parts_->database, sql::kQuickCheck);
     while (check.executeStep())
-      if (const std::string line = check.getColumn(0).getString(); line != "ok") findings.push_back(line);
+      if (const std::string line = check.getColumn(0).getString(); line != "ok")
+        findings.push_back(bare(line));
     SQLite::Statement keys(parts_->database, sql::kForeignKeyCheck);
     while (keys.executeStep())
-      findings.push_back("a row of table " + keys.getColumn(0).getString() + " refers to nothing");
+      findings.emplace_back(messages::kRefersToNothing, What{{"table", keys.getColumn(0).getString()}});
     return findings;
   });
 }

@@ -5,15 +5,16 @@
 
 #include "matcher/base/error.h"
 #include "matcher/pattern/spot_map.h"
+#include "matcher/search/messages.h"
 
 namespace evet {
 
 void CodeSearchOptions::check() const {
   if (u_step <= 0 || v_step <= 0 || u_reach < 0 || v_reach < 0)
-    throw Error(ErrorKind::usage, "code search", "steps must be above 0 and reaches not below 0");
+    throw Error(ErrorKind::usage, "code search", messages::kStepsAndReaches);
   if (u_wide_reach < u_reach || v_wide_reach < v_reach)
-    throw Error(ErrorKind::usage, "code search", "wide reaches must not be below the usual ones");
-  if (u_stretches.empty()) throw Error(ErrorKind::usage, "code search", "at least one stretch is needed");
+    throw Error(ErrorKind::usage, "code search", messages::kWideReachesBelow);
+  if (u_stretches.empty()) throw Error(ErrorKind::usage, "code search", messages::kNoStretch);
 }
 
 Ways ways_between(const Pattern& query, const Pattern& gallery, const CodeSearchOptions& options) {

@@ -5,13 +5,14 @@
 #include "matcher/base/error.h"
 #include "matcher/pattern/describe.h"
 #include "matcher/pattern/spot_map.h"
+#include "matcher/search/messages.h"
 
 namespace evet {
 
 void CompareOptions::check() const {
   codes.check();
   align.check();
-  if (starts < 1) throw Error(ErrorKind::usage, "comparison", "starts must be at least 1");
+  if (starts < 1) throw Error(ErrorKind::usage, "comparison", messages::kStartsBelow1);
 }
 
 PreparedQuery prepare(const Pattern& query, const CompareOptions& options, Ways ways) {

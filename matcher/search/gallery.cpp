@@ -10,6 +10,7 @@
 #include "matcher/search/join_patterns.h"
 #include "matcher/search/laying_doubt.h"
 #include "matcher/search/likelihood.h"
+#include "matcher/search/messages.h"
 #include "matcher/search/posterior.h"
 #include "matcher/search/rank.h"
 #include "matcher/search/sheet_evidence.h"
@@ -54,12 +55,11 @@ const char* name(Advice advice) {
 }
 
 void SearchOptions::check() const {
-  if (shortlist < 1 || keep < 1)
-    throw Error(ErrorKind::usage, "search", "shortlist and keep must be at least 1");
+  if (shortlist < 1 || keep < 1) throw Error(ErrorKind::usage, "search", messages::kShortlistBelow1);
   if (!(prior_recapture > 0 && prior_recapture < 1))
-    throw Error(ErrorKind::usage, "search", "the prior of a recapture must lie between 0 and 1");
+    throw Error(ErrorKind::usage, "search", messages::kPriorOutside01);
   if (!(wrong_join_over_missed > 0) || !(look_over_missed >= 0))
-    throw Error(ErrorKind::usage, "search", "costs must not be below 0");
+    throw Error(ErrorKind::usage, "search", messages::kCostsBelow0);
   calibration.check();
 }
 
@@ -220,8 +220,8 @@ Candidate Gallery::Parts::score(const QueryCapture& query, const std::vector<Vie
 
 RankedCapture Gallery::rank(const QueryCapture& query, const LeaveOut& without) const {
   if (query.photos.empty())
-    throw Error(ErrorKind::bad_input, "capture " + query.capture.value, "none of its photos is usable",
-                "rank captures with at least one usable photo");
+    throw Error(ErrorKind::bad_input, "capture " + query.capture.value, messages::kNothingToRank,
+                messages::kRankWithUsablePhoto);
   const Parts& parts = *parts_;
   RankedCapture out;
   out.capture = query.capture;

@@ -28,6 +28,15 @@ inline constexpr auto kFitAgain = MessageText("fit_again", "fit it again");
 inline constexpr auto kModeHasWrongNumberOf = MessageText("mode_has_wrong_number_of", "a mode has the wrong number of values");
 inline constexpr auto kRestIsNotAbove0 = MessageText("rest_is_not_above_0", "the rest is not above 0");
 inline constexpr auto kIsNotFileOfStrip = MessageText("is_not_file_of_strip", "it is not a file of strip errors: {e}");
+inline constexpr auto kStepsAndReaches = MessageText("steps_and_reaches", "steps must be above 0 and reaches not below 0");
+inline constexpr auto kWideReachesBelow = MessageText("wide_reaches_below", "wide reaches must not be below the usual ones");
+inline constexpr auto kNoStretch = MessageText("no_stretch", "at least one stretch is needed");
+inline constexpr auto kStartsBelow1 = MessageText("starts_below_1", "starts must be at least 1");
+inline constexpr auto kShortlistBelow1 = MessageText("shortlist_below_1", "shortlist and keep must be at least 1");
+inline constexpr auto kPriorOutside01 = MessageText("prior_outside_01", "the prior of a recapture must lie between 0 and 1");
+inline constexpr auto kCostsBelow0 = MessageText("costs_below_0", "costs must not be below 0");
+inline constexpr auto kNothingToRank = MessageText("nothing_to_rank", "none of its photos is usable");
+inline constexpr auto kRankWithUsablePhoto = MessageText("rank_with_usable_photo", "rank captures with at least one usable photo");
 
 // clang-format on
 }  // namespace evet::messages

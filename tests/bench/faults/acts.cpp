@@ -221,7 +221,7 @@ void check_after(Row& row, const Act& act, const fs::path& pond, const Ended& en
       Catalogue catalogue = Catalogue::open(pond, system_env(), {.access = Access::read});
       const AuditReport report = audit(catalogue);
       row.expect(report.holds() == act.holds,
-                 where + (report.holds() ? "" : report.findings[0].item + ": " + report.findings[0].wrong));
+                 where + (report.holds() ? "" : report.findings[0].item + ": " + report.findings[0].wrong()));
     }
     if (now == act.sketch_after) return;
     const Ended again = in_child(act, pond, [] {});

@@ -172,7 +172,7 @@ Row hostile_folders(size_t wanted, unsigned seed) {
       const AuditReport report = audit(into);
       row.expect(report.holds(),
                  "audit, kind " + kind + ": " +
-                     (report.holds() ? "" : report.findings[0].item + ": " + report.findings[0].wrong));
+                     (report.holds() ? "" : report.findings[0].item + ": " + report.findings[0].wrong()));
     } catch (const std::exception& error) {
       row.expect(false, "kind " + kind + ": " + error.what());
     }

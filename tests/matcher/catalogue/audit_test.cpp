@@ -18,7 +18,7 @@ namespace fs = std::filesystem;
 
 std::string findings(const AuditReport& report) {
   std::string text;
-  for (const Finding& finding : report.findings) text += finding.item + ": " + finding.wrong + "\n";
+  for (const Finding& finding : report.findings) text += finding.item + ": " + finding.wrong() + "\n";
   return text;
 }
 std::string findings(const fs::path& folder, const AuditOptions& options = {}) {

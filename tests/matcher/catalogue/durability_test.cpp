@@ -30,7 +30,8 @@ namespace fs = std::filesystem;
 std::string findings(const fs::path& folder) {
   Catalogue catalogue = Catalogue::open(folder, system_env(), {.access = Access::read});
   std::string text;
-  for (const Finding& finding : audit(catalogue).findings) text += finding.item + ": " + finding.wrong + "\n";
+  for (const Finding& finding : audit(catalogue).findings)
+    text += finding.item + ": " + finding.wrong() + "\n";
   return text;
 }
 std::vector<std::string> hashes(const fs::path& folder) {

@@ -69,7 +69,7 @@ TEST(FrozenFormat, EverySampleOpensAndSaysWhatItSaid) {
       Catalogue catalogue = Catalogue::open(copy, system_env(), {.access = access});
       EXPECT_EQ(catalogue.head_hash() + "\n" + told(catalogue.identities()), expected(entry.path()));
       const AuditReport report = audit(catalogue);
-      EXPECT_TRUE(report.holds()) << report.findings.front().item << ": " << report.findings.front().wrong;
+      EXPECT_TRUE(report.holds()) << report.findings.front().item << ": " << report.findings.front().wrong();
     }
     Catalogue catalogue = Catalogue::open(copy, system_env());
     const std::string head = catalogue.head_hash();

@@ -319,7 +319,7 @@ TEST(Merge, AnEntryThatCannotBeReadComesInAndIsSetAside) {
   EXPECT_TRUE(merge(house.catalogue, field, person("R1")).set_aside.empty());
   Catalogue again = opened(folder.path / "house");
   const AuditReport audited = audit(again);
-  EXPECT_TRUE(audited.holds()) << audited.findings.front().wrong;
+  EXPECT_TRUE(audited.holds()) << audited.findings.front().wrong();
   EXPECT_EQ(audited.set_aside.size(), 1u);
   // And on, in whatever order.
   SamplePond third(folder.path / "third", "t-");

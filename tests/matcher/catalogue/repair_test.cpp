@@ -38,7 +38,7 @@ struct Repair : testing::Test {
     EXPECT_EQ(told(catalogue.identities()), who);
     catalogue.append(person("R1"), {LabelGiven{capture, "Dot"}});
     const AuditReport report = audit(catalogue, {.against = head});
-    EXPECT_TRUE(report.holds()) << report.findings.front().item << ": " << report.findings.front().wrong;
+    EXPECT_TRUE(report.holds()) << report.findings.front().item << ": " << report.findings.front().wrong();
   }
 };
 

@@ -106,7 +106,7 @@ TEST_F(Signatures, AForgedEntryIsFoundAndNoMergeTakesIt) {
   body["reason"] = "what R1 never said";
   put_in(place("pond"), signed_one.kind, canonical_json(body));
   const AuditReport report = audited("pond");
-  EXPECT_THAT(report.findings, ::testing::Contains(::testing::Field(
+  EXPECT_THAT(report.findings, ::testing::Contains(::testing::Property(
                                    &Finding::wrong, "its signature is not of the key that it names")));
   Catalogue house = open("house"), other = open("pond");
   const auto all = hashes(house);
@@ -251,7 +251,7 @@ TEST_F(Signatures, ALaterLedgerIsShownToBeginWithTheEarlier) {
     options.grown_from = other;
     const AuditReport wrong = audit(now, options);
     ASSERT_EQ(wrong.findings.size(), 1u);
-    EXPECT_THAT(wrong.findings[0].wrong, HasSubstr("it does not begin with the"));
+    EXPECT_THAT(wrong.findings[0].wrong(), HasSubstr("it does not begin with the"));
   }
   for (const char* none : {"x", "12", ":", "12:abc", "-1:"}) {
     options.grown_from = none;
