@@ -100,7 +100,7 @@ nlohmann::json json_of(const AuditReport& report, const Beside& beside,
                       {"in_spite_of", json_of(beside.overruled)},
                       {"readers", json_of(beside.readers)}};
   for (const Finding& finding : report.findings)
-    json["findings"].push_back({{"item", finding.item}, {"wrong", finding.wrong}});
+    json["findings"].push_back({{"item", finding.item}, {"wrong", finding.wrong()}});
   for (const SetAside& one : report.set_aside)
     json["set_aside"].push_back({{"entry", one.entry.value}, {"why", one.why}});
   for (const PhotoId& photo : report.never_here) json["photos_never_here"].push_back(photo.value);
@@ -122,7 +122,7 @@ nlohmann::json json_of(const AuditReport& report, const Beside& beside,
     json["keys"].push_back(
         {{"who", use.who}, {"key", use.key}, {"first", use.first_time}, {"entries", use.entries}});
   for (const Finding& fork : report.forks)
-    json["forks"].push_back({{"item", fork.item}, {"what", fork.wrong}});
+    json["forks"].push_back({{"item", fork.item}, {"what", fork.wrong()}});
   if (report.against)
     json["against"] = {{"hash", report.against->hash},
                        {"holds", report.against->entry.has_value() && report.holds()},
@@ -182,7 +182,7 @@ void tell(const AuditReport& report, const Beside& beside, const std::optional<R
           std::ostream& out) {
   if (repaired) tell(*repaired, out);
   for (const Finding& finding : report.findings)
-    out << printable(finding.item + ": " + finding.wrong) << "\n";
+    out << printable(finding.item + ": " + finding.wrong()) << "\n";
   out << "Read: " << counted(report.entries, "entry", "entries") << " of "
       << counted(report.devices, "device") << ", " << counted(report.photos, "photo") << ".\n";
   if (!report.never_here.empty())
@@ -191,7 +191,7 @@ void tell(const AuditReport& report, const Beside& beside, const std::optional<R
         << ", and nothing of that was ever here: merge a copy that has them. First: "
         << printable(report.never_here.front().value) << ".\n";
   for (const Finding& fork : report.forks)
-    out << printable(fork.item + ": " + fork.wrong) << "; all of them are kept and vouched for since.\n";
+    out << printable(fork.item + ": " + fork.wrong()) << "; all of them are kept and vouched for since.\n";
   for (const SetAside& one : report.set_aside)
     out << printable("Entry " + one.entry.value + " is as it was written and says nothing: " + one.why + ".")
         << "\n";

@@ -8,6 +8,7 @@
 #include "matcher/base/place.h"
 #include "matcher/base/write_durably.h"
 #include "tools/evet/commands.h"
+#include "tools/evet/messages.h"
 #include "tools/report/strip_catalogue.h"
 #include "tools/words/names.h"
 #include "tools/words/text.h"
@@ -147,8 +148,7 @@ int run_individuals(const Args& args, Console& console) {
   line.app().add_option("--strips", strips, "Write a catalogue of strips to this file")->type_name("FILE");
   if (const auto done = line.parse(args, console)) return *done;
   if (!strips.empty() && !(one.empty() && as_of.empty()))
-    throw Error(ErrorKind::usage, "--strips", "it is of everyone, as it stands now",
-                "leave INDIVIDUAL and --as-of out");
+    throw Error(ErrorKind::usage, "--strips", messages::kStripsAreOfEveryone, messages::kLeaveIndividualOut);
   if (!strips.empty()) return write_strips(line, strips, console);
 
   Catalogue catalogue = open_catalogue(line.catalogue(), console, Access::read);

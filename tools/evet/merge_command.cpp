@@ -5,6 +5,7 @@
 #include "matcher/base/printable.h"
 #include "matcher/catalogue/calibration.h"
 #include "tools/evet/commands.h"
+#include "tools/evet/messages.h"
 #include "tools/evet/progress.h"
 #include "tools/verdicts/merge_title.h"
 #include "tools/words/names.h"
@@ -113,9 +114,8 @@ int run_merge(const Args& args, Console& console) {
 
   Catalogue into = open_catalogue(line.catalogue(), console, Access::write);
   Catalogue from = open_apart(other, console);
-  options.in_spite_of = overrule(
-      objections_to_merge(into, from), in_spite, nullptr, other,
-      "look whether it is the one you mean; if it is, say why they are to be one with --in-spite \"WHY\"");
+  options.in_spite_of =
+      overrule(objections_to_merge(into, from), in_spite, nullptr, other, messages::kLookWhetherItIsTheOne);
   MergeReport report;
   const EntryId calibrated_by = calibration_in_force(into).calibration_by.entry,
                 other_by = calibration_in_force(from).calibration_by.entry;

@@ -81,6 +81,28 @@ inline constexpr auto kNameAnotherCapture = MessageText("name_another_capture", 
 
 // Of figures.
 inline constexpr auto kTakenForCertain = MessageText("taken_for_certain", "Every settled identity was taken for certain, as asked.");
+inline constexpr auto kStripsAreOfEveryone = MessageText("strips_are_of_everyone", "it is of everyone, as it stands now");
+inline constexpr auto kLeaveIndividualOut = MessageText("leave_individual_out", "leave INDIVIDUAL and --as-of out");
+inline constexpr auto kIsMissing = MessageText("is_missing", "it is missing");
+inline constexpr auto kSayAnimals = MessageText("say_animals", "say how many there may be, or name a catalogue");
+inline constexpr auto kSayChance = MessageText("say_chance", "say it, as in --chance 0.2, or name a catalogue");
+inline constexpr auto kSomethingIsThereAlready = MessageText("something_is_there_already", "something is there already");
+inline constexpr auto kNameUnusedFolder = MessageText("name_unused_folder", "name a folder that is empty or not there");
+inline constexpr auto kNameNewFileOrTakeAway = MessageText("name_new_file_or_take_away", "name a new file, or take that one away");
+
+// Verdicts.
+inline constexpr auto kIsNoAnswer = MessageText("is_no_answer", "it is no answer");
+inline constexpr auto kAnswersAre = MessageText("answers_are", "say same, different, new or cannot-tell; or no-animal, not-identifiable or same-capture");
+inline constexpr auto kNameSameCapture = MessageText("name_same_capture", "name the capture that it is the same as");
+inline constexpr auto kNameWhatItIsComparedWith = MessageText("name_what_it_is_compared_with", "name the individual or the capture that it is compared with");
+inline constexpr auto kAnswerStandsAlone = MessageText("answer_stands_alone", "'{answer}' stands alone");
+inline constexpr auto kLeaveItOut = MessageText("leave_it_out", "leave it out");
+inline constexpr auto kLeaveItOutOrLabel = MessageText("leave_it_out_or_label", "leave it out, or say --label {label}");
+inline constexpr auto kUndoStandsAlone = MessageText("undo_stands_alone", "it stands alone");
+inline constexpr auto kLeaveCaptureAndAnswerOut = MessageText("leave_capture_and_answer_out", "leave CAPTURE and ANSWER out");
+inline constexpr auto kNameCaptureThenAnswer = MessageText("name_capture_then_answer", "name the capture, then the answer");
+inline constexpr auto kLookAgainOrSayWhy = MessageText("look_again_or_say_why", "look at the photos again with 'evet review'; if it is so all the same, say why with --in-spite \"WHY\"");
+inline constexpr auto kLookWhetherItIsTheOne = MessageText("look_whether_it_is_the_one", "look whether it is the one you mean; if it is, say why they are to be one with --in-spite \"WHY\"");
 
 // clang-format on
 }  // namespace evet::messages

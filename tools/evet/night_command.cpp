@@ -1,9 +1,11 @@
 #include <ostream>
 
 #include "matcher/base/error.h"
+#include "matcher/base/messages.h"
 #include "matcher/base/moment.h"
 #include "matcher/base/place.h"
 #include "tools/evet/commands.h"
+#include "tools/evet/messages.h"
 #include "tools/report/choose_night.h"
 #include "tools/words/night_fields.h"
 #include "tools/words/text.h"
@@ -59,8 +61,9 @@ int run_night(const Args& args, Console& console) {
   line.app().add_option("--reason", reason, "Why it is written down anew")->type_name("WORDS");
   if (const auto done = line.parse(args, console)) return *done;
   if (!wanted.night.empty() && !is_date(wanted.night))
-    throw Error(ErrorKind::usage, "--night", evet::quoted(wanted.night) + " is not a date",
-                "write it as 2024-05-14");
+    throw Error(ErrorKind::usage, "--night",
+                Message(messages::kIsNoDate, {{"text", evet::quoted(wanted.night)}}),
+                messages::kWriteIsoDate);
   std::erase_if(values, [&](const auto& one) { return given.at(one.first)->count() == 0; });
 
   Catalogue catalogue =

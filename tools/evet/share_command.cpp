@@ -5,6 +5,7 @@
 #include "matcher/base/error.h"
 #include "matcher/base/write_durably.h"
 #include "tools/evet/commands.h"
+#include "tools/evet/messages.h"
 #include "tools/share/share_files.h"
 #include "tools/words/text.h"
 
@@ -39,8 +40,7 @@ int run_share(const Args& args, Console& console) {
   std::error_code failed;
   if (std::filesystem::exists(out, failed) &&
       !(std::filesystem::is_directory(out, failed) && std::filesystem::is_empty(out, failed)))
-    throw Error(ErrorKind::conflict, out, "something is there already",
-                "name a folder that is empty or not there");
+    throw Error(ErrorKind::conflict, out, messages::kSomethingIsThereAlready, messages::kNameUnusedFolder);
   check_can_make_folder(console.env, out);
 
   Catalogue catalogue = open_catalogue(line.catalogue(), console, Access::read);

@@ -5,13 +5,16 @@
 
 #include "matcher/base/can_write.h"
 #include "matcher/base/error.h"
+#include "matcher/base/messages.h"
 #include "matcher/base/moment.h"
 #include "matcher/base/write_durably.h"
 #include "matcher/photo/read_file.h"
 #include "tools/evet/commands.h"
+#include "tools/evet/messages.h"
 #include "tools/evet/progress.h"
 #include "tools/intake/draft_folder.h"
 #include "tools/intake/draft_sheet.h"
+#include "tools/intake/messages.h"
 #include "tools/intake/sheet.h"
 #include "tools/words/text.h"
 
@@ -86,15 +89,14 @@ int run_sheet(const Args& args, Console& console) {
   if (const auto done = line.parse(args, console)) return *done;
 
   if (console.env.exists(file))
-    throw Error(ErrorKind::usage, file, "is there already", "name a new file, or take that one away");
+    throw Error(ErrorKind::usage, file, messages::kAlreadyThere, messages::kNameNewFileOrTakeAway);
   check_can_write_file(console.env, file);
   Catalogue catalogue = open_catalogue(line.catalogue(), console, Access::read);
   std::string csv = blank_sheet();
   Found found;
   if (!photos.empty()) {
     if (console.env.facts(photos).kind != FileKind::folder)
-      throw Error(ErrorKind::not_found, photos, "there is no such folder",
-                  "name the folder that holds the photos");
+      throw Error(ErrorKind::not_found, photos, messages::kNoSuchFolder, messages::kNamePhotosFolder);
     found = pictures_in(photos, catalogue, gap, console);
     const std::string today = to_text(console.env.now()).substr(0, 10);
     csv = sheet_of(found.draft, proposed_for(found.draft, catalogue, line.actor().name, today)).csv;

@@ -62,12 +62,9 @@ int undo(Catalogue& catalogue, const std::string& entry, const std::string& reas
   return kDone;
 }
 
-Error wrong_usage(const std::string& item, const std::string& what, const std::string& right) {
-  return Error(ErrorKind::usage, item, what, right);
+Error wrong_usage(const std::string& item, const Message& what, const Message& right) {
+  return {ErrorKind::usage, item, what, right};
 }
-
-constexpr const char* kAnswers =
-    "say same, different, new or cannot-tell; or no-animal, not-identifiable or same-capture";
 
 std::string underscored(std::string text) {
   std::replace(text.begin(), text.end(), '-', '_');
@@ -83,25 +80,23 @@ struct AnswerSaid {
 AnswerSaid answer_said(const std::string& text, const std::string& other) {
   if (text.empty()) return {};
   const AnswerSaid said{answer_named(underscored(text)), closed_as_named(underscored(text))};
-  if (!said.answer && !said.closed) throw wrong_usage(evet::quoted(text), "it is no answer", kAnswers);
+  if (!said.answer && !said.closed)
+    throw wrong_usage(evet::quoted(text), messages::kIsNoAnswer, messages::kAnswersAre);
   const bool alone =
       said.closed ? *said.closed != ClosedAs::same_capture : *said.answer == Answer::new_individual;
   if (!alone && other.empty())
-    throw wrong_usage("OTHER", "it is missing",
-                      said.closed ? "name the capture that it is the same as"
-                                  : "name the individual or the capture that it is compared with");
+    throw wrong_usage("OTHER", messages::kIsMissing,
+                      said.closed ? messages::kNameSameCapture : messages::kNameWhatItIsComparedWith);
   if (alone && !other.empty())
-    throw wrong_usage(evet::quoted(other), "'" + text + "' stands alone",
-                      said.closed ? "leave it out" : "leave it out, or say --label " + other);
+    throw wrong_usage(evet::quoted(other), Message(messages::kAnswerStandsAlone, {{"answer", text}}),
+                      said.closed ? Message(messages::kLeaveItOut)
+                                  : Message(messages::kLeaveItOutOrLabel, {{"label", other}}));
   return said;
 }
 
 struct Asked {
   std::string capture, answer, other, reason, in_spite, label;
 };
-
-constexpr const char* kWhatToDo =
-    "look at the photos again with 'evet review'; if it is so all the same, say why with --in-spite \"WHY\"";
 
 // The entries that say it. Errors: conflict, for what speaks against it where no reason is given, and for a
 // label that another individual bears.
@@ -122,16 +117,16 @@ std::vector<Body> bodies_of(Catalogue& catalogue, const Asked& asked, const Answ
                   messages::kNameAnotherCaptureOrIndividual);
     if (*said.answer == Answer::same)
       if (const auto& theirs = who.capture(verdict.other)->individual) own.insert(*theirs);
-    verdict.in_spite_of =
-        overrule(objections_to(catalogue, verdict), asked.in_spite, nullptr, item, kWhatToDo);
+    verdict.in_spite_of = overrule(objections_to(catalogue, verdict), asked.in_spite, nullptr, item,
+                                   messages::kLookAgainOrSayWhy);
     bodies.push_back(std::move(verdict));
   } else if (said.closed) {
     Closing closing{.capture = id, .as = *said.closed, .reason = reason};
     if (!asked.other.empty()) closing.other = names.capture(asked.other).id;
     if (closing.other == id)
       throw Error(ErrorKind::bad_input, item, messages::kIsSaidBeSameAs, messages::kNameAnotherCapture);
-    closing.in_spite_of =
-        overrule(objections_to(catalogue, closing), asked.in_spite, nullptr, item, kWhatToDo);
+    closing.in_spite_of = overrule(objections_to(catalogue, closing), asked.in_spite, nullptr, item,
+                                   messages::kLookAgainOrSayWhy);
     bodies.push_back(std::move(closing));
   }
   if (!asked.label.empty()) {
@@ -192,13 +187,14 @@ int run_verdict(const Args& args, Console& console) {
 
   if (!undone.empty()) {
     if (!asked.capture.empty())
-      throw wrong_usage("--undo", "it stands alone", "leave CAPTURE and ANSWER out");
+      throw wrong_usage("--undo", messages::kUndoStandsAlone, messages::kLeaveCaptureAndAnswerOut);
     Catalogue catalogue = open_catalogue(line.catalogue(), console, Access::write);
     return undo(catalogue, undone, asked.reason, line, console);
   }
   if (asked.capture.empty())
-    throw wrong_usage("CAPTURE", "it is missing", "name the capture, then the answer");
-  if (asked.answer.empty() && asked.label.empty()) throw wrong_usage("ANSWER", "it is missing", kAnswers);
+    throw wrong_usage("CAPTURE", messages::kIsMissing, messages::kNameCaptureThenAnswer);
+  if (asked.answer.empty() && asked.label.empty())
+    throw wrong_usage("ANSWER", messages::kIsMissing, messages::kAnswersAre);
   const AnswerSaid said = answer_said(asked.answer, asked.other);
 
   Catalogue catalogue = open_catalogue(line.catalogue(), console, Access::write);

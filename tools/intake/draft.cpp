@@ -5,6 +5,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/base/utf8.h"
+#include "tools/intake/messages.h"
 #include "tools/intake/sheet.h"
 #include "tools/words/text.h"
 
@@ -17,7 +18,7 @@ constexpr int kLongestGapSeconds = 3600;
 DraftPhoto& known_photo(Draft& draft, const std::string& name) {
   for (DraftPhoto& photo : draft.photos)
     if (photo.name == name) return photo;
-  throw Error(ErrorKind::not_found, "photo " + evet::quoted(name), "it is not among this evening's");
+  throw Error(ErrorKind::not_found, "photo " + evet::quoted(name), messages::kNotOfThisEvening);
 }
 
 DraftCapture* capture_of(Draft& draft, const std::string& key) {
@@ -27,7 +28,7 @@ DraftCapture* capture_of(Draft& draft, const std::string& key) {
 }
 DraftCapture& known_capture(Draft& draft, const std::string& key) {
   if (DraftCapture* found = capture_of(draft, key)) return *found;
-  throw Error(ErrorKind::not_found, "capture " + evet::quoted(key), "it is not among this evening's");
+  throw Error(ErrorKind::not_found, "capture " + evet::quoted(key), messages::kNotOfThisEvening);
 }
 
 std::string fresh_key(Draft& draft) {
@@ -148,10 +149,11 @@ const DraftCapture* Draft::capture(const std::string& key) const {
 
 void add_photo(Draft& draft, DraftPhoto photo) {
   if (draft.photos.size() >= kMostDraftPhotos)
-    throw Error(ErrorKind::too_large, "the evening", "it has " + std::to_string(kMostDraftPhotos) + " photos",
-                "take these in first, then go on");
+    throw Error(ErrorKind::too_large, "the evening",
+                Message(messages::kEveningIsFull, {{"most_draft_photos", std::to_string(kMostDraftPhotos)}}),
+                messages::kTakeTheseInFirst);
   if (draft.photo(photo.name) != nullptr || draft.photo(photo.id) != nullptr)
-    throw Error(ErrorKind::conflict, "photo " + evet::quoted(photo.name), "it is there already");
+    throw Error(ErrorKind::conflict, "photo " + evet::quoted(photo.name), messages::kIsThereAlready);
   change(draft, [&](Draft& next) {
     next.photos.push_back(std::move(photo));
     std::erase_if(next.captures, [](const DraftCapture& capture) { return capture.nothing_caught; });
@@ -161,9 +163,10 @@ void add_photo(Draft& draft, DraftPhoto photo) {
 
 void set_gap(Draft& draft, int seconds) {
   if (seconds < 1 || seconds > kLongestGapSeconds)
-    throw Error(ErrorKind::bad_input, "the pause between two animals",
-                std::to_string(seconds) + " s is out of range",
-                "give 1 to " + std::to_string(kLongestGapSeconds) + " seconds");
+    throw Error(
+        ErrorKind::bad_input, "the pause between two animals",
+        Message(messages::kSecondsOutOfRange, {{"seconds", std::to_string(seconds)}}),
+        Message(messages::kGiveSecondsUpTo, {{"longest_gap_seconds", std::to_string(kLongestGapSeconds)}}));
   change(draft, [&](Draft& next) {
     next.gap_seconds = seconds;
     gather(next);
@@ -211,14 +214,12 @@ void forget_photos(Draft& draft, const std::vector<std::string>& photos) {
 void check_cell(const std::string& column, const std::string& text) {
   const auto& columns = sheet_columns();
   if (column == "photo" || std::find(columns.begin(), columns.end(), column) == columns.end())
-    throw Error(ErrorKind::bad_input, "column " + evet::quoted(column),
-                "the sheet has no such column to write in");
+    throw Error(ErrorKind::bad_input, "column " + evet::quoted(column), messages::kNoSuchColumn);
   if (text.size() > kLongestCell || first_not_utf8(text))
     throw Error(ErrorKind::too_large, column,
-                "it is longer than " + std::to_string(kLongestCell) + " bytes, or no text");
+                Message(messages::kCellTooLong, {{"longest_cell", std::to_string(kLongestCell)}}));
   if (std::any_of(text.begin(), text.end(), [](unsigned char c) { return c < 0x20 || c == 0x7f; }))
-    throw Error(ErrorKind::bad_input, column, "it holds a line end or another control character",
-                "write it on one line");
+    throw Error(ErrorKind::bad_input, column, messages::kCellHoldsControl, messages::kWriteOnOneLine);
 }
 
 void write_cell(Draft& draft, const std::string& key, const std::string& column, const std::string& text) {
@@ -241,8 +242,8 @@ void set_nothing_caught(Draft& draft, bool nothing) {
     const bool any = std::any_of(next.photos.begin(), next.photos.end(),
                                  [](const DraftPhoto& photo) { return !photo.left_out; });
     if (nothing && any)
-      throw Error(ErrorKind::conflict, "a night without a catch", "this evening has photos",
-                  "leave them out first, if nothing was caught");
+      throw Error(ErrorKind::conflict, "a night without a catch", messages::kEveningHasPhotos,
+                  messages::kLeavePhotosOutFirst);
     std::erase_if(next.captures, [](const DraftCapture& capture) { return capture.nothing_caught; });
     if (nothing)
       next.captures.push_back(
@@ -272,8 +273,8 @@ std::string safe_photo_name(std::string_view name) {
     while (!out.empty() && (static_cast<unsigned char>(out.front()) & 0xc0) == 0x80) out.erase(0, 1);
   }
   if (out.empty() || lower_ascii(out) == "none")
-    throw Error(ErrorKind::bad_input, "file name " + evet::quoted(name), "no photo can be called that",
-                "give the file another name");
+    throw Error(ErrorKind::bad_input, "file name " + evet::quoted(name), messages::kNoNameForPhoto,
+                messages::kRenameFile);
   return out;
 }
 

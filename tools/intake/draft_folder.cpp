@@ -7,6 +7,7 @@
 #include "matcher/base/write_durably.h"
 #include "matcher/photo/decode.h"
 #include "matcher/photo/read_file.h"
+#include "tools/intake/messages.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -29,8 +30,7 @@ DraftFolder::DraftFolder(const fs::path& catalogue, Env& env) : folder_(catalogu
   // A link could lead anywhere: what is here is opened only where it is what we make ourselves.
   for (const fs::path& one : {folder_, folder_ / "photos", folder_ / "sheets"})
     if (const FileKind kind = env_.facts(one).kind; kind != FileKind::none && kind != FileKind::folder)
-      throw Error(ErrorKind::bad_input, one.string(), "it is no folder",
-                  "take it away, or move it elsewhere");
+      throw Error(ErrorKind::bad_input, one.string(), messages::kDraftIsNoFolder, messages::kTakeItAway);
   if (!env_.exists(folder_)) return;
   load();
   find_strays();
@@ -42,7 +42,7 @@ void DraftFolder::load() {
   if (facts.kind == FileKind::none) return;
   try {
     if (facts.kind != FileKind::file || facts.bytes > kLargestDraft)
-      throw Error(ErrorKind::bad_input, file.string(), "it is not the draft of an evening");
+      throw Error(ErrorKind::bad_input, file.string(), messages::kNoDraft);
     const Bytes bytes = env_.read_file(file);
     const auto* text = reinterpret_cast<const char*>(bytes.data());
     draft_ = draft_from(nlohmann::json::parse(text, text + bytes.size(), nullptr, false));
@@ -137,8 +137,8 @@ Arrival DraftFolder::add(BytesView bytes, const std::string& from, const LookedA
 
 Bytes DraftFolder::read(const DraftPhoto& photo) const {
   if (env_.facts(photos() / photo.name).kind != FileKind::file)
-    throw Error(ErrorKind::not_found, "photo " + evet::quoted(photo.name), "it is no longer there",
-                "drop it here again");
+    throw Error(ErrorKind::not_found, "photo " + evet::quoted(photo.name), messages::kPhotoIsGone,
+                messages::kDropItAgain);
   return env_.read_file(photos() / photo.name);
 }
 
@@ -166,8 +166,8 @@ void DraftFolder::forget_taken(Catalogue& catalogue) {
 void DraftFolder::remove(const std::vector<std::string>& names) {
   for (const std::string& name : names)
     if (const DraftPhoto* photo = draft_.photo(name); photo != nullptr && !photo->left_out)
-      throw Error(ErrorKind::conflict, "photo " + evet::quoted(name), "it is on a capture",
-                  "leave it out first");
+      throw Error(ErrorKind::conflict, "photo " + evet::quoted(name), messages::kPhotoOnCapture,
+                  messages::kLeaveItOutFirst);
   change([&](Draft& draft) { forget_photos(draft, names); });
   for (const std::string& name : names) env_.remove(photos() / name);
 }

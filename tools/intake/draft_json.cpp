@@ -4,6 +4,7 @@
 
 #include "matcher/base/error.h"
 #include "tools/intake/draft.h"
+#include "tools/intake/messages.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -13,32 +14,32 @@ using Json = nlohmann::json;
 constexpr int kVersion = 1;
 constexpr std::size_t kMostNotes = 50;
 
-[[noreturn]] void refuse(const std::string& why) {
+[[noreturn]] void refuse(const Message& why) {
   throw Error(ErrorKind::bad_input, "the draft of an evening", why);
 }
 const Json& at(const Json& json, const char* field) {
-  if (!json.is_object() || !json.contains(field)) refuse(std::string("it has no field '") + field + "'");
+  if (!json.is_object() || !json.contains(field)) refuse({messages::kNoFieldInDraft, {{"field", field}}});
   return json.at(field);
 }
 std::string text(const Json& json, const char* field) {
   const Json& value = at(json, field);
-  if (!value.is_string()) refuse(std::string("field '") + field + "' is not text");
+  if (!value.is_string()) refuse({messages::kDraftFieldNoText, {{"field", field}}});
   return value.get<std::string>();
 }
 bool flag(const Json& json, const char* field) {
   const Json& value = at(json, field);
-  if (!value.is_boolean()) refuse(std::string("field '") + field + "' is neither true nor false");
+  if (!value.is_boolean()) refuse({messages::kDraftFieldNoFlag, {{"field", field}}});
   return value.get<bool>();
 }
 std::int64_t whole(const Json& json, const char* field) {
   const Json& value = at(json, field);
   if (!value.is_number_integer() || value.get<std::int64_t>() < 0)
-    refuse(std::string("field '") + field + "' is not a number");
+    refuse({messages::kDraftFieldNoNumber, {{"field", field}}});
   return value.get<std::int64_t>();
 }
 const Json& list(const Json& json, const char* field, std::size_t at_most) {
   const Json& value = at(json, field);
-  if (!value.is_array() || value.size() > at_most) refuse(std::string("field '") + field + "' is no list");
+  if (!value.is_array() || value.size() > at_most) refuse({messages::kDraftFieldNoList, {{"field", field}}});
   return value;
 }
 
@@ -62,11 +63,11 @@ DraftPhoto photo_from(const Json& json) {
   DraftPhoto photo;
   photo.name = text(json, "name"), photo.from = text(json, "from");
   if (photo.name != safe_photo_name(photo.name))
-    refuse("photo " + evet::quoted(photo.name) + " has no safe name");
+    refuse({messages::kDraftPhotoUnsafe, {{"photo", evet::quoted(photo.name)}}});
   photo.id = PhotoId(text(json, "id"));
   if (photo.id.value.size() != 64 ||
       photo.id.value.find_first_not_of("0123456789abcdef") != std::string::npos)
-    refuse("photo " + evet::quoted(photo.name) + " has no identifier");
+    refuse({messages::kDraftPhotoNoId, {{"photo", evet::quoted(photo.name)}}});
   photo.bytes = whole(json, "bytes"), photo.modified_ms = whole(json, "modified_ms");
   photo.taken_at = text(json, "taken_at");
   if (!photo.taken_at.empty() && clock_seconds(photo.taken_at) < 0) photo.taken_at.clear();
@@ -87,9 +88,9 @@ Json json_of(const DraftCapture& capture) {
 
 Cells cells_from(const Json& json) {
   Cells cells;
-  if (!json.is_object()) refuse("its cells are none");
+  if (!json.is_object()) refuse(messages::kDraftNoCells);
   for (const auto& [column, value] : json.items()) {
-    if (!value.is_string()) refuse("cell " + evet::quoted(column) + " is not text");
+    if (!value.is_string()) refuse({messages::kDraftCellNoText, {{"column", evet::quoted(column)}}});
     check_cell(column, value.get<std::string>());
     cells[column] = value.get<std::string>();
   }
@@ -109,25 +110,25 @@ void to_json(Json& json, const Draft& draft) {
 
 Draft draft_from(const Json& json) {
   if (whole(json, "version") != kVersion)
-    throw Error(ErrorKind::unsupported, "the draft of an evening", "a newer program wrote it");
+    throw Error(ErrorKind::unsupported, "the draft of an evening", messages::kDraftIsNewer);
   Draft draft;
   const std::int64_t gap = whole(json, "gap_seconds");
   set_gap(draft, static_cast<int>(std::min<std::int64_t>(gap, 1'000'000)));
   for (const Json& one : list(json, "photos", kMostDraftPhotos)) {
     DraftPhoto photo = photo_from(one);
     if (draft.photo(photo.name) != nullptr || draft.photo(photo.id) != nullptr)
-      refuse("a photo is there twice");
+      refuse(messages::kDraftPhotoTwice);
     draft.photos.push_back(std::move(photo));
   }
   std::set<std::string> placed, keys;
   for (const Json& one : list(json, "captures", kMostDraftPhotos)) {
     DraftCapture capture{.key = text(one, "key"), .photos = {}, .cells = {}};
     if (capture.key.empty() || capture.key.size() > 20 || !keys.insert(capture.key).second)
-      refuse("a capture has no key of its own");
+      refuse(messages::kDraftNoKey);
     for (const Json& name : list(one, "photos", kMostDraftPhotos)) {
       const DraftPhoto* photo = name.is_string() ? draft.photo(name.get<std::string>()) : nullptr;
       if (photo == nullptr || photo->left_out || !placed.insert(photo->name).second)
-        refuse("a capture has a photo that is not its own");
+        refuse(messages::kDraftPhotoOfOther);
       capture.photos.push_back(photo->name);
     }
     capture.by_hand = flag(one, "by_hand"), capture.nothing_caught = flag(one, "nothing_caught");

@@ -100,7 +100,7 @@ IntakeOutcome intake_night(Catalogue& catalogue, const IntakeRequest& request, E
   IntakeRequest told = request;
   const std::vector<NearPlace> near = near_known_places(catalogue, plan);
   for (const NearPlace& one : near) {
-    told.in_spite_of.push_back({"near_place", one.sentence(), request.in_spite});
+    told.in_spite_of.push_back({"near_place", one.message().words(), request.in_spite});
     if (request.in_spite.empty()) outcome.refused.push_back(refused_for(one, sheet));
   }
   const std::vector<SheetProblem> labels = labels_of_others(catalogue, plan, sheet);

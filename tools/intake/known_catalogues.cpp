@@ -11,6 +11,7 @@
 #include "matcher/base/sha256.h"
 #include "matcher/base/write_durably.h"
 #include "matcher/catalogue/catalogue.h"
+#include "tools/intake/messages.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -85,8 +86,7 @@ CatalogueHomes catalogue_homes() {
     if (const passwd* entry = ::getpwuid(::geteuid()); entry != nullptr && entry->pw_dir != nullptr)
       home = entry->pw_dir;
   if (home.empty())
-    throw Error(ErrorKind::not_found, "the user's folder", "nothing says where it is",
-                "set HOME or EVET_HOME");
+    throw Error(ErrorKind::not_found, "the user's folder", messages::kNoHome, messages::kSetHome);
   const std::string state = variable("XDG_STATE_HOME");
   return {home / "evet",
           (state.empty() ? home / ".local" / "state" : fs::path(state)) / "evet" / "catalogues.json"};
@@ -145,12 +145,12 @@ fs::path folder_for_title(const CatalogueHomes& homes, const std::string& title,
   while (!name.empty() && name.back() == '-') name.pop_back();
   constexpr std::size_t kLongest = 80;
   if (name.empty() || name.size() > kLongest)
-    throw Error(ErrorKind::bad_input, "the name " + evet::quoted(title), "no folder can be called after it",
-                "give 1 to 80 letters or digits");
+    throw Error(ErrorKind::bad_input, "the name " + evet::quoted(title), messages::kNoNameForFolder,
+                messages::kGiveLetters);
   fs::path folder = homes.catalogues / name;
   if (env.exists(folder))
-    throw Error(ErrorKind::conflict, "the folder " + folder.string(), "it is there already",
-                "open the catalogue in it, or give the new one another name");
+    throw Error(ErrorKind::conflict, "the folder " + folder.string(), messages::kIsThereAlready,
+                messages::kOpenItOrRename);
   return folder;
 }
 

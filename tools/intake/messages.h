@@ -176,6 +176,46 @@ inline constexpr auto kSettleByPhotos = MessageText("settle_by_photos", "leave i
 inline constexpr auto kNightSaidOtherwise = MessageText("night_said_otherwise", "line {line} says {text} of the same night");
 inline constexpr auto kWriteTheSameOrNothing = MessageText("write_the_same_or_nothing", "write it once, or the same on every row");
 inline constexpr auto kNightWrittenDown = MessageText("night_written_down", "written down of the night of {night}: {fields}");
+inline constexpr auto kNotOfThisEvening = MessageText("not_of_this_evening", "it is not among this evening's");
+inline constexpr auto kEveningIsFull = MessageText("evening_is_full", "it has {most_draft_photos} photos");
+inline constexpr auto kTakeTheseInFirst = MessageText("take_these_in_first", "take these in first, then go on");
+inline constexpr auto kIsThereAlready = MessageText("is_there_already", "it is there already");
+inline constexpr auto kSecondsOutOfRange = MessageText("seconds_out_of_range", "{seconds} s is out of range");
+inline constexpr auto kGiveSecondsUpTo = MessageText("give_seconds_up_to", "give 1 to {longest_gap_seconds} seconds");
+inline constexpr auto kNoSuchColumn = MessageText("no_such_column", "the sheet has no such column to write in");
+inline constexpr auto kCellTooLong = MessageText("cell_too_long", "it is longer than {longest_cell} bytes, or no text");
+inline constexpr auto kCellHoldsControl = MessageText("cell_holds_control", "it holds a line end or another control character");
+inline constexpr auto kEveningHasPhotos = MessageText("evening_has_photos", "this evening has photos");
+inline constexpr auto kLeavePhotosOutFirst = MessageText("leave_photos_out_first", "leave them out first, if nothing was caught");
+inline constexpr auto kNoNameForPhoto = MessageText("no_name_for_photo", "no photo can be called that");
+inline constexpr auto kRenameFile = MessageText("rename_file", "give the file another name");
+inline constexpr auto kDraftIsNoFolder = MessageText("draft_is_no_folder", "it is no folder");
+inline constexpr auto kTakeItAway = MessageText("take_it_away", "take it away, or move it elsewhere");
+inline constexpr auto kNoDraft = MessageText("no_draft", "it is not the draft of an evening");
+inline constexpr auto kPhotoIsGone = MessageText("photo_is_gone", "it is no longer there");
+inline constexpr auto kDropItAgain = MessageText("drop_it_again", "drop it here again");
+inline constexpr auto kPhotoOnCapture = MessageText("photo_on_capture", "it is on a capture");
+inline constexpr auto kLeaveItOutFirst = MessageText("leave_it_out_first", "leave it out first");
+inline constexpr auto kDraftIsNewer = MessageText("draft_is_newer", "a newer program wrote it");
+inline constexpr auto kNoHome = MessageText("no_home", "nothing says where it is");
+inline constexpr auto kSetHome = MessageText("set_home", "set HOME or EVET_HOME");
+inline constexpr auto kNoNameForFolder = MessageText("no_name_for_folder", "no folder can be called after it");
+inline constexpr auto kGiveLetters = MessageText("give_letters", "give 1 to 80 letters or digits");
+inline constexpr auto kOpenItOrRename = MessageText("open_it_or_rename", "open the catalogue in it, or give the new one another name");
+
+// A draft as it lies on the disk.
+inline constexpr auto kNoFieldInDraft = MessageText("no_field_in_draft", "it has no field '{field}'");
+inline constexpr auto kDraftFieldNoText = MessageText("draft_field_no_text", "field '{field}' is not text");
+inline constexpr auto kDraftFieldNoFlag = MessageText("draft_field_no_flag", "field '{field}' is neither true nor false");
+inline constexpr auto kDraftFieldNoNumber = MessageText("draft_field_no_number", "field '{field}' is not a number");
+inline constexpr auto kDraftFieldNoList = MessageText("draft_field_no_list", "field '{field}' is no list");
+inline constexpr auto kDraftPhotoUnsafe = MessageText("draft_photo_unsafe", "photo {photo} has no safe name");
+inline constexpr auto kDraftPhotoNoId = MessageText("draft_photo_no_id", "photo {photo} has no identifier");
+inline constexpr auto kDraftNoCells = MessageText("draft_no_cells", "its cells are none");
+inline constexpr auto kDraftCellNoText = MessageText("draft_cell_no_text", "cell {column} is not text");
+inline constexpr auto kDraftPhotoTwice = MessageText("draft_photo_twice", "a photo is there twice");
+inline constexpr auto kDraftNoKey = MessageText("draft_no_key", "a capture has no key of its own");
+inline constexpr auto kDraftPhotoOfOther = MessageText("draft_photo_of_other", "a capture has a photo that is not its own");
 
 // clang-format on
 }  // namespace evet::messages

@@ -28,7 +28,7 @@ SheetProblem refused_for(const NearPlace& near, const Sheet& sheet) {
     }
   };
   look(sheet.rows), look(sheet.no_catches);
-  return {line, near.site.empty() ? "site" : "pond", {bare(near.sentence()), messages::kWriteItAsThat}};
+  return {line, near.site.empty() ? "site" : "pond", {near.message(), messages::kWriteItAsThat}};
 }
 
 }  // namespace evet

@@ -4,6 +4,7 @@
 #include "matcher/base/error.h"
 #include "matcher/base/place.h"
 #include "tools/report/html.h"
+#include "tools/report/messages.h"
 #include "tools/report/night_report.h"
 #include "tools/report/page_head.h"
 #include "tools/report/sections.h"
@@ -13,8 +14,9 @@ namespace {
 
 void check_probability(double p, const ReportCapture& capture) {
   if (!(p >= 0 && p <= 1))
-    throw Error(ErrorKind::conflict, "capture " + capture.name, fmt::format("{} is not a probability", p),
-                "rank the night again");
+    throw Error(ErrorKind::conflict, "capture " + capture.name,
+                Message(messages::kIsNotProbability, {{"p", fmt::format("{}", p)}}),
+                messages::kRankNightAgain);
 }
 
 }  // namespace
@@ -23,8 +25,10 @@ void NightReport::check() const {
   const std::size_t told = recaptures.size() + newcomers.size() + looks.size() + unusable.size();
   if (captures_on_sheet < 0 || told != static_cast<std::size_t>(captures_on_sheet))
     throw Error(ErrorKind::conflict, "report of " + night,
-                fmt::format("{} captures are told of, but the sheet has {}", told, captures_on_sheet),
-                "each capture of the sheet belongs in exactly one list");
+                Message(messages::kCapturesAreToldOfBut,
+                        {{"told", fmt::format("{}", told)},
+                         {"captures_on_sheet", fmt::format("{}", captures_on_sheet)}}),
+                messages::kEachCaptureOfSheetBelongs);
   for (const ReportRecapture& r : recaptures) check_probability(r.match.probability, r.capture);
   for (const ReportNew& n : newcomers) check_probability(n.probability, n.capture);
   for (const ReportLook& l : looks) {

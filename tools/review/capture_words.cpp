@@ -46,7 +46,7 @@ nlohmann::json photos_json(Catalogue& catalogue, const CaptureState& capture, bo
 
 std::vector<std::string> misfits(const CaptureFacts& earlier, const CaptureFacts& later) {
   std::vector<std::string> out;
-  for (const Misfit& misfit : sheet_misfits(earlier, later)) out.push_back(misfit.sentence);
+  for (const Misfit& misfit : sheet_misfits(earlier, later)) out.push_back(misfit.says.words());
   if (!earlier.site.empty() && !later.site.empty() &&
       (earlier.site != later.site ||
        (!earlier.pond.empty() && !later.pond.empty() && earlier.pond != later.pond)))

@@ -4,9 +4,12 @@
 #include <map>
 
 #include "matcher/base/error.h"
+#include "matcher/base/messages.h"
 #include "matcher/base/moment.h"
 #include "matcher/base/sha256.h"
 #include "matcher/catalogue/histories.h"
+#include "matcher/catalogue/messages.h"
+#include "tools/share/messages.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -74,13 +77,16 @@ void ShareRequest::check() const {
   const bool letters =
       std::any_of(species.begin(), species.end(), [](char c) { return (c >= 'a' && c <= 'z'); });
   if (!letters || species.size() > 100 || species.front() < 'A' || species.front() > 'Z')
-    throw Error(ErrorKind::usage, "--species", evet::quoted(species) + " is no scientific name",
-                "write genus and species, as in --species \"Genus species\"");
+    throw Error(ErrorKind::usage, "--species",
+                Message(messages::kNoScientificName, {{"species", evet::quoted(species)}}),
+                messages::kWriteGenusAndSpecies);
   if (site.empty() && !pond.empty())
-    throw Error(ErrorKind::usage, "--pond", "it is named without its site", "name the site as well");
+    throw Error(ErrorKind::usage, "--pond", messages::kPondWithoutSite, messages::kNameSiteAsWell);
   for (const auto& [option, date] : {std::pair{"--from", &from}, {"--to", &to}})
     if (!date->empty() && !is_date(*date))
-      throw Error(ErrorKind::usage, option, evet::quoted(*date) + " is not a date", "write it as 2024-05-14");
+      throw Error(ErrorKind::usage, option,
+                  Message(messages::kIsNoDateToShare, {{"date", evet::quoted(*date)}}),
+                  messages::kWriteIsoDate);
 }
 
 SharedRecords shared_records(Catalogue& catalogue, const ShareRequest& request, Env& env) {
@@ -127,8 +133,8 @@ SharedRecords shared_records(Catalogue& catalogue, const ShareRequest& request, 
     out.captures.push_back(std::move(one));
   }
   if (out.nights.empty())
-    throw Error(ErrorKind::not_found, catalogue.folder().string(), "it has no night of what was asked for",
-                "'evet individuals' and 'evet histories' show what it has");
+    throw Error(ErrorKind::not_found, catalogue.folder().string(), messages::kNoNightToShare,
+                messages::kSeeWhatThereIs);
   const bool any_known = std::any_of(out.captures.begin(), out.captures.end(),
                                      [](const SharedCapture& one) { return one.individual.has_value(); });
   if (any_known) {

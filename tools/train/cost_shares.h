@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "matcher/base/error.h"
+#include "matcher/belly/messages.h"
 
 namespace evet::train {
 
@@ -17,7 +18,7 @@ struct CostShare {
 inline std::vector<CostShare> cost_shares(const std::vector<double>& priors) {
   std::vector<CostShare> out;
   for (const double p : priors) {
-    if (!(p > 0 && p < 1)) throw Error(ErrorKind::usage, "prior", "is not between 0 and 1");
+    if (!(p > 0 && p < 1)) throw Error(ErrorKind::usage, "prior", messages::kIsNotBetween0And);
     const double knowing_it = -(p * std::log2(p) + (1 - p) * std::log2(1 - p));
     const double share = 1 / (knowing_it * static_cast<double>(priors.size()));
     out.push_back({std::log(p / (1 - p)), p * share, (1 - p) * share});

@@ -6,6 +6,7 @@
 
 #include "matcher/base/error.h"
 #include "tools/train/cost_shares.h"
+#include "tools/train/messages.h"
 
 namespace evet::train {
 
@@ -13,8 +14,7 @@ LogisticModel fit_logistic(const std::vector<Example>& examples, const LogisticF
   const std::vector<CostShare> priors = cost_shares(fit.priors);
   double same = 0, different = 0;
   for (const Example& e : examples) (e.same ? same : different) += e.weight;
-  if (same <= 0 || different <= 0)
-    throw Error(ErrorKind::bad_input, "fit", "it needs pairs of the same and of different individuals");
+  if (same <= 0 || different <= 0) throw Error(ErrorKind::bad_input, "fit", messages::kNeedsPairsOfSameAnd);
   const auto n = static_cast<Eigen::Index>(examples.size()),
              d = static_cast<Eigen::Index>(examples[0].inputs.size());
   LogisticModel model;

@@ -14,6 +14,7 @@
 #include "tools/render/photo_truth.h"
 #include "tools/train/fit_best_of.h"
 #include "tools/train/fit_matching_model.h"
+#include "tools/train/messages.h"
 #include "tools/train/pairs_file.h"
 #include "tools/train/rendered_set.h"
 
@@ -129,8 +130,7 @@ int main(int argc, char** argv) {
   try {
     cv::setNumThreads(1);
     if (out.empty() == pairs_out.empty())
-      throw Error(ErrorKind::usage, "--out",
-                  "name a file for the weights, or one for pairs (--compare-only)");
+      throw Error(ErrorKind::usage, "--out", messages::kNameFileForWeightsOr);
     const StripSource from = source == "truth" ? StripSource::truth : StripSource::pipeline;
     std::vector<render::World> drawings = {render::World::drawn, render::World::solid};
     if (world_kind != "both") drawings = {render::world_named(world_kind)};
@@ -157,7 +157,7 @@ int main(int argc, char** argv) {
     report("tune", compared(tune_worlds, tune_pairs), model, options);
     std::ofstream file(out);
     file << to_json(model);
-    if (!file.flush()) throw Error(ErrorKind::storage, out, "the weights could not be written");
+    if (!file.flush()) throw Error(ErrorKind::storage, out, messages::kWeightsCouldNotBeWritten);
   } catch (const Error& error) {
     std::cerr << error.what() << "\n";
     return exit_code(error.kind());

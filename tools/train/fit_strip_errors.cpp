@@ -9,6 +9,7 @@
 #include "matcher/pattern/examine.h"
 #include "matcher/photo/decode.h"
 #include "tools/render/on_threads.h"
+#include "tools/train/messages.h"
 #include "tools/train/rendered_set.h"
 
 namespace evet::train {
@@ -86,7 +87,8 @@ std::optional<std::vector<double>> errors_at_nodes(const TrueAt& true_at) {
 
 StripErrors fit_strip_errors(const std::vector<std::vector<double>>& examples, int modes, double rest) {
   if (examples.size() < 2)
-    throw Error(ErrorKind::bad_input, "strip errors", "fewer than two photos gave a strip", "render more");
+    throw Error(ErrorKind::bad_input, "strip errors", messages::kFewerThanTwoPhotosGave,
+                messages::kRenderMore);
   Eigen::MatrixXd x(static_cast<Eigen::Index>(examples.size()), kSize);
   for (Eigen::Index i = 0; i < x.rows(); ++i)
     for (int k = 0; k < kSize; ++k)  // in lengths, so that along and across weigh alike

@@ -9,6 +9,7 @@
 #include "matcher/base/error.h"
 #include "tools/render/photo_truth.h"
 #include "tools/train/fit_strip_errors.h"
+#include "tools/train/messages.h"
 #include "tools/train/rendered_set.h"
 
 int main(int argc, char** argv) {
@@ -44,7 +45,7 @@ int main(int argc, char** argv) {
     std::cout << examples.size() << " strips\n";
     std::ofstream file(out);
     file << to_json(errors);
-    if (!file.flush()) throw Error(ErrorKind::storage, out, "the weights could not be written");
+    if (!file.flush()) throw Error(ErrorKind::storage, out, messages::kWeightsCouldNotBeWritten);
   } catch (const Error& error) {
     std::cerr << error.what() << "\n";
     return exit_code(error.kind());

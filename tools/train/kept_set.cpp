@@ -3,6 +3,7 @@
 #include <fstream>
 
 #include "matcher/base/error.h"
+#include "tools/train/messages.h"
 #include "tools/train/rendered_set.h"
 
 namespace evet::train {
@@ -29,7 +30,7 @@ class Writer {
   }
   // The file takes its name only when it is whole.
   void finish() {
-    if (!file_.flush()) throw Error(ErrorKind::storage, path_.string(), "the set could not be written");
+    if (!file_.flush()) throw Error(ErrorKind::storage, path_.string(), messages::kSetCouldNotBeWritten);
     std::filesystem::rename(path_.string() + ".part", path_);
   }
 
@@ -44,13 +45,12 @@ class Reader {
     std::uint64_t magic = 0;
     number(magic);
     if (magic != kMagic)
-      throw Error(ErrorKind::bad_input, path.string(), "it is not a set written by this program",
-                  "delete it");
+      throw Error(ErrorKind::bad_input, path.string(), messages::kIsNotSetWrittenBy, messages::kDelete);
   }
   void number(auto& value) { bytes(&value, sizeof value); }
   void bytes(void* to, size_t count) {
     if (!file_.read(static_cast<char*>(to), static_cast<std::streamsize>(count)))
-      throw Error(ErrorKind::bad_input, path_.string(), "it ends before its last photo", "delete it");
+      throw Error(ErrorKind::bad_input, path_.string(), messages::kEndsBeforeLastPhoto, messages::kDelete);
   }
   void text(std::string& value) {
     size_t length = 0;

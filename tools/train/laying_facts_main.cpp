@@ -10,6 +10,7 @@
 #include "matcher/photo/read_file.h"
 #include "tools/render/on_threads.h"
 #include "tools/train/laying_facts.h"
+#include "tools/train/messages.h"
 
 namespace {
 
@@ -57,7 +58,8 @@ void run(const Asked& asked) {
       laid.laid.coordinates = {};  // maps of thousands of photos would fill the memory
   });
   for (const auto& facts : all) evet::train::write_rows(out, facts);
-  if (!out.flush()) throw evet::Error(evet::ErrorKind::storage, asked.out, "could not be written");
+  if (!out.flush())
+    throw evet::Error(evet::ErrorKind::storage, asked.out, evet::messages::kCouldNotBeWritten);
 }
 
 }  // namespace

@@ -7,6 +7,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/pattern/make_pattern.h"
+#include "tools/train/messages.h"
 
 namespace evet::train {
 namespace {
@@ -36,8 +37,8 @@ std::vector<KnownPattern> read_map_shard(const std::filesystem::path& path) {
   const std::vector<char> bytes{std::istreambuf_iterator<char>(file), {}};
   const size_t count = promised(bytes);
   if (count == 0 || bytes.size() != kHead + count * (2 * kCells + kMapFacts * sizeof(float)))
-    throw Error(ErrorKind::bad_input, path.string(), "it does not hold whole spot maps of known animals",
-                "give a folder that spot_maps.py wrote");
+    throw Error(ErrorKind::bad_input, path.string(), messages::kDoesNotHoldWholeSpot,
+                messages::kGiveFolderSpotMapsPy);
   const char* const dark = bytes.data() + kHead;
   std::vector<KnownPattern> out;
   for (size_t i = 0; i < count; ++i) {

@@ -4,6 +4,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/pattern/spot_map.h"
+#include "tools/train/messages.h"
 
 namespace evet::train {
 namespace {
@@ -46,8 +47,8 @@ void write_pair_shard(const std::vector<KnownPattern>& patterns, const std::vect
   put(out, facts);
   out.close();
   if (!out)
-    throw Error(ErrorKind::storage, partial.string(), "it could not be written",
-                "see whether the disk is full");
+    throw Error(ErrorKind::storage, partial.string(), messages::kCouldNotBeWritten,
+                messages::kSeeWhetherDiskIsFull);
   std::filesystem::rename(partial, path);
 }
 

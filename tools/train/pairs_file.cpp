@@ -8,6 +8,7 @@
 
 #include "fmt/format.h"
 #include "matcher/base/error.h"
+#include "tools/train/messages.h"
 
 namespace evet::train {
 namespace {
@@ -45,22 +46,23 @@ void write_pairs(const std::vector<ComparedPair>& pairs, const std::filesystem::
     for (const double measure : pair.measures) file << fmt::format(",{}", measure);
     file << "\n";
   }
-  if (!file.flush()) throw Error(ErrorKind::storage, path.string(), "the pairs could not be written");
+  if (!file.flush()) throw Error(ErrorKind::storage, path.string(), messages::kPairsCouldNotBeWritten);
 }
 
 std::vector<ComparedPair> read_pairs(const std::filesystem::path& path) {
   std::ifstream file(path);
   std::string line;
   if (!std::getline(file, line) || line != header())
-    throw Error(ErrorKind::bad_input, path.string(), "its first line does not name this program's measures",
-                "compare the pairs again with --compare-only");
+    throw Error(ErrorKind::bad_input, path.string(), messages::kFirstLineDoesNotName,
+                messages::kComparePairsAgainWithCompare);
   std::vector<ComparedPair> out;
   for (size_t number = 2; std::getline(file, line); ++number) {
     const std::vector<double> values = numbers_in(line);
     if (values.size() != kFacts + kMeasures)
       throw Error(ErrorKind::bad_input, fmt::format("{}, line {}", path.string(), number),
-                  fmt::format("it holds {} numbers, not {}", values.size(), kFacts + kMeasures),
-                  "compare the pairs again with --compare-only");
+                  Message(messages::kHoldsNumbersNot, {{"values", fmt::format("{}", values.size())},
+                                                       {"measures", fmt::format("{}", kFacts + kMeasures)}}),
+                  messages::kComparePairsAgainWithCompare);
     ComparedPair pair{static_cast<size_t>(values[3]),
                       static_cast<size_t>(values[4]),
                       static_cast<size_t>(values[5]),

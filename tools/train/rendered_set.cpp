@@ -12,6 +12,7 @@
 #include "tools/render/individual.h"
 #include "tools/render/on_threads.h"
 #include "tools/render/solid/solid_world.h"
+#include "tools/train/messages.h"
 
 namespace evet::train {
 namespace {
@@ -92,7 +93,8 @@ const char* name_of(render::Subject subject) {
 render::Difficulty difficulty_named(const std::string& name) {
   for (const auto d : {render::Difficulty::gentle, render::Difficulty::middle, render::Difficulty::hardest})
     if (name == name_of(d)) return d;
-  throw Error(ErrorKind::usage, name, "there is no such difficulty", "use gentle, middle or hardest");
+  throw Error(ErrorKind::usage, name, messages::kThereIsNoSuchDifficulty,
+              messages::kUseGentleMiddleOrHardest);
 }
 
 std::string SetSpec::name() const {
@@ -159,7 +161,7 @@ double years_of(render::Difficulty difficulty, std::uint32_t individual, std::ui
 
 std::vector<PlannedPhoto> planned_photos(const SetSpec& spec, std::uint32_t individual) {
   if (spec.captures < 1 || spec.last_photos < 1 || (spec.varied && spec.captures < 2))
-    throw Error(ErrorKind::usage, "set " + spec.name(), "each individual needs a capture, and a photo of it");
+    throw Error(ErrorKind::usage, "set " + spec.name(), messages::kEachIndividualNeedsCaptureAnd);
   const std::uint32_t captures = spec.varied ? 2 + individual % (spec.captures - 1) : spec.captures;
   std::vector<PlannedPhoto> out;
   for (std::uint32_t capture = 0; capture < captures; ++capture) {
@@ -193,8 +195,8 @@ RenderOne renderer_of(const SetSpec& spec, const render::CaptureSpec& of) {
 
 std::vector<SetPhoto> rendered_set(const SetSpec& spec, int threads) {
   if (spec.foreign && spec.world < kFirstScoredWorld)
-    throw Error(ErrorKind::usage, "set " + spec.name(),
-                "foreign conditions are kept back from fits and tuning", "score them on a world from 200 up");
+    throw Error(ErrorKind::usage, "set " + spec.name(), messages::kForeignConditionsAreKeptBack,
+                messages::kScoreThemOnWorldFrom);
   std::vector<std::vector<SetPhoto>> of_individual(spec.individuals);
   render::on_threads(spec.individuals, threads, [&](size_t i) {
     render::CaptureSpec wanted;

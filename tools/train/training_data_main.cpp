@@ -13,6 +13,7 @@
 #include "tools/render/photo_truth.h"
 #include "tools/train/found_strip.h"
 #include "tools/train/map_shard.h"
+#include "tools/train/messages.h"
 #include "tools/train/pair_shard.h"
 #include "tools/train/strip_shard.h"
 #include "tools/train/training_shard.h"
@@ -61,8 +62,8 @@ void make_pair_shards(const std::filesystem::path& folder, const std::filesystem
   for (const auto& entry : std::filesystem::directory_iterator(maps))
     if (entry.path().extension() == ".maps") files.push_back(entry.path());
   if (files.empty())
-    throw evet::Error(evet::ErrorKind::bad_input, maps.string(), "it holds no spot maps",
-                      "give a folder that spot_maps.py wrote");
+    throw evet::Error(evet::ErrorKind::bad_input, maps.string(), evet::messages::kHoldsNoSpotMaps,
+                      evet::messages::kGiveFolderSpotMapsPy);
   std::sort(files.begin(), files.end());
   evet::train::FitOptions options;
   options.photos = 1;

@@ -2,6 +2,7 @@
 
 #include <set>
 
+#include "tools/verdicts/messages.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -21,8 +22,9 @@ std::vector<Against> objections_to_merge(const Catalogue& into, const Catalogue&
   for (const EntryId& theirs : beginnings(other))
     if (ours.contains(theirs)) return {};  // a copy, or merged before
   return {{{"another_title",
-            "this catalogue is called " + evet::quoted(into.title()) + ", the other " +
-                evet::quoted(other.title()) + ", and neither is a copy of the other: what came in stays in",
+            Message(messages::kOtherTitle,
+                    {{"title", evet::quoted(into.title())}, {"other", evet::quoted(other.title())}})
+                .words(),
             {}},
            {},
            {}}};

@@ -6,6 +6,7 @@
 
 #include "matcher/belly/network_provider.h"
 #include "matcher/pattern/examine.h"
+#include "tools/verdicts/messages.h"
 
 namespace evet {
 namespace {
@@ -49,14 +50,11 @@ std::vector<Against> objections_to_midline(std::span<const std::byte> file, cons
   const Photo photo = decode_photo(file, item, ExamineOptions{}.decode);
   const double share = share_on_belly(photo, midline);
   if (share >= kOnBelly) return {};
-  return {
-      {{"midline_off_body",
-        fmt::format("{:.0f} % of the drawn line lies where no belly is seen: it has to run along the middle "
-                    "of the belly, from the throat fold to the vent",
-                    100 * (1 - share)),
-        {}},
-       capture,
-       {}}};
+  return {{{"midline_off_body",
+            Message(messages::kLineOffBelly, {{"percent", fmt::format("{:.0f}", 100 * (1 - share))}}).words(),
+            {}},
+           capture,
+           {}}};
 }
 
 }  // namespace evet

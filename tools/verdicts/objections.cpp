@@ -1,11 +1,11 @@
 #include "tools/verdicts/objections.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
 #include "matcher/base/error.h"
 #include "matcher/base/place.h"
+#include "matcher/catalogue/messages.h"
+#include "tools/verdicts/messages.h"
 #include "tools/verdicts/photos_agree.h"
 #include "tools/verdicts/sheet_misfits.h"
 #include "tools/words/names.h"
@@ -42,7 +42,7 @@ class Finder {
   const CaptureState& known(const CaptureId& id) const {
     const CaptureState* capture = who_.capture(id);
     if (capture == nullptr)
-      throw Error(ErrorKind::not_found, "capture " + id.value, "it is not in the catalogue");
+      throw Error(ErrorKind::not_found, "capture " + id.value, messages::kIsNotInCatalogue);
     return *capture;
   }
   void same(const CaptureState& capture, const CaptureState& other) {
@@ -68,10 +68,9 @@ class Finder {
   std::string whose(const CaptureState& capture) const {
     return capture.individual ? evet::quoted(names_.of(*capture.individual)) : "capture " + called(capture);
   }
-  void say(const char* code, std::string sentence, const CaptureState& capture,
-           const CaptureState* beside = nullptr) {
-    found.push_back(
-        {{code, std::move(sentence), {}}, capture.id, beside == nullptr ? CaptureId() : beside->id});
+  void object(const char* code, const Message& why, const CaptureState& capture,
+              const CaptureState* beside = nullptr) {
+    found.push_back({{code, why.words(), {}}, capture.id, beside == nullptr ? CaptureId() : beside->id});
   }
   void same_night(const Sides& sides);
   void facts(const Sides& sides);
@@ -91,13 +90,13 @@ void Finder::same_night(const Sides& sides) {
   for (const CaptureState* own : sides.own)
     for (const CaptureState* their : sides.theirs)
       if (own->facts.night == their->facts.night && own != their)
-        return say(
-            "same_night",
-            fmt::format("{} was in hand on {} already, as capture {} at {}: two animals in hand the same "
-                        "night are rarely one",
-                        whose(*their), own->facts.night, evet::quoted(names_.of(*their)),
-                        place_of(their->facts.site, their->facts.pond)),
-            *own, their);
+        return object("same_night",
+                      {messages::kInHandThatNight,
+                       {{"animal", whose(*their)},
+                        {"night", own->facts.night},
+                        {"capture", evet::quoted(names_.of(*their))},
+                        {"place", place_of(their->facts.site, their->facts.pond)}}},
+                      *own, their);
 }
 
 // Of each kind of misfit the pair that shows it first.
@@ -110,7 +109,7 @@ void Finder::facts(const Sides& sides) {
            sheet_misfits(first ? their->facts : own->facts, first ? own->facts : their->facts)) {
         if (std::find(seen.begin(), seen.end(), misfit.code) != seen.end()) continue;
         seen.push_back(misfit.code);
-        say(misfit.code, misfit.sentence, *own, their);
+        object(misfit.code, misfit.says, *own, their);
       }
     }
 }
@@ -122,20 +121,20 @@ void Finder::place(const Sides& sides) {
                                          [&](const CaptureState* one) { return at(one) == at(own); });
     if (known_there || at(own).empty()) continue;
     const CaptureState* their = sides.theirs.back();
-    return say("other_site",
-               fmt::format("{} was never caught at {}: all its captures are of {}", whose(*their),
-                           evet::quoted(at(own)), evet::quoted(at(their))),
-               *own, their);
+    return object(
+        "other_site",
+        {messages::kNeverCaughtThere,
+         {{"animal", whose(*their)}, {"site", evet::quoted(at(own))}, {"other", evet::quoted(at(their))}}},
+        *own, their);
   }
 }
 
 void Finder::not_released(const Sides& sides) {
   const auto after = [&](const CaptureState* lost, const CaptureState* later) {
     if (!lost->facts.lost || later->facts.night <= lost->facts.night) return false;
-    say("not_released",
-        fmt::format("capture {} died or was not released, and {} was caught later", called(*lost),
-                    called(*later)),
-        *later, lost);
+    object("not_released",
+           {messages::kNotReleasedThen, {{"capture", called(*lost)}, {"later", called(*later)}}}, *later,
+           lost);
     return true;
   };
   for (const CaptureState* own : sides.own)
@@ -148,62 +147,60 @@ void Finder::known_as(const Sides& sides) {
     for (const CaptureState* their : sides.theirs) {
       const std::string &a = own->facts.individual, &b = their->facts.individual;
       if (a.empty() || b.empty() || a == b) continue;
-      return say("known_as_other",
-                 fmt::format("the sheets know {} as {} and {} as {}", called(*own), evet::quoted(a),
-                             called(*their), evet::quoted(b)),
-                 *own, their);
+      return object("known_as_other",
+                    {messages::kKnownUnderTwoNames,
+                     {{"capture", called(*own)},
+                      {"individual", evet::quoted(a)},
+                      {"other", called(*their)},
+                      {"another", evet::quoted(b)}}},
+                    *own, their);
     }
 }
 
 void Finder::no_usable_photo(const CaptureState& capture) {
   if (capture.usable()) return;
-  say("no_usable_photo",
-      "no photo of capture " + called(capture) +
-          " can be matched, so that nobody can see by it who it is, now or ever: it can be closed as not "
-          "identifiable",
-      capture);
+  object("no_usable_photo", {messages::kNobodyCanSeeWho, {{"capture", called(capture)}}}, capture);
 }
 
 void Finder::photos_disagree(const CaptureState& capture) {
   if (const auto llr = least_agreement(catalogue_, capture); llr && *llr < -kPhotosDisagree)
-    say("photos_disagree",
-        "the photos of capture " + called(capture) +
-            " look like two animals: see whether one of them was put to the wrong capture",
-        capture);
+    object("photos_disagree", {messages::kPhotosOfTwoAnimals, {{"capture", called(capture)}}}, capture);
 }
 
 void Finder::closed(const CaptureState& capture) {
   if (!capture.closed) return;
-  say("closed",
-      fmt::format("capture {} was closed by {} on {}: {}", called(capture), capture.closed->by,
-                  capture.closed->on, words(capture.closed->as)),
-      capture);
+  object("closed",
+         {messages::kCaptureWasClosed,
+          {{"capture", called(capture)},
+           {"by", capture.closed->by},
+           {"on", capture.closed->on},
+           {"as", words(capture.closed->as)}}},
+         capture);
 }
 
 void Finder::closing(const CaptureState& capture, const Closing& said) {
   if (capture.individual)
-    say("settled",
-        fmt::format("capture {} belongs to {}{}", called(capture), whose(capture),
-                    capture.by_program ? " by the program" : ", and whoever said so is not undone by this"),
-        capture);
+    object("settled",
+           {capture.by_program ? messages::kBelongsByProgram : messages::kBelongsByPerson,
+            {{"capture", called(capture)}, {"individual", whose(capture)}}},
+           capture);
   if (said.as != ClosedAs::same_capture) {
     if (capture.usable())
-      say("usable_photo",
-          "capture " + called(capture) + " has a photo that can be matched" +
-              (said.as == ClosedAs::no_animal ? ": a belly was found in it" : ""),
-          capture);
+      object("usable_photo",
+             {said.as == ClosedAs::no_animal ? messages::kHasBellyInPhoto : messages::kHasUsablePhoto,
+              {{"capture", called(capture)}}},
+             capture);
     return;
   }
   const CaptureState& other = known(said.other);
   if (other.facts.night != capture.facts.night)
-    say("other_night",
-        fmt::format("{} and {} are of different nights: the animal was let go in between", called(capture),
-                    called(other)),
-        capture, &other);
+    object("other_night",
+           {messages::kOfDifferentNights, {{"capture", called(capture)}, {"other", called(other)}}}, capture,
+           &other);
   if (const auto llr = best_agreement(catalogue_, capture, other); llr && *llr < -kPhotosDisagree)
-    say("photos_disagree",
-        fmt::format("the photos of {} and {} look like two animals", called(capture), called(other)), capture,
-        &other);
+    object("photos_disagree",
+           {messages::kPhotosLookLikeTwo, {{"capture", called(capture)}, {"other", called(other)}}}, capture,
+           &other);
 }
 
 }  // namespace
@@ -255,7 +252,7 @@ HeldBack hold_back(Catalogue& catalogue, Ranking& ranking, const Identities* who
 
 std::vector<Objection> overrule(const std::vector<Against>& found, const std::string& reason,
                                 const std::vector<std::string>* shown, const std::string& item,
-                                const std::string& what_to_do) {
+                                const Message& what_to_do) {
   std::vector<Objection> out;
   std::vector<std::string> sentences;
   bool all_shown = true;
@@ -267,7 +264,7 @@ std::vector<Objection> overrule(const std::vector<Against>& found, const std::st
                               std::find(shown->begin(), shown->end(), one.objection.code) != shown->end());
   }
   if (out.empty() || (all_shown && !reason.empty())) return out;
-  throw Error(ErrorKind::conflict, item, listed(sentences, "; and "), what_to_do);
+  throw Error(ErrorKind::conflict, item, bare(listed(sentences, "; and ")), what_to_do);
 }
 
 }  // namespace evet

@@ -12,6 +12,7 @@
 #include <string>
 #include <vector>
 
+#include "matcher/base/message.h"
 #include "matcher/catalogue/catalogue.h"
 #include "matcher/catalogue/search_catalogue.h"
 #include "tools/words/names.h"
@@ -63,6 +64,6 @@ inline constexpr double kPhotosDisagree = 2.302585092994046;  // ten to one
 // when one was found that is not among `shown` (null: all were).
 std::vector<Objection> overrule(const std::vector<Against>& found, const std::string& reason,
                                 const std::vector<std::string>* shown, const std::string& item,
-                                const std::string& what_to_do);
+                                const Message& what_to_do);
 
 }  // namespace evet

@@ -1,15 +1,15 @@
 // What two sheets say of one animal that cannot both be so.
 #pragma once
-#include <string>
 #include <vector>
 
+#include "matcher/base/message.h"
 #include "matcher/catalogue/capture.h"
 
 namespace evet {
 
 struct Misfit {
   const char* code;  // "other_sex", "shrunk", "younger_stage"
-  std::string sentence;
+  Message says;
 };
 
 // Of one animal, in order of time. What shrank by more than two readings are apart is told, and of one night

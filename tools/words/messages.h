@@ -59,6 +59,13 @@ inline constexpr auto kMayBeOneNewAnimal = MessageText("may_be_one_new_animal", 
 inline constexpr auto kNoNumberAndNoRange = MessageText("no_number_and_no_range", "{text} is no number and no range of numbers");
 inline constexpr auto kNoNumbersListed = MessageText("no_numbers_listed", "it is empty");
 inline constexpr auto kWriteNumbersListed = MessageText("write_numbers_listed", "write it as 3-8 or as 3,5,8");
+inline constexpr auto kNoFieldOfNight = MessageText("no_field_of_night", "it is nothing that is written down of a night");
+inline constexpr auto kOtherHalfMissing = MessageText("other_half_missing", "it is missing");
+inline constexpr auto kGiveBothOrNeither = MessageText("give_both_or_neither", "give both, or neither");
+inline constexpr auto kIsNotNumberOfField = MessageText("is_not_number_of_field", "{text} is not a number");
+inline constexpr auto kWriteAsIn = MessageText("write_as_in", "write it as in {example}");
+inline constexpr auto kNewSiteNearKnown = MessageText("new_site_near_known", "site {written} is new here, and spelt nearly as {known}");
+inline constexpr auto kNewPondNearKnown = MessageText("new_pond_near_known", "pond {written} of {site} is new here, and spelt nearly as {known}");
 
 // clang-format on
 }  // namespace evet::messages

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "tools/words/messages.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -73,9 +74,11 @@ void compare(const std::set<std::string>& written, const std::set<std::string>& 
 
 }  // namespace
 
-std::string NearPlace::sentence() const {
-  return (site.empty() ? "site " : "pond ") + quoted(written) + (site.empty() ? "" : " of " + quoted(site)) +
-         " is new here, and spelt nearly as " + quoted(known);
+Message NearPlace::message() const {
+  if (site.empty())
+    return {messages::kNewSiteNearKnown, {{"written", quoted(written)}, {"known", quoted(known)}}};
+  return {messages::kNewPondNearKnown,
+          {{"written", quoted(written)}, {"site", quoted(site)}, {"known", quoted(known)}}};
 }
 
 std::vector<NearPlace> near_places(const std::set<SiteAndPond>& written, const std::set<SiteAndPond>& known) {

@@ -5,6 +5,8 @@
 #include <utility>
 #include <vector>
 
+#include "matcher/base/message.h"
+
 namespace evet {
 
 using SiteAndPond = std::pair<std::string, std::string>;  // the pond may be empty
@@ -12,7 +14,7 @@ using SiteAndPond = std::pair<std::string, std::string>;  // the pond may be emp
 struct NearPlace {
   std::string written, known;  // sites, or ponds of one site
   std::string site;            // of the pond; empty: these are sites
-  std::string sentence() const;
+  Message message() const;
 };
 
 // Of each new name a known one that it was probably meant to be: the same letters spaced or capitalised

@@ -6,6 +6,7 @@
 
 #include "fmt/format.h"
 #include "matcher/base/error.h"
+#include "tools/words/messages.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -33,8 +34,10 @@ double number_in(const NightField& field, const std::string& text) {
   double value = 0;
   const auto [end, error] = std::from_chars(plain.data(), plain.data() + plain.size(), value);
   if (error != std::errc{} || end != plain.data() + plain.size())
-    throw Error(ErrorKind::bad_input, field.key, evet::quoted(text) + " is not a number",
-                "write it as in " + evet::quoted(field.number ? "12.5" : field.hint));
+    throw Error(
+        ErrorKind::bad_input, field.key,
+        Message(messages::kIsNotNumberOfField, {{"text", evet::quoted(text)}}),
+        Message(messages::kWriteAsIn, {{"example", evet::quoted(field.number ? "12.5" : field.hint)}}));
   return value;
 }
 
@@ -58,7 +61,7 @@ NightFactsSaid night_facts_said(const NightIntake::Visit& visit, const NightFact
     const auto* field =
         std::find_if(kFields.begin(), kFields.end(), [&](const NightField& one) { return key == one.key; });
     if (field == kFields.end())
-      throw Error(ErrorKind::bad_input, evet::quoted(key), "it is nothing that is written down of a night");
+      throw Error(ErrorKind::bad_input, evet::quoted(key), messages::kNoFieldOfNight);
     if (text.empty())
       facts.erase(key);
     else if (field->number)
@@ -68,8 +71,8 @@ NightFactsSaid night_facts_said(const NightIntake::Visit& visit, const NightFact
   }
   const auto after = facts.get<NightFacts>();
   if (after.latitude.has_value() != after.longitude.has_value())
-    throw Error(ErrorKind::bad_input, after.latitude ? "longitude" : "latitude", "it is missing",
-                "give both, or neither");
+    throw Error(ErrorKind::bad_input, after.latitude ? "longitude" : "latitude", messages::kOtherHalfMissing,
+                messages::kGiveBothOrNeither);
   return facts_between(visit, known, after, reason);
 }
 

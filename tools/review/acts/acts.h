@@ -4,11 +4,12 @@
 #include <nlohmann/json.hpp>
 
 #include "tools/review/desk.h"
+#include "tools/verdicts/messages.h"
 
 namespace evet::review {
 
 // What a refusal for want of a reason says would be right.
-inline constexpr const char* kSayWhy = "look at the pictures again; if it is so all the same, say why";
+inline constexpr MessageText kSayWhy = messages::kLookAtPicturesAgain;
 
 // {"capture", "other"?, "answer", "reason", "in_spite_of"?: [CODE], "generation"?, "after"}. What speaks
 // against it has to be among those codes, and needs the reason: see tools/verdicts/objections.h.
