@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cassert>
 #include <cstdint>
 
 #include "matcher/base/printable.h"
@@ -43,7 +42,6 @@ const MessageText* sayable(std::string_view code) {
 }
 
 void put_message(Line& line, const Message& message) {
-  assert(sayable(message.code()) != nullptr && "a message that decoders do not know to say");
   line.put_text(std::string(message.code()));
   line.put_value(static_cast<std::uint8_t>(message.arguments().size()));
   for (const Message::Argument& one : message.arguments()) {

@@ -89,7 +89,7 @@ AnswerSaid answer_said(const std::string& text, const std::string& other) {
                       said.closed ? messages::kNameSameCapture : messages::kNameWhatItIsComparedWith);
   if (alone && !other.empty())
     throw wrong_usage(evet::quoted(other), Message(messages::kAnswerStandsAlone, {{"answer", text}}),
-                      said.closed ? Message(messages::kLeaveItOut)
+                      said.closed ? Message(messages::kLeaveOtherOut)
                                   : Message(messages::kLeaveItOutOrLabel, {{"label", other}}));
   return said;
 }

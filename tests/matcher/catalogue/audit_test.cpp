@@ -201,7 +201,7 @@ TEST_F(Audit, ShowsAChainThatForked) {
     const AuditReport report = audit(here);
     EXPECT_EQ(findings(report), "");
     ASSERT_EQ(report.forks.size(), 1u);
-    EXPECT_THAT(report.forks[0].wrong, HasSubstr("several entries claim to be its number 11"));
+    EXPECT_THAT(report.forks[0].wrong(), HasSubstr("several entries claim to be its number 11"));
     here.append(person("R1"), {LabelGiven{capture, "Dot again"}});
   }
   EXPECT_EQ(merge(there, here, person("R1")).entries, 4u);

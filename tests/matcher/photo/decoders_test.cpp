@@ -16,6 +16,7 @@
 #include "matcher/base/error.h"
 #include "matcher/photo/decode.h"
 #include "matcher/photo/decode_here.h"
+#include "matcher/photo/messages.h"
 #include "tests/matcher/photo/sample_files.h"
 
 namespace evet {
@@ -104,8 +105,10 @@ Decoders::Work taken_over() {
       if (::kill(::getppid(), 0) == 0) reached += " another process";
       if (::execl("/bin/true", "true", nullptr) == 0 || errno != EPERM) reached += " a program";
       if (::write(1, "x", 1) == 1 && ::lseek(1, 0, SEEK_CUR) >= 0) reached += " the answer's place";
-      throw Error(ErrorKind::bad_input, {}, "reached:" + reached);
+      throw Error(ErrorKind::bad_input, {},
+                  {messages::kNotPictureProgramReads, {{"what", "reached:" + reached}}});
     }
+    if (does == "other code") throw Error(ErrorKind::bad_input, {}, messages::kUseMoreThan0And);
     if (does == "storage") throw Error(ErrorKind::storage, {}, "the disk is full");
     Photo lie;
     if (does == "huge" || does == "other shape") {
@@ -146,7 +149,16 @@ TEST(Decoders, MemoryIsLimited) {
 TEST(Decoders, ADecoderReachesNothing) {
   Decoders apart({}, taken_over());
   const Error error = error_of([&] { apart.decode(named("reach"), "a.jpg", {}); });
-  EXPECT_STREQ(error.what(), "a.jpg: reached:");
+  EXPECT_EQ(error.wrong().argument("what"), "reached:");
+}
+
+TEST(Decoders, ADecoderSaysWhatItKnowsToSay) {
+  Decoders apart({}, taken_over());
+  const auto said = [&](const char* what) {
+    return std::string(error_of([&] { apart.decode(named(what), "a.jpg", {}); }).wrong().code());
+  };
+  EXPECT_EQ(said("reach"), messages::kNotPictureProgramReads.code);
+  EXPECT_EQ(said("other code"), messages::kBytesStoppedDecoderPictureIs.code);
 }
 
 TEST(Decoders, ServeSeveralThreadsAtOnce) {

@@ -180,10 +180,10 @@ TEST_F(Drawn, ObjectionsAreOverruledByAReasonAndListed) {
   Verdict verdict{.capture = asked, .other = first, .answer = Answer::same, .reason = "the chin row"};
   const auto found = objections_to(catalogue, verdict);
   const std::vector<std::string> shown{"other_sex"}, none;
-  EXPECT_THROW(overrule(found, "", &shown, "capture", "say why"), Error);
-  EXPECT_THROW(overrule(found, "sexed as a juvenile", &none, "capture", "say why"), Error)
+  EXPECT_THROW(overrule(found, "", &shown, "capture", bare("say why")), Error);
+  EXPECT_THROW(overrule(found, "sexed as a juvenile", &none, "capture", bare("say why")), Error)
       << "it was not shown";
-  verdict.in_spite_of = overrule(found, "sexed as a juvenile", &shown, "capture", "say why");
+  verdict.in_spite_of = overrule(found, "sexed as a juvenile", &shown, "capture", bare("say why"));
   const EntryId entry = catalogue.append(person("R1"), {verdict}).back().id;
   auto list = overruled(catalogue);
   ASSERT_EQ(list.size(), 1u);

@@ -10,7 +10,8 @@ TEST(NearPlaces, FindsASlipOfTheKeyAndNothingElse) {
   const auto one = near_places({{"Wetherlow Comon", "north pond"}}, known);
   ASSERT_EQ(one.size(), 1u);
   EXPECT_EQ(one[0].known, "Wetherlow Common");
-  EXPECT_EQ(one[0].sentence(), "site 'Wetherlow Comon' is new here, and spelt nearly as 'Wetherlow Common'");
+  EXPECT_EQ(one[0].message().words(),
+            "site 'Wetherlow Comon' is new here, and spelt nearly as 'Wetherlow Common'");
   EXPECT_EQ(near_places({{"wetherlow-common", ""}}, known).size(), 1u) << "case and hyphens";
   const auto pond = near_places({{"Wetherlow Common", "nroth pond"}}, known);
   ASSERT_EQ(pond.size(), 1u);
