@@ -74,8 +74,8 @@ void check_header(const fs::path& folder, Env& env) {
 void check_own(const fs::path& folder, Env& env) {
   for (const char* name : {"photos", "cache"})
     if (const FileKind kind = env.facts(folder / name).kind; kind == FileKind::link)
-      throw AlteredCatalogue((folder / name).string(), messages::kLinkElsewhere,
-                             messages::kPutTheFolderThere);
+      throw AlteredCatalogue((folder / name).string(),
+                             {messages::kLinkElsewhere, messages::kPutTheFolderThere});
 }
 
 }  // namespace
@@ -175,9 +175,8 @@ namespace {
 void check_journal(const fs::path& folder) {
   if (journal_names_a_file(folder / kDatabaseName))
     throw AlteredCatalogue(folder.string(),
-                           "its journal (" + std::string(kDatabaseName) +
-                               "-journal) names another file or is none: this program did not write it",
-                           "use a copy that nobody has altered, or take that journal away");
+                           {Message(messages::kForeignJournal, {{"database", kDatabaseName}}),
+                            messages::kUseUnalteredOrDropJournal});
 }
 
 // The ledger anew, from rows that were told. One that does not fit (two entries under one id) is left out for an

@@ -150,7 +150,6 @@ inline constexpr auto kPutTheFolderThere = MessageText("put_the_folder_there", "
 inline constexpr auto kForeignJournal = MessageText("foreign_journal", "its journal ({database}-journal) names another file or is none: this program did not write it");
 inline constexpr auto kUseUnalteredOrDropJournal = MessageText("use_unaltered_or_drop_journal", "use a copy that nobody has altered, or take that journal away");
 inline constexpr auto kHarmfulSchema = MessageText("harmful_schema", "it holds what this program does not make and will not run ({what})");
-inline constexpr auto kUseUnalteredCopy = MessageText("use_unaltered_copy", "use a copy that nobody has altered");
 
 // What an audit finds.
 inline constexpr auto kPhotoFileGone = MessageText("photo_file_gone", "its file is gone from the catalogue");

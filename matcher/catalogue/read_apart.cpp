@@ -40,9 +40,9 @@ void tell_rows(const Store& store, ApartTeller& tell) {
 }
 
 // What breaks on the way is a finding like others.
-void step(ApartTeller& tell, ToldOf of, const std::function<std::vector<std::string>()>& look) {
+void step(ApartTeller& tell, ToldOf of, const std::function<std::vector<Message>()>& look) {
   try {
-    for (const std::string& words : look()) tell.finding(of, words);
+    for (const Message& one : look()) tell.finding(of, one.words());
   } catch (const LineBroken&) {
     throw;
   } catch (const Error& error) {
@@ -53,13 +53,13 @@ void step(ApartTeller& tell, ToldOf of, const std::function<std::vector<std::str
 void read_ledger(Asked asked, const std::filesystem::path& name, bool play_back, ApartTeller& tell) {
   if (play_back) Store(name, true, 0).last_position();
   const Store store(name, false, 0);
-  step(tell, ToldOf::device, [&] { return std::vector{store.here("device").value_or("")}; });
+  step(tell, ToldOf::device, [&] { return std::vector{bare(store.here("device").value_or(""))}; });
   if (asked == Asked::entries) return tell_rows(store, tell);
   step(tell, ToldOf::database, [&] { return store.integrity(); });
   step(tell, ToldOf::database, [&] { return store.schema_changes(); });
   step(tell, ToldOf::ledger, [&] {
     tell_rows(store, tell);
-    return std::vector<std::string>();
+    return std::vector<Message>();
   });
   step(tell, ToldOf::projections, [&] { return store.stale_projections(); });
 }
@@ -121,7 +121,7 @@ struct Descriptors {
 };
 
 AlteredCatalogue altered(const std::filesystem::path& database, const Message& wrong) {
-  return {database.string(), wrong.words(), Message(messages::kUseCopyNobodyHasAltered).words()};
+  return {database.string(), {wrong, messages::kUseCopyNobodyHasAltered}};
 }
 
 }  // namespace
@@ -168,7 +168,7 @@ void ask(Confined& reader, Asked asked, const std::filesystem::path& database, i
     throw altered(database, messages::kBytesStoppedReader);
   }
   if (!error) return;
-  if (error->altered) throw AlteredCatalogue(database.string(), error->words, {});
+  if (error->altered) throw AlteredCatalogue(database.string(), {bare(error->words)});
   throw Error(error->kind, database.string(), error->words);
 }
 

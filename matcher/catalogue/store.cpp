@@ -78,8 +78,8 @@ Store::Store(const std::filesystem::path& file, bool write, int busy_timeout_ms)
     parts_->database.exec(sql::kConnect);
     if (!write) parts_->database.exec(sql::kReadOnly);
     if (const std::string harmful = harmful_schema(parts_->database, schema_as_made()); !harmful.empty())
-      throw AlteredCatalogue(file.string(), Message(messages::kHarmfulSchema, {{"what", harmful}}),
-                             messages::kUseUnalteredCopy);
+      throw AlteredCatalogue(file.string(), {Message(messages::kHarmfulSchema, {{"what", harmful}}),
+                                             messages::kUseCopyNobodyHasAltered});
   });
 }
 

@@ -40,8 +40,8 @@ std::string audited(const fs::path& folder, bool apart) {
     std::string text = std::to_string(report.entries) + " " + std::to_string(report.devices) + " " +
                        std::to_string(report.photos) + " " + std::to_string(report.stray_files) + " " +
                        report.head + " " + report.root + "\n";
-    for (const Finding& one : report.findings) text += one.item + ": " + one.wrong + "\n";
-    for (const Finding& one : report.forks) text += "fork " + one.item + ": " + one.wrong + "\n";
+    for (const Finding& one : report.findings) text += one.item + ": " + one.wrong() + "\n";
+    for (const Finding& one : report.forks) text += "fork " + one.item + ": " + one.wrong() + "\n";
     for (const SetAside& one : report.set_aside) text += "aside " + one.entry.value + ": " + one.why + "\n";
     for (const PhotoId& photo : report.never_here) text += "never here " + photo.value + "\n";
     return report.holds() ? text + told(catalogue.identities()) : text;
