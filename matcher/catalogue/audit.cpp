@@ -138,7 +138,7 @@ AuditReport audit(Catalogue& catalogue, const AuditOptions& options) {
         if (stored.position <= last) take(stored.entry);
       });
   });
-  if (parts.apart) add_all("ledger", parts.apart->ledger.ledger);
+  if (parts.apart) add_all("ledger", bare_each(parts.apart->ledger.ledger));
   report.set_aside = check.set_aside();
   report.entries = check.entries();
   report.devices = check.devices();
