@@ -65,7 +65,8 @@ Estimate nothing_to_estimate(const CaptureHistories& histories, Quantity quantit
   Estimate estimate = estimate_of({quantity});
   estimate.undefined =
       histories.animals.empty() ? messages::kNoAnimalCaught : messages::kNoneCouldBeCaughtAgain;
-  estimate.intervals = {{static_cast<double>(histories.animal_count()), kInfinity, level, "no information"}};
+  estimate.intervals = {
+      {static_cast<double>(histories.animal_count()), kInfinity, level, messages::kIntervalNoInformation}};
   return estimate;
 }
 
@@ -88,18 +89,16 @@ void measure_fit(EstimateReport& report, SurveyData& data, const ModelCard& card
 }
 
 // Occasions by their labels, periods by their first and last occasion.
-std::vector<std::string> moments_of(const CaptureHistories& histories, bool by_period) {
-  if (!by_period || histories.primary.empty()) return histories.occasions;
+std::vector<Moment> moments_of(const CaptureHistories& histories, bool by_period) {
+  if (!by_period || histories.primary.empty())
+    return {histories.occasions.begin(), histories.occasions.end()};
   const std::vector<std::string>& labels = histories.dates.empty() ? histories.occasions : histories.dates;
-  std::vector<std::string> moments;
-  for (std::size_t j = 0, first = 0; j < labels.size(); ++j) {
-    if (histories.primary[j] != histories.primary[first]) first = j;
-    const std::string words = first == j ? labels[j] : labels[first] + " to " + labels[j];
-    if (first == j)
-      moments.push_back(words);
+  std::vector<Moment> moments;
+  for (std::size_t j = 0; j < labels.size(); ++j)
+    if (j > 0 && histories.primary[j] == histories.primary[j - 1])
+      moments.back().last = labels[j];
     else
-      moments.back() = words;
-  }
+      moments.emplace_back(labels[j]);
   return moments;
 }
 
@@ -122,7 +121,7 @@ EstimateReport nothing_settled(const CaptureHistories& given, double level) {
   report.stopped_before = given.occasions.front();
   report.answer = {estimate_of({Quantity::number})};
   report.answer.front().undefined = messages::kFirstNotSettled;
-  report.answer.front().intervals = {{0, kInfinity, level, "no information"}};
+  report.answer.front().intervals = {{0, kInfinity, level, messages::kIntervalNoInformation}};
   say_where_it_stops(report, given);
   return report;
 }

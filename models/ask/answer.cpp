@@ -172,7 +172,8 @@ Estimate not_given(const Parameter& what, const std::vector<const ModelRow*>& ro
   }
   if (estimate.undefined.empty()) estimate.undefined = why_not_given(what, rows);
   if (estimate.intervals.empty())
-    estimate.intervals = {{0, has_total(what.quantity) ? kInfinity : 1, level, "no information"}};
+    estimate.intervals = {
+        {0, has_total(what.quantity) ? kInfinity : 1, level, messages::kIntervalNoInformation}};
   if (told > 0)
     estimate.undefined = Message(messages::kToldByFew,
                                  {{"why", estimate.undefined.words()}, {"percent", whole_percent(told)}});
@@ -189,7 +190,7 @@ bool mixes_passing(const ModelRow& row, const Parameter& told) {
 Estimate not_told_from_passing(Estimate none, double level) {
   none.value = kUndefined;
   none.standard_error = kUndefined;
-  none.intervals = {{0, 1, level, "no information"}};
+  none.intervals = {{0, 1, level, messages::kIntervalNoInformation}};
   none.undefined = messages::kNotToldFromPassing;
   return none;
 }

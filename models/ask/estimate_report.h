@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "models/base/estimate_value.h"
+#include "models/base/moment.h"
 #include "models/open/time_between.h"
 
 namespace evet::models {
@@ -81,8 +82,8 @@ struct EstimateReport {
   Sentences why;       // why this design and this set of models
   double level = 0.95;
   double animals = 0, occasions = 0, captures = 0;
-  // What an index of a parameter stands for, from 1: occasions, or periods as "2031-04-10 to 2031-04-14".
-  std::vector<std::string> moments;
+  // What an index of a parameter stands for, from 1: occasions or periods.
+  std::vector<Moment> moments;
   TimeBetween time;                // what survival and growth are per; open and robust designs
   std::string criterion = "AICc";  // or "QAICc"
   Overdispersion overdispersion;   // of open and robust designs

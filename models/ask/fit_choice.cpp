@@ -33,7 +33,7 @@ FittedRow fit_choice(SurveyData& data, const ModelChoice& choice, const ModelOpt
   if (!entry)
     throw InputError("model '" + choice.name + "'", messages::kNoSuchModel, messages::kNameOfRegistry);
   if (entry->estimates) {
-    row.description = entry->description;
+    row.description = entry->description.words();
     row.estimates = entry->estimates(data, options.level);
     raise_to_seen(row.estimates.front(), static_cast<double>(data.histories().animal_count()));
     if (row.estimates.front().what == Parameter{Quantity::number})

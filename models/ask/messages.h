@@ -146,5 +146,21 @@ inline constexpr auto kUsePlaceOrConstant = MessageText("use_place_or_constant",
 inline constexpr auto kIsLinearIn = MessageText("is_linear_in", "it is linear in {covariate}");
 inline constexpr auto kLeaveLinearOut = MessageText("leave_linear_out", "leave linear_in out");
 
+// Estimators without a likelihood, in words.
+inline constexpr auto kEstimatorTwoSamplesCorrected = MessageText("estimator_two_samples_corrected", "two samples, ratio estimate corrected for bias");
+inline constexpr auto kEstimatorTwoSamples = MessageText("estimator_two_samples", "two samples, ratio estimate");
+inline constexpr auto kEstimatorTwoSamplesReplaced = MessageText("estimator_two_samples_replaced", "two samples, the second with replacement");
+inline constexpr auto kEstimatorLowerBoundCorrected = MessageText("estimator_lower_bound_corrected", "unequal catchability, lower bound corrected for bias");
+inline constexpr auto kEstimatorJackknife = MessageText("estimator_jackknife", "unequal catchability, jackknife of the order that the data ask for");
+inline constexpr auto kEstimatorSampleCoverage = MessageText("estimator_sample_coverage", "unequal catchability, by the share of the population's catchability covered");
+inline constexpr auto kEstimatorSeveralSamplesMean = MessageText("estimator_several_samples_mean", "several samples, weighted mean of two-sample estimates");
+inline constexpr auto kEstimatorSeveralSamplesRegression = MessageText("estimator_several_samples_regression", "several samples, regression through the origin");
+inline constexpr auto kEstimatorSeveralSamplesBinomial = MessageText("estimator_several_samples_binomial", "several samples, recaptures binomial given the marked");
+inline constexpr auto kEstimatorLowerBound = MessageText("estimator_lower_bound", "unequal catchability, lower bound");
+inline constexpr auto kEstimatorLowerBoundOccasions = MessageText("estimator_lower_bound_occasions", "unequal catchability, lower bound for a set number of occasions");
+inline constexpr auto kEstimatorSampleCoverageOccasions = MessageText("estimator_sample_coverage_occasions", "unequal catchability and unequal occasions, by sample coverage");
+inline constexpr auto kEstimatorClosedFormOpen = MessageText("estimator_closed_form_open", "numbers, survival and births by occasion in closed form");
+inline constexpr auto kEstimatorEachPeriodAlone = MessageText("estimator_each_period_alone", "each primary period alone, the same chance of capture on all its occasions");
+
 // clang-format on
 }  // namespace evet::messages

@@ -307,7 +307,7 @@ FittedModel of_closed(SurveyData& data, const ModelChoice&, const ModelOptions& 
 }
 
 ModelEntry estimator(const std::string& design, const std::string& name, int from, int until,
-                     const std::string& description, Estimates (*estimates)(SurveyData&, double)) {
+                     const MessageText& description, Estimates (*estimates)(SurveyData&, double)) {
   ModelEntry entry{design, name};
   entry.default_from = from;
   entry.default_until = until;
@@ -345,11 +345,10 @@ constexpr int kEver = 1 << 30;
 
 std::vector<ModelEntry> closed_models() {
   std::vector<ModelEntry> all = {
-      estimator("closed", "chapman", 2, 2, "two samples, ratio estimate corrected for bias",
-                of_two_samples<chapman>),
-      estimator("closed", "lincoln-petersen", 2, 2, "two samples, ratio estimate",
+      estimator("closed", "chapman", 2, 2, messages::kEstimatorTwoSamplesCorrected, of_two_samples<chapman>),
+      estimator("closed", "lincoln-petersen", 2, 2, messages::kEstimatorTwoSamples,
                 of_two_samples<lincoln_petersen>),
-      estimator("closed", "bailey", 0, 0, "two samples, the second with replacement", of_two_samples<bailey>),
+      estimator("closed", "bailey", 0, 0, messages::kEstimatorTwoSamplesReplaced, of_two_samples<bailey>),
       full("constant", 3, {"occasion", "response", "mixture", "beta-binomial"}, of_closed<fit_constant>),
       full("occasion", 3, {"occasion-response", "occasion-mixture"}, of_closed<fit_occasion>),
       full("response", 3, {"occasion-response", "response-mixture"}, of_closed<fit_response>),
@@ -358,26 +357,22 @@ std::vector<ModelEntry> closed_models() {
       full("beta-binomial", 4, {}, of_closed<fit_beta_binomial>),
       full("occasion-mixture", 4, {}, of_closed<fit_occasion_mixture>),
       full("response-mixture", 5, {}, of_closed<fit_response_mixture>),
-      estimator("closed", "chao-corrected", 3, kEver, "unequal catchability, lower bound corrected for bias",
+      estimator("closed", "chao-corrected", 3, kEver, messages::kEstimatorLowerBoundCorrected,
                 of_counts<chao_bias_corrected>),
-      estimator("closed", "jackknife", 3, kEver,
-                "unequal catchability, jackknife of the order that the data ask for", of_counts<jackknife>),
-      estimator("closed", "sample-coverage", 3, kEver,
-                "unequal catchability, by the share of the population's catchability covered",
+      estimator("closed", "jackknife", 3, kEver, messages::kEstimatorJackknife, of_counts<jackknife>),
+      estimator("closed", "sample-coverage", 3, kEver, messages::kEstimatorSampleCoverage,
                 [](SurveyData& d, double level) -> Estimates {
                   return {sample_coverage(d.closed(), 2, false, level)};
                 }),
-      estimator("closed", "schnabel", 3, kEver, "several samples, weighted mean of two-sample estimates",
-                of_batches<schnabel>),
-      estimator("closed", "schumacher-eschmeyer", 3, kEver, "several samples, regression through the origin",
+      estimator("closed", "schnabel", 3, kEver, messages::kEstimatorSeveralSamplesMean, of_batches<schnabel>),
+      estimator("closed", "schumacher-eschmeyer", 3, kEver, messages::kEstimatorSeveralSamplesRegression,
                 of_batches<schumacher_eschmeyer>),
-      estimator("closed", "binomial-batch", 0, 0, "several samples, recaptures binomial given the marked",
+      estimator("closed", "binomial-batch", 0, 0, messages::kEstimatorSeveralSamplesBinomial,
                 of_batches<binomial_batch>),
-      estimator("closed", "chao", 0, 0, "unequal catchability, lower bound", of_counts<chao_1987>),
-      estimator("closed", "chao-occasions", 0, 0,
-                "unequal catchability, lower bound for a set number of occasions", of_counts<chao_occasions>),
-      estimator("closed", "sample-coverage-occasions", 0, 0,
-                "unequal catchability and unequal occasions, by sample coverage",
+      estimator("closed", "chao", 0, 0, messages::kEstimatorLowerBound, of_counts<chao_1987>),
+      estimator("closed", "chao-occasions", 0, 0, messages::kEstimatorLowerBoundOccasions,
+                of_counts<chao_occasions>),
+      estimator("closed", "sample-coverage-occasions", 0, 0, messages::kEstimatorSampleCoverageOccasions,
                 [](SurveyData& d, double level) -> Estimates {
                   return {sample_coverage(d.closed(), 2, true, level)};
                 }),
@@ -409,7 +404,7 @@ std::vector<ModelEntry> all_models() {
                            {"survival", "capture", "growth rate", "recruitment", "seniority"}, 0,
                            {Quantity::growth_rate}, fit_growth_as_said, growth_variants));
   all.push_back(
-      estimator("open", "jolly-seber", 3, kEver, "numbers, survival and births by occasion in closed form",
+      estimator("open", "jolly-seber", 3, kEver, messages::kEstimatorClosedFormOpen,
                 [](SurveyData& d, double level) { return jolly_seber_estimates(d.releases(), level); }));
   all.push_back(movement("open", "movement", fit_movement_as_said<false>, movement_variants));
   all.push_back(with_parts("robust", "robust", {"survival", "capture"}, 2,
@@ -418,8 +413,7 @@ std::vector<ModelEntry> all_models() {
   all.back().numbers_by_group = true;
   all.push_back(
       movement("robust", "movement-by-period", fit_movement_as_said<true>, period_movement_variants));
-  all.push_back(estimator("robust", "closed-by-period", 2, kEver,
-                          "each primary period alone, the same chance of capture on all its occasions",
+  all.push_back(estimator("robust", "closed-by-period", 2, kEver, messages::kEstimatorEachPeriodAlone,
                           [](SurveyData& d, double level) { return closed_by_period(d.robust(), level); }));
   return all;
 }

@@ -10,6 +10,7 @@
 
 #include "models/ask/model_choice.h"
 #include "models/ask/survey_data.h"
+#include "models/base/remark.h"
 #include "models/fit/fitted_model.h"
 
 namespace evet::models {
@@ -36,7 +37,7 @@ struct ModelEntry {
   // The variants that its bare name stands for; none: itself.
   std::vector<ModelChoice> (*variants)(SurveyData&) = nullptr;
   // Of an estimator without a likelihood.
-  std::string description = {};
+  Remark description = {};
   std::vector<Estimate> (*estimates)(SurveyData&, double level) = nullptr;
 };
 

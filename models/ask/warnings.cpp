@@ -6,7 +6,7 @@
 
 #include "models/ask/messages.h"
 #include "models/base/figure_text.h"
-#include "models/base/told_name.h"
+#include "models/base/parameter_words.h"
 #include "models/closed/population_size.h"
 
 namespace evet::models {
@@ -91,7 +91,7 @@ Sentences report_warnings(const EstimateReport& report, SurveyData& data) {
       add_once(list, {messages::kModelsDisagree,
                       {{"lowest", whole(low->second)},
                        {"highest", whole(high->second)},
-                       {"quantity", told_name(estimate.what, report.moments)}}});
+                       {"quantity", dated_words(estimate.what, report.moments)}}});
   }
   for (const ModelRow& row : report.table) {
     if (!counts(row)) continue;

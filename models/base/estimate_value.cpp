@@ -23,11 +23,13 @@ double normal_point(double level) {
 }
 
 Interval log_normal_interval(double value, double standard_error, double seen, double level) {
-  Interval interval{seen, seen, level, "log-normal"};
+  Interval interval{seen, seen, level, messages::kIntervalLogNormal};
   const double unseen = value - seen;
   const double z = normal_point(level);
-  if (std::isnan(value) || std::isnan(standard_error)) return {seen, kInfinity, level, "log-normal"};
-  if (std::isinf(value) || std::isinf(standard_error)) return {seen, kInfinity, level, "log-normal"};
+  if (std::isnan(value) || std::isnan(standard_error))
+    return {seen, kInfinity, level, messages::kIntervalLogNormal};
+  if (std::isinf(value) || std::isinf(standard_error))
+    return {seen, kInfinity, level, messages::kIntervalLogNormal};
   if (unseen <= 0) return interval;
   const double factor =
       std::exp(z * std::sqrt(std::log1p(standard_error * standard_error / (unseen * unseen))));
@@ -38,7 +40,7 @@ Interval log_normal_interval(double value, double standard_error, double seen, d
 
 Interval normal_interval(double value, double standard_error, double level) {
   const double half = normal_point(level) * standard_error;
-  return {value - half, value + half, level, "normal"};
+  return {value - half, value + half, level, messages::kIntervalNormal};
 }
 
 }  // namespace evet::models

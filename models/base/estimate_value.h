@@ -18,7 +18,7 @@ struct Interval {
   double lower = kUndefined;
   double upper = kUndefined;
   double level = 0.95;
-  std::string method;  // "log-normal", "profile likelihood", "exact hypergeometric", ...
+  Remark method;  // "log-normal", "profile likelihood", "exact hypergeometric", ...
 };
 
 struct Estimate {

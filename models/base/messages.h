@@ -100,5 +100,56 @@ inline constexpr auto kAtMost = MessageText("at_most", "give at most {most}");
 inline constexpr auto kPlaceNotOfCapture = MessageText("place_not_of_capture", "its place does not fit its capture");
 inline constexpr auto kGiveEachCaptureAPlace = MessageText("give_each_capture_a_place", "give each capture one of the places, and nothing else");
 
+// What an estimate is of, and when.
+inline constexpr auto kFromTo = MessageText("from_to", "{first} to {last}");
+inline constexpr auto kFromOn = MessageText("from_on", "{first} on");
+inline constexpr auto kQuantityNumber = MessageText("quantity_number", "N");
+inline constexpr auto kQuantityNumberEver = MessageText("quantity_number_ever", "N ever");
+inline constexpr auto kQuantityBirths = MessageText("quantity_births", "births");
+inline constexpr auto kQuantityEntry = MessageText("quantity_entry", "entry");
+inline constexpr auto kQuantitySurvival = MessageText("quantity_survival", "survival");
+inline constexpr auto kQuantityRecapture = MessageText("quantity_recapture", "recapture");
+inline constexpr auto kQuantityCapture = MessageText("quantity_capture", "capture");
+inline constexpr auto kQuantityGrowthRate = MessageText("quantity_growth_rate", "growth rate");
+inline constexpr auto kQuantityMeanGrowth = MessageText("quantity_mean_growth", "mean growth");
+inline constexpr auto kQuantityPassing = MessageText("quantity_passing", "passing through");
+inline constexpr auto kQuantityMoving = MessageText("quantity_moving", "moving");
+inline constexpr auto kQuantityDensity = MessageText("quantity_density", "density");
+inline constexpr auto kQuantityYearlyTrend = MessageText("quantity_yearly_trend", "yearly trend");
+inline constexpr auto kQuantitySpreadBetweenYears = MessageText("quantity_spread_between_years", "spread between years");
+inline constexpr auto kQuantityRecruitment = MessageText("quantity_recruitment", "recruitment");
+inline constexpr auto kQuantitySeniority = MessageText("quantity_seniority", "seniority");
+inline constexpr auto kQuantityLeaving = MessageText("quantity_leaving", "leaving");
+inline constexpr auto kQuantityStayingAway = MessageText("quantity_staying_away", "staying away");
+inline constexpr auto kQuantityOther = MessageText("quantity_other", "other");
+inline constexpr auto kQuantityAt = MessageText("quantity_at", "{quantity} {index}");
+inline constexpr auto kQuantityOf = MessageText("quantity_of", "{quantity}: {levels}");
+inline constexpr auto kSlopeOn = MessageText("slope_on", "{quantity}: slope on {about}");
+inline constexpr auto kShiftFor = MessageText("shift_for", "{quantity}: shift for {about}");
+inline constexpr auto kMovingFromTo = MessageText("moving_from_to", "moving from {from} to {to}");
+inline constexpr auto kQuantityWhen = MessageText("quantity_when", "{quantity}, {time}");
+
+// Kinds of interval.
+inline constexpr auto kIntervalNoInformation = MessageText("interval_no_information", "no information");
+inline constexpr auto kIntervalLogNormal = MessageText("interval_log_normal", "log-normal");
+inline constexpr auto kIntervalNormal = MessageText("interval_normal", "normal");
+inline constexpr auto kIntervalAveragedTails = MessageText("interval_averaged_tails", "model-averaged tail areas");
+inline constexpr auto kIntervalParametricBootstrap = MessageText("interval_parametric_bootstrap", "parametric bootstrap");
+inline constexpr auto kIntervalNormalOnLogit = MessageText("interval_normal_on_logit", "normal on the logit scale");
+inline constexpr auto kIntervalNormalOnLog = MessageText("interval_normal_on_log", "normal on the log scale");
+inline constexpr auto kIntervalExactAllAlike = MessageText("interval_exact_all_alike", "exact, all animals alike");
+inline constexpr auto kIntervalExactPoisson = MessageText("interval_exact_poisson", "exact Poisson");
+inline constexpr auto kIntervalTOnInverse = MessageText("interval_t_on_inverse", "t on 1/N");
+inline constexpr auto kIntervalNormalOnInverse = MessageText("interval_normal_on_inverse", "normal on 1/N");
+inline constexpr auto kIntervalExactHypergeometric = MessageText("interval_exact_hypergeometric", "exact hypergeometric");
+inline constexpr auto kIntervalWholeRange = MessageText("interval_whole_range", "whole range, at its end");
+inline constexpr auto kIntervalProfileLikelihood = MessageText("interval_profile_likelihood", "profile likelihood");
+inline constexpr auto kIntervalTOnLogDraws = MessageText("interval_t_on_log_draws", "Student's t on the logarithm, over the draws");
+inline constexpr auto kIntervalTOnLogitDraws = MessageText("interval_t_on_logit_draws", "Student's t on the logit scale, over the draws");
+inline constexpr auto kIntervalTDraws = MessageText("interval_t_draws", "Student's t, over the draws");
+inline constexpr auto kIntervalOverDraws = MessageText("interval_over_draws", "over the draws");
+inline constexpr auto kIntervalTOnLog = MessageText("interval_t_on_log", "Student's t on the logarithm");
+inline constexpr auto kIntervalWeightedSquares = MessageText("interval_weighted_squares", "where the weighted squares meet chi-square");
+
 // clang-format on
 }  // namespace evet::messages

@@ -4,7 +4,7 @@
 
 namespace evet::models {
 
-const char* word_of(Quantity quantity) {
+const char* code_of(Quantity quantity) {
   switch (quantity) {
     case Quantity::number:
       return "N";
@@ -59,7 +59,7 @@ bool has_total(Quantity quantity) {
 std::string Parameter::name() const {
   if (quantity == Quantity::moving && groups.size() == 2)
     return "moving from " + groups[0].second + " to " + groups[1].second;
-  std::string text = word.empty() ? word_of(quantity) : word;
+  std::string text = word.empty() ? code_of(quantity) : word;
   if (index) text += " " + std::to_string(*index);
   for (std::size_t i = 0; i < groups.size(); ++i)
     text += (i == 0 ? ": " : " ") + (has_total(quantity) ? groups[i].first + " " : "") + groups[i].second;

@@ -1,5 +1,5 @@
-// What an estimate is of: a quantity, where in time, of which animals. Names for people are made from it, and
-// nothing reads them back.
+// What an estimate is of: a quantity, where in time, of which animals. What people read is made from it
+// (parameter_words.h), and nothing reads that back.
 #pragma once
 #include <optional>
 #include <string>
@@ -30,8 +30,8 @@ enum class Quantity {
   spread_between_years,  // standard deviation of ln N about the trend, without the errors of estimation
 };
 
-// "growth rate", as a card and the JSON document say it.
-const char* word_of(Quantity quantity);
+// "growth rate", as a card, a table and the JSON document say it in every language.
+const char* code_of(Quantity quantity);
 // Numbers have totals and parts, which never stand for each other.
 bool is_count(Quantity quantity);
 // What is said of all animals together and of parts of them; one does not stand for the other.
@@ -53,7 +53,7 @@ struct Parameter {
   std::string about = {};  // covariate of a slope; "sex male" of a shift
   std::string word = {};   // instead of the quantity's own word
 
-  std::string name() const;  // "survival 3: male"
+  std::string name() const;  // "survival 3: male", in every language
   bool operator==(const Parameter&) const = default;
 };
 

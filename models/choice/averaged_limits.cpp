@@ -5,6 +5,8 @@
 #include <boost/math/tools/roots.hpp>
 #include <cmath>
 
+#include "models/base/messages.h"
+
 namespace evet::models {
 namespace {
 
@@ -61,7 +63,7 @@ Interval averaged_limits(const std::vector<WeighedLimits>& models, Range range, 
   const bool endless = std::any_of(models.begin(), models.end(),
                                    [](const WeighedLimits& model) { return std::isinf(model.upper); });
   return {where(tail, least), where(1 - tail, endless ? kInfinity : most), level,
-          "model-averaged tail areas"};
+          messages::kIntervalAveragedTails};
 }
 
 }  // namespace evet::models

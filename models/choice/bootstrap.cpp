@@ -21,7 +21,7 @@ Bootstrap bootstrap(const std::function<double(Random&)>& replicate, int replica
   for (int b = 0; b < replicates; ++b)
     if (const double value = replicate(random); std::isfinite(value)) finite.push_back(value);
   result.usable = static_cast<int>(finite.size());
-  result.percentile = {-kInfinity, kInfinity, level, "parametric bootstrap"};
+  result.percentile = {-kInfinity, kInfinity, level, messages::kIntervalParametricBootstrap};
   if (finite.size() < 2) {
     result.mean = result.standard_error = kUndefined;
     return result;

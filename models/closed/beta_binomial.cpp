@@ -48,7 +48,7 @@ double constant_of_ways(const ClosedCounts& counts) {
 FittedModel fit_beta_binomial(const ClosedCounts& counts, const ModelOptions& options) {
   FittedModel model;
   model.name = "beta-binomial";
-  model.description = "every animal its own chance of capture, spread as a beta distribution";
+  model.description = Message(messages::kModelHeterogeneous).words();
   const double guess = guess_unseen(counts);
   add_population_size(model.likelihood, counts.seen, guess);
   model.likelihood.add(inner("mean p"), Link::logit,

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "models/base/messages.h"
 #include "models/closed/heterogeneity.h"
 #include "models/closed/messages.h"
 
@@ -21,11 +22,11 @@ Estimate bound(const ClosedCounts& counts, double value, double variance, double
   if (std::isinf(value)) {
     estimate.standard_error = kUndefined;
     estimate.undefined = messages::kNoErrorNoneTwiceExactly;
-    estimate.intervals = {{counts.seen, kInfinity, level, "no information"}};
+    estimate.intervals = {{counts.seen, kInfinity, level, messages::kIntervalNoInformation}};
     estimate.warnings.push_back(messages::kNoneExactlyTwice);
   }
   if (counts.captures() == counts.seen) {
-    estimate.intervals = {{counts.seen, kInfinity, level, "no information"}};
+    estimate.intervals = {{counts.seen, kInfinity, level, messages::kIntervalNoInformation}};
     estimate.warnings.push_back(messages::kNoneTwice);
   }
   if (counts.lost_before.back() > 0) estimate.warnings.push_back(messages::kLossesUpsetBound);

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <memory>
 
+#include "models/base/messages.h"
 #include "models/closed/closed_counts.h"
 #include "models/closed/exact_distinct.h"
 #include "models/closed/messages.h"
@@ -147,7 +148,7 @@ Estimate caught_again(const Fit& fit, double level) {
   const double half =
       normal_point(level) * again.standard_error / std::max(1e-300, again.value * (1 - again.value));
   const double x = fit.theta[0] + fit.theta[1];
-  again.intervals = {{logistic(x - half), logistic(x + half), level, "normal on the logit scale"}};
+  again.intervals = {{logistic(x - half), logistic(x + half), level, messages::kIntervalNormalOnLogit}};
   return again;
 }
 
@@ -164,7 +165,7 @@ FittedModel fit_conditional(const CaptureHistories& histories, const Terms& capt
   check_terms(numbers, histories);
   FittedModel fitted;
   fitted.name = "conditional";
-  fitted.description = "given capture, chance of capture " + capture.words();
+  fitted.description = Message(messages::kModelConditional, {{"terms", capture.words()}}).words();
   const Units units = make_units(histories, {capture});
   const ClosedCounts counts = closed_counts(histories);
   const double start =

@@ -10,7 +10,7 @@ namespace evet::models {
 FittedModel fit_constant(const ClosedCounts& counts, const ModelOptions& options) {
   FittedModel model;
   model.name = "constant";
-  model.description = "the same chance of capture for every animal on every occasion";
+  model.description = Message(messages::kModelConstant).words();
   const double seen = counts.seen, captures = counts.captures(), t = counts.occasions;
   double lost = 0;  // occasions missed by animals lost on capture
   for (const double before : counts.lost_before) lost += before;

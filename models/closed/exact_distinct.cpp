@@ -4,6 +4,8 @@
 #include <cmath>
 #include <numeric>
 
+#include "models/base/messages.h"
+
 namespace evet::models {
 namespace {
 
@@ -40,10 +42,10 @@ DistinctTails distinct_tails(const std::vector<double>& catches, double distinct
 Interval exact_distinct_interval(const std::vector<double>& catches, double distinct, double level) {
   const double tail = (1 - level) / 2;
   normal_point(level);
-  Interval interval{distinct, kInfinity, level, "exact, all animals alike"};
+  Interval interval{distinct, kInfinity, level, messages::kIntervalExactAllAlike};
   const double captures = std::accumulate(catches.begin(), catches.end(), 0.0);
   if (captures <= distinct || distinct > kMostAnimals) {
-    interval.method = "no information";
+    interval.method = messages::kIntervalNoInformation;
     return interval;
   }
   while (distinct_tails(catches, distinct, interval.lower).at_least <= tail) ++interval.lower;

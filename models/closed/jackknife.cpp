@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "models/base/input_error.h"
+#include "models/base/messages.h"
 #include "models/closed/heterogeneity.h"
 #include "models/closed/messages.h"
 
@@ -108,7 +109,7 @@ Estimate jackknife(const ClosedCounts& counts, double level) {
   estimate.source = "Burnham & Overton (1978), Biometrika 65:625-633; (1979), Ecology 60:927-936";
   if (counts.lost_before.back() > 0) estimate.warnings.push_back(messages::kLossesUpsetJackknife);
   if (counts.captures() == counts.seen) {
-    estimate.intervals = {{counts.seen, kInfinity, level, "no information"}};
+    estimate.intervals = {{counts.seen, kInfinity, level, messages::kIntervalNoInformation}};
     estimate.warnings.push_back(messages::kLimitOfMethod);
   }
   return estimate;

@@ -83,5 +83,17 @@ inline constexpr auto kTooManyRecaptured = MessageText("too_many_recaptured", "m
 inline constexpr auto kRecapturedAreOfBoth = MessageText("recaptured_are_of_both", "the recaptured are part of the second sample and of the marked");
 inline constexpr auto kGiveExactlyTwo = MessageText("give_exactly_two", "give exactly two");
 
+// The models in words.
+inline constexpr auto kModelHeterogeneous = MessageText("model_heterogeneous", "every animal its own chance of capture, spread as a beta distribution");
+inline constexpr auto kModelConditional = MessageText("model_conditional", "given capture, chance of capture {terms}");
+inline constexpr auto kModelConstant = MessageText("model_constant", "the same chance of capture for every animal on every occasion");
+inline constexpr auto kModelMixture = MessageText("model_mixture", "two groups of animals, one easier to catch than the other");
+inline constexpr auto kModelOccasion = MessageText("model_occasion", "a chance of capture for each occasion, the same for every animal");
+inline constexpr auto kModelResponse = MessageText("model_response", "one chance of first capture and one of recapture: animals answer to being caught");
+inline constexpr auto kModelRemoval = MessageText("model_removal", "animals taken out as they were caught, the same chance of capture on every pass");
+inline constexpr auto kModelOccasionMixture = MessageText("model_occasion_mixture", "a chance of capture for each occasion, and two groups that differ by a constant on the logit scale");
+inline constexpr auto kModelResponseMixture = MessageText("model_response_mixture", "two groups that differ in catchability, and a constant shift on the logit scale after first capture");
+inline constexpr auto kModelOccasionResponse = MessageText("model_occasion_response", "a chance of capture for each occasion, shifted by a constant on the logit scale after first capture");
+
 // clang-format on
 }  // namespace evet::messages

@@ -102,7 +102,7 @@ void finish_mixture(FittedModel& model, const ClosedCounts& counts, const ModelO
 FittedModel fit_mixture(const ClosedCounts& counts, const ModelOptions& options) {
   FittedModel model;
   model.name = "mixture";
-  model.description = "two groups of animals, one easier to catch than the other";
+  model.description = Message(messages::kModelMixture).words();
   const TwoGroups groups = add_two_groups(model.likelihood, counts);
   add_shape_starts(model.likelihood, groups);
   const auto log_likelihood = [counts](const auto& theta) {
@@ -132,8 +132,7 @@ FittedModel fit_mixture(const ClosedCounts& counts, const ModelOptions& options)
 FittedModel fit_occasion_mixture(const ClosedCounts& counts, const ModelOptions& options) {
   FittedModel model;
   model.name = "occasion-mixture";
-  model.description =
-      "a chance of capture for each occasion, and two groups that differ by a constant on the logit scale";
+  model.description = Message(messages::kModelOccasionMixture).words();
   const std::size_t t = counts.caught.size();
   const double guess = guess_unseen(counts);
   add_population_size(model.likelihood, counts.seen, guess);
@@ -185,8 +184,7 @@ FittedModel fit_occasion_mixture(const ClosedCounts& counts, const ModelOptions&
 FittedModel fit_response_mixture(const ClosedCounts& counts, const ModelOptions& options) {
   FittedModel model;
   model.name = "response-mixture";
-  model.description =
-      "two groups that differ in catchability, and a constant shift on the logit scale after first capture";
+  model.description = Message(messages::kModelResponseMixture).words();
   const TwoGroups groups = add_two_groups(model.likelihood, counts);
   add_logit_shift(model.likelihood, inner("response"));
   add_shape_starts(model.likelihood, groups);

@@ -20,7 +20,7 @@ double large_sample_se(double n, const std::vector<double>& p) {
 FittedModel fit_occasion(const ClosedCounts& counts, const ModelOptions& options) {
   FittedModel model;
   model.name = "occasion";
-  model.description = "a chance of capture for each occasion, the same for every animal";
+  model.description = Message(messages::kModelOccasion).words();
   const double seen = counts.seen;
   const std::size_t t = counts.caught.size();
   const double guess = guess_unseen(counts);

@@ -13,8 +13,7 @@ namespace evet::models {
 FittedModel fit_occasion_response(const ClosedCounts& counts, const ModelOptions& options) {
   FittedModel model;
   model.name = "occasion-response";
-  model.description =
-      "a chance of capture for each occasion, shifted by a constant on the logit scale after first capture";
+  model.description = Message(messages::kModelOccasionResponse).words();
   const double seen = counts.seen;
   const std::size_t t = counts.caught.size();
   struct Cell {

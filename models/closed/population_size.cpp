@@ -101,9 +101,10 @@ Estimate population_estimate(const FittedModel& model, Index which, double seen,
   } else if (coordinate < model.likelihood.low_end[which]) {
     estimate.value = seen;
     estimate.standard_error = 0;
-    estimate.intervals.push_back(options.profile && fit.at_boundary.size() <= 3
-                                     ? profile()
-                                     : Interval{seen, kInfinity, options.level, "no information"});
+    estimate.intervals.push_back(
+        options.profile && fit.at_boundary.size() <= 3
+            ? profile()
+            : Interval{seen, kInfinity, options.level, messages::kIntervalNoInformation});
     estimate.warnings.push_back(messages::kEveryAnimalSeen);
     return estimate;
   } else {
@@ -120,8 +121,8 @@ Estimate population_estimate(const FittedModel& model, Index which, double seen,
     return estimate;
   }
   const bool profiled = std::isinf(estimate.value) && options.profile && fit.at_boundary.size() <= 3;
-  estimate.intervals.push_back(profiled ? profile()
-                                        : Interval{seen, kInfinity, options.level, "no information"});
+  estimate.intervals.push_back(
+      profiled ? profile() : Interval{seen, kInfinity, options.level, messages::kIntervalNoInformation});
   return estimate;
 }
 

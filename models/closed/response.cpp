@@ -76,7 +76,7 @@ double removal_criterion(const std::vector<double>& newly) {
 FittedModel fit_response(const ClosedCounts& counts, const ModelOptions& options) {
   FittedModel model;
   model.name = "response";
-  model.description = "one chance of first capture and one of recapture: animals answer to being caught";
+  model.description = Message(messages::kModelResponse).words();
   const FirstCaptures sums = sums_of(counts.newly);
   double again = 0, chances = 0;
   for (std::size_t j = 0; j < counts.newly.size(); ++j) {
@@ -119,7 +119,7 @@ FittedModel fit_removal(const std::vector<double>& catches, const ModelOptions& 
         messages::kTwoPassesNeeded);
   FittedModel model;
   model.name = "removal";
-  model.description = "animals taken out as they were caught, the same chance of capture on every pass";
+  model.description = Message(messages::kModelRemoval).words();
   add_population_size(model.likelihood, sums.caught, sums.caught / 4);
   model.likelihood.add(chance_of_capture(), Link::logit, 0.3);
   if (removal_criterion(catches) <= 0) send_to_infinity(model.likelihood);

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "models/base/input_error.h"
+#include "models/base/messages.h"
 #include "models/closed/heterogeneity.h"
 #include "models/closed/messages.h"
 
@@ -56,7 +57,7 @@ Estimate sample_coverage(const ClosedCounts& counts, int which, bool by_occasion
   if (!(figures.coverage > 1e-9)) {
     estimate.value = kInfinity;
     estimate.undefined = messages::kNoErrorNoneTwice;
-    estimate.intervals = {{counts.seen, kInfinity, level, "no information"}};
+    estimate.intervals = {{counts.seen, kInfinity, level, messages::kIntervalNoInformation}};
     estimate.warnings = {messages::kNoneTwice};
     return estimate;
   }

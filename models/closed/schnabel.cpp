@@ -61,10 +61,11 @@ void set_undefined(Estimate& estimate, const Sums& sums, double level) {
   estimate.undefined = informative ? messages::kNoErrorNoneMarked : messages::kNoneWhileMarked;
   const double lower =
       informative ? std::max(sums.distinct, sums.cm / poisson_interval(0, level).upper) : sums.distinct;
-  estimate.intervals = {{lower, kInfinity, level, informative ? "exact Poisson" : "no information"}};
+  estimate.intervals = {{lower, kInfinity, level,
+                         informative ? messages::kIntervalExactPoisson : messages::kIntervalNoInformation}};
 }
 
-Interval inverted(double value, double half, double level, const char* method) {
+Interval inverted(double value, double half, double level, const MessageText& method) {
   const double low = 1 / value - half;
   return {1 / (1 / value + half), low > 0 ? 1 / low : kInfinity, level, method};
 }
@@ -99,7 +100,8 @@ Interval poisson_interval(double count, double level) {
   normal_point(level);
   const double alpha = (1 - level) / 2;
   using boost::math::chi_squared;
-  Interval interval{0, quantile(chi_squared(2 * count + 2), 1 - alpha) / 2, level, "exact Poisson"};
+  Interval interval{0, quantile(chi_squared(2 * count + 2), 1 - alpha) / 2, level,
+                    messages::kIntervalExactPoisson};
   if (count > 0) interval.lower = quantile(chi_squared(2 * count), alpha) / 2;
   return interval;
 }
@@ -119,13 +121,14 @@ Estimate schnabel(const BatchCounts& counts, double level) {
   estimate.details["se_inverse"] = se_inverse;
   estimate.standard_error = estimate.value * estimate.value * se_inverse;
   const Interval poisson = poisson_interval(sums.recaptured, level);
-  estimate.intervals.push_back({sums.cm / poisson.upper, sums.cm / poisson.lower, level, "exact Poisson"});
+  estimate.intervals.push_back(
+      {sums.cm / poisson.upper, sums.cm / poisson.lower, level, messages::kIntervalExactPoisson});
   const double df = static_cast<double>(counts.caught.size()) - 1;
   if (df >= 1)
     estimate.intervals.push_back(
-        inverted(estimate.value, t_point(level, df) * se_inverse, level, "t on 1/N"));
+        inverted(estimate.value, t_point(level, df) * se_inverse, level, messages::kIntervalTOnInverse));
   estimate.intervals.push_back(
-      inverted(estimate.value, normal_point(level) * se_inverse, level, "normal on 1/N"));
+      inverted(estimate.value, normal_point(level) * se_inverse, level, messages::kIntervalNormalOnInverse));
   return estimate;
 }
 
@@ -140,7 +143,7 @@ Estimate schumacher_eschmeyer(const BatchCounts& counts, double level) {
   const double df = static_cast<double>(counts.caught.size()) - 2;
   if (df < 1) {
     estimate.undefined = messages::kErrorNeedsThree;
-    estimate.intervals.push_back({sums.distinct, kInfinity, level, "no information"});
+    estimate.intervals.push_back({sums.distinct, kInfinity, level, messages::kIntervalNoInformation});
     return estimate;
   }
   const double residual = std::max(0.0, (sums.r2_over_c - sums.rm * sums.rm / sums.cm2) / df);
@@ -148,7 +151,8 @@ Estimate schumacher_eschmeyer(const BatchCounts& counts, double level) {
   estimate.details["residual_variance"] = residual;
   estimate.details["se_inverse"] = se_inverse;
   estimate.standard_error = estimate.value * estimate.value * se_inverse;
-  estimate.intervals.push_back(inverted(estimate.value, t_point(level, df) * se_inverse, level, "t on 1/N"));
+  estimate.intervals.push_back(
+      inverted(estimate.value, t_point(level, df) * se_inverse, level, messages::kIntervalTOnInverse));
   return estimate;
 }
 

@@ -46,7 +46,8 @@ void add_intervals(Estimate& estimate, const TwoSampleCounts& counts, double lev
   if (bounded)
     estimate.intervals.push_back(log_normal_interval(estimate.value, estimate.standard_error, seen, level));
   if (bounded) estimate.intervals.push_back(normal_interval(estimate.value, estimate.standard_error, level));
-  if (estimate.intervals.empty()) estimate.intervals.push_back({seen, kInfinity, level, "no information"});
+  if (estimate.intervals.empty())
+    estimate.intervals.push_back({seen, kInfinity, level, messages::kIntervalNoInformation});
 }
 
 double log_choose(double n, double k) {
@@ -128,7 +129,7 @@ Interval hypergeometric_interval(const TwoSampleCounts& counts, double level) {
   normal_point(level);
   const double alpha = (1 - level) / 2;
   const double smallest = counts.marked + counts.caught - counts.recaptured;
-  Interval interval{smallest, kInfinity, level, "exact hypergeometric"};
+  Interval interval{smallest, kInfinity, level, messages::kIntervalExactHypergeometric};
   // As the population grows Pr(<= r) grows and Pr(>= r) falls, so both ends are found by halving.
   const auto last_with = [&](double from, auto&& holds) {
     double step = 1;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "models/base/messages.h"
 #include "models/fit/tape.h"
 
 namespace evet::models {
@@ -22,7 +23,7 @@ void profile_where_better(Estimate& estimate, const FittedModel& fitted,
       !(traceable && worth_a_profile(fitted.fit, std::sqrt(delta_variance(fitted.fit, eta)))))
     return;
   if (at_end) estimate.standard_error = 0;
-  Interval interval{-kInfinity, kInfinity, options.level, "whole range, at its end"};
+  Interval interval{-kInfinity, kInfinity, options.level, messages::kIntervalWholeRange};
   if (traceable) {
     const VectorXd zero = VectorXd::Zero(fitted.fit.theta.size());
     VectorXd weights = zero;  // eta is linear in theta
@@ -48,14 +49,14 @@ Estimate chance_estimate(const Parameter& what, const Fit& fit,
   Estimate estimate = estimate_of(what);
   estimate.undefined = why_undefined(fit, eta);
   if (!estimate.undefined.empty()) {
-    estimate.intervals = {{0, 1, level, "no information"}};
+    estimate.intervals = {{0, 1, level, messages::kIntervalNoInformation}};
     return estimate;
   }
   const double x = eta(fit.theta), sd = std::sqrt(delta_variance(fit, eta));
   estimate.value = std::abs(x) > 10 ? std::round(logistic(x)) : logistic(x);
   estimate.standard_error = logistic(x) * logistic(-x) * sd;
   const double half = normal_point(level) * sd;
-  estimate.intervals = {{logistic(x - half), logistic(x + half), level, "normal on the logit scale"}};
+  estimate.intervals = {{logistic(x - half), logistic(x + half), level, messages::kIntervalNormalOnLogit}};
   if (estimate.value == 0) estimate.intervals.front().lower = 0;
   if (estimate.value == 1) estimate.intervals.front().upper = 1;
   return estimate;

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "models/base/messages.h"
 #include "models/fit/messages.h"
 #include "models/fit/tape.h"
 
@@ -253,7 +254,8 @@ Estimate natural_estimate(const Likelihood& likelihood, const Fit& fit, Index wh
   const bool estimable = !fit.unidentified[at];
   if (!estimable || !fit.converged) {
     estimate.undefined = estimable ? messages::kSearchNotSettled : messages::kNotToldApart;
-    estimate.intervals = {{natural(link, -kInfinity), natural(link, kInfinity), level, "no information"}};
+    estimate.intervals = {
+        {natural(link, -kInfinity), natural(link, kInfinity), level, messages::kIntervalNoInformation}};
     return estimate;
   }
   if (fit.boundary[at]) {
@@ -261,7 +263,7 @@ Estimate natural_estimate(const Likelihood& likelihood, const Fit& fit, Index wh
     // With many parameters at their ends the profile is slow to trace and says little.
     const Interval interval = profile && fit.at_boundary.size() <= 3
                                   ? profile_interval(likelihood, fit, which, level)
-                                  : Interval{-kInfinity, kInfinity, level, "whole range, at its end"};
+                                  : Interval{-kInfinity, kInfinity, level, messages::kIntervalWholeRange};
     estimate.intervals = {
         {natural(link, interval.lower), natural(link, interval.upper), level, interval.method}};
     return estimate;
@@ -272,9 +274,9 @@ Estimate natural_estimate(const Likelihood& likelihood, const Fit& fit, Index wh
                                            : 1;
   estimate.standard_error = slope * sd;
   const double half = normal_point(level) * sd;
-  const char* method = link == Link::logit ? "normal on the logit scale"
-                       : link == Link::log ? "normal on the log scale"
-                                           : "normal";
+  const MessageText& method = link == Link::logit ? messages::kIntervalNormalOnLogit
+                              : link == Link::log ? messages::kIntervalNormalOnLog
+                                                  : messages::kIntervalNormal;
   estimate.intervals = {
       {natural(link, fit.theta[which] - half), natural(link, fit.theta[which] + half), level, method}};
   if (profile && link == Link::logit && (likelihood.crooked || worth_a_profile(fit, sd))) {
@@ -310,7 +312,7 @@ Interval profile_interval(const Likelihood& likelihood, const Fit& fit, Index wh
   const double critical = z * z * fit.overdispersion;
   const double hat = fit.theta[which];
   const double sd = std::sqrt(std::max(0.0, fit.covariance(which, which)));
-  Interval interval{-kInfinity, kInfinity, level, "profile likelihood"};
+  Interval interval{-kInfinity, kInfinity, level, messages::kIntervalProfileLikelihood};
   for (const bool upper : {false, true}) {
     const double end = upper ? likelihood.upper[which] : likelihood.lower[which];
     Profile profile(likelihood, fit, which);

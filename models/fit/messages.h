@@ -20,5 +20,15 @@ inline constexpr auto kFillInOrLeaveOut = MessageText("fill_in_or_leave_out", "f
 inline constexpr auto kNoGroupNamed = MessageText("no_group_named", "no group is named");
 inline constexpr auto kNameAGroup = MessageText("name_a_group", "name one, for example sex");
 
+// How a probability varies; {by} and {linear} are lists of names.
+inline constexpr auto kConstant = MessageText("constant", "constant");
+inline constexpr auto kByList = MessageText("by_list", "by {by}");
+inline constexpr auto kLinearInList = MessageText("linear_in_list", "linear in {linear}");
+inline constexpr auto kShiftedAfterCapture = MessageText("shifted_after_capture", "shifted after first capture");
+inline constexpr auto kOccasionWord = MessageText("occasion_word", "occasion");
+inline constexpr auto kPeriodWord = MessageText("period_word", "period");
+inline constexpr auto kEachCombination = MessageText("each_combination", "{first} x {last}");
+inline constexpr auto kPartsOfTerms = MessageText("parts_of_terms", "{first}, {last}");
+
 // clang-format on
 }  // namespace evet::messages

@@ -7,6 +7,7 @@
 #include <tuple>
 
 #include "models/base/input_error.h"
+#include "models/base/messages.h"
 #include "models/fit/logit_shift.h"
 #include "models/fit/messages.h"
 
@@ -16,13 +17,6 @@ namespace {
 using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
-
-std::string joined(const std::vector<std::string>& names, const std::string& last) {
-  std::string text;
-  for (std::size_t i = 0; i < names.size(); ++i)
-    text += (i == 0 ? "" : i + 1 == names.size() ? last : ", ") + names[i];
-  return text;
-}
 
 Message known(const auto& map) {
   std::vector<std::string> names;
@@ -41,17 +35,25 @@ std::pair<double, double> centre_and_spread(const VectorXd& x) {
 
 }  // namespace
 
-std::string Terms::words() const {
+std::string Terms::words(const MessageText& time) const {
   std::vector<std::string> by, linear;
-  if (occasion || group_by_occasion) by.push_back("occasion");
-  for (const std::string& group : groups) by.push_back(group);
-  for (const std::string& name : occasion_covariates) linear.push_back(name);
-  for (const std::string& name : covariates) linear.push_back(name);
+  if (occasion || group_by_occasion) by.push_back(Message(time).words());
+  by.insert(by.end(), groups.begin(), groups.end());
+  linear.insert(linear.end(), occasion_covariates.begin(), occasion_covariates.end());
+  linear.insert(linear.end(), covariates.begin(), covariates.end());
   std::vector<std::string> parts;
-  if (!by.empty()) parts.push_back("by " + joined(by, group_by_occasion ? " x " : " and "));
-  if (!linear.empty()) parts.push_back("linear in " + joined(linear, " and "));
-  if (response) parts.push_back("shifted after first capture");
-  return parts.empty() ? "constant" : joined(parts, ", ");
+  if (!by.empty()) {
+    const MessageText& last = group_by_occasion ? messages::kEachCombination : messages::kAnd;
+    parts.push_back(Message(messages::kByList, {{"by", listed(by, last)}}).words());
+  }
+  if (!linear.empty())
+    parts.push_back(Message(messages::kLinearInList, {{"linear", listed(linear)}}).words());
+  if (response) parts.push_back(Message(messages::kShiftedAfterCapture).words());
+  return parts.empty() ? Message(messages::kConstant).words() : listed(parts, messages::kPartsOfTerms);
+}
+
+std::string Terms::words() const {
+  return words(messages::kOccasionWord);
 }
 
 void check_terms(const Terms& terms, const CaptureHistories& histories) {

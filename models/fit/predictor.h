@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "matcher/base/message.h"
 #include "models/capture_histories.h"
 #include "models/fit/likelihood.h"
 
@@ -21,7 +22,8 @@ struct Terms {
 
   bool plain() const { return groups.empty() && covariates.empty() && occasion_covariates.empty(); }
   bool by_occasion() const { return occasion || group_by_occasion; }
-  std::string words() const;  // "by occasion and sex, linear in svl_mm"; "constant"
+  std::string words() const;                         // "by occasion and sex, linear in svl_mm"; "constant"
+  std::string words(const MessageText& time) const;  // with another word for the occasion: "by period"
 };
 
 // Throws InputError naming a group or covariate that the histories lack, or an animal whose

@@ -4,6 +4,7 @@
 #include <boost/math/distributions/students_t.hpp>
 #include <cmath>
 
+#include "models/base/messages.h"
 #include "models/identity/messages.h"
 
 namespace evet::models {
@@ -47,10 +48,10 @@ Scale scale_of(const std::vector<Estimate>& draws) {
   return Scale::logit;
 }
 
-const char* words_of(Scale scale) {
-  return scale == Scale::log     ? "Student's t on the logarithm, over the draws"
-         : scale == Scale::logit ? "Student's t on the logit scale, over the draws"
-                                 : "Student's t, over the draws";
+const MessageText& kind_of(Scale scale) {
+  return scale == Scale::log     ? messages::kIntervalTOnLogDraws
+         : scale == Scale::logit ? messages::kIntervalTOnLogitDraws
+                                 : messages::kIntervalTDraws;
 }
 
 }  // namespace
@@ -72,7 +73,7 @@ Estimate combine_draws(const std::vector<Estimate>& draws, double level) {
   out.details = {{"draws", all}, {"draws without an estimate", all - m}};
   if (values.empty() || 2 * m < all) {
     out.undefined = messages::kMostDrawsWithout;
-    out.intervals = {{0, kInfinity, level, "no information"}};
+    out.intervals = {{0, kInfinity, level, messages::kIntervalNoInformation}};
     return out;
   }
   within /= m;
@@ -89,7 +90,7 @@ Estimate combine_draws(const std::vector<Estimate>& draws, double level) {
   if (is_chance(out.what.quantity)) out.value = std::clamp(out.value, 0.0, 1.0);
   out.standard_error = slope(scale, out.value) * std::sqrt(total);
   Interval interval{back(scale, mean - point * std::sqrt(total)),
-                    back(scale, mean + point * std::sqrt(total)), level, words_of(scale)};
+                    back(scale, mean + point * std::sqrt(total)), level, kind_of(scale)};
   if (is_chance(out.what.quantity)) {
     interval.lower = std::max(0.0, interval.lower);
     interval.upper = std::min(1.0, interval.upper);

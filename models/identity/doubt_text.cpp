@@ -2,15 +2,16 @@
 #include <cmath>
 
 #include "models/base/figure_text.h"
-#include "models/base/told_name.h"
+#include "models/base/parameter_words.h"
 #include "models/identity/estimate_in_doubt.h"
+#include "models/identity/messages.h"
 #include "models/report/text_layout.h"
 
 namespace evet::models {
 namespace {
 
 std::string figure(const Estimate& estimate) {
-  if (std::isnan(estimate.value)) return "not told";
+  if (std::isnan(estimate.value)) return Message(messages::kNotTold).words();
   const std::string value = std::isinf(estimate.value) ? "infinite" : figure_text(estimate.value);
   if (estimate.intervals.empty()) return value;
   const Interval& interval = estimate.intervals.front();
@@ -34,11 +35,13 @@ nlohmann::json to_json_of_doubt(const EstimateInDoubt& both) {
 }
 
 std::string to_text_of_doubt(const EstimateInDoubt& both, std::size_t width) {
-  std::string out = "\nWho is who\n";
-  std::vector<std::vector<std::string>> rows = {{"quantity", "identities as certain", "with their doubt"}};
+  std::string out = "\n" + Message(messages::kWhoIsWho).words() + "\n";
+  std::vector<std::vector<std::string>> rows = {
+      each_in_words({messages::kColumnQuantity, messages::kColumnCertain, messages::kColumnWithDoubt})};
   for (const BothFigures& row : both.rows)
     if (row.model.empty())
-      rows.push_back({told_name(row.certain.what, both.moments), figure(row.certain), figure(row.in_doubt)});
+      rows.push_back(
+          {dated_words(row.certain.what, both.moments), figure(row.certain), figure(row.in_doubt)});
   if (rows.size() > 1) out += columns(rows, 1);
   if (!both.differ.empty()) out += wrapped(both.differ.words(), width, "  ", "  ");
   return out + wrapped(words(both.why), width, "  ", "  ");

@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "models/base/input_error.h"
+#include "models/base/messages.h"
 #include "models/choice/averaged_limits.h"
 #include "models/identity/combine_draws.h"
 #include "models/identity/messages.h"
@@ -49,7 +50,7 @@ Estimate estimate_like(const BothFigures& wanted, const Parameter& what, const E
     return one ? *one : estimate_of(what);
   }
   for (const ModelRow& row : report.table)
-    if (row.name == wanted.model && row.description == wanted.description)
+    if (row.name == wanted.model && row.card_entry == wanted.card_entry)
       if (const Estimate* one = found(row.estimates, what)) return *one;
   return estimate_of(what);
 }
@@ -66,7 +67,7 @@ std::optional<Interval> limits_over(const std::vector<Estimate>& draws, double l
   for (const Estimate& draw : draws) {
     if (!std::isfinite(draw.value) || !draw.undefined.empty() || draw.intervals.empty()) return std::nullopt;
     const Interval& its = draw.intervals.front();
-    if (its.method == "no information") return std::nullopt;
+    if (its.method.code() == messages::kIntervalNoInformation.code) return std::nullopt;
     limits.push_back({1 / static_cast<double>(draws.size()), draw.value, its.lower, its.upper});
     const auto counted = draw.details.find("counted");
     floor = std::min({floor, its.lower, counted == draw.details.end() ? 0 : counted->second});
@@ -86,7 +87,7 @@ Estimate in_doubt(const std::vector<Estimate>& draws, double level) {
   Estimate combined = combine_draws(draws, level);
   if (const auto limits = limits_over(draws, level)) {
     combined.intervals.insert(combined.intervals.begin(), *limits);
-    combined.intervals.front().method = "over the draws";
+    combined.intervals.front().method = messages::kIntervalOverDraws;
     combined.intervals.front().lower = std::min(limits->lower, combined.value);
     combined.intervals.front().upper = std::max(limits->upper, combined.value);
   }
@@ -124,7 +125,7 @@ EstimateReport certain_report(const DoubtfulHistories& histories, const Estimate
   for (const Estimate& estimate : wanted) {
     report.answer.push_back(estimate_of(estimate.what));
     report.answer.back().undefined = refused;
-    report.answer.back().intervals = {{0, kInfinity, request.level, "no information"}};
+    report.answer.back().intervals = {{0, kInfinity, request.level, messages::kIntervalNoInformation}};
   }
   return report;
 }
@@ -141,7 +142,8 @@ void choose_rows(EstimateInDoubt& both, const EstimateReport& full, EstimateRequ
   for (const Estimate& estimate : full.answer) both.rows.push_back({{}, {}, estimate_of(estimate.what), {}});
   for (const ModelRow* row : drawn_rows)
     if (!row->estimates.empty())
-      both.rows.push_back({row->name, row->description, estimate_of(row->estimates.front().what), {}});
+      both.rows.push_back(
+          {row->name, row->description, estimate_of(row->estimates.front().what), {}, row->card_entry});
   for (BothFigures& row : both.rows) {
     row.certain = estimate_like(row, row.certain.what, both.report);
     if (row.certain.intervals.empty() && row.certain.undefined.empty())

@@ -7,6 +7,7 @@
 #include <functional>
 #include <optional>
 
+#include "models/base/moment.h"
 #include "models/estimate.h"
 
 namespace evet::models {
@@ -24,12 +25,13 @@ struct DoubtfulHistories {
 struct BothFigures {
   std::string model, description;  // as in the table of models; both empty for the answer to quote
   Estimate certain, in_doubt;
+  nlohmann::json card_entry = {};  // the model as a card says it
 };
 
 struct EstimateInDoubt {
-  EstimateReport report;             // as if every identity were certain
-  std::vector<BothFigures> rows;     // figures of the answer first, then the first figure of each model
-  std::vector<std::string> moments;  // of the rows, as in a report: of all occasions that the draws take in
+  EstimateReport report;          // as if every identity were certain
+  std::vector<BothFigures> rows;  // figures of the answer first, then the first figure of each model
+  std::vector<Moment> moments;    // of the rows, as in a report: of all occasions that the draws take in
   int draws = 0;
   std::string
       plain;      // the answer to quote, with the doubt, in a sentence or two; empty without a second figure

@@ -19,5 +19,12 @@ inline constexpr auto kOccasionNotSettled = MessageText("occasion_not_settled", 
 inline constexpr auto kDrawnTimes = MessageText("drawn_times", "In doubt: who is who was drawn {draws} times from the probabilities of the program, for {n} capture that no person has settled; each draw was estimated by itself, and the estimates were combined (Rubin 1987). What people said and sheets know is taken as certain.", "In doubt: who is who was drawn {draws} times from the probabilities of the program, for {n} captures that no person has settled; each draw was estimated by itself, and the estimates were combined (Rubin 1987). What people said and sheets know is taken as certain.");
 inline constexpr auto kDrawsStopBefore = MessageText("draws_stop_before", "Captures of {occasion} have no ranking to be drawn from: every draw stops before it.");
 
+// The two figures side by side.
+inline constexpr auto kNotTold = MessageText("not_told", "not told");
+inline constexpr auto kWhoIsWho = MessageText("who_is_who", "Who is who");
+inline constexpr auto kColumnQuantity = MessageText("column_quantity", "quantity");
+inline constexpr auto kColumnCertain = MessageText("column_certain", "identities as certain");
+inline constexpr auto kColumnWithDoubt = MessageText("column_with_doubt", "with their doubt");
+
 // clang-format on
 }  // namespace evet::messages

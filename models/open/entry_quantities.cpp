@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "models/base/messages.h"
 #include "models/open/messages.h"
 
 namespace evet::models {
@@ -165,7 +166,7 @@ Estimate EntryQuantities::mean_growth(const Levels& levels) const {
 Estimate EntryQuantities::no_estimate(const Parameter& what) const {
   Estimate estimate = estimate_of(what);
   estimate.undefined = why_not_told(what);
-  estimate.intervals = {{0, 1, options_.level, "no information"}};
+  estimate.intervals = {{0, 1, options_.level, messages::kIntervalNoInformation}};
   return estimate;
 }
 
@@ -191,7 +192,7 @@ Estimate EntryQuantities::count(const Parameter& what, const OfTheta& function, 
   estimate.undefined = why_not_told(what);
   if (estimate.undefined.empty()) estimate.undefined = why_undefined(model_.fit, function);
   if (!estimate.undefined.empty()) {
-    estimate.intervals = {{floor, kInfinity, options_.level, "no information"}};
+    estimate.intervals = {{floor, kInfinity, options_.level, messages::kIntervalNoInformation}};
     return estimate;
   }
   estimate.details["counted"] = floor;
@@ -199,7 +200,7 @@ Estimate EntryQuantities::count(const Parameter& what, const OfTheta& function, 
   if (estimate.value < 0 && is_count(what.quantity) && what.quantity != Quantity::births) {
     estimate.value = kUndefined;
     estimate.undefined = messages::kBelowNought;
-    estimate.intervals = {{floor, kInfinity, options_.level, "no information"}};
+    estimate.intervals = {{floor, kInfinity, options_.level, messages::kIntervalNoInformation}};
     return estimate;
   }
   estimate.standard_error = std::sqrt(std::max(0.0, delta_variance(model_.fit, function) + extra));
@@ -216,15 +217,15 @@ Estimate EntryQuantities::of_growth(const Parameter& what, const OfTheta& log_gr
   Estimate estimate = estimate_of(what);
   estimate.undefined = why_not_told(what);
   if (estimate.undefined.empty()) estimate.undefined = why_undefined(model_.fit, log_growth);
-  estimate.intervals = {{0, kInfinity, options_.level, "no information"}};
+  estimate.intervals = {{0, kInfinity, options_.level, messages::kIntervalNoInformation}};
   if (!estimate.undefined.empty()) return estimate;
   const double log_value = log_growth(model_.fit.theta),
                sd = std::sqrt(delta_variance(model_.fit, log_growth)),
                half = normal_point(options_.level) * sd;
   estimate.value = std::exp(log_value);
   estimate.standard_error = estimate.value * sd;
-  estimate.intervals = {
-      {std::exp(log_value - half), std::exp(log_value + half), options_.level, "normal on the log scale"}};
+  estimate.intervals = {{std::exp(log_value - half), std::exp(log_value + half), options_.level,
+                         messages::kIntervalNormalOnLog}};
   return estimate;
 }
 

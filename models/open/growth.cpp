@@ -3,6 +3,7 @@
 
 #include "models/base/input_error.h"
 #include "models/base/messages.h"
+#include "models/base/parameter_words.h"
 #include "models/fit/chance_estimates.h"
 #include "models/fit/linear_part.h"
 #include "models/open/entry_models.h"
@@ -128,7 +129,7 @@ Estimate derived(const Parameter& what, const FittedModel& model, const Layout& 
   Estimate estimate = estimate_of(what);
   estimate.undefined = why_undefined(model.fit, function);
   if (!estimate.undefined.empty()) {
-    estimate.intervals = {{0, kInfinity, level, "no information"}};
+    estimate.intervals = {{0, kInfinity, level, messages::kIntervalNoInformation}};
     return estimate;
   }
   estimate.value = function(model.fit.theta);
@@ -139,7 +140,7 @@ Estimate derived(const Parameter& what, const FittedModel& model, const Layout& 
   estimate.intervals = {normal_interval(estimate.value, estimate.standard_error, level)};
   if (estimate.value > 0)
     estimate.intervals = {{estimate.value * std::exp(-half), estimate.value * std::exp(half), level,
-                           "normal on the log scale"}};
+                           messages::kIntervalNormalOnLog}};
   return estimate;
 }
 
@@ -150,8 +151,11 @@ FittedModel fit_rates(const std::vector<MArray>& arrays, const Units& units,
   FittedModel model;
   model.name = "growth";
   const Quantity what = quantity_of(choice.form);
-  model.description = "survival " + choice.survival.words() + ", capture " + choice.capture.words() + ", " +
-                      word_of(what) + " " + choice.rate.words();
+  model.description = Message(messages::kGrowthModel, {{"survival", choice.survival.words()},
+                                                       {"capture", choice.capture.words()},
+                                                       {"rate", words_of(what)},
+                                                       {"terms", choice.rate.words()}})
+                          .words();
   Likelihood& likelihood = model.likelihood;
   const double start = start_per_unit(0.6, options.interval_lengths);
   const Predictor survival({Quantity::survival}, choice.survival, histories, units, 0, k - 1, start,

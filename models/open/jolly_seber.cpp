@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "models/base/input_error.h"
+#include "models/base/messages.h"
 #include "models/open/messages.h"
 
 namespace evet::models {
@@ -92,7 +93,7 @@ std::vector<Estimate> jolly_seber_estimates(const MArray& array, double level) {
     estimate.standard_error = se;
     if (std::isnan(value) || std::isnan(se)) {
       estimate.undefined = messages::kTooFewAround;
-      estimate.intervals = {{floor, kInfinity, level, "no information"}};
+      estimate.intervals = {{floor, kInfinity, level, messages::kIntervalNoInformation}};
     } else {
       estimate.intervals = {log_scale ? log_normal_interval(value, se, floor, level)
                                       : normal_interval(value, se, level)};

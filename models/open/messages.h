@@ -59,5 +59,18 @@ inline constexpr auto kEqualInAPlace = MessageText("equal_in_a_place", "Every an
 inline constexpr auto kMovedAtTheEnd = MessageText("moved_at_the_end", "Animals moved at the end of an interval, and by where they were then, not by where they had been before.");
 inline constexpr auto kLeavingAllPlaces = MessageText("leaving_all_places", "Leaving all of the places for good counts as death; no animal lost its identity.");
 
+// The models in words.
+inline constexpr auto kSurvivalModel = MessageText("survival_model", "survival {survival}; recapture {recapture}");
+inline constexpr auto kGrowthModel = MessageText("growth_model", "survival {survival}, capture {capture}, {rate} {terms}");
+inline constexpr auto kEntryModel = MessageText("entry_model", "survival {survival}, capture {capture}, entry by occasion");
+inline constexpr auto kEntryModelPassing = MessageText("entry_model_passing", "survival {survival}, capture {capture}, entry by occasion, some passing through");
+inline constexpr auto kMovementModel = MessageText("movement_model", "survival {survival}; recapture {recapture}; moving {moving}");
+inline constexpr auto kByPlaceAndOccasion = MessageText("by_place_and_occasion", "by place and occasion");
+inline constexpr auto kByPlace = MessageText("by_place", "by place");
+inline constexpr auto kByOccasion = MessageText("by_occasion", "by occasion");
+inline constexpr auto kSameBetweenPlaces = MessageText("same_between_places", "the same between any two places");
+inline constexpr auto kOwnAfterFirstCapture = MessageText("own_after_first_capture", "{terms}, its own after the first capture");
+inline constexpr auto kOwnJustAfterCapture = MessageText("own_just_after_capture", "{terms}, its own just after a capture");
+
 // clang-format on
 }  // namespace evet::messages

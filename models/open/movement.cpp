@@ -6,6 +6,7 @@
 
 #include "models/base/input_error.h"
 #include "models/fit/chance_estimates.h"
+#include "models/fit/messages.h"
 #include "models/fit/tape.h"
 #include "models/open/messages.h"
 #include "models/open/time_between.h"
@@ -118,13 +119,11 @@ Parameter moving_of(const std::vector<std::string>& places, std::size_t from, st
   return {Quantity::moving, {}, {{"from", places[from]}, {"to", places[to]}}};
 }
 
-std::string words_of(const char* what, const PlaceTerms& terms) {
-  std::string words = what;
-  words += terms.by_place && terms.by_occasion ? " by place and occasion"
-           : terms.by_place                    ? " by place"
-           : terms.by_occasion                 ? " by occasion"
-                                               : " constant";
-  return words;
+Message words_of(const PlaceTerms& terms) {
+  return terms.by_place && terms.by_occasion ? messages::kByPlaceAndOccasion
+         : terms.by_place                    ? messages::kByPlace
+         : terms.by_occasion                 ? messages::kByOccasion
+                                             : messages::kConstant;
 }
 
 void add_terms(Likelihood& likelihood, const Layout& at, Quantity quantity, const PlaceTerms& terms,
@@ -250,8 +249,13 @@ FittedModel fit_movement(const PlaceReleases& releases, const MovementChoice& ch
   at.lengths = options.interval_lengths;
   FittedModel model;
   model.name = "movement";
-  model.description = words_of("survival", choice.survival) + "; " + words_of("recapture", choice.recapture) +
-                      "; moving " + (choice.moving_by_place ? "by place" : "the same between any two places");
+  model.description =
+      Message(
+          messages::kMovementModel,
+          {{"survival", words_of(choice.survival)},
+           {"recapture", words_of(choice.recapture)},
+           {"moving", Message(choice.moving_by_place ? messages::kByPlace : messages::kSameBetweenPlaces)}})
+          .words();
   Likelihood& likelihood = model.likelihood;
   add_terms(likelihood, at, Quantity::survival, choice.survival, start_per_unit(0.7, at.lengths), 1,
             releases.places);

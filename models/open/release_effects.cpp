@@ -4,6 +4,8 @@
 #include <cmath>
 
 #include "models/base/input_error.h"
+#include "models/base/messages.h"
+#include "models/fit/messages.h"
 #include "models/fit/tape.h"
 #include "models/open/messages.h"
 #include "models/open/time_between.h"
@@ -69,11 +71,16 @@ T log_likelihood_of(const SplitReleases& releases, const Layout& at, const std::
 }
 
 std::string words_of(const ReleaseEffects& effects) {
-  const auto words = [](bool by_occasion) { return std::string(by_occasion ? "by occasion" : "constant"); };
-  return "survival " + words(effects.survival_by_occasion) +
-         (effects.own_first_interval ? ", its own after the first capture" : "") + "; recapture " +
-         words(effects.recapture_by_occasion) +
-         (effects.own_after_capture ? ", its own just after a capture" : "");
+  const auto how = [](bool by_occasion, bool own, const MessageText& with_own) {
+    const Message terms = by_occasion ? messages::kByOccasion : messages::kConstant;
+    return own ? Message(with_own, {{"terms", terms}}) : terms;
+  };
+  return Message(messages::kSurvivalModel,
+                 {{"survival", how(effects.survival_by_occasion, effects.own_first_interval,
+                                   messages::kOwnAfterFirstCapture)},
+                  {"recapture", how(effects.recapture_by_occasion, effects.own_after_capture,
+                                    messages::kOwnJustAfterCapture)}})
+      .words();
 }
 
 Parameter numbered(Quantity quantity, bool many, std::size_t i) {
@@ -98,14 +105,14 @@ Estimate chance(const Parameter& what, const FittedModel& model,
                 const std::function<double(const VectorXd&)>& eta, double level) {
   Estimate estimate = estimate_of(what);
   estimate.undefined = why_undefined(model.fit, eta);
-  estimate.intervals = {{0, 1, level, "no information"}};
+  estimate.intervals = {{0, 1, level, messages::kIntervalNoInformation}};
   if (!estimate.undefined.empty()) return estimate;
   const double x = eta(model.fit.theta), sd = std::sqrt(delta_variance(model.fit, eta)),
                half = normal_point(level) * sd;
   estimate.value = logistic(x);
   estimate.standard_error = logistic(x) * logistic(-x) * sd;
   if (sd > 0)
-    estimate.intervals = {{logistic(x - half), logistic(x + half), level, "normal on the logit scale"}};
+    estimate.intervals = {{logistic(x - half), logistic(x + half), level, messages::kIntervalNormalOnLogit}};
   return estimate;
 }
 

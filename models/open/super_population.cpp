@@ -164,9 +164,10 @@ FittedModel fit_entries(Setting setting, const CaptureHistories& histories, cons
     throw InputError("super-population", messages::kTwoOccasionsOnly, messages::kGiveThreeForEnds);
   FittedModel model;
   model.name = "super-population";
-  model.description = "survival " + layout.choice.survival.words() + ", capture " +
-                      layout.choice.capture.words() + ", entry by occasion" +
-                      (layout.choice.passing ? ", some passing through" : "");
+  model.description =
+      Message(layout.choice.passing ? messages::kEntryModelPassing : messages::kEntryModel,
+              {{"survival", layout.choice.survival.words()}, {"capture", layout.choice.capture.words()}})
+          .words();
   Likelihood& likelihood = model.likelihood;
   double seen = 0;
   for (const EntryUnit& unit : layout.units) seen += unit.seen();

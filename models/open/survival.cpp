@@ -70,7 +70,9 @@ FittedModel finish(const std::shared_ptr<Model>& model, Likelihood likelihood, c
   FittedModel fitted;
   fitted.likelihood = std::move(likelihood);
   fitted.name = "survival";
-  fitted.description = "survival " + survival.words() + "; recapture " + recapture.words();
+  fitted.description =
+      Message(messages::kSurvivalModel, {{"survival", survival.words()}, {"recapture", recapture.words()}})
+          .words();
   fitted.likelihood.minus_log_likelihood = [model](const VectorXd& x, VectorXd* gradient) {
     return model->minus_log_likelihood(x, gradient);
   };

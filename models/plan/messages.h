@@ -18,5 +18,12 @@ inline constexpr auto kAllAlikeEveryNight = MessageText("all_alike_every_night",
 inline constexpr auto kRecognisedWithoutMistake = MessageText("recognised_without_mistake", "Every animal is recognised without a mistake.");
 inline constexpr auto kTrapsCatchAlone = MessageText("traps_catch_alone", "Each trap catches by itself, however many there are.");
 
+// The drawing.
+inline constexpr auto kPlanTitle = MessageText("plan_title", "Precision by nights");
+inline constexpr auto kAxisNights = MessageText("axis_nights", "nights");
+inline constexpr auto kAxisError = MessageText("axis_error", "error of the estimate");
+inline constexpr auto kWantedLine = MessageText("wanted_line", "wanted");
+inline constexpr auto kTrapsLine = MessageText("traps_line", "{traps} traps");
+
 // clang-format on
 }  // namespace evet::messages

@@ -4,7 +4,8 @@
 #include <cmath>
 
 #include "models/base/figure_text.h"
-#include "models/base/told_name.h"
+#include "models/base/parameter_words.h"
+#include "models/report/messages.h"
 
 namespace evet::models {
 namespace {
@@ -19,25 +20,31 @@ std::string whole(double value) {
   return figure_text(std::round(value));
 }
 
-// "about 24 animals, likely 18 to 49"
-std::string numbers(const Estimate& estimate, const std::string& of) {
-  const Interval& interval = estimate.intervals.front();
-  if (!std::isfinite(estimate.value))
-    return std::isfinite(interval.lower) && interval.lower > 0 && !estimate.undefined.empty() &&
-                   std::isinf(estimate.value)
-               ? "at least " + whole(std::floor(interval.lower)) + " " + of + "; the data set no upper limit"
-               : "";
-  const std::string upper =
-      std::isinf(interval.upper)
-          ? whole(std::floor(interval.lower)) + " or more, without an upper limit"
-          : whole(std::floor(interval.lower)) + " to " + whole(std::ceil(interval.upper));
-  return "about " + whole(estimate.value) + " " + of + ", likely " + upper;
+// The same figure in two ways: with both limits or one, and where the data set no upper limit at all.
+struct FigureTexts {
+  const MessageText &about, &at_least;
+};
+
+std::string limits(const Interval& interval) {
+  const std::string lower = whole(std::floor(interval.lower));
+  if (std::isinf(interval.upper)) return Message(messages::kLimitsOpen, {{"lower", lower}}).words();
+  return Message(messages::kLimits, {{"lower", lower}, {"upper", whole(std::ceil(interval.upper))}}).words();
 }
 
-std::string sentence(std::string words) {
-  if (words.empty()) return words;
-  words[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(words[0])));
-  return words + ".";
+// Nothing where there is no figure; `more` is what the texts name beside it.
+std::string numbers(const Estimate& estimate, const FigureTexts& texts,
+                    std::vector<Message::Argument> more = {}) {
+  const Interval& interval = estimate.intervals.front();
+  if (std::isfinite(estimate.value)) {
+    more.push_back({"value", whole(estimate.value)});
+    more.push_back({"limits", limits(interval)});
+    return Message(texts.about, std::move(more)).words();
+  }
+  const bool bounded_below = std::isfinite(interval.lower) && interval.lower > 0 &&
+                             !estimate.undefined.empty() && std::isinf(estimate.value);
+  if (!bounded_below) return {};
+  more.push_back({"least", whole(std::floor(interval.lower))});
+  return Message(texts.at_least, std::move(more)).words();
 }
 
 // The last occasion or period of which a number is told.
@@ -48,9 +55,16 @@ std::string last_number(const EstimateReport& report) {
         std::isfinite(estimate.value))
       last = &estimate;
   if (!last) return {};
-  std::string when = told_time(last->what, report.moments);
-  if (when.empty()) when = "occasion " + std::to_string(*last->what.index);
-  return sentence(numbers(*last, "animals were there on " + when));
+  std::string when = time_words(last->what, report.moments);
+  if (when.empty())
+    when = Message(messages::kOccasionNumber, {{"number", std::to_string(*last->what.index)}}).words();
+  return numbers(*last, {messages::kAboutThen, messages::kAtLeastThen}, {{"when", when}});
+}
+
+// What survival and growth are per; without a unit of time, from one occasion or period to the next.
+std::string per(const EstimateReport& report, const MessageText& period, const MessageText& occasion) {
+  if (report.time.unit == "interval") return Message(report.design == "robust" ? period : occasion).words();
+  return Message(messages::kPerUnit, {{"unit", report.time.unit}}).words();
 }
 
 // Survival where it is the same throughout the answer.
@@ -65,12 +79,13 @@ std::string survival(const EstimateReport& report) {
   }
   if (!one || one->intervals.empty()) return {};
   const auto hundred = [](double share) { return std::to_string(std::lround(100 * share)); };
-  const std::string per =
-      report.time.unit == "interval"
-          ? report.design == "robust" ? "from one period to the next" : "from one occasion to the next"
-          : "per " + report.time.unit;
-  return "Of 100 animals about " + hundred(one->value) + " live on and stay " + per + ", likely " +
-         hundred(one->intervals.front().lower) + " to " + hundred(one->intervals.front().upper) + ".";
+  const Interval& interval = one->intervals.front();
+  return Message(messages::kOf100Animals,
+                 {{"value", hundred(one->value)},
+                  {"per", per(report, messages::kFromPeriodToNext, messages::kFromOccasionToNext)},
+                  {"lower", hundred(interval.lower)},
+                  {"upper", hundred(interval.upper)}})
+      .words();
 }
 
 // "Of these about 12 female, likely 8 to 20, and about 9 male, likely 6 to 15.", for the first group alone.
@@ -89,9 +104,24 @@ std::string by_group(const EstimateReport& report) {
       continue;
     if (group.empty()) group = what.groups.front().first;
     if (what.groups.front().first != group) continue;
-    text += (text.empty() ? "" : "; ") + numbers(estimate, what.groups.front().second);
+    text += (text.empty() ? "" : "; ") + numbers(estimate, {messages::kAboutLevel, messages::kAtLeastLevel},
+                                                 {{"level", what.groups.front().second}});
   }
-  return text.empty() ? "" : "By " + group + ": " + text + ".";
+  if (text.empty()) return {};
+  return Message(messages::kByGroup, {{"group", group}, {"levels", text}}).words();
+}
+
+// By a factor; and where the interval holds 1, that growth and decline cannot be told apart.
+struct ChangeTexts {
+  const MessageText &plain, &either;
+};
+std::string changed(const Interval& interval, const ChangeTexts& texts, double value,
+                    std::vector<Message::Argument> more) {
+  more.push_back({"value", figure_text(value)});
+  more.push_back({"lower", figure_text(interval.lower)});
+  more.push_back({"upper", figure_text(interval.upper)});
+  return Message(interval.lower < 1 && interval.upper > 1 ? texts.either : texts.plain, std::move(more))
+      .words();
 }
 
 // Over the years the ups and downs between them are part of the doubt.
@@ -99,43 +129,36 @@ std::string yearly_change(const EstimateReport& report) {
   const Estimate* one = found(report, {Quantity::yearly_trend});
   if (!one || !std::isfinite(one->value) || one->intervals.empty()) return {};
   const Interval& interval = one->intervals.front();
-  return "From year to year numbers changed by a factor of " + figure_text(one->value) + ", likely " +
-         figure_text(interval.lower) + " to " + figure_text(interval.upper) +
-         " with the ups and downs between years in it" +
-         (interval.lower < 1 && interval.upper > 1 ? ": the data do not tell growth from decline." : ".");
+  return changed(interval, {messages::kYearToYear, messages::kYearToYearEither}, one->value, {});
 }
 
 std::string mean_growth(const EstimateReport& report) {
   const Estimate* one = found(report, {Quantity::mean_growth});
   if (!one || !std::isfinite(one->value) || one->intervals.empty()) return {};
   const Interval& interval = one->intervals.front();
-  const std::string per =
-      report.time.unit == "interval"
-          ? report.design == "robust" ? "from period to period" : "from occasion to occasion"
-          : "per " + report.time.unit;
-  return "Over the whole study numbers changed by a factor of " + figure_text(one->value) + " " + per +
-         ", likely " + figure_text(interval.lower) + " to " + figure_text(interval.upper) +
-         (interval.lower < 1 && interval.upper > 1 ? ": the data do not tell growth from decline." : ".");
+  return changed(interval, {messages::kWholeStudy, messages::kWholeStudyEither}, one->value,
+                 {{"per", per(report, messages::kPeriodToPeriod, messages::kOccasionToOccasion)}});
 }
 
 }  // namespace
 
 std::string plain_answer(const EstimateReport& report) {
-  if (report.answer.empty()) return "There is no answer.";
+  if (report.answer.empty()) return Message(messages::kNoAnswer).words();
   std::string text;
   const auto add = [&](const std::string& words) {
     if (!words.empty()) text += (text.empty() ? "" : " ") + words;
   };
-  if (const Estimate* n = found(report, {Quantity::number})) add(sentence(numbers(*n, "animals")));
+  if (const Estimate* n = found(report, {Quantity::number}))
+    add(numbers(*n, {messages::kAboutAnimals, messages::kAtLeastAnimals}));
   if (const Estimate* ever = found(report, {Quantity::number_ever}))
-    add(sentence(numbers(*ever, "animals were there at some time")));
+    add(numbers(*ever, {messages::kAboutEver, messages::kAtLeastEver}));
   add(last_number(report));
   add(by_group(report));
   add(survival(report));
   const std::string by_year = yearly_change(report);
   add(by_year.empty() ? mean_growth(report) : by_year);
   if (text.empty())
-    return "The data give no figure to quote: " + report.answer.front().undefined.words() + ".";
+    return Message(messages::kNoFigureToQuote, {{"why", report.answer.front().undefined.words()}}).words();
   return text;
 }
 

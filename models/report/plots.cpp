@@ -4,14 +4,21 @@
 #include <cmath>
 
 #include "models/ask/answer.h"
+#include "models/base/messages.h"
+#include "models/base/parameter_words.h"
 #include "models/closed/catch_groups.h"
 #include "models/open/survival.h"
 #include "models/open/time_between.h"
 #include "models/report/chart.h"
+#include "models/report/messages.h"
 #include "models/report/time_chart.h"
 
 namespace evet::models {
 namespace {
+
+std::string say(const MessageText& text, std::vector<Message::Argument> more = {}) {
+  return Message(text, std::move(more)).words();
+}
 
 std::string percent(double level) {
   return std::to_string(std::lround(100 * level)) + " %";
@@ -85,6 +92,10 @@ std::string words_of(const Levels& levels) {
   return text;
 }
 
+std::string name_of(const std::string& title, const Levels& group) {
+  return group.empty() ? title : say(messages::kPlotOfLevel, {{"title", title}, {"levels", words_of(group)}});
+}
+
 bool any_value(const std::vector<TimePoint>& points) {
   return std::any_of(points.begin(), points.end(), [](const TimePoint& p) { return std::isfinite(p.value); });
 }
@@ -107,7 +118,7 @@ void add_over_time(std::vector<Plot>& plots, const std::vector<Estimate>& estima
     if (points.size() < 2 || !any_value(points)) continue;
     if (!group.empty())
       most = std::max(most, most_of(points));  // all animals together stand higher than any part
-    drawings.emplace_back(title + (group.empty() ? "" : ": " + words_of(group)), points);
+    drawings.emplace_back(name_of(title, group), points);
   }
   const bool counts = is_count(quantity);
   for (const auto& [name, points] : drawings)
@@ -120,8 +131,7 @@ void add_over_time(std::vector<Plot>& plots, const std::vector<Estimate>& estima
 void add_series(std::vector<Plot>& plots, const std::vector<Estimate>& estimates, Quantity quantity,
                 const std::string& title, const std::string& up, const std::vector<std::string>& labels,
                 double level, const Calendar& days = {}) {
-  const std::string about = "Estimates with " + percent(level) +
-                            " intervals; an arrow marks an interval without end on the drawing.";
+  const std::string about = say(messages::kPlotAbout, {{"level", percent(level)}});
   if (days.known()) add_over_time(plots, estimates, quantity, title, about, up, days);
   std::vector<IntervalPoint> by_group;
   for (const Levels& group : groups_of(estimates, quantity)) {
@@ -133,12 +143,12 @@ void add_series(std::vector<Plot>& plots, const std::vector<Estimate>& estimates
         points.push_back(point_of(labels[static_cast<std::size_t>(index) - 1], estimate));
       if (!group.empty() && !estimate.what.index) by_group.push_back(point_of(words_of(group), estimate));
     }
-    const std::string name = title + (group.empty() ? "" : ": " + words_of(group));
+    const std::string name = name_of(title, group);
     if (!days.known() && points.size() >= 2 && any_value(points))
-      add(plots, name, interval_chart({name, about, "occasion", up}, points));
+      add(plots, name, interval_chart({name, about, say(messages::kAxisOccasion), up}, points));
   }
   if (by_group.size() >= 2 && any_value(by_group)) {
-    const std::string name = title + ", by group";
+    const std::string name = say(messages::kPlotByGroup, {{"title", title}});
     add(plots, name, interval_chart({name, about, "", up}, by_group));
   }
 }
@@ -148,19 +158,19 @@ void add_moving(std::vector<Plot>& plots, const std::vector<Estimate>& estimates
   std::vector<IntervalPoint> points;
   for (const Estimate& estimate : estimates) {
     if (!is_value_of(estimate, Quantity::moving)) continue;
-    std::string way;
-    for (const auto& [end, place] : estimate.what.groups) way += (way.empty() ? "" : " to ") + place;
-    points.push_back(point_of(way.empty() ? "any other" : way, estimate));
+    const Levels& ends = estimate.what.groups;
+    const std::string way =
+        ends.size() == 2 ? say(messages::kFromTo, {{"first", ends[0].second}, {"last", ends[1].second}})
+        : ends.empty()   ? say(messages::kAnyOtherPlace)
+                         : ends.front().second;
+    points.push_back(point_of(way, estimate));
   }
   if (!any_value(points)) return;
-  const std::string title = "Chance of moving to another place";
+  const std::string title = say(messages::kPlotMoving);
   add(plots, title,
-      interval_chart(
-          {title,
-           "The chance that an animal that survives an interval has moved by its end, with " +
-               percent(level) + " intervals; an arrow marks an interval without end on the drawing.",
-           "from and to", "chance of moving"},
-          points));
+      interval_chart({title, say(messages::kPlotMovingAbout, {{"level", percent(level)}}),
+                      say(messages::kAxisFromAndTo), say(messages::kAxisChanceOfMoving)},
+                     points));
 }
 
 void add_by_model(std::vector<Plot>& plots, const EstimateReport& report) {
@@ -170,15 +180,12 @@ void add_by_model(std::vector<Plot>& plots, const EstimateReport& report) {
       points.push_back(point_of(row.name, row.estimates.front()));
   if (points.size() < 2 || !any_value(points)) return;
   if (report.answer.front().what == Parameter{Quantity::number} && report.table.size() > 2)
-    points.push_back(point_of("answer", report.answer.front()));
-  const std::string title = "Number of animals by model";
+    points.push_back(point_of(say(messages::kPlotAnswer), report.answer.front()));
+  const std::string title = say(messages::kPlotByModel);
   add(plots, title,
-      interval_chart(
-          {title,
-           "Estimates of the number by each model with " + percent(report.level) +
-               " intervals, the answer last; an arrow marks an interval without end on the drawing.",
-           "", "animals"},
-          points));
+      interval_chart({title, say(messages::kPlotAboutModels, {{"level", percent(report.level)}}), "",
+                      say(messages::kAxisAnimals)},
+                     points));
 }
 
 void add_profile(std::vector<Plot>& plots, const FittedRow& best, double level) {
@@ -213,19 +220,25 @@ void add_profile(std::vector<Plot>& plots, const FittedRow& best, double level) 
   y.insert(y.end(), drops_up.begin(), drops_up.end());
   for (double& drop : y) drop /= model.fit.overdispersion;
   for (const double coordinate : at) x.push_back(counted + natural(link, coordinate));
-  const std::string name = estimate.parameter;
-  const std::string title = "Profile of " + name;
+  const std::string name = parameter_words(estimate.what);
+  const std::string title = say(messages::kPlotProfile, {{"parameter", name}});
   add(plots, title,
-      profile_chart({title,
-                     "Twice the fall of the log-likelihood from its summit against " + name +
-                         " in the model: " + best.row.description +
-                         ". Where the curve lies below the dashed line is the interval.",
-                     name, "twice the fall"},
-                    x, y, z * z, percent(level) + " limit", natural(link, hat) + counted));
+      profile_chart(
+          {title, say(messages::kPlotProfileAbout, {{"parameter", name}, {"model", best.row.description}}),
+           name, say(messages::kAxisTwiceTheFall)},
+          x, y, z * z, say(messages::kPlotLimit, {{"level", percent(level)}}), natural(link, hat) + counted));
 }
 
 double pearson_residual(double seen, double expected) {
   return expected > 1e-9 ? (seen - expected) / std::sqrt(expected) : seen > 0 ? kInfinity : 0;
+}
+
+void add_residuals(std::vector<Plot>& plots, const MessageText& title, const MessageText& what,
+                   const ModelRow& row, const MessageText& axis, const std::vector<Residual>& residuals) {
+  const std::string about =
+      say(messages::kResidualsAbout, {{"what", Message(what)}, {"model", row.description}});
+  add(plots, say(title),
+      residual_chart({say(title), about, say(axis), say(messages::kAxisResidual)}, residuals));
 }
 
 void add_closed_residuals(std::vector<Plot>& plots, const FittedRow& best, SurveyData& data) {
@@ -241,20 +254,10 @@ void add_closed_residuals(std::vector<Plot>& plots, const FittedRow& best, Surve
     by_captures.push_back(
         {std::to_string(j + 1), pearson_residual(counts.frequencies[j], expected.frequencies[j])});
   }
-  const std::string about =
-      " under the model: " + best.row.description +
-      ". Beyond the dashed lines at -2 and 2 the bars are filled: more than chance allows.";
-  add(plots, "Residuals by occasion",
-      residual_chart({"Residuals by occasion",
-                      "Animals caught less those expected, over the root of those expected," + about,
-                      "occasion", "residual"},
-                     by_occasion));
-  add(plots, "Residuals by times caught",
-      residual_chart(
-          {"Residuals by times caught",
-           "Animals caught so many times less those expected, over the root of those expected," + about,
-           "times caught", "residual"},
-          by_captures));
+  add_residuals(plots, messages::kResidualsByOccasion, messages::kCaughtLessExpected, best.row,
+                messages::kAxisOccasion, by_occasion);
+  add_residuals(plots, messages::kResidualsByTimes, messages::kTimesLessExpected, best.row,
+                messages::kAxisTimesCaught, by_captures);
 }
 
 bool plain(const ModelChoice& choice) {
@@ -265,57 +268,63 @@ bool plain(const ModelChoice& choice) {
   return true;
 }
 
-void add_open_residuals(std::vector<Plot>& plots, const std::vector<FittedRow>& rows, SurveyData& data,
-                        const std::vector<double>& lengths) {
+// The best model of survival whose parameters are of occasions alone.
+const FittedRow* best_plain(const std::vector<FittedRow>& rows) {
   const FittedRow* best = nullptr;
   for (const FittedRow& fitted : rows)
     if (fitted.row.family == "survival" && plain(fitted.choice) && fitted.row.weight > 0 &&
         (!best || fitted.row.weight > best->row.weight))
       best = &fitted;
-  if (!best) return;
-  const MArray& releases = data.releases();
-  const Eigen::Index k = releases.occasions();
+  return best;
+}
+
+// Chance of being caught next on an occasion after each release.
+Eigen::MatrixXd expected_cells(const FittedRow& row, Eigen::Index occasions,
+                               const std::vector<double>& lengths) {
   const auto value = [&](Quantity what, Eigen::Index number) {
-    const Estimate* estimate = find_estimate(best->row, {what, static_cast<int>(number)});
+    const Estimate* estimate = find_estimate(row.row, {what, static_cast<int>(number)});
     return estimate ? estimate->value : kUndefined;
   };
-  std::vector<Residual> cells;
-  std::vector<double> seen(static_cast<std::size_t>(k), 0.0), expected(static_cast<std::size_t>(k), 0.0);
   std::vector<double> survival, recapture;
-  for (Eigen::Index i = 1; i < k; ++i) {
+  for (Eigen::Index i = 1; i < occasions; ++i) {
     survival.push_back(
         std::pow(value(Quantity::survival, i), length_of(lengths, static_cast<std::size_t>(i) - 1)));
     recapture.push_back(value(Quantity::recapture, i + 1));
   }
-  const Eigen::MatrixXd chances = release_cells(survival, recapture);
+  return release_cells(survival, recapture);
+}
+
+// Cell by cell where they are few, else by occasion.
+void add_open_residuals(std::vector<Plot>& plots, const std::vector<FittedRow>& rows, SurveyData& data,
+                        const std::vector<double>& lengths) {
+  constexpr std::size_t kMostCells = 36;
+  const FittedRow* best = best_plain(rows);
+  if (!best) return;
+  const MArray& releases = data.releases();
+  const Eigen::Index k = releases.occasions();
+  const Eigen::MatrixXd chances = expected_cells(*best, k, lengths);
   if (!chances.allFinite()) return;
+  std::vector<Residual> cells, by_occasion;
+  for (Eigen::Index j = 1; j < k; ++j) {
+    double seen = 0, expected = 0;
+    for (Eigen::Index i = 0; i < j; ++i) {
+      expected += releases.released[i] * chances(i, j);
+      seen += releases.next(i, j);
+    }
+    by_occasion.push_back(
+        {data.histories().occasions[static_cast<std::size_t>(j)], pearson_residual(seen, expected)});
+  }
   for (Eigen::Index i = 0; i + 1 < k; ++i)
-    for (Eigen::Index j = i + 1; j < k; ++j) {
-      const double here = releases.released[i] * chances(i, j);
-      expected[static_cast<std::size_t>(j)] += here;
-      seen[static_cast<std::size_t>(j)] += releases.next(i, j);
-      if (here >= 0.5)
+    for (Eigen::Index j = i + 1; j < k; ++j)
+      if (const double here = releases.released[i] * chances(i, j); here >= 0.5)
         cells.push_back({std::to_string(i + 1) + "-" + std::to_string(j + 1),
                          pearson_residual(releases.next(i, j), here)});
-    }
-  const std::string about =
-      ", less those expected, over the root of those expected, under the model: " + best->row.description +
-      ". Beyond the dashed lines at -2 and 2 the bars are filled: more than chance allows.";
-  if (cells.size() <= 36) {
-    add(plots, "Residuals of recaptures",
-        residual_chart(
-            {"Residuals of recaptures", "Animals let go on one occasion and next caught on another" + about,
-             "let go - next caught", "residual"},
-            cells));
-    return;
-  }
-  std::vector<Residual> by_occasion;
-  for (std::size_t j = 1; j < seen.size(); ++j)
-    by_occasion.push_back({data.histories().occasions[j], pearson_residual(seen[j], expected[j])});
-  add(plots, "Residuals of recaptures",
-      residual_chart(
-          {"Residuals of recaptures", "Marked animals caught on an occasion" + about, "occasion", "residual"},
-          by_occasion));
+  if (cells.size() <= kMostCells)
+    add_residuals(plots, messages::kResidualsOfRecaptures, messages::kCellsLessExpected, best->row,
+                  messages::kAxisLetGoNextCaught, cells);
+  else
+    add_residuals(plots, messages::kResidualsOfRecaptures, messages::kMarkedLessExpected, best->row,
+                  messages::kAxisOccasion, by_occasion);
 }
 
 std::vector<std::string> numbered(int count) {
@@ -337,24 +346,27 @@ std::vector<Plot> make_plots(const EstimateReport& report, const std::vector<Fit
     for (const FittedRow& fitted : rows)
       if (fitted.row.name == "occasion") by_occasion = &fitted;
     if (by_occasion)
-      add_series(plots, by_occasion->row.estimates, Quantity::capture, "Chance of capture by occasion",
-                 "chance of capture", occasions, report.level, calendar_of(data.histories(), false));
+      add_series(plots, by_occasion->row.estimates, Quantity::capture, say(messages::kPlotCapture),
+                 say(messages::kAxisChanceOfCapture), occasions, report.level,
+                 calendar_of(data.histories(), false));
     if (best) add_closed_residuals(plots, *best, data);
   } else {
     const std::vector<std::string> labels =
         report.design == "robust" ? numbered(data.histories().primary_count()) : occasions;
     const Calendar days = calendar_of(data.histories(), report.design == "robust");
-    const auto per = [&](const std::string& what) {
-      return report.time.unit == "interval" ? what : what + " per " + report.time.unit;
+    const auto per = [&](Quantity what) {
+      return report.time.unit == "interval"
+                 ? words_of(what).words()
+                 : say(messages::kAxisPer, {{"quantity", words_of(what)}, {"unit", report.time.unit}});
     };
-    add_series(plots, report.answer, Quantity::number, "Number of animals by occasion", "animals", labels,
-               report.level, days);
-    add_series(plots, report.answer, Quantity::survival, "Survival to the next occasion", per("survival"),
-               labels, report.level, days);
-    add_series(plots, report.answer, Quantity::recapture, "Chance of recapture by occasion",
-               "chance of recapture", labels, report.level, days);
-    add_series(plots, report.answer, Quantity::growth_rate, "Growth rate to the next occasion",
-               per("growth rate"), labels, report.level, days);
+    add_series(plots, report.answer, Quantity::number, say(messages::kPlotNumber),
+               say(messages::kAxisAnimals), labels, report.level, days);
+    add_series(plots, report.answer, Quantity::survival, say(messages::kPlotSurvival),
+               per(Quantity::survival), labels, report.level, days);
+    add_series(plots, report.answer, Quantity::recapture, say(messages::kPlotRecapture),
+               say(messages::kAxisChanceOfRecapture), labels, report.level, days);
+    add_series(plots, report.answer, Quantity::growth_rate, say(messages::kPlotGrowth),
+               per(Quantity::growth_rate), labels, report.level, days);
     add_moving(plots, report.answer, report.level);
     if (report.design == "open") add_open_residuals(plots, rows, data, report.time.lengths);
     if (const FittedRow* number = best_row(rows, "super-population")) best = number;

@@ -20,7 +20,7 @@ json to_json(const Interval& interval) {
   return {{"lower", number(interval.lower)},
           {"upper", number(interval.upper)},
           {"level", interval.level},
-          {"method", interval.method}};
+          {"method", interval.method.words()}};
 }
 
 const char* kind_of(const Parameter& what) {
@@ -42,7 +42,7 @@ const char* kind_of(const Parameter& what) {
 json to_json(const Parameter& what) {
   json groups = json::object();
   for (const auto& [group, level] : what.groups) groups[group] = level;
-  return {{"quantity", word_of(what.quantity)},
+  return {{"quantity", code_of(what.quantity)},
           {"kind", kind_of(what)},
           {"index", what.index ? json(*what.index) : json(nullptr)},
           {"groups", groups},
@@ -108,6 +108,8 @@ json to_json(const EstimateReport& report) {
                      {"says", words(test.says)}});
   json plots = json::array();
   for (const Plot& plot : report.plots) plots.push_back({{"title", plot.title}, {"svg", plot.svg}});
+  json moments = json::array();
+  for (const Moment& moment : report.moments) moments.push_back(moment.words());
   json nested = json::array();
   for (const NestedTest& test : report.nested)
     nested.push_back({{"smaller", test.smaller},
@@ -124,7 +126,7 @@ json to_json(const EstimateReport& report) {
           {"occasions", report.occasions},
           {"captures", report.captures},
           {"plain", plain_answer(report)},
-          {"moments", report.moments},
+          {"moments", moments},
           {"survival_per", report.time.unit},
           {"interval_lengths", report.time.lengths},
           {"criterion", report.criterion},

@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "models/base/csv.h"
-#include "models/base/told_name.h"
+#include "models/base/parameter_words.h"
 
 namespace evet::models {
 namespace {
@@ -43,16 +43,16 @@ const char* kind_word(const Parameter& what) {
 }
 
 std::string estimate_row(const std::string& model, const std::string& description, const Estimate& estimate,
-                         const std::vector<std::string>& moments) {
+                         const std::vector<Moment>& moments) {
   const Interval interval = estimate.intervals.empty() ? Interval{} : estimate.intervals.front();
   const bool known = !estimate.intervals.empty();
   return row({model, description, estimate.parameter,
-              estimate.what.quantity == Quantity::other ? "" : word_of(estimate.what.quantity),
+              estimate.what.quantity == Quantity::other ? "" : code_of(estimate.what.quantity),
               kind_word(estimate.what), estimate.what.index ? std::to_string(*estimate.what.index) : "",
-              told_time(estimate.what, moments), levels(estimate.what), covariates(estimate),
+              time_words(estimate.what, moments), levels(estimate.what), covariates(estimate),
               number(estimate.value), number(estimate.standard_error), known ? number(interval.lower) : "",
-              known ? number(interval.upper) : "", known ? number(interval.level) : "", interval.method,
-              estimate.undefined.words()});
+              known ? number(interval.upper) : "", known ? number(interval.level) : "",
+              interval.method.words(), estimate.undefined.words()});
 }
 
 }  // namespace

@@ -19,5 +19,12 @@ inline constexpr auto kMakeClasses = MessageText("make_classes", "an animal that
 inline constexpr auto kByPeriodAndLinear = MessageText("by_period_and_linear", "capture is by period and linear in a covariate of nights");
 inline constexpr auto kSayOneOfTwo = MessageText("say_one_of_two", "say one of the two");
 
+// The model in words.
+inline constexpr auto kRobustModel = MessageText("robust_model", "survival {survival}, capture {capture}, {away}");
+inline constexpr auto kNoEmigration = MessageText("no_emigration", "no temporary emigration");
+inline constexpr auto kRandomEmigration = MessageText("random_emigration", "random temporary emigration");
+inline constexpr auto kRandomEmigrationByPeriod = MessageText("random_emigration_by_period", "random temporary emigration by period");
+inline constexpr auto kMarkovEmigration = MessageText("markov_emigration", "temporary emigration depending on the period before");
+
 // clang-format on
 }  // namespace evet::messages

@@ -166,19 +166,20 @@ struct Setting {
   Units told_apart;
 };
 
+const MessageText& emigration_of(const RobustChoice& choice) {
+  if (choice.emigration == Emigration::markov) return messages::kMarkovEmigration;
+  if (choice.emigration == Emigration::none) return messages::kNoEmigration;
+  return choice.emigration_by_period ? messages::kRandomEmigrationByPeriod : messages::kRandomEmigration;
+}
+
 std::string words_of(const RobustChoice& choice) {
-  const char* const away[] = {"no temporary emigration", "random temporary emigration",
-                              "temporary emigration depending on the period before"};
-  Terms survival = choice.survival, capture = choice.capture;
-  const auto by_period = [](std::string words) {
-    const std::size_t at = words.find("occasion");
-    return at == std::string::npos ? words : words.replace(at, 8, "period");
-  };
+  Terms capture = choice.capture;
   capture.occasion = capture.occasion || choice.capture_by_period;
-  return "survival " + by_period(survival.words()) + ", capture " +
-         (choice.capture_by_period ? by_period(capture.words()) : capture.words()) + ", " +
-         away[static_cast<int>(choice.emigration)] +
-         (choice.emigration == Emigration::random && choice.emigration_by_period ? " by period" : "");
+  const MessageText& time = choice.capture_by_period ? messages::kPeriodWord : messages::kOccasionWord;
+  return Message(messages::kRobustModel, {{"survival", choice.survival.words(messages::kPeriodWord)},
+                                          {"capture", capture.words(time)},
+                                          {"away", Message(emigration_of(choice))}})
+      .words();
 }
 
 void add_emigration(Likelihood& likelihood, Layout& at) {
@@ -223,7 +224,7 @@ class Present {
     if (n > 0) estimate.undefined = why_undefined(model_.fit, function);
     if (estimate.undefined.empty() && endless(period)) estimate.undefined = messages::kBeyondBounds;
     if (!estimate.undefined.empty()) {
-      estimate.intervals = {{n, kInfinity, options_.level, "no information"}};
+      estimate.intervals = {{n, kInfinity, options_.level, messages::kIntervalNoInformation}};
       return estimate;
     }
     estimate.value = function(model_.fit.theta);
@@ -236,7 +237,7 @@ class Present {
 
   Estimate mean_growth() const {
     Estimate estimate = estimate_of({Quantity::mean_growth, {}, levels_});
-    estimate.intervals = {{0, kInfinity, options_.level, "no information"}};
+    estimate.intervals = {{0, kInfinity, options_.level, messages::kIntervalNoInformation}};
     const std::size_t k = setting_.at.periods;
     for (std::size_t i = 0; i < k; ++i) {
       if (caught(i) == 0) estimate.undefined = messages::kNothingInOnePeriod;
@@ -260,8 +261,8 @@ class Present {
                  half = normal_point(options_.level) * std::sqrt(variance);
     estimate.value = std::exp(log_value);
     estimate.standard_error = estimate.value * std::sqrt(variance);
-    estimate.intervals = {
-        {std::exp(log_value - half), std::exp(log_value + half), options_.level, "normal on the log scale"}};
+    estimate.intervals = {{std::exp(log_value - half), std::exp(log_value + half), options_.level,
+                           messages::kIntervalNormalOnLog}};
     return estimate;
   }
 
@@ -470,7 +471,7 @@ std::vector<Estimate> closed_by_period(const RobustCounts& counts, double level)
     if (i == 0)
       estimate.assumptions = {messages::kClosedWithinPeriods, messages::kOneChanceInPeriod,
                               messages::kEachRecognised};
-    estimate.intervals = {{n, kInfinity, level, "no information"}};
+    estimate.intervals = {{n, kInfinity, level, messages::kIntervalNoInformation}};
     Likelihood likelihood;
     likelihood.add({Quantity::capture}, Link::logit,
                    std::clamp(captures / std::max(1.0, 1.3 * exposed), 0.02, 0.95));

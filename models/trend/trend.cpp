@@ -6,6 +6,7 @@
 #include <cmath>
 #include <functional>
 
+#include "models/base/messages.h"
 #include "models/capture_histories.h"
 #include "models/trend/messages.h"
 
@@ -56,15 +57,9 @@ double where_squares_are(const std::function<double(double)>& squares, double wa
   return (low + high) / 2;
 }
 
-// Middle day of "2031-04-10 to 2031-04-14", in days since `first`.
-double middle_day(const std::string& first, const std::string& moment) {
-  const std::size_t to = moment.find(" to ");
-  const double from = days_between(first, moment);
-  return to == std::string::npos ? from : (from + days_between(first, moment.substr(to + 4))) / 2;
-}
-
-bool is_dated(const std::string& moment) {
-  return moment.size() >= 10 && moment[4] == '-' && moment[7] == '-';
+// In days since `first`.
+double middle_day(const std::string& first, const Moment& moment) {
+  return (days_between(first, moment.first) + days_between(first, moment.last)) / 2;
 }
 
 }  // namespace
@@ -107,7 +102,7 @@ std::vector<Estimate> yearly_trend(const std::vector<YearlyNumber>& numbers, dou
   trend.value = std::exp(parts.slope);
   trend.standard_error = trend.value * parts.slope_error;
   trend.intervals = {
-      {std::exp(parts.slope - half), std::exp(parts.slope + half), level, "Student's t on the logarithm"}};
+      {std::exp(parts.slope - half), std::exp(parts.slope + half), level, messages::kIntervalTOnLog}};
   trend.details = {{"years", static_cast<double>(numbers.size())}};
   trend.assumptions = {messages::kYearsAboutALine, messages::kTheseYearsAlone};
   trend.source =
@@ -116,14 +111,14 @@ std::vector<Estimate> yearly_trend(const std::vector<YearlyNumber>& numbers, dou
   spread.value = std::sqrt(parts.process_variance);
   const double lower = std::sqrt(parts.lower), upper = std::sqrt(parts.upper);
   spread.standard_error = std::isfinite(upper) ? (upper - lower) / (2 * normal_point(level)) : kUndefined;
-  spread.intervals = {{lower, upper, level, "where the weighted squares meet chi-square"}};
+  spread.intervals = {{lower, upper, level, messages::kIntervalWeightedSquares}};
   spread.details = {{"squares", parts.squares}, {"degrees of freedom", parts.degrees_of_freedom}};
   spread.source = "Viechtbauer (2007), Stat. Med. 26:37-52; Burnham et al. (1987), Am. Fish. Soc. Monogr. 5";
   return {trend, spread};
 }
 
 std::vector<YearlyNumber> yearly_numbers(const std::vector<Estimate>& answer,
-                                         const std::vector<std::string>& moments) {
+                                         const std::vector<Moment>& moments) {
   constexpr double kHalfYear = 180, kYear = 365.25;
   std::vector<YearlyNumber> numbers;
   for (const Estimate& estimate : answer) {
@@ -132,9 +127,9 @@ std::vector<YearlyNumber> yearly_numbers(const std::vector<Estimate>& answer,
     if (!estimate.undefined.empty() || !std::isfinite(estimate.value)) continue;
     const int index = *what.index;
     if (index < 1 || index > static_cast<int>(moments.size())) return {};
-    const std::string& moment = moments[static_cast<std::size_t>(index) - 1];
-    if (!is_dated(moment)) return {};
-    const double years = middle_day(moments.front(), moment) / kYear;
+    const Moment& moment = moments[static_cast<std::size_t>(index) - 1];
+    if (!moment.dated()) return {};
+    const double years = middle_day(moments.front().first, moment) / kYear;
     if (!numbers.empty() && years - numbers.back().years < kHalfYear / kYear) return {};
     numbers.push_back({years, estimate.value, estimate.standard_error});
   }

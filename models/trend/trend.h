@@ -14,6 +14,7 @@
 #include <vector>
 
 #include "models/base/estimate_value.h"
+#include "models/base/moment.h"
 
 namespace evet::models {
 
@@ -41,9 +42,9 @@ struct YearlyNumber {
 // no number above nought with a standard error.
 std::vector<Estimate> yearly_trend(const std::vector<YearlyNumber>& numbers, double level = 0.95);
 
-// The numbers of all animals in an answer, by the dates of its moments ("2031-04-10", or "2031-04-10 to 2031-04-14"
-// for a period); empty unless they lie half a year or more apart.
+// The numbers of all animals in an answer, by the dates of its moments; empty unless they lie half a year or
+// more apart from each other.
 std::vector<YearlyNumber> yearly_numbers(const std::vector<Estimate>& answer,
-                                         const std::vector<std::string>& moments);
+                                         const std::vector<Moment>& moments);
 
 }  // namespace evet::models

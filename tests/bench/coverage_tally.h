@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "models/base/estimate_value.h"
+#include "models/base/messages.h"
 #include "models/base/random.h"
 
 namespace evet::models {
@@ -21,14 +22,14 @@ class Tally {
  public:
   void add(const std::string& quantity, const Estimate& estimate, double truth) {
     for (const Interval& interval : estimate.intervals) {
-      if (interval.method == "no information") {
+      if (interval.method.code() == messages::kIntervalNoInformation.code) {
         ++counts_[{quantity, "the one given"}].none;
         continue;
       }
       // Which interval a probability gets follows from the data; numbers get several, each told apart.
       const bool number = quantity.starts_with("N");
       if (!number && &interval != &estimate.intervals.front()) continue;
-      Count& count = counts_[{quantity, number ? interval.method : "the one given"}];
+      Count& count = counts_[{quantity, number ? interval.method.words() : "the one given"}];
       ++count.sets;
       if (interval.upper < truth)
         ++count.too_low;

@@ -31,7 +31,7 @@ std::vector<json> entries() {
 
 std::vector<double> limits(const Estimate& estimate, const std::string& method) {
   for (const Interval& interval : estimate.intervals)
-    if (interval.method == method) return {interval.lower, interval.upper};
+    if (interval.method.words() == method) return {interval.lower, interval.upper};
   ADD_FAILURE() << "no interval by " << method;
   return {};
 }

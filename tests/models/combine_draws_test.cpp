@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "models/base/messages.h"
 #include "models/base/random.h"
 
 namespace evet::models {
@@ -91,7 +92,7 @@ TEST(CombineDraws, ChancesAtTheirEndKeepAWidth) {
   std::vector<Estimate> draws(20, estimate_of({Quantity::survival}));
   for (Estimate& draw : draws) {
     draw.value = 1, draw.standard_error = 0;
-    draw.intervals = {{0.7, 1, 0.95, "profile likelihood"}};
+    draw.intervals = {{0.7, 1, 0.95, messages::kIntervalProfileLikelihood}};
   }
   const Estimate out = combine_draws(draws);
   EXPECT_NEAR(out.value, 1, 1e-12);
@@ -100,7 +101,7 @@ TEST(CombineDraws, ChancesAtTheirEndKeepAWidth) {
   EXPECT_EQ(out.intervals.front().upper, 1);
   for (Estimate& draw : draws) {
     draw.value = 0.8, draw.standard_error = 0.05;
-    draw.intervals = {{0.68, 0.88, 0.95, "normal on the logit scale"}};
+    draw.intervals = {{0.68, 0.88, 0.95, messages::kIntervalNormalOnLogit}};
   }
   const Estimate inside = combine_draws(draws);
   EXPECT_NEAR(inside.value, 0.8, 1e-9);

@@ -110,7 +110,7 @@ inline std::string fault_of(const Estimate& e, double seen) {
     if (std::isnan(i.lower) || std::isnan(i.upper)) return "a limit that is not a number";
     if (i.lower > i.upper + slack) return "limits the wrong way round";
     if (std::isfinite(e.value) && (e.value < i.lower - slack || e.value > i.upper + slack))
-      return "outside its interval by " + i.method;
+      return "outside its interval by " + i.method.words();
   }
   return {};
 }

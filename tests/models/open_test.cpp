@@ -65,7 +65,7 @@ TEST(Survival, DipperConstant) {
   const auto limits = [&](std::size_t i) {
     const std::vector<Interval>& all = model.estimates[i].intervals;
     const auto by_error = std::find_if(all.begin(), all.end(), [](const Interval& one) {
-      return one.method == "normal on the logit scale";
+      return one.method.words() == "normal on the logit scale";
     });
     return std::vector<double>{by_error->lower, by_error->upper};
   };
@@ -262,7 +262,7 @@ TEST(Survival, AGroupAtTheEndOfItsRangeIsNotCertain) {
   const FittedModel model = fit_survival(histories, by_sex, constant);
   const Estimate female = named(model, "survival: female");
   EXPECT_EQ(female.value, 1);
-  EXPECT_EQ(female.intervals.front().method, "profile likelihood");
+  EXPECT_EQ(female.intervals.front().method.words(), "profile likelihood");
   EXPECT_EQ(female.intervals.front().upper, 1);
   // The same limit as of the females alone, with recapture held where both sexes put it.
   EXPECT_GT(female.intervals.front().lower, 0.8);

@@ -8,7 +8,7 @@
 #include <sstream>
 
 #include "models/base/csv.h"
-#include "models/base/told_name.h"
+#include "models/base/parameter_words.h"
 #include "models/estimate.h"
 #include "models/report/plain_answer.h"
 #include "models/report/report_text.h"
@@ -69,17 +69,17 @@ TEST(TidyCsv, HasOneRowAnEstimate) {
   EXPECT_GT(read_csv(tests).size(), 1u);
 }
 
-TEST(ToldName, SaysDatesWhereThereAreAny) {
-  const std::vector<std::string> dates = {"2031-04-01", "2031-05-01"}, numbers = {"1", "2"},
-                                 periods = {"2031-04-10 to 2031-04-14", "2032-04-09 to 2032-04-12"};
-  EXPECT_EQ(told_name({Quantity::number, 2}, dates), "N, 2031-05-01");
-  EXPECT_EQ(told_name({Quantity::survival, 1, {{"sex", "male"}}}, dates),
+TEST(ParameterWords, SaysDatesWhereThereAreAny) {
+  const std::vector<Moment> dates = {"2031-04-01", "2031-05-01"}, numbers = {"1", "2"},
+                            periods = {{"2031-04-10", "2031-04-14"}, {"2032-04-09", "2032-04-12"}};
+  EXPECT_EQ(dated_words({Quantity::number, 2}, dates), "N, 2031-05-01");
+  EXPECT_EQ(dated_words({Quantity::survival, 1, {{"sex", "male"}}}, dates),
             "survival, 2031-04-01 to 2031-05-01, male");
-  EXPECT_EQ(told_name({Quantity::number, 2}, numbers), "N 2");
-  EXPECT_EQ(told_name({Quantity::number, 2}, periods), "N, 2032-04-09 to 2032-04-12");
-  EXPECT_EQ(told_name({Quantity::survival, 1}, periods), "survival, 2031-04-10 to 2032-04-09");
-  EXPECT_EQ(told_name({Quantity::entry, 0}, dates), "entry, 2031-04-01");
-  EXPECT_EQ(told_name({Quantity::survival}, dates), "survival");
+  EXPECT_EQ(dated_words({Quantity::number, 2}, numbers), "N 2");
+  EXPECT_EQ(dated_words({Quantity::number, 2}, periods), "N, 2032-04-09 to 2032-04-12");
+  EXPECT_EQ(dated_words({Quantity::survival, 1}, periods), "survival, 2031-04-10 to 2032-04-09");
+  EXPECT_EQ(dated_words({Quantity::entry, 0}, dates), "entry, 2031-04-01");
+  EXPECT_EQ(dated_words({Quantity::survival}, dates), "survival");
 }
 
 TEST(PlainAnswer, ComesFirstAndInPlainWords) {

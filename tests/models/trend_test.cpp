@@ -106,11 +106,12 @@ TEST(Trend, OnlyNumbersAYearApartAreYearly) {
     answer.back().standard_error = 10;
   }
   const auto yearly = yearly_numbers(
-      answer, {"2031-04-10 to 2031-04-14", "2032-04-10", "2033-04-12", "2035-04-11 to 2035-04-13"});
+      answer, {{"2031-04-10", "2031-04-14"}, "2032-04-10", "2033-04-12", {"2035-04-11", "2035-04-13"}});
   ASSERT_EQ(yearly.size(), 4u);
   EXPECT_NEAR(yearly[3].years, 4.0, 0.01);
-  EXPECT_TRUE(yearly_numbers(answer, {"2031-04-10", "2031-05-10", "2031-06-10", "2031-07-10"}).empty());
-  EXPECT_TRUE(yearly_numbers(answer, {"1", "2", "3", "4"}).empty());
+  EXPECT_TRUE(
+      yearly_numbers(answer, {Moment("2031-04-10"), "2031-05-10", "2031-06-10", "2031-07-10"}).empty());
+  EXPECT_TRUE(yearly_numbers(answer, {Moment("1"), "2", "3", "4"}).empty());
 }
 
 }  // namespace

@@ -19,7 +19,7 @@ using testing::check_entry;
 
 Interval interval_by(const Estimate& estimate, const std::string& method) {
   for (const Interval& interval : estimate.intervals)
-    if (interval.method == method) return interval;
+    if (interval.method.words() == method) return interval;
   ADD_FAILURE() << "no interval by " << method;
   return {};
 }

@@ -15,14 +15,14 @@ void take_from_nights(const models::CaptureHistories& histories, const std::stri
   request.design = "closed", request.models = {"constant"}, request.plots = false;
   const models::EstimateReport report = models::estimate(histories, request);
   const auto& estimates = report.table.front().estimates;
-  const auto find = [&](const std::string& quantity) -> double {
+  const auto find = [&](models::Quantity quantity) -> double {
     for (const models::Estimate& one : estimates)
-      if (one.parameter == quantity && std::isfinite(one.value)) return one.value;
+      if (one.what.quantity == quantity && std::isfinite(one.value)) return one.value;
     throw Error(ErrorKind::bad_input, catalogue, messages::kNoEstimateToPlanFrom,
                 messages::kSayAnimalsAndChance);
   };
-  if (!given.animals) plan.animals = find("N");
-  if (!given.chance) plan.chance = find("p");
+  if (!given.animals) plan.animals = find(models::Quantity::number);
+  if (!given.chance) plan.chance = find(models::Quantity::capture);
 }
 
 nlohmann::json to_json(const models::SurveyPlan& plan, const models::PlanRequest& request) {

@@ -16,7 +16,7 @@ std::string row(const std::string& name, const models::Estimate& e) {
   if (!e.intervals.empty()) {
     const models::Interval& i = e.intervals.front();
     interval = fmt::format("{} to {}", figure(i.lower), figure(i.upper));
-    method = fmt::format("{:.0f} %, {}", 100 * i.level, escaped(i.method));
+    method = fmt::format("{:.0f} %, {}", 100 * i.level, escaped(i.method.words()));
   }
   return fmt::format(
       "<tr><th scope=\"row\">{}</th><td class=\"num\"><b>{}</b></td><td class=\"num\">{}</td><td "

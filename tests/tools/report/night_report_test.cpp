@@ -8,6 +8,7 @@
 #include <regex>
 
 #include "matcher/base/error.h"
+#include "models/base/messages.h"
 #include "tests/tools/report/sample_night.h"
 #include "tools/report/discovery_plot.h"
 #include "tools/report/for_public.h"
@@ -167,7 +168,7 @@ TEST(NightReport, EscapesEverything) {
   e.what = e.model = e.correction = e.naive.source = evil;
   e.naive.undefined = bare(evil);
   e.naive.assumptions = e.naive.warnings = {bare(evil)};
-  e.naive.intervals[0].method = evil;
+  e.naive.intervals[0].method = bare(evil);
   r.no_estimate = evil;
   const std::string page = night_report_html(r);
   EXPECT_THAT(page, Not(HasSubstr("<script")));
@@ -257,9 +258,9 @@ TEST(DiscoveryPlot, NeedsTwoNights) {
 TEST(IntervalPlot, DrawsLimitsOnOneScaleAndSaysWhenThereIsNoUpperOne) {
   models::Estimate bounded, open, none;
   bounded.value = 50;
-  bounded.intervals = {{25, 100, 0.95, "log-normal"}};
+  bounded.intervals = {{25, 100, 0.95, messages::kIntervalLogNormal}};
   open.value = 60;
-  open.intervals = {{40, models::kInfinity, 0.95, "profile likelihood"}};
+  open.intervals = {{40, models::kInfinity, 0.95, messages::kIntervalProfileLikelihood}};
   const std::string plot = report::interval_plot({{"a", &bounded}, {"b", &none}});
   EXPECT_THAT(plot,
               HasSubstr(R"(<line class="reach" x1="265.0" x2="640.0")"));  // a quarter and all of 0..100

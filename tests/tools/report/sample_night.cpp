@@ -3,6 +3,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "fmt/format.h"
+#include "models/base/messages.h"
 
 namespace evet::samples {
 namespace {
@@ -55,7 +56,7 @@ models::Estimate estimate(double value, double se, double lower, double upper) {
   e.parameter = "N";
   e.value = value;
   e.standard_error = se;
-  e.intervals.push_back({lower, upper, 0.95, "log-normal"});
+  e.intervals.push_back({lower, upper, 0.95, messages::kIntervalLogNormal});
   e.assumptions = {bare("No animal enters or leaves the pond between the first and the last night."),
                    bare("On each night every animal is equally likely to be caught."),
                    bare("No animal loses its pattern.")};
