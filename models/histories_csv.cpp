@@ -165,72 +165,94 @@ void check_headers(const Sheet& sheet, Complaints& complaints) {
   }
 }
 
-void read_about_occasions(const Sheet& sheet, CaptureHistories& histories, Complaints& complaints) {
-  const std::size_t k = sheet.occasions.size();
+// The numbers of a row about the occasions; 0 where one cannot be read.
+std::vector<double> numbers_of(const CsvRow& row, const Sheet& sheet, const std::string& name,
+                               Complaints& complaints) {
+  std::vector<double> values;
+  for (const OccasionColumn& occasion : sheet.occasions) {
+    const std::string& cell = row.cells[occasion.column];
+    const auto value = number_of(cell);
+    if (!value)
+      complaints.add(row.line, {messages::kCellIsNoNumber, {{"cell", cell}}},
+                     {messages::kGiveForEachOccasion, {{"row", name}}});
+    values.push_back(value.value_or(0));
+  }
+  return values;
+}
+
+std::vector<std::string> dates_of(const CsvRow& row, const Sheet& sheet, Complaints& complaints) {
+  std::vector<std::string> dates;
+  for (const OccasionColumn& occasion : sheet.occasions) {
+    dates.push_back(row.cells[occasion.column]);
+    if (!looks_like_date(dates.back()))
+      complaints.add(row.line, {messages::kCellIsNoDate, {{"cell", dates.back()}}}, messages::kWriteAsYmd);
+  }
+  return dates;
+}
+
+std::vector<int> periods_of(const CsvRow& row, const Sheet& sheet, Complaints& complaints) {
   std::vector<int> periods;
-  for (std::size_t j = 0; j < k; ++j) {
-    histories.occasions.push_back(sheet.occasions[j].label);
-    if (!sheet.occasions[j].date.empty()) histories.dates.push_back(sheet.occasions[j].date);
-    if (sheet.occasions[j].period) periods.push_back(*sheet.occasions[j].period);
+  const std::vector<double> values = numbers_of(row, sheet, "period", complaints);
+  for (std::size_t j = 0; j < values.size(); ++j) {
+    const bool whole = values[j] >= 0 && values[j] < 100000 && values[j] == std::floor(values[j]);
+    if (!whole)
+      complaints.add(row.line, {messages::kCellIsNoPeriod, {{"cell", row.cells[sheet.occasions[j].column]}}},
+                     messages::kWriteWholeFrom0);
+    periods.push_back(whole ? static_cast<int>(values[j]) : 0);
   }
-  if (histories.dates.size() != k) histories.dates.clear();
-  std::set<std::string> told;
-  for (const CsvRow& row : sheet.about_occasions) {
-    const std::string name = row.cells[sheet.animal_column].substr(1);
-    if (!told.insert(name).second) {
-      complaints.add(row.line, {messages::kRowTwice, {{"row", name}}}, messages::kKeepOne);
-      continue;
-    }
-    std::vector<double> values;
-    for (const OccasionColumn& occasion : sheet.occasions) {
-      const std::string& cell = row.cells[occasion.column];
-      if (name == "date") {
-        if (!looks_like_date(cell))
-          complaints.add(row.line, {messages::kCellIsNoDate, {{"cell", cell}}}, messages::kWriteAsYmd);
-        values.push_back(0);
-        continue;
-      }
-      const auto value = number_of(cell);
-      if (!value)
-        complaints.add(row.line, {messages::kCellIsNoNumber, {{"cell", cell}}},
-                       {messages::kGiveForEachOccasion, {{"row", name}}});
-      values.push_back(value.value_or(0));
-    }
-    if (name == "date") {
-      histories.dates.clear();
-      for (const OccasionColumn& occasion : sheet.occasions)
-        histories.dates.push_back(row.cells[occasion.column]);
-    } else if (name == "period") {
-      periods.clear();
-      for (std::size_t j = 0; j < values.size(); ++j) {
-        const bool whole = values[j] >= 0 && values[j] < 100000 && values[j] == std::floor(values[j]);
-        if (!whole)
-          complaints.add(row.line,
-                         {messages::kCellIsNoPeriod, {{"cell", row.cells[sheet.occasions[j].column]}}},
-                         messages::kWriteWholeFrom0);
-        periods.push_back(whole ? static_cast<int>(values[j]) : 0);
-      }
-    } else if (name == "unsettled") {
-      for (const double value : values) {
-        if (!(value >= 0 && value < 1e6 && value == std::floor(value)))
-          complaints.add(row.line, messages::kUnsettledIsNoCount, messages::kWrite0OrWhole);
-        histories.unsettled.push_back(static_cast<int>(std::clamp(value, 0.0, 1e6)));
-      }
-    } else {
-      histories.occasion_covariates[name] = values;
-    }
+  return periods;
+}
+
+std::vector<int> unsettled_of(const CsvRow& row, const Sheet& sheet, Complaints& complaints) {
+  std::vector<int> counts;
+  for (const double value : numbers_of(row, sheet, "unsettled", complaints)) {
+    if (!(value >= 0 && value < 1e6 && value == std::floor(value)))
+      complaints.add(row.line, messages::kUnsettledIsNoCount, messages::kWrite0OrWhole);
+    counts.push_back(static_cast<int>(std::clamp(value, 0.0, 1e6)));
   }
-  if (periods.size() != k) return;
+  return counts;
+}
+
+// Numbered from 0 without gaps.
+std::vector<int> primary_of(const std::vector<int>& periods, Complaints& complaints) {
+  std::vector<int> primary;
   int number = -1;
-  for (std::size_t j = 0; j < k; ++j) {
+  for (std::size_t j = 0; j < periods.size(); ++j) {
     if (j > 0 && periods[j] < periods[j - 1])
       complaints.add(1,
                      {messages::kPeriodAfter,
                       {{"period", std::to_string(periods[j])}, {"before", std::to_string(periods[j - 1])}}},
                      messages::kPutInTimeOrder);
     number += j == 0 || periods[j] != periods[j - 1];
-    histories.primary.push_back(number);
+    primary.push_back(number);
   }
+  return primary;
+}
+
+void read_about_occasions(const Sheet& sheet, CaptureHistories& histories, Complaints& complaints) {
+  const std::size_t k = sheet.occasions.size();
+  std::vector<int> periods;
+  for (const OccasionColumn& occasion : sheet.occasions) {
+    histories.occasions.push_back(occasion.label);
+    if (!occasion.date.empty()) histories.dates.push_back(occasion.date);
+    if (occasion.period) periods.push_back(*occasion.period);
+  }
+  if (histories.dates.size() != k) histories.dates.clear();
+  std::set<std::string> seen;
+  for (const CsvRow& row : sheet.about_occasions) {
+    const std::string name = row.cells[sheet.animal_column].substr(1);
+    if (!seen.insert(name).second)
+      complaints.add(row.line, {messages::kRowTwice, {{"row", name}}}, messages::kKeepOne);
+    else if (name == "date")
+      histories.dates = dates_of(row, sheet, complaints);
+    else if (name == "period")
+      periods = periods_of(row, sheet, complaints);
+    else if (name == "unsettled")
+      histories.unsettled = unsettled_of(row, sheet, complaints);
+    else
+      histories.occasion_covariates[name] = numbers_of(row, sheet, name, complaints);
+  }
+  if (periods.size() == k) histories.primary = primary_of(periods, complaints);
 }
 
 // Cells may hold the place of a capture instead of 1: all that are not 0 do, and there are two places or more.

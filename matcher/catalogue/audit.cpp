@@ -5,6 +5,7 @@
 #include "matcher/base/error.h"
 #include "matcher/catalogue/catalogue_parts.h"
 #include "matcher/catalogue/growth.h"
+#include "matcher/catalogue/messages.h"
 #include "matcher/catalogue/without_file.h"
 
 namespace evet {
@@ -26,7 +27,7 @@ void check_photos(const Parts& parts, const AuditOptions& options, AuditReport& 
       } else if (options.photos) {
         parts.photos.read(photo);
       } else if (!parts.photos.has(photo)) {
-        report.findings.push_back({"photo " + photo.value, "its file is gone from the catalogue"});
+        report.findings.push_back({"photo " + photo.value, {messages::kPhotoFileGone}});
       }
     } catch (const Error& error) {
       report.findings.push_back(finding_of(error));
@@ -51,10 +52,9 @@ void check_cache(Parts& parts, AuditReport& report) {
   std::set<PhotoId> damaged;
   for (const PhotoId& photo : parts.apart ? parts.apart->cache : parts.cache.damaged()) damaged.insert(photo);
   for (const PhotoId& photo : damaged)
-    report.findings.push_back(
-        {"cache", photo.empty() ? "it cannot be read; delete the folder, it is made again"
-                                : "what is kept of photo " + photo.value +
-                                      " is not as it was written; delete the folder, it is made again"});
+    report.findings.push_back({"cache",
+                               {photo.empty() ? Message(messages::kCacheUnreadable)
+                                              : Message(messages::kCacheDamaged, {{"photo", photo.value}})}});
 }
 
 // The proof, in text; a finding where there is none.
@@ -62,10 +62,9 @@ void check_growth(const TreeHead& from, const std::vector<Digest>& leaves, Audit
   const auto proof = proof_of_growth(from, leaves);
   report.proof.clear();
   if (!proof) {
-    report.findings.push_back({"ledger", "it does not begin with the " + std::to_string(from.entries) +
-                                             " entries of tree root " + hex(from.root) +
-                                             ", in their order: some were changed or left out, or that root "
-                                             "is of another copy of the catalogue"});
+    report.findings.push_back(
+        {"ledger",
+         {Message(messages::kNotGrownFrom, {{"entries", from.entries}, {"root", hex(from.root)}})}});
     return;
   }
   report.proof_from = text_of(from);
@@ -89,8 +88,8 @@ void check_growth_since(const std::vector<Witnessed>& witnessed, const std::vect
 void AuditOptions::check() const {
   const auto check_hash = [](const char* item, const std::string& hash) {
     if (hash.size() != 64 || hash.find_first_not_of("0123456789abcdef") != std::string::npos)
-      throw Error(ErrorKind::bad_input, item, "'" + hash + "' is not a head hash",
-                  "give the 64 digits (0-9, a-f) printed on a report or by an earlier audit");
+      throw Error(ErrorKind::bad_input, item, Message(messages::kIsNotHeadHash, {{"hash", hash}}),
+                  messages::kGiveHeadHash);
   };
   if (!against.empty()) check_hash("against", against);
   for (const Witnessed& seen : witnessed) {
@@ -100,35 +99,50 @@ void AuditOptions::check() const {
   if (!grown_from.empty()) tree_head_of(grown_from, "grown from");
 }
 
-AuditReport audit(Catalogue& catalogue, const AuditOptions& options) {
-  options.check();
-  Parts& parts = parts_of(catalogue);
-  AuditReport report;
-  // What breaks on the way is a finding like others: the rest is looked at all the same.
-  const auto step = [&](const char* item, const auto& look) {
-    try {
-      look();
-    } catch (const Error& error) {
-      report.findings.push_back({item, error.what()});
-    }
-  };
-  const auto add_all = [&](const char* item, const std::vector<std::string>& lines) {
-    for (const std::string& line : lines) report.findings.push_back({item, line});
-  };
-  if (parts.apart) add_all("database", parts.apart->ledger.database);
-  if (!parts.apart) step("database", [&] { add_all("database", parts.store.integrity()); });
-  if (!parts.apart) step("database", [&] { add_all("database", parts.store.schema_changes()); });
+namespace {
 
-  LedgerCheck check;
+// In the words of the process that read the folder.
+std::vector<Message> bare_each(const std::vector<std::string>& lines) {
+  std::vector<Message> out;
+  for (const std::string& line : lines) out.push_back(bare(line));
+  return out;
+}
+
+// What breaks on the way is a finding like others: the rest is looked at all the same.
+template <class Look>
+void step(AuditReport& report, const char* item, const Look& look) {
+  try {
+    look();
+  } catch (const Error& error) {
+    report.findings.push_back({item, {bare(error.what())}});
+  }
+}
+
+void add_all(AuditReport& report, const char* item, const std::vector<Message>& lines) {
+  for (const Message& line : lines) report.findings.push_back({item, {line}});
+}
+
+void check_database(const Parts& parts, AuditReport& report) {
+  if (parts.apart) return add_all(report, "database", bare_each(parts.apart->ledger.database));
+  step(report, "database", [&] { add_all(report, "database", parts.store.integrity()); });
+  step(report, "database", [&] { add_all(report, "database", parts.store.schema_changes()); });
+}
+
+// Of all entries, in the ledger's order.
+struct Taken {
   std::vector<std::string> hashes;
   std::vector<Digest> leaves;
+};
+
+Taken take_entries(const Parts& parts, LedgerCheck& check, AuditReport& report) {
+  Taken taken;
   const auto take = [&](const Entry& entry) {
     check.take(entry);
     report.head = entry.hash;
-    hashes.push_back(entry.hash);
-    leaves.push_back(leaf_hash(entry.hash));
+    taken.hashes.push_back(entry.hash);
+    taken.leaves.push_back(leaf_hash(entry.hash));
   };
-  step("ledger", [&] {
+  step(report, "ledger", [&] {
     // Another program may be writing: what counts is what is there now.
     const std::int64_t last = parts.apart ? 0 : parts.store.last_position();
     if (parts.apart)
@@ -138,17 +152,22 @@ AuditReport audit(Catalogue& catalogue, const AuditOptions& options) {
         if (stored.position <= last) take(stored.entry);
       });
   });
-  if (parts.apart) add_all("ledger", bare_each(parts.apart->ledger.ledger));
+  if (parts.apart) add_all(report, "ledger", bare_each(parts.apart->ledger.ledger));
+  return taken;
+}
+
+void check_ledger(const Parts& parts, const AuditOptions& options, LedgerCheck& check, AuditReport& report) {
+  const Taken taken = take_entries(parts, check, report);
   report.set_aside = check.set_aside();
   report.entries = check.entries();
   report.devices = check.devices();
   report.keys = check.keys().all();
   report.unsigned_entries = check.keys().unsigned_entries();
   report.unsigned_since = check.keys().unsigned_since();
-  report.root = hex(root_of(leaves));
-  check_growth_since(options.witnessed, hashes, leaves, report);
+  report.root = hex(root_of(taken.leaves));
+  check_growth_since(options.witnessed, taken.hashes, taken.leaves, report);
   if (!options.grown_from.empty())
-    check_growth(tree_head_of(options.grown_from, "grown from"), leaves, report);
+    check_growth(tree_head_of(options.grown_from, "grown from"), taken.leaves, report);
   // Every write of the program ends in an entry that vouches for all there is, branches of a fork included
   // once a merge has brought them together.
   const size_t covered = check.covered_by(report.head).value_or(0);
@@ -157,30 +176,36 @@ AuditReport audit(Catalogue& catalogue, const AuditOptions& options) {
         .push_back(std::move(finding));
   if (report.findings.empty() && covered < report.entries)
     report.findings.push_back(
-        {"ledger", std::to_string(report.entries - covered) +
-                       " entries are vouched for by no later one: they were put in past "
-                       "the program"});
-  if (parts.apart)
-    add_all("projections", parts.apart->ledger.projections);
-  else
-    step("projections", [&] { add_all("projections", parts.store.stale_projections()); });
-  step("photos", [&] { check_photos(parts, options, report); });
-  check_cache(parts, report);
-  step("photos", [&] { report.stray_files = stray_files(parts); });
+        {"ledger", {Message(messages::kNotVouchedFor, {{"entries", report.entries - covered}})}});
+}
 
-  const auto look_for = [&](const std::string& hash) {
-    AuditAgainst against{hash, check.entry_with(hash), 0, 0};
-    against.covered = check.covered_by(hash).value_or(0);
-    against.added_since = report.entries - against.covered;
-    if (!against.entry)
-      report.findings.push_back(
-          {"hash " + hash,
-           "no entry has it: the ledger was cut back or written anew since it was printed, or "
-           "it was printed of another catalogue"});
-    return against;
-  };
-  if (!options.against.empty()) report.against = look_for(options.against);
-  for (const Witnessed& seen : options.witnessed) report.witnessed.push_back(look_for(seen.hash));
+AuditAgainst look_for(const std::string& hash, const LedgerCheck& check, AuditReport& report) {
+  AuditAgainst against{hash, check.entry_with(hash), 0, 0};
+  against.covered = check.covered_by(hash).value_or(0);
+  against.added_since = report.entries - against.covered;
+  if (!against.entry) report.findings.push_back({"hash " + hash, {messages::kNoEntryWithHash}});
+  return against;
+}
+
+}  // namespace
+
+AuditReport audit(Catalogue& catalogue, const AuditOptions& options) {
+  options.check();
+  Parts& parts = parts_of(catalogue);
+  AuditReport report;
+  check_database(parts, report);
+  LedgerCheck check;
+  check_ledger(parts, options, check, report);
+  if (parts.apart)
+    add_all(report, "projections", bare_each(parts.apart->ledger.projections));
+  else
+    step(report, "projections", [&] { add_all(report, "projections", parts.store.stale_projections()); });
+  step(report, "photos", [&] { check_photos(parts, options, report); });
+  check_cache(parts, report);
+  step(report, "photos", [&] { report.stray_files = stray_files(parts); });
+  if (!options.against.empty()) report.against = look_for(options.against, check, report);
+  for (const Witnessed& seen : options.witnessed)
+    report.witnessed.push_back(look_for(seen.hash, check, report));
   return report;
 }
 

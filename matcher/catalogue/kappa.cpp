@@ -132,75 +132,103 @@ std::optional<Kappa> cohen_kappa(const std::vector<std::vector<int>>& table, dou
   return out;
 }
 
-std::optional<ManyReadersKappa> fleiss_kappa(const std::vector<std::vector<int>>& counts, double level) {
-  assert(level > 0 && level < 1);
+namespace {
+
+// Cases that several readers saw, and how far they agreed on each.
+struct ManyReaders {
   std::vector<const std::vector<int>*> cases;
-  for (const auto& of_case : counts)
-    if (std::accumulate(of_case.begin(), of_case.end(), 0) >= 2) cases.push_back(&of_case);
-  if (cases.empty()) return std::nullopt;
-  const double n = static_cast<double>(cases.size());
-  const size_t k = cases.front()->size();
-  ManyReadersKappa out;
-  out.cases = cases.size();
-  out.category_shares.assign(k, 0);
-  std::vector<double> agreement, readers;
-  std::vector<double> disagreement_on(k);
-  int agreed = 0;
-  for (const auto* of_case : cases) {
+  std::vector<double> agreement, readers;  // by case
+  std::vector<double> disagreement_on;     // by category
+  int agreed = 0;                          // cases on which all do
+  double n() const { return static_cast<double>(cases.size()); }
+  double share(size_t one, size_t category) const { return (*cases[one])[category] / readers[one]; }
+};
+
+ManyReaders gather(std::vector<const std::vector<int>*> cases, std::vector<double>& category_shares) {
+  ManyReaders all;
+  all.cases = std::move(cases);
+  const size_t k = category_shares.size();
+  all.disagreement_on.resize(k);
+  for (const auto* of_case : all.cases) {
     assert(of_case->size() == k);
     const double m = std::accumulate(of_case->begin(), of_case->end(), 0.0);
     double same = 0;
     for (size_t j = 0; j < k; ++j) {
       const double x = (*of_case)[j];
       same += x * (x - 1);
-      out.category_shares[j] += x / m / n;
-      disagreement_on[j] += x * (m - x) / (m * (m - 1)) / n;
+      category_shares[j] += x / m / all.n();
+      all.disagreement_on[j] += x * (m - x) / (m * (m - 1)) / all.n();
     }
-    agreement.push_back(same / (m * (m - 1)));
-    readers.push_back(m);
-    agreed += agreement.back() == 1;
+    all.agreement.push_back(same / (m * (m - 1)));
+    all.readers.push_back(m);
+    all.agreed += all.agreement.back() == 1;
   }
-  out.observed = std::accumulate(agreement.begin(), agreement.end(), 0.0) / n;
+  return all;
+}
+
+// By each case's pull on kappa.
+double standard_error(const ManyReadersKappa& kappa, const ManyReaders& all) {
+  double spread = 0;
+  for (size_t i = 0; i < all.cases.size(); ++i) {
+    double chance_pull = 0;
+    for (size_t j = 0; j < kappa.category_shares.size(); ++j)
+      chance_pull += 2 * kappa.category_shares[j] * (all.share(i, j) - kappa.category_shares[j]);
+    spread += square((all.agreement[i] - kappa.observed) / (1 - kappa.chance) -
+                     (1 - kappa.observed) / square(1 - kappa.chance) * chance_pull);
+  }
+  return std::sqrt(spread / (all.n() * (all.n() - 1)));
+}
+
+// Where readers answer by chance. Fleiss, Nee & Landis 1979.
+double standard_error_by_chance(const std::vector<double>& category_shares, const ManyReaders& all) {
+  double pq = 0, pq_skew = 0;
+  for (const double p : category_shares) pq += p * (1 - p), pq_skew += p * (1 - p) * (1 - 2 * p);
+  const double m = std::accumulate(all.readers.begin(), all.readers.end(), 0.0) / all.n();
+  return std::sqrt(2 / (all.n() * m * (m - 1)) * std::max(0.0, square(pq) - pq_skew)) / pq;
+}
+
+// Of cases drawn with replacement; nothing where all answers fell into one category.
+std::optional<double> kappa_of(const ManyReaders& all, const std::vector<size_t>& drawn, size_t k) {
+  double observed = 0, chance = 0;
+  std::vector<double> shares(k);
+  for (const size_t one : drawn) {
+    observed += all.agreement[one] / all.n();
+    for (size_t j = 0; j < k; ++j) shares[j] += all.share(one, j) / all.n();
+  }
+  for (const double share : shares) chance += square(share);
+  if (1 - chance < 1e-12) return std::nullopt;
+  return (observed - chance) / (1 - chance);
+}
+
+}  // namespace
+
+std::optional<ManyReadersKappa> fleiss_kappa(const std::vector<std::vector<int>>& counts, double level) {
+  assert(level > 0 && level < 1);
+  std::vector<const std::vector<int>*> cases;
+  for (const auto& of_case : counts)
+    if (std::accumulate(of_case.begin(), of_case.end(), 0) >= 2) cases.push_back(&of_case);
+  if (cases.empty()) return std::nullopt;
+  const size_t k = cases.front()->size();
+  ManyReadersKappa out;
+  out.cases = cases.size();
+  out.category_shares.assign(k, 0);
+  const ManyReaders all = gather(std::move(cases), out.category_shares);
+  out.observed = std::accumulate(all.agreement.begin(), all.agreement.end(), 0.0) / all.n();
   for (const double share : out.category_shares) out.chance += square(share);
   if (1 - out.chance < 1e-12) return std::nullopt;
   out.kappa = (out.observed - out.chance) / (1 - out.chance);
   for (size_t j = 0; j < k; ++j) {
     const double p = out.category_shares[j];
-    out.by_category.push_back(p * (1 - p) < 1e-12 ? std::nullopt
-                                                  : std::optional(1 - disagreement_on[j] / (p * (1 - p))));
+    out.by_category.push_back(
+        p * (1 - p) < 1e-12 ? std::nullopt : std::optional(1 - all.disagreement_on[j] / (p * (1 - p))));
   }
-
-  double spread = 0;  // of each case's pull on kappa
-  for (size_t i = 0; i < cases.size(); ++i) {
-    double chance_pull = 0;
-    for (size_t j = 0; j < k; ++j)
-      chance_pull += 2 * out.category_shares[j] * ((*cases[i])[j] / readers[i] - out.category_shares[j]);
-    spread += square((agreement[i] - out.observed) / (1 - out.chance) -
-                     (1 - out.observed) / square(1 - out.chance) * chance_pull);
-  }
-  if (cases.size() > 1) out.se = std::sqrt(spread / (n * (n - 1)));
-  double pq = 0, pq_skew = 0;  // Fleiss, Nee & Landis 1979
-  for (const double p : out.category_shares) pq += p * (1 - p), pq_skew += p * (1 - p) * (1 - 2 * p);
-  const double m = std::accumulate(readers.begin(), readers.end(), 0.0) / n;
-  out.se_null = std::sqrt(2 / (n * m * (m - 1)) * std::max(0.0, square(pq) - pq_skew)) / pq;
-  out.observed_interval = exact(agreed, static_cast<int>(n), level);
+  if (out.cases > 1) out.se = standard_error(out, all);
+  out.se_null = standard_error_by_chance(out.category_shares, all);
+  out.observed_interval = exact(all.agreed, static_cast<int>(out.cases), level);
   // Pairs of readers who agree, as if each case were one such pair or none: its spread is never larger.
-  const Interval pairs = exact_share(out.observed, n, level);
-  out.interval = interval_of(out, pairs,
-                             drawn_again(cases.size(),
-                                         [&](const std::vector<size_t>& drawn) -> std::optional<double> {
-                                           double observed = 0, chance = 0;
-                                           std::vector<double> shares(k);
-                                           for (const size_t one : drawn) {
-                                             observed += agreement[one] / n;
-                                             for (size_t j = 0; j < k; ++j)
-                                               shares[j] += (*cases[one])[j] / readers[one] / n;
-                                           }
-                                           for (const double share : shares) chance += square(share);
-                                           if (1 - chance < 1e-12) return std::nullopt;
-                                           return (observed - chance) / (1 - chance);
-                                         }),
-                             level);
+  const Interval pairs = exact_share(out.observed, all.n(), level);
+  const auto again = [&](const std::vector<size_t>& drawn) { return kappa_of(all, drawn, k); };
+  out.interval = interval_of(out, pairs, drawn_again(out.cases, again), level);
   return out;
 }
 

@@ -38,10 +38,10 @@ struct EntryLayout {
 
   // Without known ends, the first chance of capture cannot be told from the animals that came in just before
   // it, nor the last from the last survival: they are set to 1 and what rests on them is not given.
-  bool first_untold() const { return choice.capture.by_occasion() && !choice.ends_known; }
-  bool last_untold() const { return first_untold() && choice.survival.by_occasion(); }
-  bool first_set() const { return choice.ends_known || first_untold(); }
-  bool last_set() const { return choice.ends_known || last_untold(); }
+  bool first_confounded() const { return choice.capture.by_occasion() && !choice.ends_known; }
+  bool last_confounded() const { return first_confounded() && choice.survival.by_occasion(); }
+  bool first_set() const { return choice.ends_known || first_confounded(); }
+  bool last_set() const { return choice.ends_known || last_confounded(); }
 
   // Over the whole interval, however long.
   template <class T>

@@ -177,12 +177,12 @@ Remark EntryQuantities::why_not_told(const Parameter& what) const {
       what.quantity == Quantity::mean_growth ||
       (i == 1 && (what.quantity == Quantity::births || what.quantity == Quantity::number ||
                   what.quantity == Quantity::capture || what.quantity == Quantity::growth_rate));
-  if (at_.first_untold() && first) return messages::kFirstNotTold;
+  if (at_.first_confounded() && first) return messages::kFirstNotTold;
   const bool last =
       (i == k - 1 && (what.quantity == Quantity::survival || what.quantity == Quantity::births ||
                       what.quantity == Quantity::growth_rate)) ||
       (i == k && (what.quantity == Quantity::number || what.quantity == Quantity::capture));
-  if (at_.last_untold() && last) return messages::kLastNotTold;
+  if (at_.last_confounded() && last) return messages::kLastNotTold;
   return {};
 }
 

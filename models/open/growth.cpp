@@ -144,6 +144,43 @@ Estimate derived(const Parameter& what, const FittedModel& model, const Layout& 
   return estimate;
 }
 
+// Slopes of the rate, on its covariates' own units.
+void add_slopes(FittedModel& model, const Predictor& rate, double level) {
+  for (const Index i : slopes_of(model.likelihood, rate)) {
+    Estimate slope = natural_estimate(model.likelihood, model.fit, i, level, false);
+    slope.value /= rate.scale(i);
+    slope.standard_error /= rate.scale(i);
+    for (Interval& interval : slope.intervals) {
+      interval.lower /= rate.scale(i);
+      interval.upper /= rate.scale(i);
+    }
+    model.estimates.push_back(slope);
+  }
+}
+
+bool any_lost(const std::vector<MArray>& arrays, std::size_t k) {
+  return std::any_of(arrays.begin(), arrays.end(), [&](const MArray& array) {
+    return array.next.rowwise().sum().sum() + array.never_again().sum() <
+           array.caught.head(static_cast<Index>(k) - 1).sum();
+  });
+}
+
+std::string words_of(const GrowthChoice& choice) {
+  return Message(messages::kGrowthModel, {{"survival", choice.survival.words()},
+                                          {"capture", choice.capture.words()},
+                                          {"rate", words_of(quantity_of(choice.form))},
+                                          {"terms", choice.rate.words()}})
+      .words();
+}
+
+double start_of(GrowthForm form, double survival) {
+  return form == GrowthForm::growth ? 1.0 : form == GrowthForm::recruitment ? 1 - survival : survival;
+}
+
+bool varies(const Terms& terms) {
+  return terms.by_occasion() || !terms.occasion_covariates.empty();
+}
+
 FittedModel fit_rates(const std::vector<MArray>& arrays, const Units& units,
                       const CaptureHistories& histories, const GrowthChoice& choice,
                       const ModelOptions& options) {
@@ -151,21 +188,14 @@ FittedModel fit_rates(const std::vector<MArray>& arrays, const Units& units,
   FittedModel model;
   model.name = "growth";
   const Quantity what = quantity_of(choice.form);
-  model.description = Message(messages::kGrowthModel, {{"survival", choice.survival.words()},
-                                                       {"capture", choice.capture.words()},
-                                                       {"rate", words_of(what)},
-                                                       {"terms", choice.rate.words()}})
-                          .words();
+  model.description = words_of(choice);
   Likelihood& likelihood = model.likelihood;
   const double start = start_per_unit(0.6, options.interval_lengths);
   const Predictor survival({Quantity::survival}, choice.survival, histories, units, 0, k - 1, start,
                            likelihood);
   const Predictor capture({Quantity::capture}, choice.capture, histories, units, 0, k, 0.5, likelihood);
-  const Predictor rate = rate_part(what, choice.rate, histories, units, k - 1,
-                                   choice.form == GrowthForm::growth        ? 1.0
-                                   : choice.form == GrowthForm::recruitment ? 1 - start
-                                                                            : start,
-                                   likelihood);
+  const Predictor rate =
+      rate_part(what, choice.rate, histories, units, k - 1, start_of(choice.form, start), likelihood);
   const Layout at{
       k, choice.form, options.interval_lengths, LinearPart(survival), LinearPart(capture), LinearPart(rate)};
   likelihood.minus_log_likelihood = [=](const VectorXd& x, VectorXd* gradient) {
@@ -182,9 +212,6 @@ FittedModel fit_rates(const std::vector<MArray>& arrays, const Units& units,
   model.log_likelihood = model.fit.log_likelihood;
   for (const MArray& array : arrays) model.sample_size += array.caught.sum();
 
-  const auto varies = [](const Terms& terms) {
-    return terms.by_occasion() || !terms.occasion_covariates.empty();
-  };
   const bool constant = !varies(choice.survival) && !varies(choice.rate);
   const auto derive = [&](Quantity quantity, const OfRates& of_rates) {
     for (std::size_t u = 0; u < arrays.size(); ++u)
@@ -201,28 +228,14 @@ FittedModel fit_rates(const std::vector<MArray>& arrays, const Units& units,
   quick.profile = false;
   add_chance_estimates(model, Quantity::survival, choice.survival, survival, histories, units, 0, quick);
   add_chance_estimates(model, Quantity::capture, choice.capture, capture, histories, units, 0, quick);
-  for (const Index i : slopes_of(likelihood, rate)) {
-    Estimate slope = natural_estimate(likelihood, model.fit, i, options.level, false);
-    slope.value /= rate.scale(i);
-    slope.standard_error /= rate.scale(i);
-    for (Interval& interval : slope.intervals) {
-      interval.lower /= rate.scale(i);
-      interval.upper /= rate.scale(i);
-    }
-    model.estimates.push_back(slope);
-  }
+  add_slopes(model, rate, options.level);
   derive(Quantity::recruitment, [](double s, double lambda) { return lambda - s; });
   derive(Quantity::seniority, [](double s, double lambda) { return s / lambda; });
   Estimate& first = model.estimates.front();
   first.warnings = model.fit.warnings();
   first.source = "Pradel (1996), Biometrics 52:703-709";
   first.assumptions = {messages::kCaughtAlikeAsSaid, messages::kAreaStayed, messages::kSurvivedAlikeAndKnown};
-  for (const MArray& array : arrays)
-    if (array.next.rowwise().sum().sum() + array.never_again().sum() <
-        array.caught.head(static_cast<Index>(k) - 1).sum()) {
-      first.warnings.push_back(messages::kLossesUpsetGrowth);
-      break;
-    }
+  if (any_lost(arrays, k)) first.warnings.push_back(messages::kLossesUpsetGrowth);
   return model;
 }
 

@@ -9,77 +9,114 @@
 
 namespace evet::models {
 
+namespace {
+
+double ratio(double a, double b) {
+  return b != 0 ? a / b : kUndefined;
+}
+double root(double variance) {
+  return std::isfinite(variance) && variance >= 0 ? std::sqrt(variance) : kUndefined;
+}
+
+// What the formulas are made of, by occasion: entry 0 (no marked animals yet) is a placeholder.
+struct Marked {
+  const MArray& array;
+  std::vector<double> M, N, adjusted_M, adjusted_N;
+  double released(std::size_t i) const { return array.released[static_cast<Eigen::Index>(i)]; }
+  double n(std::size_t i) const { return array.caught[static_cast<Eigen::Index>(i)]; }
+  // Seen before and after, not on it.
+  double passed_over(std::size_t i) const {
+    double z = 0;
+    for (std::size_t from = 0; from < i; ++from)
+      for (Eigen::Index to = static_cast<Eigen::Index>(i) + 1; to < array.occasions(); ++to)
+        z += array.next(static_cast<Eigen::Index>(from), to);
+    return z;
+  }
+};
+
+Marked count(JollySeber& js, const MArray& array, std::size_t k) {
+  Marked at{array, std::vector<double>(k, 0), std::vector<double>(k, kUndefined), std::vector<double>(k, 0),
+            std::vector<double>(k, kUndefined)};
+  for (std::size_t i = 0; i < k; ++i) js.m.push_back(at.n(i) - array.newly[static_cast<Eigen::Index>(i)]);
+  for (std::size_t i = 0; i + 1 < k; ++i) js.r.push_back(array.next.row(static_cast<Eigen::Index>(i)).sum());
+  for (std::size_t i = 1; i < k; ++i) js.alpha.push_back(ratio(js.m[i], at.n(i)));
+  for (std::size_t i = 1; i + 1 < k; ++i) {
+    const double z = at.passed_over(i);
+    js.z.push_back(z);
+    at.M[i] = js.m[i] + (z == 0 ? 0 : ratio(at.released(i) * z, js.r[i]));
+    at.N[i] = ratio(at.M[i] * at.n(i), js.m[i]);
+    at.adjusted_M[i] = js.m[i] + z * (at.released(i) + 1) / (js.r[i] + 1);
+    at.adjusted_N[i] = at.adjusted_M[i] * (at.n(i) + 1) / (js.m[i] + 1);
+    js.M.push_back(at.M[i]);
+    js.N.push_back(at.N[i]);
+    js.p.push_back(ratio(js.m[i], at.M[i]));
+    js.adjusted_M.push_back(at.adjusted_M[i]);
+    js.adjusted_N.push_back(at.adjusted_N[i]);
+  }
+  return at;
+}
+
+// Infinite when nothing came back.
+double spread(const JollySeber& js, const Marked& at, std::size_t i) {
+  return 1 / js.r[i] - 1 / at.released(i);
+}
+
+// Survival from each occasion to the next, by occasion; the errors of the numbers before it.
+std::vector<double> survive(JollySeber& js, const Marked& at, std::size_t k) {
+  const std::vector<double>&M = at.M, &N = at.N;
+  for (std::size_t i = 1; i + 1 < k; ++i)
+    js.se_N.push_back(root(N[i] * (N[i] - at.n(i)) *
+                           ((M[i] - js.m[i] + at.released(i)) / M[i] * spread(js, at, i) +
+                            ratio(1 - js.m[i] / at.n(i), js.m[i]))));
+  std::vector<double> phi(k, kUndefined);
+  for (std::size_t i = 0; i + 2 < k; ++i) {
+    const double m0 = i == 0 ? 0 : js.m[i];
+    phi[i] = ratio(M[i + 1], M[i] - m0 + at.released(i));
+    js.phi.push_back(phi[i]);
+    js.adjusted_phi.push_back(ratio(at.adjusted_M[i + 1], at.adjusted_M[i] - m0 + at.released(i)));
+    const double unseen_next = M[i + 1] - js.m[i + 1];
+    const double sampling =
+        phi[i] * phi[i] *
+        (unseen_next * (unseen_next + at.released(i + 1)) / (M[i + 1] * M[i + 1]) * spread(js, at, i + 1) +
+         ratio(M[i] - m0, M[i] - m0 + at.released(i)) * (M[i] == m0 ? 0 : spread(js, at, i)));
+    // With no marked animals missed at i the last term is nothing times something.
+    js.se_phi_sampling.push_back(root(sampling));
+    js.se_phi.push_back(root(sampling + phi[i] * phi[i] * (1 - phi[i]) / M[i + 1]));
+  }
+  return phi;
+}
+
+void come_in(JollySeber& js, const Marked& at, const std::vector<double>& phi, std::size_t k) {
+  const std::vector<double>&M = at.M, &N = at.N;
+  for (std::size_t i = 1; i + 2 < k; ++i) {
+    const double births = N[i + 1] - phi[i] * (N[i] - at.n(i) + at.released(i));
+    js.B.push_back(births);
+    const double a_phi = js.adjusted_phi[i];
+    js.adjusted_B.push_back(at.adjusted_N[i + 1] - a_phi * (at.adjusted_N[i] - at.n(i) + at.released(i)));
+    const double alpha = js.m[i] / at.n(i), alpha_next = js.m[i + 1] / at.n(i + 1);
+    const double unseen = M[i] - js.m[i], unseen_next = M[i + 1] - js.m[i + 1];
+    const double part = phi[i] * at.released(i) * (1 - alpha) / alpha;
+    js.se_B.push_back(
+        root(births * births * unseen_next * (unseen_next + at.released(i + 1)) / (M[i + 1] * M[i + 1]) *
+                 spread(js, at, i + 1) +
+             unseen / (unseen + at.released(i)) * part * part * spread(js, at, i) +
+             (N[i] - at.n(i)) * (N[i + 1] - births) * (1 - alpha) * (1 - phi[i]) / (unseen + at.released(i)) +
+             N[i + 1] * (N[i + 1] - at.n(i + 1)) * (1 - alpha_next) / js.m[i + 1] +
+             phi[i] * phi[i] * N[i] * (N[i] - at.n(i)) * (1 - alpha) / js.m[i]));
+  }
+}
+
+}  // namespace
+
 JollySeber jolly_seber(const MArray& array) {
   const std::size_t k = static_cast<std::size_t>(array.occasions());
   if (k < 3)
     throw InputError("Jolly-Seber estimates", {messages::kOccasionsAre, {{"occasions", std::to_string(k)}}},
                      messages::kGiveThree);
   JollySeber js;
-  const auto released = [&](std::size_t i) { return array.released[static_cast<Eigen::Index>(i)]; };
-  const auto n = [&](std::size_t i) { return array.caught[static_cast<Eigen::Index>(i)]; };
-  const auto ratio = [](double a, double b) { return b != 0 ? a / b : kUndefined; };
-  for (std::size_t i = 0; i < k; ++i) js.m.push_back(n(i) - array.newly[static_cast<Eigen::Index>(i)]);
-  for (std::size_t i = 0; i + 1 < k; ++i) js.r.push_back(array.next.row(static_cast<Eigen::Index>(i)).sum());
-  for (std::size_t i = 1; i < k; ++i) js.alpha.push_back(ratio(js.m[i], n(i)));
-  // By occasion, entry 0 (no marked animals yet) a placeholder.
-  std::vector<double> M(k, 0), N(k, kUndefined), aM(k, 0), aN(k, kUndefined);
-  for (std::size_t i = 1; i + 1 < k; ++i) {
-    double z = 0;
-    for (std::size_t from = 0; from < i; ++from)
-      for (std::size_t to = i + 1; to < k; ++to)
-        z += array.next(static_cast<Eigen::Index>(from), static_cast<Eigen::Index>(to));
-    js.z.push_back(z);
-    M[i] = js.m[i] + (z == 0 ? 0 : ratio(released(i) * z, js.r[i]));
-    N[i] = ratio(M[i] * n(i), js.m[i]);
-    aM[i] = js.m[i] + z * (released(i) + 1) / (js.r[i] + 1);
-    aN[i] = aM[i] * (n(i) + 1) / (js.m[i] + 1);
-    js.M.push_back(M[i]);
-    js.N.push_back(N[i]);
-    js.p.push_back(ratio(js.m[i], M[i]));
-    js.adjusted_M.push_back(aM[i]);
-    js.adjusted_N.push_back(aN[i]);
-  }
-  const auto spread = [&](std::size_t i) {
-    return 1 / js.r[i] - 1 / released(i);
-  };  // infinite when nothing came back
-  const auto root = [](double variance) {
-    return std::isfinite(variance) && variance >= 0 ? std::sqrt(variance) : kUndefined;
-  };
-  for (std::size_t i = 1; i + 1 < k; ++i)
-    js.se_N.push_back(
-        root(N[i] * (N[i] - n(i)) *
-             ((M[i] - js.m[i] + released(i)) / M[i] * spread(i) + ratio(1 - js.m[i] / n(i), js.m[i]))));
-  std::vector<double> phi(k, kUndefined);
-  for (std::size_t i = 0; i + 2 < k; ++i) {
-    const double m0 = i == 0 ? 0 : js.m[i];
-    phi[i] = ratio(M[i + 1], M[i] - m0 + released(i));
-    js.phi.push_back(phi[i]);
-    js.adjusted_phi.push_back(ratio(aM[i + 1], aM[i] - m0 + released(i)));
-    const double unseen_next = M[i + 1] - js.m[i + 1];
-    const double sampling =
-        phi[i] * phi[i] *
-        (unseen_next * (unseen_next + released(i + 1)) / (M[i + 1] * M[i + 1]) * spread(i + 1) +
-         ratio(M[i] - m0, M[i] - m0 + released(i)) * (M[i] == m0 ? 0 : spread(i)));
-    // With no marked animals missed at i the last term is nothing times something.
-    js.se_phi_sampling.push_back(root(sampling));
-    js.se_phi.push_back(root(sampling + phi[i] * phi[i] * (1 - phi[i]) / M[i + 1]));
-  }
-  for (std::size_t i = 1; i + 2 < k; ++i) {
-    const double births = N[i + 1] - phi[i] * (N[i] - n(i) + released(i));
-    js.B.push_back(births);
-    const double a_phi = js.adjusted_phi[i];
-    js.adjusted_B.push_back(aN[i + 1] - a_phi * (aN[i] - n(i) + released(i)));
-    const double alpha = js.m[i] / n(i), alpha_next = js.m[i + 1] / n(i + 1);
-    const double unseen = M[i] - js.m[i], unseen_next = M[i + 1] - js.m[i + 1];
-    const double part = phi[i] * released(i) * (1 - alpha) / alpha;
-    js.se_B.push_back(
-        root(births * births * unseen_next * (unseen_next + released(i + 1)) / (M[i + 1] * M[i + 1]) *
-                 spread(i + 1) +
-             unseen / (unseen + released(i)) * part * part * spread(i) +
-             (N[i] - n(i)) * (N[i + 1] - births) * (1 - alpha) * (1 - phi[i]) / (unseen + released(i)) +
-             N[i + 1] * (N[i + 1] - n(i + 1)) * (1 - alpha_next) / js.m[i + 1] +
-             phi[i] * phi[i] * N[i] * (N[i] - n(i)) * (1 - alpha) / js.m[i]));
-  }
+  const Marked at = count(js, array, k);
+  const std::vector<double> phi = survive(js, at, k);
+  come_in(js, at, phi, k);
   return js;
 }
 

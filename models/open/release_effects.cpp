@@ -5,6 +5,7 @@
 
 #include "models/base/input_error.h"
 #include "models/base/messages.h"
+#include "models/fit/logit_shift.h"
 #include "models/fit/messages.h"
 #include "models/fit/tape.h"
 #include "models/open/messages.h"
@@ -92,14 +93,6 @@ Parameter shift_of(Quantity quantity, const char* about) {
   return {quantity, {}, {}, Parameter::Kind::shift, about};
 }
 
-void add_shift(Likelihood& likelihood, const Parameter& what) {
-  const Index i = likelihood.add(what, Link::identity, 0);
-  likelihood.lower[i] = -20;
-  likelihood.upper[i] = 20;
-  likelihood.low_end[i] = -10;
-  likelihood.high_end[i] = 10;
-}
-
 // A chance on its logit scale, by the delta method.
 Estimate chance(const Parameter& what, const FittedModel& model,
                 const std::function<double(const VectorXd&)>& eta, double level) {
@@ -116,6 +109,39 @@ Estimate chance(const Parameter& what, const FittedModel& model,
   return estimate;
 }
 
+// Survival and recapture one by one or the same throughout; a shift for each effect.
+Layout add_parameters(Likelihood& likelihood, const ReleaseEffects& effects, std::size_t intervals,
+                      const std::vector<double>& lengths) {
+  Layout at;
+  at.intervals = intervals;
+  at.effects = effects;
+  at.lengths = lengths;
+  for (std::size_t i = 0; i < (effects.survival_by_occasion ? at.intervals : 1); ++i)
+    likelihood.add(numbered(Quantity::survival, effects.survival_by_occasion, i + 1), Link::logit,
+                   start_per_unit(0.7, at.lengths));
+  at.recapture = likelihood.parameters.size();
+  for (std::size_t i = 0; i < (effects.recapture_by_occasion ? at.intervals : 1); ++i)
+    likelihood.add(numbered(Quantity::recapture, effects.recapture_by_occasion, i + 2), Link::logit, 0.5);
+  at.first_shift = likelihood.parameters.size();
+  if (effects.own_first_interval)
+    add_logit_shift(likelihood, shift_of(Quantity::survival, "the interval after the first capture"));
+  at.after_shift = likelihood.parameters.size();
+  if (effects.own_after_capture)
+    add_logit_shift(likelihood, shift_of(Quantity::recapture, "the occasion after a capture"));
+  return at;
+}
+
+// The shifted chance itself: the first value of its quantity with the shift added.
+void add_shifted(FittedModel& model, Quantity quantity, const char* word, std::size_t value,
+                 std::size_t shift, double level) {
+  Parameter what{quantity};
+  what.kind = Parameter::Kind::inner;
+  what.word = word;
+  model.estimates.push_back(chance(
+      what, model,
+      [&](const VectorXd& x) { return x[static_cast<Index>(value)] + x[static_cast<Index>(shift)]; }, level));
+}
+
 }  // namespace
 
 FittedModel fit_release_effects(const CaptureHistories& histories, const ReleaseEffects& effects,
@@ -129,23 +155,9 @@ FittedModel fit_release_effects(const CaptureHistories& histories, const Release
   FittedModel model;
   model.name = "survival";
   model.description = words_of(effects);
-  Layout at;
-  at.intervals = histories.occasion_count() - 1;
-  at.effects = effects;
-  at.lengths = options.interval_lengths;
   Likelihood& likelihood = model.likelihood;
-  for (std::size_t i = 0; i < (effects.survival_by_occasion ? at.intervals : 1); ++i)
-    likelihood.add(numbered(Quantity::survival, effects.survival_by_occasion, i + 1), Link::logit,
-                   start_per_unit(0.7, at.lengths));
-  at.recapture = likelihood.parameters.size();
-  for (std::size_t i = 0; i < (effects.recapture_by_occasion ? at.intervals : 1); ++i)
-    likelihood.add(numbered(Quantity::recapture, effects.recapture_by_occasion, i + 2), Link::logit, 0.5);
-  at.first_shift = likelihood.parameters.size();
-  if (effects.own_first_interval)
-    add_shift(likelihood, shift_of(Quantity::survival, "the interval after the first capture"));
-  at.after_shift = likelihood.parameters.size();
-  if (effects.own_after_capture)
-    add_shift(likelihood, shift_of(Quantity::recapture, "the occasion after a capture"));
+  const Layout at =
+      add_parameters(likelihood, effects, histories.occasion_count() - 1, options.interval_lengths);
   likelihood.minus_log_likelihood = [=](const VectorXd& x, VectorXd* gradient) {
     return evaluate([&](const auto& theta) { return -log_likelihood_of(releases, at, theta); }, x, gradient);
   };
@@ -156,25 +168,12 @@ FittedModel fit_release_effects(const CaptureHistories& histories, const Release
 
   for (Index i = 0; i < model.fit.theta.size(); ++i)
     model.estimates.push_back(natural_estimate(likelihood, model.fit, i, options.level, options.profile));
-  if (effects.own_first_interval) {
-    Parameter what{Quantity::survival};
-    what.kind = Parameter::Kind::inner;
-    what.word = "survival after the first capture";
-    model.estimates.push_back(chance(
-        what, model, [&](const VectorXd& x) { return x[0] + x[static_cast<Index>(at.first_shift)]; },
-        options.level));
-  }
-  if (effects.own_after_capture) {
-    Parameter what{Quantity::recapture};
-    what.kind = Parameter::Kind::inner;
-    what.word = "recapture just after a capture";
-    model.estimates.push_back(chance(
-        what, model,
-        [&](const VectorXd& x) {
-          return x[static_cast<Index>(at.recapture)] + x[static_cast<Index>(at.after_shift)];
-        },
-        options.level));
-  }
+  if (effects.own_first_interval)
+    add_shifted(model, Quantity::survival, "survival after the first capture", 0, at.first_shift,
+                options.level);
+  if (effects.own_after_capture)
+    add_shifted(model, Quantity::recapture, "recapture just after a capture", at.recapture, at.after_shift,
+                options.level);
   Estimate& first = model.estimates.front();
   first.warnings = model.fit.warnings();
   first.source =

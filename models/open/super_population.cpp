@@ -127,7 +127,7 @@ void add_capture_estimates(FittedModel& model, const Setting& setting, const Cap
 // What the last survival is worth where the last capture was set.
 void withdraw_last_survival(FittedModel& model, const EntryLayout& at, const EntryQuantities& of) {
   for (Estimate& estimate : model.estimates)
-    if (at.last_untold() && estimate.what.quantity == Quantity::survival &&
+    if (at.last_confounded() && estimate.what.quantity == Quantity::survival &&
         !of.why_not_told(estimate.what).empty()) {
       Estimate none = of.no_estimate(estimate.what);
       none.warnings = estimate.warnings;
@@ -155,6 +155,27 @@ int parameters_of(const Fit& fit, const EntryLayout& at) {
   int entries = 0;
   for (const EntryUnit& unit : at.units) entries += std::max(0, static_cast<int>(unit.with_newly.size()) - 1);
   return fit.rank - entries + static_cast<int>(at.occasions) - 1;
+}
+
+// Occasion by occasion for all animals, then what groups differ in.
+void add_quantities(FittedModel& model, const Setting& kept, const CaptureHistories& histories,
+                    const EntryQuantities& of, const ModelOptions& options) {
+  const EntryLayout& at = kept.at;
+  const std::size_t k = at.occasions;
+  add_chance_estimates(model, Quantity::survival, at.choice.survival, kept.parts[0], histories, kept.units, 0,
+                       options);
+  withdraw_last_survival(model, at, of);
+  add_capture_estimates(model, kept, histories, of, options);
+  if (at.choice.passing)
+    for (const Index i : {0, 1})
+      model.estimates.push_back(natural_estimate(
+          model.likelihood, model.fit, static_cast<Index>(at.passing) + i, options.level, options.profile));
+  for (std::size_t i = 0; i < k; ++i) model.estimates.push_back(of.entry(i));
+  for (std::size_t i = 0; i < k; ++i) model.estimates.push_back(of.number(i, {}));
+  for (std::size_t i = 1; i < k; ++i) model.estimates.push_back(of.births(i));
+  for (std::size_t i = 0; i + 1 < k; ++i) model.estimates.push_back(of.growth_rate(i, {}));
+  if (k > 2) model.estimates.push_back(of.mean_growth({}));
+  add_group_estimates(model, at, of);
 }
 
 FittedModel fit_entries(Setting setting, const CaptureHistories& histories, const ModelOptions& options) {
@@ -204,20 +225,7 @@ FittedModel fit_entries(Setting setting, const CaptureHistories& histories, cons
   n.source = "Schwarz & Arnason (1996), Biometrics 52:860-873; Crosbie & Manly (1985), Biometrics 41:385-398";
   n.assumptions = assumptions_of(at);
   model.estimates = {n};
-  add_chance_estimates(model, Quantity::survival, at.choice.survival, kept->parts[0], histories, kept->units,
-                       0, options);
-  withdraw_last_survival(model, at, of);
-  add_capture_estimates(model, *kept, histories, of, options);
-  if (at.choice.passing)
-    for (const Index i : {0, 1})
-      model.estimates.push_back(natural_estimate(likelihood, model.fit, static_cast<Index>(at.passing) + i,
-                                                 options.level, options.profile));
-  for (std::size_t i = 0; i < k; ++i) model.estimates.push_back(of.entry(i));
-  for (std::size_t i = 0; i < k; ++i) model.estimates.push_back(of.number(i, {}));
-  for (std::size_t i = 1; i < k; ++i) model.estimates.push_back(of.births(i));
-  for (std::size_t i = 0; i + 1 < k; ++i) model.estimates.push_back(of.growth_rate(i, {}));
-  if (k > 2) model.estimates.push_back(of.mean_growth({}));
-  add_group_estimates(model, at, of);
+  add_quantities(model, *kept, histories, of, options);
   return model;
 }
 

@@ -230,6 +230,47 @@ int answer(const AuditReport& report, const Beside& beside, const std::optional<
   return report.holds() ? kDone : kDoesNotHold;
 }
 
+struct Asked {
+  AuditOptions options;
+  std::string witness;
+  bool no_photos = false, mend = false;
+};
+
+void take_options(CommandLine& line, Asked& asked) {
+  line.app()
+      .add_option("--against", asked.options.against,
+                  "A head hash printed earlier: is it part of today's ledger?")
+      ->type_name("HASH");
+  line.app()
+      .add_option("--grown-from", asked.options.grown_from,
+                  "Entries and tree root printed earlier: does the ledger still begin with them, in their\n"
+                  "order? With the hashes by which others can see it")
+      ->type_name("N:ROOT");
+  line.app().add_flag("--no-photos", asked.no_photos, "Only see that the photos are there; do not read them");
+  line.app()
+      .add_option("--witness", asked.witness,
+                  "A file of heads seen before, kept elsewhere: is each still part of the ledger? Where all\n"
+                  "holds, today's is added")
+      ->type_name("FILE");
+  line.app().add_flag("--repair", asked.mend,
+                      "First put every entry that can still be read into a new database; the old one stays");
+}
+
+// Agreement is worked out from a ledger that can be read; where it cannot, the findings say so.
+Beside beside_of(const Catalogue& catalogue, const AuditReport& report) {
+  Beside beside;
+  try {
+    const Identities who = catalogue.identities();
+    beside.questions = picture_questions(who, Names(who));
+    beside.shared_labels = shared_labels(who);
+    beside.readers = agreement(catalogue.statements(), who);
+    beside.overruled = overruled(catalogue);
+  } catch (const Error& error) {
+    if (report.holds()) throw;
+  }
+  return beside;
+}
+
 }  // namespace
 
 int run_audit(const Args& args, Console& console) {
@@ -242,32 +283,15 @@ int run_audit(const Args& args, Console& console) {
       "head hash that left the house on a report: --against.",
       "evet audit alder-fen --against 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08");
   line.take_catalogue();
-  AuditOptions options;
-  bool no_photos = false;
-  line.app()
-      .add_option("--against", options.against, "A head hash printed earlier: is it part of today's ledger?")
-      ->type_name("HASH");
-  line.app()
-      .add_option("--grown-from", options.grown_from,
-                  "Entries and tree root printed earlier: does the ledger still begin with them, in their\n"
-                  "order? With the hashes by which others can see it")
-      ->type_name("N:ROOT");
-  line.app().add_flag("--no-photos", no_photos, "Only see that the photos are there; do not read them");
-  std::string witness;
-  line.app()
-      .add_option("--witness", witness,
-                  "A file of heads seen before, kept elsewhere: is each still part of the ledger? Where all\n"
-                  "holds, today's is added")
-      ->type_name("FILE");
-  bool mend = false;
-  line.app().add_flag("--repair", mend,
-                      "First put every entry that can still be read into a new database; the old one stays");
+  Asked asked;
+  take_options(line, asked);
   if (const auto done = line.parse(args, console)) return *done;
-  options.photos = !no_photos;
-  if (!witness.empty()) options.witnessed = read_witnessed(witness, console.env);
+  AuditOptions& options = asked.options;
+  options.photos = !asked.no_photos;
+  if (!asked.witness.empty()) options.witnessed = read_witnessed(asked.witness, console.env);
   options.check();
   std::optional<RepairReport> repaired;
-  if (mend) repaired = repair(line.catalogue(), console.env);
+  if (asked.mend) repaired = repair(line.catalogue(), console.env);
 
   AuditReport report;
   std::optional<Catalogue> opened;
@@ -283,20 +307,9 @@ int run_audit(const Args& args, Console& console) {
     options.progress = [&](size_t done, size_t all) { progress.show(done, all); };
     report = audit(catalogue, options);
   }
-  if (!witness.empty() && report.holds())
-    add_witnessed(witness, report.head, report.entries, report.root, console.env);
-  // Agreement is worked out from a ledger that can be read; where it cannot, the findings say so.
-  Beside beside;
-  try {
-    const Identities who = catalogue.identities();
-    beside.questions = picture_questions(who, Names(who));
-    beside.shared_labels = shared_labels(who);
-    beside.readers = agreement(catalogue.statements(), who);
-    beside.overruled = overruled(catalogue);
-  } catch (const Error& error) {
-    if (report.holds()) throw;
-  }
-  return answer(report, beside, repaired, line.json(), console);
+  if (!asked.witness.empty() && report.holds())
+    add_witnessed(asked.witness, report.head, report.entries, report.root, console.env);
+  return answer(report, beside_of(catalogue, report), repaired, line.json(), console);
 }
 
 }  // namespace evet

@@ -113,20 +113,7 @@ void tell(const IntakeOutcome& outcome, const std::string& catalogue, Console& c
   if (outcome.captures > 0) console.out << "Next: evet rank " << catalogue << "\n";
 }
 
-}  // namespace
-
-int run_intake(const Args& args, Console& console) {
-  CommandLine line(
-      "intake",
-      "Takes in a night: checks the sheet and every photo, examines the photos, and writes them down.\n"
-      "A bad row is named with its line, and nothing is taken unless --keep-going is given.\n"
-      "Run it again after an interruption and it carries on; what is there already is not added twice.",
-      "evet intake alder-fen 2024-05-14.csv card/DCIM --by KM");
-  line.take_catalogue();
-  line.take_actor();
-  line.take_threads();
-  IntakeRequest request;
-  std::string sheet, photos;
+void take_options(CommandLine& line, IntakeRequest& request, std::string& sheet, std::string& photos) {
   line.app()
       .add_option("SHEET", sheet,
                   "The night sheet, CSV, .xlsx or .ods: one row a photo; needs the columns photo, site, "
@@ -144,6 +131,38 @@ int run_intake(const Args& args, Console& console) {
       .add_option("--in-spite", request.in_spite,
                   "Why a place is new although it is spelt nearly as one that is known (else it is refused)")
       ->type_name("WORDS");
+}
+
+// Refused rows and what was noticed, on the log.
+void log_outcome(const IntakeOutcome& outcome, const IntakeRequest& request) {
+  const std::string name = request.sheet.filename().string();
+  for (const std::string& sentence : told_together(outcome.refused)) spdlog::error("{}: {}", name, sentence);
+  for (const Message& notice : outcome.noticed) spdlog::warn("{}: {}", name, notice.words());
+  if (outcome.taken && !outcome.on_no_row.empty())
+    spdlog::warn("{}: {}", name, forgotten(outcome.on_no_row, request.photos));
+  if (!outcome.taken)
+    spdlog::error("{}: nothing was taken in; mend {} and run the same command again{}", name,
+                  !outcome.readable             ? "the sheet"
+                  : outcome.refused.size() == 1 ? "this row"
+                                                : "these rows",
+                  outcome.rows > outcome.refused.size() ? ", or take the rest with --keep-going" : "");
+}
+
+}  // namespace
+
+int run_intake(const Args& args, Console& console) {
+  CommandLine line(
+      "intake",
+      "Takes in a night: checks the sheet and every photo, examines the photos, and writes them down.\n"
+      "A bad row is named with its line, and nothing is taken unless --keep-going is given.\n"
+      "Run it again after an interruption and it carries on; what is there already is not added twice.",
+      "evet intake alder-fen 2024-05-14.csv card/DCIM --by KM");
+  line.take_catalogue();
+  line.take_actor();
+  line.take_threads();
+  IntakeRequest request;
+  std::string sheet, photos;
+  take_options(line, request, sheet, photos);
   if (const auto done = line.parse(args, console)) return *done;
 
   request.sheet = sheet;
@@ -159,17 +178,7 @@ int run_intake(const Args& args, Console& console) {
   const IntakeOutcome outcome = intake_night(catalogue, request, console.env);
   bars.clear();
 
-  const std::string name = request.sheet.filename().string();
-  for (const std::string& sentence : told_together(outcome.refused)) spdlog::error("{}: {}", name, sentence);
-  for (const Message& notice : outcome.noticed) spdlog::warn("{}: {}", name, notice.words());
-  if (outcome.taken && !outcome.on_no_row.empty())
-    spdlog::warn("{}: {}", name, forgotten(outcome.on_no_row, request.photos));
-  if (!outcome.taken)
-    spdlog::error("{}: nothing was taken in; mend {} and run the same command again{}", name,
-                  !outcome.readable             ? "the sheet"
-                  : outcome.refused.size() == 1 ? "this row"
-                                                : "these rows",
-                  outcome.rows > outcome.refused.size() ? ", or take the rest with --keep-going" : "");
+  log_outcome(outcome, request);
   if (line.json())
     print(console, to_json(outcome));
   else if (outcome.taken)

@@ -9,6 +9,7 @@
 #include "matcher/catalogue/histories.h"
 #include "models/plan/survey_plan.h"
 #include "tools/evet/commands.h"
+#include "tools/evet/messages.h"
 #include "tools/numbers/planned_survey.h"
 #include "tools/words/numbers_listed.h"
 #include "tools/words/text.h"
@@ -80,11 +81,9 @@ struct PlanWanted {
   // The survey that is asked about; refused before anything is drawn where it cannot be.
   models::PlanRequest request_of(Console& console) const {
     if (catalogue.empty() && animals->count() == 0)
-      throw Error(ErrorKind::usage, "--animals", "it is missing",
-                  "say how many there may be, or name a catalogue");
+      throw Error(ErrorKind::usage, "--animals", messages::kIsMissing, messages::kSayAnimals);
     if (catalogue.empty() && chance->count() == 0)
-      throw Error(ErrorKind::usage, "--chance", "it is missing",
-                  "say it, as in --chance 0.2, or name a catalogue");
+      throw Error(ErrorKind::usage, "--chance", messages::kIsMissing, messages::kSayChance);
     models::PlanRequest out = request;
     out.nights = numbers_listed("--nights", nights);
     if (!traps.empty()) out.traps = numbers_listed("--traps", traps);

@@ -141,34 +141,29 @@ std::vector<Body> bodies_of(Catalogue& catalogue, const Asked& asked, const Answ
   return bodies;
 }
 
-}  // namespace
+constexpr const char* kAbout =
+    "Records what a person says of a capture. Nothing is overwritten: a later verdict stands beside\n"
+    "the earlier one, and where two contradict each other the capture is in dispute.\n"
+    "ANSWER is one of\n"
+    "  same         it is this individual (or the animal of this other capture): name it\n"
+    "  different    it is not: name the individual or capture\n"
+    "  new          it is none of the known individuals\n"
+    "  cannot-tell  looked at, and not to be decided from these photos: name the same way\n"
+    "or closes a capture that can belong to nobody:\n"
+    "  no-animal         there is none in its photos\n"
+    "  not-identifiable  an animal was caught, and nobody will ever tell which\n"
+    "  same-capture      it is the same animal in hand as another capture of the night: name that\n"
+    "What speaks against a verdict (the same night, the other sex, a length that shrank, another site, "
+    "...)\n"
+    "is said, and nothing is recorded, unless --in-spite says why it is so all the same. It stays with "
+    "the\n"
+    "entry, and 'evet audit' and the report list it.";
+constexpr const char* kExamples =
+    "evet verdict alder-fen c7 same N-012 --by KM --reason \"forked spot under the throat\"\n"
+    "  evet verdict alder-fen 2024-05-14/c8 new --label N-031 --by KM\n"
+    "  evet verdict alder-fen c9 no-animal --by KM --reason \"an empty tray\"";
 
-int run_verdict(const Args& args, Console& console) {
-  CommandLine line(
-      "verdict",
-      "Records what a person says of a capture. Nothing is overwritten: a later verdict stands beside\n"
-      "the earlier one, and where two contradict each other the capture is in dispute.\n"
-      "ANSWER is one of\n"
-      "  same         it is this individual (or the animal of this other capture): name it\n"
-      "  different    it is not: name the individual or capture\n"
-      "  new          it is none of the known individuals\n"
-      "  cannot-tell  looked at, and not to be decided from these photos: name the same way\n"
-      "or closes a capture that can belong to nobody:\n"
-      "  no-animal         there is none in its photos\n"
-      "  not-identifiable  an animal was caught, and nobody will ever tell which\n"
-      "  same-capture      it is the same animal in hand as another capture of the night: name that\n"
-      "What speaks against a verdict (the same night, the other sex, a length that shrank, another site, "
-      "...)\n"
-      "is said, and nothing is recorded, unless --in-spite says why it is so all the same. It stays with "
-      "the\n"
-      "entry, and 'evet audit' and the report list it.",
-      "evet verdict alder-fen c7 same N-012 --by KM --reason \"forked spot under the throat\"\n"
-      "  evet verdict alder-fen 2024-05-14/c8 new --label N-031 --by KM\n"
-      "  evet verdict alder-fen c9 no-animal --by KM --reason \"an empty tray\"");
-  line.take_catalogue();
-  line.take_actor();
-  Asked asked;
-  std::string undone;
+void take_options(CommandLine& line, Asked& asked, std::string& undone) {
   line.app().add_option("CAPTURE", asked.capture, "As on its sheet, as NIGHT/NAME, or by one of its photos");
   line.app().add_option("ANSWER", asked.answer,
                         "same, different, new, cannot-tell, no-animal, not-identifiable or same-capture");
@@ -183,6 +178,35 @@ int run_verdict(const Args& args, Console& console) {
   line.app()
       .add_option("--undo", undone, "Take this entry back instead: its id, as printed when it was recorded")
       ->type_name("ENTRY");
+}
+
+int tell_recorded(const Catalogue& catalogue, const CaptureId& id, const EntryId& written,
+                  const CommandLine& line, Console& console) {
+  const Identities& who = catalogue.identities();
+  const Names names(who);
+  const CaptureState& capture = *who.capture(id);
+  if (line.json()) {
+    print(console,
+          {{"entry", written.value},
+           {"capture", names.of(capture)},
+           {"individual", capture.individual ? nlohmann::json(names.of(*capture.individual)) : nullptr},
+           {"closed", capture.closed ? nlohmann::json(name(capture.closed->as)) : nullptr},
+           {"disputed", capture.disputed}});
+    return kDone;
+  }
+  console.out << "Recorded as " << written.value << ". " << now_stands(who, names, capture) << "\n";
+  return kDone;
+}
+
+}  // namespace
+
+int run_verdict(const Args& args, Console& console) {
+  CommandLine line("verdict", kAbout, kExamples);
+  line.take_catalogue();
+  line.take_actor();
+  Asked asked;
+  std::string undone;
+  take_options(line, asked, undone);
   if (const auto done = line.parse(args, console)) return *done;
 
   if (!undone.empty()) {
@@ -200,21 +224,7 @@ int run_verdict(const Args& args, Console& console) {
   Catalogue catalogue = open_catalogue(line.catalogue(), console, Access::write);
   CaptureId id;
   const auto written = catalogue.append(line.actor(), bodies_of(catalogue, asked, said, id));
-  const Identities& who = catalogue.identities();
-  const Names names(who);
-  const CaptureState& capture = *who.capture(id);
-  if (line.json()) {
-    print(console,
-          {{"entry", written.front().id.value},
-           {"capture", names.of(capture)},
-           {"individual", capture.individual ? nlohmann::json(names.of(*capture.individual)) : nullptr},
-           {"closed", capture.closed ? nlohmann::json(name(capture.closed->as)) : nullptr},
-           {"disputed", capture.disputed}});
-    return kDone;
-  }
-  console.out << "Recorded as " << written.front().id.value << ". " << now_stands(who, names, capture)
-              << "\n";
-  return kDone;
+  return tell_recorded(catalogue, id, written.front().id, line, console);
 }
 
 }  // namespace evet
