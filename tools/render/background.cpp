@@ -16,9 +16,10 @@ std::vector<std::string> background_names() {
           "wood",        "cloth",       "water",         "soil"};
 }
 
-Background draw_background(const std::string& name, Vec3 belly_ground, Rng rng) {
-  Background b;
-  b.name = name;
+namespace {
+
+// Trays, gloves, nets; false for a name that is none of theirs.
+bool draw_brought(Background& b, const std::string& name, Vec3 belly_ground, const Rng& rng) {
   Rng tone = rng.fork(7);
   const Rng own = rng.fork(8);
   if (name == "white-tray") {
@@ -56,7 +57,15 @@ Background draw_background(const std::string& name, Vec3 belly_ground, Rng rng) 
                    plain_below(belly_ground, rng.fork(9)), own);
   } else if (name == "black-net") {
     b.albedo = net(hsv(0, 0.05, tone.uniform(0.08, 0.22)), plain_below(belly_ground, rng.fork(9)), own);
-  } else if (name == "slate") {
+  } else {
+    return false;
+  }
+  return true;
+}
+
+// What lies there, and paper and cloth; false for a name that is none of theirs.
+bool draw_ground(Background& b, const std::string& name, Vec3 belly_ground, const Rng& own) {
+  if (name == "slate") {
     b.albedo = slate(own);
     b.gloss = 0.2f;
   } else if (name == "grass") {
@@ -77,10 +86,114 @@ Background draw_background(const std::string& name, Vec3 belly_ground, Rng rng) 
   } else if (name == "soil") {
     b.albedo = soil(own);
   } else {
-    throw std::invalid_argument("no background is called '" + name + "'");
+    return false;
   }
+  return true;
+}
+
+}  // namespace
+
+Background draw_background(const std::string& name, Vec3 belly_ground, Rng rng) {
+  Background b;
+  b.name = name;
+  if (!draw_brought(b, name, belly_ground, rng) && !draw_ground(b, name, belly_ground, rng.fork(8)))
+    throw std::invalid_argument("no background is called '" + name + "'");
   return b;
 }
+
+namespace {
+
+// A floor that is none: three colours and how they are laid.
+struct Wild {
+  Vec3 first, second, third;
+  std::uint32_t seed;
+  float scale, gain, stretch, warp;
+  Turn turn;
+};
+
+Floor wild_clouds(const Wild& w) {
+  return [=](Vec2 p, float fp) {
+    const Vec2 q = w.turn(p);
+    const float a = fractal_noise(q.x * w.scale, q.y * w.scale * w.stretch, w.seed, 6, w.gain, fp * w.scale),
+                c = fractal_noise(q.x * w.scale, q.y * w.scale, w.seed + 9, 4, w.gain, fp * w.scale);
+    return mix(mix(w.first, w.second, clamp01(0.5f + 1.2f * a)), w.third, clamp01(2 * c));
+  };
+}
+
+Floor wild_stripes(const Wild& w) {
+  return [=](Vec2 p, float fp) {
+    const Vec2 q = w.turn(p);
+    const float x = q.x * w.scale + w.warp * value_noise(q.x * 2, q.y * 2, w.seed), t = x - std::floor(x);
+    return mix(w.first, w.second, smooth_step(0.4f, 0.4f + 0.05f + fp * w.scale, t)) *
+           (1 + 0.2f * fractal_noise(q.x * 9, q.y * 9, w.seed + 1, 3, w.gain, fp * 9));
+  };
+}
+
+Floor wild_checkers(const Wild& w) {
+  return [=](Vec2 p, float fp) {
+    const Vec2 q = w.turn(p);
+    const int x = static_cast<int>(std::floor(q.x * w.scale)),
+              y = static_cast<int>(std::floor(q.y * w.scale));
+    return ((x + y) & 1 ? w.first : w.second) *
+           (1 + 0.25f * fractal_noise(q.x * 7, q.y * 7, w.seed, 4, w.gain, fp * 7));
+  };
+}
+
+// Random shapes, some of them like spots on a belly.
+Floor wild_shapes(const Wild& w) {
+  return [=](Vec2 p, float fp) {
+    Vec3 colour = w.first * (1 + 0.2f * fractal_noise(p.x * 5, p.y * 5, w.seed, 4, w.gain, fp * 5));
+    const CellNoise cell =
+        cell_noise(p.x * w.scale + w.warp * value_noise(p.x * w.scale, p.y * w.scale, w.seed + 4),
+                   p.y * w.scale, w.seed + 2);
+    const float r = 0.2f + 0.4f * hash_unit(cell.id, 3);
+    if (cell.nearest < r)
+      colour = mix(w.second, w.third, hash_unit(cell.id, 4)) * (1 - 0.3f * cell.nearest / r);
+    return colour;
+  };
+}
+
+// A natural floor in the wrong colours.
+Floor wild_natural(const Wild& w, Vec3 belly_ground, Rng& rng) {
+  const std::vector<std::string> names = background_names();
+  const Floor natural = draw_background(rng.pick(names), belly_ground, rng.fork(3)).albedo;
+  const int swap = rng.below(3);
+  const Vec3 first = w.first;
+  return [=](Vec2 p, float fp) {
+    const Vec3 c = natural(p, fp);
+    const Vec3 turned = swap == 0   ? Vec3{c.y, c.z, c.x}
+                        : swap == 1 ? Vec3{c.z, c.x, c.y}
+                                    : Vec3{c.y, c.x, c.z};
+    return mix(turned, first, 0.2f);
+  };
+}
+
+Floor wild_gradient(const Wild& w) {
+  return [=](Vec2 p, float fp) {
+    const Vec2 q = w.turn(p);
+    return mix(w.first, w.second, clamp01(0.5f + 0.4f * q.x)) *
+           (1 + 0.12f * fractal_noise(q.x * w.scale, q.y * w.scale, w.seed, 5, w.gain, fp * w.scale));
+  };
+}
+
+Floor wild_floor(int kind, const Wild& w, Vec3 belly_ground, Rng& rng) {
+  switch (kind) {
+    case 0:
+      return wild_clouds(w);
+    case 1:
+      return wild_stripes(w);
+    case 2:
+      return wild_checkers(w);
+    case 3:
+      return wild_shapes(w);
+    case 4:
+      return wild_natural(w, belly_ground, rng);
+    default:
+      return wild_gradient(w);
+  }
+}
+
+}  // namespace
 
 Background draw_wild_background(Vec3 belly_ground, Rng rng) {
   Background b;
@@ -95,64 +208,9 @@ Background draw_wild_background(Vec3 belly_ground, Rng rng) {
   const float scale = std::exp(rng.uniformf(-0.7, 3)), gain = rng.uniformf(0.3, 0.8),
               angle = rng.uniformf(0, kPi), stretch = rng.uniformf(0.3, 3);
   const float warp = rng.uniformf(0, 1.5);
-  const Turn turn(angle);
-  switch (rng.below(6)) {
-    case 0:  // clouds of three colours
-      b.albedo = [=](Vec2 p, float fp) {
-        const Vec2 q = turn(p);
-        const float a = fractal_noise(q.x * scale, q.y * scale * stretch, seed, 6, gain, fp * scale),
-                    c = fractal_noise(q.x * scale, q.y * scale, seed + 9, 4, gain, fp * scale);
-        return mix(mix(first, second, clamp01(0.5f + 1.2f * a)), third, clamp01(2 * c));
-      };
-      break;
-    case 1:  // stripes
-      b.albedo = [=](Vec2 p, float fp) {
-        const Vec2 q = turn(p);
-        const float x = q.x * scale + warp * value_noise(q.x * 2, q.y * 2, seed), t = x - std::floor(x);
-        return mix(first, second, smooth_step(0.4f, 0.4f + 0.05f + fp * scale, t)) *
-               (1 + 0.2f * fractal_noise(q.x * 9, q.y * 9, seed + 1, 3, gain, fp * 9));
-      };
-      break;
-    case 2:  // checkers
-      b.albedo = [=](Vec2 p, float fp) {
-        const Vec2 q = turn(p);
-        const int x = static_cast<int>(std::floor(q.x * scale)),
-                  y = static_cast<int>(std::floor(q.y * scale));
-        return ((x + y) & 1 ? first : second) *
-               (1 + 0.25f * fractal_noise(q.x * 7, q.y * 7, seed, 4, gain, fp * 7));
-      };
-      break;
-    case 3:  // random shapes, some of them like spots on a belly
-      b.albedo = [=](Vec2 p, float fp) {
-        Vec3 colour = first * (1 + 0.2f * fractal_noise(p.x * 5, p.y * 5, seed, 4, gain, fp * 5));
-        const CellNoise cell = cell_noise(
-            p.x * scale + warp * value_noise(p.x * scale, p.y * scale, seed + 4), p.y * scale, seed + 2);
-        const float r = 0.2f + 0.4f * hash_unit(cell.id, 3);
-        if (cell.nearest < r)
-          colour = mix(second, third, hash_unit(cell.id, 4)) * (1 - 0.3f * cell.nearest / r);
-        return colour;
-      };
-      break;
-    case 4: {  // a natural floor in the wrong colours
-      const std::vector<std::string> names = background_names();
-      const Floor natural = draw_background(rng.pick(names), belly_ground, rng.fork(3)).albedo;
-      const int swap = rng.below(3);
-      b.albedo = [=](Vec2 p, float fp) {
-        const Vec3 c = natural(p, fp);
-        const Vec3 turned = swap == 0   ? Vec3{c.y, c.z, c.x}
-                            : swap == 1 ? Vec3{c.z, c.x, c.y}
-                                        : Vec3{c.y, c.x, c.z};
-        return mix(turned, first, 0.2f);
-      };
-      break;
-    }
-    default:  // gradient
-      b.albedo = [=](Vec2 p, float fp) {
-        const Vec2 q = turn(p);
-        return mix(first, second, clamp01(0.5f + 0.4f * q.x)) *
-               (1 + 0.12f * fractal_noise(q.x * scale, q.y * scale, seed, 5, gain, fp * scale));
-      };
-  }
+  const Wild wild{first, second, third, seed, scale, gain, stretch, warp, Turn(angle)};
+  const int kind = static_cast<int>(rng.below(6));
+  b.albedo = wild_floor(kind, wild, belly_ground, rng);
   return b;
 }
 

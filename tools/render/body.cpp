@@ -217,10 +217,13 @@ Body::Body(const Individual& animal, const Pose& pose, Rng rng)
     rings_.push_back(make(u, centre, heading));
     if (step < kStep) break;
   }
-  // Turn the whole so that the chord from vent to throat has the wanted direction, and centre it.
+  turn_to(pose.turn_deg);
+}
+
+void Body::turn_to(double turn_deg) {
   const Vec2 throat = ring_at(0).centre, vent = ring_at(1).centre;
   const double now = std::atan2(throat.x - vent.x, -(throat.y - vent.y));
-  const double by = pose.turn_deg * kRadPerDeg - now;
+  const double by = turn_deg * kRadPerDeg - now;
   const Vec2 middle = (throat + vent) * 0.5f;
   for (Ring& ring : rings_) {
     ring.centre = rotate(ring.centre - middle, by);

@@ -64,6 +64,9 @@ class Body {
   double last_u() const { return rings_.back().u; }
 
  private:
+  // The whole, so that the chord from vent to throat has this direction, and its middle is the origin.
+  void turn_to(double turn_deg);
+
   std::vector<Ring> rings_;
   CrossSection section_;
   float belly_share_;

@@ -46,23 +46,10 @@ double draw_years_between(Difficulty difficulty, std::uint64_t seed) {
   return ranges(difficulty).years.draw(rng);
 }
 
-CapturePlan draw_capture(const CaptureSpec& spec, Rng rng) {
-  const Conditions& conditions = spec.conditions;
-  conditions.check();
-  const DifficultyRanges& r = conditions.wild ? kWild : ranges(conditions.difficulty);
-  const bool gentle = !conditions.wild && conditions.difficulty == Difficulty::gentle;
-  CapturePlan plan;
-  plan.wild = conditions.wild;
-  plan.foreign = conditions.foreign;
-  const bool foreign = conditions.foreign;
-  plan.background =
-      choose_name(foreign ? foreign_background_names() : background_names(), conditions.only_backgrounds,
-                  conditions.without_backgrounds, rng.fork(1), foreign ? "foreign background" : "background");
-  plan.light = choose_name(foreign ? foreign_light_names() : light_names(), conditions.only_lights,
-                           conditions.without_lights, rng.fork(2), foreign ? "foreign light" : "light");
+namespace {
 
-  Rng pose = rng.fork(3);
-  Pose& p = plan.pose;
+Pose draw_pose(const DifficultyRanges& r, bool gentle, Rng pose) {
+  Pose p;
   p.bend_deg = r.bend_deg.draw(pose);
   p.bend_shape =
       gentle ? (pose.chance(0.7) ? BendShape::c : BendShape::s) : static_cast<BendShape>(pose.below(3));
@@ -77,8 +64,10 @@ CapturePlan draw_capture(const CaptureSpec& spec, Rng rng) {
   p.tail_turn_deg = pose.uniform(-75, 75) * loose;
   p.tail_wave_deg = pose.uniform(-60, 60) * loose;
   p.tail_on_side = pose.uniform();
+  return p;
+}
 
-  Rng camera = rng.fork(4);
+void draw_camera(CapturePlan& plan, const DifficultyRanges& r, bool gentle, Rng camera) {
   plan.length_share = r.length_share.draw(camera);
   plan.tilt_deg = r.tilt_deg.draw(camera);
   plan.tilt_azimuth_rad = camera.uniform(0, 2 * kPi);
@@ -88,8 +77,10 @@ CapturePlan draw_capture(const CaptureSpec& spec, Rng rng) {
     plan.cut = camera.chance(0.5) ? CutEnd::throat : CutEnd::vent;
     plan.cut_u = camera.uniform(0.04, 0.16);
   }
+}
 
-  Rng more = rng.fork(5);
+// What lies on the animal and what the camera makes of the picture.
+void draw_faults(CapturePlan& plan, const DifficultyRanges& r, Subject subject, Rng more) {
   plan.most_covered = r.most_covered;
   if (r.most_covered > 0 && more.chance(r.most_covered > 0.2 ? 0.6 : 0.35))
     plan.limbs_across = more.between(1, 3);
@@ -104,10 +95,31 @@ CapturePlan draw_capture(const CaptureSpec& spec, Rng rng) {
   plan.clutter = r.clutter.draw(more);
   plan.white_balance = r.white_balance.draw(more);
   plan.jpeg_quality = r.jpeg_quality.draw(more);
-  if (spec.subject == Subject::blurred) {
+  if (subject == Subject::blurred) {
     plan.blur = more.uniform(0.012, 0.03);
     plan.motion = more.chance(0.5) ? more.uniform(0.01, 0.05) : 0;
   }
+}
+
+}  // namespace
+
+CapturePlan draw_capture(const CaptureSpec& spec, Rng rng) {
+  const Conditions& conditions = spec.conditions;
+  conditions.check();
+  const DifficultyRanges& r = conditions.wild ? kWild : ranges(conditions.difficulty);
+  const bool gentle = !conditions.wild && conditions.difficulty == Difficulty::gentle;
+  CapturePlan plan;
+  plan.wild = conditions.wild;
+  plan.foreign = conditions.foreign;
+  const bool foreign = conditions.foreign;
+  plan.background =
+      choose_name(foreign ? foreign_background_names() : background_names(), conditions.only_backgrounds,
+                  conditions.without_backgrounds, rng.fork(1), foreign ? "foreign background" : "background");
+  plan.light = choose_name(foreign ? foreign_light_names() : light_names(), conditions.only_lights,
+                           conditions.without_lights, rng.fork(2), foreign ? "foreign light" : "light");
+  plan.pose = draw_pose(r, gentle, rng.fork(3));
+  draw_camera(plan, r, gentle, rng.fork(4));
+  draw_faults(plan, r, spec.subject, rng.fork(5));
   return plan;
 }
 

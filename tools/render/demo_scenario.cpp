@@ -128,6 +128,33 @@ void measure(NightPhoto& p, std::uint64_t seed, std::uint32_t animal, double yea
   p.mass_g = text("%.1f", 9.0 * std::pow(svl / 70, 3) * gravid * (1 + 0.04 * error.normal()));
 }
 
+// How a photo of the night is taken: what lies beneath, and what light there was.
+Conditions conditions_of(const std::string& floor, const std::string& light, Rng& rng) {
+  Conditions c;
+  c.difficulty = rng.chance(0.25) ? Difficulty::gentle : Difficulty::middle;
+  c.only_mechanisms = {"blobs", "blotches", "dots", "mirrored", "anisotropic-noise"};
+  c.only_backgrounds = {floor};
+  c.only_lights = {light};
+  return c;
+}
+
+std::string file_name(const SurveyNight& night, const std::string& taken_at, int number) {
+  if (!night.phone) return "IMG_" + text("%04.0f", number) + ".JPG";
+  return without(taken_at.substr(0, 10), "-") + "_" + without(taken_at.substr(11), ":") + ".jpg";
+}
+
+// What the sheet says of every photo of a night alike.
+void fill_sheet(NightPhoto& p, const SurveyNight& night) {
+  p.site = "Wetherlow Common";
+  p.pond = "Sallow Pond";
+  p.night = iso(night.began);
+  p.observer = night.phone ? "TJ" : "KM";
+  p.licence = "DEMO-0000";
+  // In the open North Sea, where no pond is.
+  p.latitude = "54.7260";
+  p.longitude = "2.1380";
+}
+
 }  // namespace
 
 DemoScenario demo_scenario(std::uint64_t seed, cv::Size size) {
@@ -163,11 +190,7 @@ DemoScenario demo_scenario(std::uint64_t seed, cv::Size size) {
         if (newt)
           p.spec.years =
               static_cast<double>((sys_days(night.began) - first_caught.at(caught.animal)).count()) / 365.25;
-        Conditions& c = p.spec.conditions;
-        c.difficulty = rng.chance(0.25) ? Difficulty::gentle : Difficulty::middle;
-        c.only_mechanisms = {"blobs", "blotches", "dots", "mirrored", "anisotropic-noise"};
-        c.only_backgrounds = {floor};
-        c.only_lights = {light};
+        p.spec.conditions = conditions_of(floor, light, rng);
         // A camera is turned now and then, a telephone is mostly held upright.
         const bool portrait = rng.chance(night.phone ? 0.7 : 0.2);
         p.spec.size = portrait ? cv::Size(size.height, size.width) : size;
@@ -176,21 +199,12 @@ DemoScenario demo_scenario(std::uint64_t seed, cv::Size size) {
         p.taken_at = iso(clock);
         int& number = camera_number[night.phone];
         number += rng.between(1, 3);
-        p.photo = night.phone ? without(p.taken_at.substr(0, 10), "-") + "_" +
-                                    without(p.taken_at.substr(11), ":") + ".jpg"
-                              : "IMG_" + text("%04.0f", number) + ".JPG";
-        p.site = "Wetherlow Common";
-        p.pond = "Sallow Pond";
-        p.night = date;
+        p.photo = file_name(night, p.taken_at, number);
+        fill_sheet(p, night);
         p.capture = without(date.substr(2), "-") + "-" + text("%02.0f", in_night);
         if (night.traps) p.trap = "T" + std::to_string(trap);
         if (newt && caught.subject == Subject::belly)
           measure(p, seed, caught.animal, p.spec.years, night.began.month() == std::chrono::April, facts);
-        p.observer = night.phone ? "TJ" : "KM";
-        p.licence = "DEMO-0000";
-        // In the open North Sea, where no pond is.
-        p.latitude = "54.7260";
-        p.longitude = "2.1380";
         p.notes = shot > 0 ? "second photo" : caught.note;
         photos.push_back(std::move(p));
       }

@@ -55,6 +55,74 @@ double polyline_length(const std::vector<cv::Point2d>& points) {
   return sum;
 }
 
+namespace {
+
+// One attempt to lay the animal into the frame; the last one counts whatever comes of it.
+struct Attempt {
+  Camera& camera;
+  const Body& body;
+  cv::Size size;
+  double wanted, margin;
+  Rng& own;
+  bool last;
+
+  // Anywhere that fits, nearer the middle more often.
+  double place(double low, double high, double extent) const {
+    const double free_low = margin - low, free_high = extent - margin - high;
+    return free_low + (free_high - free_low) * (own.uniform() + own.uniform()) / 2;
+  }
+  bool whole(Box box) const;
+  bool cut(const CapturePlan& plan, const Box& box) const;
+};
+
+bool Attempt::whole(Box box) const {
+  if (!last &&
+      (box.right - box.left > size.width - 2 * margin || box.bottom - box.top > size.height - 2 * margin))
+    return false;
+  // Twice, because the lens distorts differently at the new place.
+  const double tx = place(box.left, box.right, size.width), ty = place(box.top, box.bottom, size.height);
+  shift_by(camera, tx, ty);
+  scale_to(camera, body, wanted);
+  box = belly_box(body, camera);
+  shift_by(camera, std::max(0.0, margin - box.left) - std::max(0.0, box.right - (size.width - margin)),
+           std::max(0.0, margin - box.top) - std::max(0.0, box.bottom - (size.height - margin)));
+  scale_to(camera, body, wanted);
+  box = belly_box(body, camera);
+  return last || !(box.left < 0 || box.top < 0 || box.right > size.width || box.bottom > size.height);
+}
+
+// The frame's nearest edge runs across the belly at `cut_u` from the end.
+bool Attempt::cut(const CapturePlan& plan, const Box& box) const {
+  const bool throat = plan.cut == CutEnd::throat;
+  std::vector<cv::Point2d> line = project_midline(body, camera);
+  if (throat) std::reverse(line.begin(), line.end());
+  const auto kept = static_cast<std::size_t>(64 * (1 - plan.cut_u));
+  const cv::Point2d end = line[kept], way = line.back() - line[kept - 8];
+  double dx = 0, dy = 0;
+  if (std::abs(way.x) * size.height > std::abs(way.y) * size.width) {
+    dx = (way.x > 0 ? size.width : 0) - end.x;
+    dy = place(box.top, box.bottom, size.height);
+    if (!last && box.bottom - box.top > size.height) return false;
+  } else {
+    dy = (way.y > 0 ? size.height : 0) - end.y;
+    dx = place(box.left, box.right, size.width);
+    if (!last && box.right - box.left > size.width) return false;
+  }
+  shift_by(camera, dx, dy);
+  scale_to(camera, body, wanted);
+  line = project_midline(body, camera);
+  const auto inside = [&](cv::Point2d p) {
+    return p.x > 0 && p.y > 0 && p.x < size.width && p.y < size.height;
+  };
+  const bool right_end_cut = !inside(throat ? line.front() : line.back()),
+             other_kept = inside(throat ? line.back() : line.front());
+  int seen = 0;
+  for (const cv::Point2d& p : line) seen += inside(p);
+  return last || (right_end_cut && other_kept && seen >= 45);
+}
+
+}  // namespace
+
 Framed frame_animal(const Individual& animal, const CapturePlan& plan, const DifficultyRanges& allowed,
                     cv::Size size, Rng rng) {
   Pose pose = plan.pose;
@@ -65,7 +133,6 @@ Framed frame_animal(const Individual& animal, const CapturePlan& plan, const Dif
   camera.distance = plan.distance;
   camera.distortion = plan.distortion;
   double share = plan.length_share;
-  const double margin = 0.006 * camera.diagonal();
   for (int attempt = 0;; ++attempt) {
     Rng own = rng.fork(static_cast<std::uint64_t>(attempt));
     if (attempt > 0) pose.turn_deg = own.uniform(-allowed.most_turn_deg, allowed.most_turn_deg);
@@ -76,58 +143,10 @@ Framed frame_animal(const Individual& animal, const CapturePlan& plan, const Dif
     camera.shift = {};
     camera.focal_px = wanted * camera.distance;
     scale_to(camera, body, wanted);
-    Box box = belly_box(body, camera);
-    const auto place = [&](double low, double high, double extent) {
-      // Anywhere that fits, nearer the middle more often.
-      const double free_low = margin - low, free_high = extent - margin - high;
-      return free_low + (free_high - free_low) * (own.uniform() + own.uniform()) / 2;
-    };
-    const bool last = attempt > 200;
-    if (plan.cut == CutEnd::none) {
-      if (!last &&
-          (box.right - box.left > size.width - 2 * margin || box.bottom - box.top > size.height - 2 * margin))
-        continue;
-      // Twice, because the lens distorts differently at the new place.
-      const double tx = place(box.left, box.right, size.width), ty = place(box.top, box.bottom, size.height);
-      shift_by(camera, tx, ty);
-      scale_to(camera, body, wanted);
-      box = belly_box(body, camera);
-      shift_by(camera, std::max(0.0, margin - box.left) - std::max(0.0, box.right - (size.width - margin)),
-               std::max(0.0, margin - box.top) - std::max(0.0, box.bottom - (size.height - margin)));
-      scale_to(camera, body, wanted);
-      box = belly_box(body, camera);
-      if (!last && (box.left < 0 || box.top < 0 || box.right > size.width || box.bottom > size.height))
-        continue;
-    } else {
-      // The frame's nearest edge runs across the belly at `cut_u` from the end.
-      const bool throat = plan.cut == CutEnd::throat;
-      std::vector<cv::Point2d> line = project_midline(body, camera);
-      if (throat) std::reverse(line.begin(), line.end());
-      const auto kept = static_cast<std::size_t>(64 * (1 - plan.cut_u));
-      const cv::Point2d end = line[kept], way = line.back() - line[kept - 8];
-      double dx = 0, dy = 0;
-      if (std::abs(way.x) * size.height > std::abs(way.y) * size.width) {
-        dx = (way.x > 0 ? size.width : 0) - end.x;
-        dy = place(box.top, box.bottom, size.height);
-        if (!last && box.bottom - box.top > size.height) continue;
-      } else {
-        dy = (way.y > 0 ? size.height : 0) - end.y;
-        dx = place(box.left, box.right, size.width);
-        if (!last && box.right - box.left > size.width) continue;
-      }
-      shift_by(camera, dx, dy);
-      scale_to(camera, body, wanted);
-      line = project_midline(body, camera);
-      const auto inside = [&](cv::Point2d p) {
-        return p.x > 0 && p.y > 0 && p.x < size.width && p.y < size.height;
-      };
-      const bool right_end_cut = !inside(throat ? line.front() : line.back()),
-                 other_kept = inside(throat ? line.back() : line.front());
-      int seen = 0;
-      for (const cv::Point2d& p : line) seen += inside(p);
-      if (!last && (!right_end_cut || !other_kept || seen < 45)) continue;
-    }
-    return {std::move(body), camera, pose};
+    const Attempt one{camera, body, size, wanted, 0.006 * camera.diagonal(), own, attempt > 200};
+    const Box box = belly_box(body, camera);
+    if (plan.cut == CutEnd::none ? one.whole(box) : one.cut(plan, box))
+      return {std::move(body), camera, pose};
   }
 }
 

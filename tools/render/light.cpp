@@ -31,10 +31,14 @@ float Light::beam(Vec2 place) const {
   return outside_beam + (1 - outside_beam) / (1 + d * d * d * d);
 }
 
-Light draw_light(const std::string& name, Rng rng) {
-  Light light;
-  light.name = name;
-  const auto grey = [](float x) { return Vec3{x, x, x}; };
+namespace {
+
+Vec3 grey(float x) {
+  return {x, x, x};
+}
+
+// Lamps that somebody brought; false for a name that is none of theirs.
+bool draw_lamp(Light& light, const std::string& name, Rng& rng) {
   if (name == "torch") {
     light.direction = towards(rng, 15, 55);
     light.key = rng.chance(0.5) ? Vec3{1.0f, 0.97f, 0.90f} : Vec3{0.88f, 0.97f, 1.08f};
@@ -86,7 +90,15 @@ Light draw_light(const std::string& name, Rng rng) {
     light.highlight = rng.uniformf(0.7, 1.3);
     light.shininess = rng.uniformf(40, 100);
     light.shadow_softness = rng.uniformf(0.02, 0.08);
-  } else if (name == "overcast") {
+  } else {
+    return false;
+  }
+  return true;
+}
+
+// What the sky gives; false for a name that is none of its.
+bool draw_sky(Light& light, const std::string& name, Rng& rng) {
+  if (name == "overcast") {
     light.direction = towards(rng, 0, 35);
     light.key = grey(0.45f);
     light.ambient = {0.66f, 0.70f, 0.74f};
@@ -119,8 +131,18 @@ Light draw_light(const std::string& name, Rng rng) {
     light.shadow_softness = rng.uniformf(0.05, 0.15);
     light.shadow_strength = rng.uniformf(0.2, 0.5);
   } else {
-    throw std::invalid_argument("no light is called '" + name + "'");
+    return false;
   }
+  return true;
+}
+
+}  // namespace
+
+Light draw_light(const std::string& name, Rng rng) {
+  Light light;
+  light.name = name;
+  if (!draw_lamp(light, name, rng) && !draw_sky(light, name, rng))
+    throw std::invalid_argument("no light is called '" + name + "'");
   return light;
 }
 

@@ -8,6 +8,33 @@ Vec3 at_height(Vec2 p, float z) {
   return {p.x, p.y, z};
 }
 
+// Where a hand or foot is, and how large.
+struct Hand {
+  Vec2 at, reach;
+  float z, thick, size, id;
+  bool hind, over;
+};
+
+void draw_digits(const Hand& h, const Camera& camera, Rng& own, std::vector<Surface>& surfaces) {
+  const int digits = h.hind ? 5 : 4;
+  const float spread = own.uniformf(0.25, 0.5),
+              digit_length = (h.hind ? 0.075f : 0.065f) * h.size * own.uniformf(0.85, 1.2);
+  for (int d = 0; d < digits; ++d) {
+    const float middle = static_cast<float>(digits - 1) / 2;
+    const float angle = (static_cast<float>(d) - middle) * spread + own.uniformf(-0.1, 0.1);
+    const float reach_d = digit_length * (1 - 0.12f * std::abs(static_cast<float>(d) - middle));
+    const Vec2 way = rotate(h.reach, angle),
+               base = h.at + h.reach * (0.02f * h.size) + way * (h.thick * 0.5f);
+    const Vec2 bend = rotate(way, own.uniformf(-0.3, 0.3));
+    const float tip_z = std::max(0.006f, h.z - (h.over ? 0.008f : 0.0f));
+    surfaces.push_back(tube_surface(
+        {{at_height(base, h.z), h.thick * 0.33f},
+         {at_height(base + way * (reach_d * 0.5f), h.z), h.thick * 0.28f},
+         {at_height(base + way * (reach_d * 0.5f) + bend * (reach_d * 0.5f), tip_z), h.thick * 0.15f}},
+        camera, Part::limb, h.id + 1 + static_cast<float>(d)));
+  }
+}
+
 }  // namespace
 
 Limbs draw_limbs(const Individual& animal, const Body& body, const Camera& camera, int across, Rng rng) {
@@ -55,22 +82,7 @@ Limbs draw_limbs(const Individual& animal, const Body& body, const Camera& camer
          {at_height(hand, hand_z), thick * 0.72f},
          {at_height(hand + reach * (0.022f * size), hand_z), thick * 0.85f}},
         camera, Part::limb, id));
-    const int digits = hind ? 5 : 4;
-    const float spread = own.uniformf(0.25, 0.5),
-                digit_length = (hind ? 0.075f : 0.065f) * size * own.uniformf(0.85, 1.2);
-    for (int d = 0; d < digits; ++d) {
-      const float middle = static_cast<float>(digits - 1) / 2;
-      const float angle = (static_cast<float>(d) - middle) * spread + own.uniformf(-0.1, 0.1);
-      const float reach_d = digit_length * (1 - 0.12f * std::abs(static_cast<float>(d) - middle));
-      const Vec2 way = rotate(reach, angle), base = hand + reach * (0.02f * size) + way * (thick * 0.5f);
-      const Vec2 bend = rotate(way, own.uniformf(-0.3, 0.3));
-      const float tip_z = std::max(0.006f, hand_z - (over ? 0.008f : 0.0f));
-      surfaces.push_back(tube_surface(
-          {{at_height(base, hand_z), thick * 0.33f},
-           {at_height(base + way * (reach_d * 0.5f), hand_z), thick * 0.28f},
-           {at_height(base + way * (reach_d * 0.5f) + bend * (reach_d * 0.5f), tip_z), thick * 0.15f}},
-          camera, Part::limb, id + 1 + static_cast<float>(d)));
-    }
+    draw_digits({hand, reach, hand_z, thick, size, id, hind, over}, camera, own, surfaces);
   }
   return limbs;
 }

@@ -26,6 +26,62 @@ void Conditions::check() const {
         "conditions are wild, for fitting, or foreign, kept back for scores; they cannot be both");
 }
 
+namespace {
+
+// Builds beyond any newt's: the finders should lean on no one shape.
+void draw_wild_build(Individual& animal, Rng& look) {
+  animal.half_width *= look.uniformf(0.75, 1.4);
+  animal.belly_share = look.uniformf(0.34, 0.5);
+  animal.head_length *= look.uniformf(0.75, 1.2);
+  animal.head_width *= look.uniformf(0.8, 1.2);
+  animal.tail_width *= look.uniformf(0.7, 1.6);
+  animal.tail_length *= look.uniformf(0.5, 1.2);
+  animal.limb_thickness *= look.uniformf(0.6, 1.5);
+}
+
+void draw_wild_colours(SkinColours& c, Rng& look) {
+  c.ground = hsv(look.uniform(0, 360), look.uniform(0, 1), look.uniform(0.5, 1));
+  c.ground_patch = mix(c.ground, hsv(look.uniform(0, 360), look.uniform(0, 1), look.uniform(0.5, 1)), 0.4f);
+  const Vec3 ink = hsv(look.uniform(0, 360), look.uniform(0, 1), look.uniform(0.03, 0.5));
+  const float grey = 0.3f * ink.x + 0.6f * ink.y + 0.1f * ink.z,
+              ground = 0.3f * c.ground.x + 0.6f * c.ground.y + 0.1f * c.ground.z;
+  c.dark = ink * std::min(1.0f, 0.45f * ground / std::max(1e-4f, grey));
+  c.flank = hsv(look.uniform(0, 360), look.uniform(0, 0.8), look.uniform(0.05, 0.7));
+  c.throat = hsv(look.uniform(0, 360), look.uniform(0, 0.8), look.uniform(0.2, 1));
+}
+
+void draw_back(SkinLook& skin, Rng& look) {
+  SkinColours& c = skin.colours;
+  skin.is_back = true;
+  // Black, brown, olive or green, with or without a light stripe.
+  if (look.chance(0.6))
+    c.flank =
+        hsv(look.uniform(18, look.chance(0.3) ? 110 : 60), look.uniform(0.1, 0.5), look.uniform(0.06, 0.42));
+  if (look.chance(0.6)) skin.orange_edge = look.uniformf(0.33, 0.48);
+  if (look.chance(0.2)) skin.stripe = look.uniformf(0.012, 0.05);
+}
+
+void draw_small_newt(SkinLook& skin, Individual& animal, Rng& look) {
+  SkinColours& c = skin.colours;
+  skin.small_newt = true;
+  // Plain, finely dotted, or with sparse round spots; the ground cream to orange, over all or as a band.
+  if (look.chance(0.65)) {
+    skin.dot_strength = look.uniformf(0.4, 0.95);
+    skin.dot_pitch = look.uniformf(13, 30);
+    skin.dot_size = look.uniformf(0.1, 0.22);
+  }
+  if (look.chance(0.5)) skin.band = look.uniformf(0.3, 0.85);
+  c.ground = hsv(look.uniform(20, 58), look.uniform(0.15, 0.85), look.uniform(0.7, 0.98));
+  c.ground_patch = mix(c.ground, hsv(50, 0.2, 0.9), 0.6f);
+  c.flank = hsv(look.uniform(35, 60), look.uniform(0.25, 0.5), look.uniform(0.35, 0.6));
+  c.throat = mix(c.ground, {0.8f, 0.75f, 0.65f}, look.uniformf(0.1, 0.8));
+  animal.half_width *= look.uniformf(0.6, 0.85);
+  animal.throat_darkness *= look.uniformf(0.05, 0.5);
+  animal.limb_thickness *= 0.8f;
+}
+
+}  // namespace
+
 void Studio::prepare() {
   plan_ = draw_capture(spec_, rng_.fork(kPlan));
   Rng look = rng_.fork(kLook);
@@ -39,52 +95,10 @@ void Studio::prepare() {
   c.ground = {c.ground.x, c.ground.y * (1 - 0.02f * drift), c.ground.z * (1 - 0.03f * drift)};
   c.ground = c.ground * look.uniformf(0.92, 1.05);
   c.dark = c.dark * look.uniformf(0.85, 1.25);
-  if (plan_.wild && look.chance(0.5)) {
-    // Builds beyond any newt's: the finders should lean on no one shape.
-    animal_.half_width *= look.uniformf(0.75, 1.4);
-    animal_.belly_share = look.uniformf(0.34, 0.5);
-    animal_.head_length *= look.uniformf(0.75, 1.2);
-    animal_.head_width *= look.uniformf(0.8, 1.2);
-    animal_.tail_width *= look.uniformf(0.7, 1.6);
-    animal_.tail_length *= look.uniformf(0.5, 1.2);
-    animal_.limb_thickness *= look.uniformf(0.6, 1.5);
-  }
-  if (plan_.wild && look.chance(0.55)) {
-    c.ground = hsv(look.uniform(0, 360), look.uniform(0, 1), look.uniform(0.5, 1));
-    c.ground_patch = mix(c.ground, hsv(look.uniform(0, 360), look.uniform(0, 1), look.uniform(0.5, 1)), 0.4f);
-    const Vec3 ink = hsv(look.uniform(0, 360), look.uniform(0, 1), look.uniform(0.03, 0.5));
-    const float grey = 0.3f * ink.x + 0.6f * ink.y + 0.1f * ink.z,
-                ground = 0.3f * c.ground.x + 0.6f * c.ground.y + 0.1f * c.ground.z;
-    c.dark = ink * std::min(1.0f, 0.45f * ground / std::max(1e-4f, grey));
-    c.flank = hsv(look.uniform(0, 360), look.uniform(0, 0.8), look.uniform(0.05, 0.7));
-    c.throat = hsv(look.uniform(0, 360), look.uniform(0, 0.8), look.uniform(0.2, 1));
-  }
-  if (spec_.subject == Subject::back) {
-    look_.is_back = true;
-    // Black, brown, olive or green, with or without a light stripe.
-    if (look.chance(0.6))
-      c.flank = hsv(look.uniform(18, look.chance(0.3) ? 110 : 60), look.uniform(0.1, 0.5),
-                    look.uniform(0.06, 0.42));
-    if (look.chance(0.6)) look_.orange_edge = look.uniformf(0.33, 0.48);
-    if (look.chance(0.2)) look_.stripe = look.uniformf(0.012, 0.05);
-  }
-  if (spec_.subject == Subject::small_newt) {
-    look_.small_newt = true;
-    // Plain, finely dotted, or with sparse round spots; the ground cream to orange, over all or as a band.
-    if (look.chance(0.65)) {
-      look_.dot_strength = look.uniformf(0.4, 0.95);
-      look_.dot_pitch = look.uniformf(13, 30);
-      look_.dot_size = look.uniformf(0.1, 0.22);
-    }
-    if (look.chance(0.5)) look_.band = look.uniformf(0.3, 0.85);
-    c.ground = hsv(look.uniform(20, 58), look.uniform(0.15, 0.85), look.uniform(0.7, 0.98));
-    c.ground_patch = mix(c.ground, hsv(50, 0.2, 0.9), 0.6f);
-    c.flank = hsv(look.uniform(35, 60), look.uniform(0.25, 0.5), look.uniform(0.35, 0.6));
-    c.throat = mix(c.ground, {0.8f, 0.75f, 0.65f}, look.uniformf(0.1, 0.8));
-    animal_.half_width *= look.uniformf(0.6, 0.85);
-    animal_.throat_darkness *= look.uniformf(0.05, 0.5);
-    animal_.limb_thickness *= 0.8f;
-  }
+  if (plan_.wild && look.chance(0.5)) draw_wild_build(animal_, look);
+  if (plan_.wild && look.chance(0.55)) draw_wild_colours(c, look);
+  if (spec_.subject == Subject::back) draw_back(look_, look);
+  if (spec_.subject == Subject::small_newt) draw_small_newt(look_, animal_, look);
   background_ = plan_.foreign ? draw_foreign_background(plan_.background, rng_.fork(kFloor))
                 : plan_.wild && look.chance(0.7)
                     ? draw_wild_background(c.ground, rng_.fork(kFloor))

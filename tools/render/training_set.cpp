@@ -143,29 +143,44 @@ CaptureSpec training_spec(const TrainingOptions& options, int sample) {
   return spec;
 }
 
-TrainingSample to_sample(const CaptureSpec& spec, const RenderedPhoto& photo) {
-  const Truth& t = photo.truth;
-  TrainingSample out;
-  // Letterbox: scaled by area averaging to the long side, centred on grey.
-  const double scale = static_cast<double>(kInputSide) / std::max(photo.bgr.cols, photo.bgr.rows);
-  const cv::Size fitted(static_cast<int>(std::lround(photo.bgr.cols * scale)),
-                        static_cast<int>(std::lround(photo.bgr.rows * scale)));
-  const cv::Point corner((kInputSide - fitted.width) / 2, (kInputSide - fitted.height) / 2);
-  cv::Mat3b input(kInputSide, kInputSide, cv::Vec3b(128, 128, 128)), small;
-  cv::resize(photo.bgr, small, fitted, 0, 0, cv::INTER_AREA);
-  small.copyTo(input(cv::Rect(corner, fitted)));
-  cv::cvtColor(input, input, cv::COLOR_BGR2RGB);
-  out.input.assign(input.ptr<std::uint8_t>(), input.ptr<std::uint8_t>() + input.total() * 3);
+namespace {
 
-  // Each target cell averages the truth of the photo's pixels that fall into it.
-  constexpr int kCells = kTargetSide * kTargetSide;
-  struct Cell {
-    float all = 0, belly = 0, clear = 0, animal = 0, dark = 0, trunk = 0, u = 0, v = 0;
-  };
+// Scaled by area averaging to the long side, centred on grey.
+struct Letterbox {
+  double scale;
+  cv::Size fitted;
+  cv::Point corner;
+};
+
+Letterbox letterbox_of(cv::Size picture) {
+  Letterbox box;
+  box.scale = static_cast<double>(kInputSide) / std::max(picture.width, picture.height);
+  box.fitted = {static_cast<int>(std::lround(picture.width * box.scale)),
+                static_cast<int>(std::lround(picture.height * box.scale))};
+  box.corner = {(kInputSide - box.fitted.width) / 2, (kInputSide - box.fitted.height) / 2};
+  return box;
+}
+
+std::vector<std::uint8_t> input_of(const cv::Mat3b& picture, const Letterbox& box) {
+  cv::Mat3b input(kInputSide, kInputSide, cv::Vec3b(128, 128, 128)), small;
+  cv::resize(picture, small, box.fitted, 0, 0, cv::INTER_AREA);
+  small.copyTo(input(cv::Rect(box.corner, box.fitted)));
+  cv::cvtColor(input, input, cv::COLOR_BGR2RGB);
+  return {input.ptr<std::uint8_t>(), input.ptr<std::uint8_t>() + input.total() * 3};
+}
+
+constexpr int kCells = kTargetSide * kTargetSide;
+struct Cell {
+  float all = 0, belly = 0, clear = 0, animal = 0, dark = 0, trunk = 0, u = 0, v = 0;
+};
+
+// Each target cell gathers the truth of the photo's pixels that fall into it.
+std::vector<Cell> cells_of(const RenderedPhoto& photo, const Letterbox& box) {
+  const Truth& t = photo.truth;
   std::vector<Cell> cells(kCells);
-  const double to_cell = scale * kTargetSide / kInputSide;
-  const double x_of = static_cast<double>(corner.x) * kTargetSide / kInputSide,
-               y_of = static_cast<double>(corner.y) * kTargetSide / kInputSide;
+  const double to_cell = box.scale * kTargetSide / kInputSide;
+  const double x_of = static_cast<double>(box.corner.x) * kTargetSide / kInputSide,
+               y_of = static_cast<double>(box.corner.y) * kTargetSide / kInputSide;
   for (int y = 0; y < photo.bgr.rows; ++y) {
     const int row = std::min(kTargetSide - 1, static_cast<int>((y + 0.5) * to_cell + y_of));
     for (int x = 0; x < photo.bgr.cols; ++x) {
@@ -186,6 +201,17 @@ TrainingSample to_sample(const CaptureSpec& spec, const RenderedPhoto& photo) {
       cell.dark += t.dark(y, x) != 0;
     }
   }
+  return cells;
+}
+
+}  // namespace
+
+TrainingSample to_sample(const CaptureSpec& spec, const RenderedPhoto& photo) {
+  const Truth& t = photo.truth;
+  TrainingSample out;
+  const Letterbox box = letterbox_of(photo.bgr.size());
+  out.input = input_of(photo.bgr, box);
+  const std::vector<Cell> cells = cells_of(photo, box);
   out.shares.resize(kCells * 4);
   out.uv.assign(kCells * 2, half_bits(0));
   for (std::size_t i = 0; i < cells.size(); ++i) {

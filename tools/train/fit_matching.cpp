@@ -95,69 +95,83 @@ void report(const std::string& what, const std::vector<ComparedPair>& pairs, con
   report_best_of(pairs, model, options);
 }
 
+struct Asked {
+  std::vector<std::uint64_t> fit_worlds = {1, 2, 3}, tune_worlds = {101};
+  std::vector<std::string> difficulties = {"middle", "hardest"}, fit_pairs, tune_pairs;
+  SetSpec spec;
+  std::string out, source = "pipeline", keep, pairs_out, world_kind = "drawn";
+  std::uint32_t skins = 1000;
+  FitOptions options;
+};
+
+void take_options(CLI::App& app, Asked& asked) {
+  app.add_option("--fit-worlds", asked.fit_worlds, "seeds to fit on (1 to 99)")->delimiter(',');
+  app.add_option("--tune-worlds", asked.tune_worlds, "seeds to show the fit on (100 to 199)")->delimiter(',');
+  app.add_option("--world-kind", asked.world_kind, "the ways to draw: so many individuals of each")
+      ->check(CLI::IsMember({"drawn", "solid", "both"}));
+  app.add_option("--individuals", asked.spec.individuals, "of each world");
+  app.add_option("--captures", asked.spec.captures, "of each individual");
+  app.add_option("--skins", asked.skins, "animals without photographs in the gallery of each comparison");
+  app.add_option("--source", asked.source, "strips cut along the truth, or as the product finds them")
+      ->check(CLI::IsMember({"truth", "pipeline"}));
+  app.add_option("--difficulties", asked.difficulties)
+      ->delimiter(',')
+      ->check(CLI::IsMember({"gentle", "middle", "hardest"}));
+  app.add_option("--keep", asked.keep,
+                 "keep rendered sets and strips in this folder, and read them from there");
+  app.add_option("--threads", asked.options.threads)->check(CLI::Range(1, 512));
+  app.add_option("--priors", asked.options.priors, "priors at which the ratios should be right")
+      ->delimiter(',');
+  app.add_option("--compare-only", asked.pairs_out,
+                 "write the pairs of the fit worlds to this file and stop");
+  app.add_option("--fit-pairs", asked.fit_pairs, "fit on pairs compared before, not on worlds")
+      ->delimiter(',');
+  app.add_option("--tune-pairs", asked.tune_pairs, "show the fit on such pairs")->delimiter(',');
+  app.add_option("--out", asked.out, "write the weights here");
+}
+
+// Read from files of pairs where any are named, else compared on the worlds.
+std::vector<ComparedPair> compared(const Asked& asked, const std::vector<std::uint64_t>& worlds,
+                                   const std::vector<std::string>& files) {
+  if (!files.empty()) return read_pairs(std::vector<std::filesystem::path>(files.begin(), files.end()));
+  const StripSource from = asked.source == "truth" ? StripSource::truth : StripSource::pipeline;
+  std::vector<render::World> drawings = {render::World::drawn, render::World::solid};
+  if (asked.world_kind != "both") drawings = {render::world_named(asked.world_kind)};
+  std::vector<KnownPattern> patterns;
+  for (const render::World drawing : drawings) {
+    SetSpec own = asked.spec;
+    own.drawing = drawing;
+    for (KnownPattern& known :
+         known_patterns(own, worlds, asked.difficulties, from, asked.keep, asked.options.threads))
+      patterns.push_back(std::move(known));
+    add_skins(patterns, worlds.at(0), drawing, asked.skins / static_cast<std::uint32_t>(drawings.size()));
+  }
+  return compare_pairs(patterns, asked.options);
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
   CLI::App app{
       "Fits the matching model on rendered individuals of the fit worlds and shows it on tune worlds."};
-  std::vector<std::uint64_t> fit_worlds = {1, 2, 3}, tune_worlds = {101};
-  std::vector<std::string> difficulties = {"middle", "hardest"}, fit_pairs, tune_pairs;
-  SetSpec spec;
-  std::string out, source = "pipeline", keep, pairs_out;
-  std::uint32_t skins = 1000;
-  FitOptions options;
-  app.add_option("--fit-worlds", fit_worlds, "seeds to fit on (1 to 99)")->delimiter(',');
-  app.add_option("--tune-worlds", tune_worlds, "seeds to show the fit on (100 to 199)")->delimiter(',');
-  std::string world_kind = "drawn";
-  app.add_option("--world-kind", world_kind, "the ways to draw: so many individuals of each")
-      ->check(CLI::IsMember({"drawn", "solid", "both"}));
-  app.add_option("--individuals", spec.individuals, "of each world");
-  app.add_option("--captures", spec.captures, "of each individual");
-  app.add_option("--skins", skins, "animals without photographs in the gallery of each comparison");
-  app.add_option("--source", source, "strips cut along the truth, or as the product finds them")
-      ->check(CLI::IsMember({"truth", "pipeline"}));
-  app.add_option("--difficulties", difficulties)
-      ->delimiter(',')
-      ->check(CLI::IsMember({"gentle", "middle", "hardest"}));
-  app.add_option("--keep", keep, "keep rendered sets and strips in this folder, and read them from there");
-  app.add_option("--threads", options.threads)->check(CLI::Range(1, 512));
-  app.add_option("--priors", options.priors, "priors at which the ratios should be right")->delimiter(',');
-  app.add_option("--compare-only", pairs_out, "write the pairs of the fit worlds to this file and stop");
-  app.add_option("--fit-pairs", fit_pairs, "fit on pairs compared before, not on worlds")->delimiter(',');
-  app.add_option("--tune-pairs", tune_pairs, "show the fit on such pairs")->delimiter(',');
-  app.add_option("--out", out, "write the weights here");
+  Asked asked;
+  take_options(app, asked);
   CLI11_PARSE(app, argc, argv);
   try {
     cv::setNumThreads(1);
-    if (out.empty() == pairs_out.empty())
+    if (asked.out.empty() == asked.pairs_out.empty())
       throw Error(ErrorKind::usage, "--out", messages::kNameFileForWeightsOr);
-    const StripSource from = source == "truth" ? StripSource::truth : StripSource::pipeline;
-    std::vector<render::World> drawings = {render::World::drawn, render::World::solid};
-    if (world_kind != "both") drawings = {render::world_named(world_kind)};
-    const auto compared = [&](const std::vector<std::uint64_t>& worlds,
-                              const std::vector<std::string>& files) {
-      if (!files.empty()) return read_pairs(std::vector<std::filesystem::path>(files.begin(), files.end()));
-      std::vector<KnownPattern> patterns;
-      for (const render::World drawing : drawings) {
-        SetSpec own = spec;
-        own.drawing = drawing;
-        for (KnownPattern& known : known_patterns(own, worlds, difficulties, from, keep, options.threads))
-          patterns.push_back(std::move(known));
-        add_skins(patterns, worlds.at(0), drawing, skins / static_cast<std::uint32_t>(drawings.size()));
-      }
-      return compare_pairs(patterns, options);
-    };
-    const std::vector<ComparedPair> fit = compared(fit_worlds, fit_pairs);
-    if (!pairs_out.empty()) {
-      write_pairs(fit, pairs_out);
+    const std::vector<ComparedPair> fit = compared(asked, asked.fit_worlds, asked.fit_pairs);
+    if (!asked.pairs_out.empty()) {
+      write_pairs(fit, asked.pairs_out);
       return 0;
     }
-    const MatchingModel model = fit_matching_model(fit, options);
-    report("fit", fit, model, options);
-    report("tune", compared(tune_worlds, tune_pairs), model, options);
-    std::ofstream file(out);
+    const MatchingModel model = fit_matching_model(fit, asked.options);
+    report("fit", fit, model, asked.options);
+    report("tune", compared(asked, asked.tune_worlds, asked.tune_pairs), model, asked.options);
+    std::ofstream file(asked.out);
     file << to_json(model);
-    if (!file.flush()) throw Error(ErrorKind::storage, out, messages::kWeightsCouldNotBeWritten);
+    if (!file.flush()) throw Error(ErrorKind::storage, asked.out, messages::kWeightsCouldNotBeWritten);
   } catch (const Error& error) {
     std::cerr << error.what() << "\n";
     return exit_code(error.kind());

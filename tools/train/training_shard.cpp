@@ -74,21 +74,8 @@ Draw draw(std::uint32_t shard, std::uint32_t index, bool tuning) {
   return drawn;
 }
 
-Sample pack(const Draw& drawn, const render::RenderedPhoto& photo) {
-  const cv::Size full = photo.bgr.size();
-  const double scale = static_cast<double>(kPicture) / std::max(full.width, full.height);
-  // Even sizes, so that picture and truth share their edges.
-  const cv::Size half{std::max(1, cvRound(full.width * scale / 2)),
-                      std::max(1, cvRound(full.height * scale / 2))};
-  const cv::Size inner = half * 2;
-
-  cv::Mat rgb;
-  cv::cvtColor(photo.bgr, rgb, cv::COLOR_BGR2RGB);
-  const cv::Mat picture = letterboxed(rgb, inner, kPicture, cv::Scalar::all(128));
-  Sample sample;
-  sample.picture.assign(picture.datastart, picture.dataend);
-
-  const render::Truth& truth = photo.truth;
+// Flags and coordinates of each cell, from masks and coordinates over the letterbox's inside of `half` a size.
+void pack_truth(Sample& sample, const render::Truth& truth, cv::Size half) {
   const cv::Mat masks[] = {letterboxed(truth.belly, half, kTruth, 0),
                            letterboxed(truth.animal, half, kTruth, 0),
                            letterboxed(truth.clear, half, kTruth, 0)};
@@ -122,9 +109,11 @@ Sample pack(const Draw& drawn, const render::RenderedPhoto& photo) {
       }
       sample.flags[at] = flags;
     }
+}
 
+void pack_facts(Sample& sample, const render::CaptureSpec& spec, const render::Truth& truth, double scale,
+                cv::Size inner) {
   sample.facts.assign(kFacts, 0.F);
-  const render::CaptureSpec& spec = drawn.spec;
   sample.facts[kDifficulty] = spec.conditions.wild ? 3.F : static_cast<float>(spec.conditions.difficulty);
   sample.facts[kSubject] = static_cast<float>(spec.subject);
   sample.facts[kMechanism] = place(render::mechanisms(spec.world), truth.mechanism, spec.world);
@@ -145,6 +134,23 @@ Sample pack(const Draw& drawn, const render::RenderedPhoto& photo) {
     sample.facts[kMidline + 2 * i + 1] =
         static_cast<float>(truth.midline[i].y * scale + (kPicture - inner.height) / 2.0);
   }
+}
+
+Sample pack(const Draw& drawn, const render::RenderedPhoto& photo) {
+  const cv::Size full = photo.bgr.size();
+  const double scale = static_cast<double>(kPicture) / std::max(full.width, full.height);
+  // Even sizes, so that picture and truth share their edges.
+  const cv::Size half{std::max(1, cvRound(full.width * scale / 2)),
+                      std::max(1, cvRound(full.height * scale / 2))};
+  const cv::Size inner = half * 2;
+
+  cv::Mat rgb;
+  cv::cvtColor(photo.bgr, rgb, cv::COLOR_BGR2RGB);
+  const cv::Mat picture = letterboxed(rgb, inner, kPicture, cv::Scalar::all(128));
+  Sample sample;
+  sample.picture.assign(picture.datastart, picture.dataend);
+  pack_truth(sample, photo.truth, half);
+  pack_facts(sample, drawn.spec, photo.truth, scale, inner);
   return sample;
 }
 

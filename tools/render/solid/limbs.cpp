@@ -52,6 +52,37 @@ struct Site {
   float side;  // +-1
 };
 
+// Fingers or toes at the end of a limb; `way` gives a direction in the plane from an angle.
+template <class Way>
+void add_digits(const Build& b, const Posture& posture, const Pose& pose, bool arm, const Knot& palm,
+                const Way& way, const HeightOver& height_over, Dice& dice, std::vector<Mesh>& out) {
+  const Part part = arm ? Part::arm : Part::leg;
+  const float r = b.limb_radius;
+  const int digits = arm ? b.fingers : b.toes;
+  const float fan = radians(dice.between(28, 58)), curl = dice.between(-0.5, 0.5);
+  for (int d = 0; d < digits; ++d) {
+    const float place = digits > 1 ? 2 * static_cast<float>(d) / static_cast<float>(digits - 1) - 1 : 0;
+    const float angle = pose.hand + place * fan + 0.12F * dice.gauss();
+    const float reach = b.digit_length * (1 - 0.35F * place * place) * dice.between(0.85, 1.1);
+    const Point from = palm.at + way(pose.hand + 1.5F * (place > 0 ? 1 : -1)) * (0.55F * r * std::abs(place));
+    const float thin = r * dice.between(0.26, 0.36);
+    std::vector<Knot> digit = smooth_curve({{from, 1.2F * thin, 0.9F},
+                                            {from + way(angle) * (0.5F * reach), thin, 0.9F},
+                                            {from + way(angle + 0.4F * curl) * reach, 0.55F * thin, 0.9F}},
+                                           3);
+    for (Knot& k : digit) {
+      const float over = height_over({k.at[0], k.at[1]}), own = k.radius;
+      if (pose.lie == Lie::across && over >= 0)
+        k.at[2] = over + own;
+      else
+        k.at[2] =
+            posture.on_glass ? kPane - own : std::max(own, palm.at[2] - (pose.raise > 0 ? 0 : 0.5F * r));
+      if (pose.lie != Lie::across && over >= 0) k.at[2] = std::min(k.at[2], over - 1.3F * own);
+    }
+    out.push_back(part_tube(digit, 7, part, 1, 2));
+  }
+}
+
 void add_limb(const Animal& animal, const Body& body, const Posture& posture, const Pose& pose,
               const Site& site, const HeightOver& height_over, Dice dice, std::vector<Mesh>& out) {
   const Build& b = animal.build;
@@ -92,31 +123,7 @@ void add_limb(const Animal& animal, const Body& body, const Posture& posture, co
         path[i].at[2] = std::max(path[i].at[2], 0.5F * (path[i - 1].at[2] + path[i + 1].at[2]));
   const Part part = site.arm ? Part::arm : Part::leg;
   out.push_back(part_tube(path, 14, part, 0, 1));
-
-  const int digits = site.arm ? b.fingers : b.toes;
-  const float fan = radians(dice.between(28, 58)), curl = dice.between(-0.5, 0.5);
-  for (int d = 0; d < digits; ++d) {
-    const float place = digits > 1 ? 2 * static_cast<float>(d) / static_cast<float>(digits - 1) - 1 : 0;
-    const float angle = pose.hand + place * fan + 0.12F * dice.gauss();
-    const float reach = b.digit_length * (1 - 0.35F * place * place) * dice.between(0.85, 1.1);
-    const Point from =
-        path.back().at + way(pose.hand + 1.5F * (place > 0 ? 1 : -1)) * (0.55F * r * std::abs(place));
-    const float thin = r * dice.between(0.26, 0.36);
-    std::vector<Knot> digit = smooth_curve({{from, 1.2F * thin, 0.9F},
-                                            {from + way(angle) * (0.5F * reach), thin, 0.9F},
-                                            {from + way(angle + 0.4F * curl) * reach, 0.55F * thin, 0.9F}},
-                                           3);
-    for (Knot& k : digit) {
-      const float over = height_over({k.at[0], k.at[1]}), own = k.radius;
-      if (pose.lie == Lie::across && over >= 0)
-        k.at[2] = over + own;
-      else
-        k.at[2] = posture.on_glass ? kPane - own
-                                   : std::max(own, path.back().at[2] - (pose.raise > 0 ? 0 : 0.5F * r));
-      if (pose.lie != Lie::across && over >= 0) k.at[2] = std::min(k.at[2], over - 1.3F * own);
-    }
-    out.push_back(part_tube(digit, 7, part, 1, 2));
-  }
+  add_digits(b, posture, pose, site.arm, path.back(), way, height_over, dice, out);
 }
 
 }  // namespace

@@ -130,6 +130,27 @@ nlohmann::json captures_json(const Individual& individual, const CaptureId& but,
   return list;
 }
 
+// One individual beside the capture; what the sheets say only to who has judged, or where nobody needs to.
+nlohmann::json candidate_json(const Laid& laid, const CaptureState& capture, const Identities& who,
+                              const OwnWords& mine, bool judged) {
+  nlohmann::json json = {
+      {"individual", laid.individual->name},   {"individual_id", laid.individual->id.value},
+      {"capture", laid.capture.value},         {"photo", laid.photo.value},
+      {"query_photo", laid.query_photo.value}, {"captures", captures_json(*laid.individual, capture.id, who)},
+      {"ruled_out", laid.ruled_out},           {"mine", nullptr}};
+  if (laid.probability >= 0)
+    json["probability"] = laid.probability, json["matched_spots"] = laid.matched_spots;
+  if (const auto word = mine.on_pair.find(laid.capture); word != mine.on_pair.end())
+    json["mine"] = word->second.first;
+  if (judged) {
+    const CaptureFacts& other = who.capture(laid.capture)->facts;
+    const bool before = other.night <= capture.facts.night;
+    json["facts"] = facts_json(other);
+    json["misfits"] = before ? misfits(other, capture.facts) : misfits(capture.facts, other);
+  }
+  return json;
+}
+
 }  // namespace
 
 nlohmann::json capture_view(Call& call) {
@@ -151,25 +172,7 @@ nlohmann::json capture_view(Call& call) {
   std::string advice;
   nlohmann::json candidates = nlohmann::json::array();
   for (const Laid& laid : laid_out(capture, said, who, ranked.get(), &new_probability, &advice)) {
-    nlohmann::json json = {{"individual", laid.individual->name},
-                           {"individual_id", laid.individual->id.value},
-                           {"capture", laid.capture.value},
-                           {"photo", laid.photo.value},
-                           {"query_photo", laid.query_photo.value},
-                           {"captures", captures_json(*laid.individual, capture.id, who)},
-                           {"ruled_out", laid.ruled_out},
-                           {"mine", nullptr}};
-    if (laid.probability >= 0)
-      json["probability"] = laid.probability, json["matched_spots"] = laid.matched_spots;
-    if (const auto word = mine.on_pair.find(laid.capture); word != mine.on_pair.end())
-      json["mine"] = word->second.first;
-    if (judged) {
-      const CaptureFacts& other = who.capture(laid.capture)->facts;
-      const bool before = other.night <= capture.facts.night;
-      json["facts"] = facts_json(other);
-      json["misfits"] = before ? misfits(other, capture.facts) : misfits(capture.facts, other);
-    }
-    candidates.push_back(std::move(json));
+    candidates.push_back(candidate_json(laid, capture, who, mine, judged));
   }
   nlohmann::json out = {
       {"capture", capture.id.value},
