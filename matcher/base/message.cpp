@@ -17,18 +17,6 @@ std::string said(const std::variant<std::string, std::size_t, Message>& value) {
   return std::get<Message>(value).words();
 }
 
-// Plain text and the {name} after it, one after the other; the last has no name.
-template <class Take>
-void each_part(std::string_view form, const Take& take) {
-  for (std::string_view rest = form; !rest.empty();) {
-    const std::size_t open = rest.find('{'), close = rest.find('}', open);
-    const bool named = close != std::string_view::npos;
-    take(rest.substr(0, open), named ? rest.substr(open + 1, close - open - 1) : std::string_view());
-    if (!named) break;
-    rest.remove_prefix(close + 1);
-  }
-}
-
 }  // namespace
 
 Message::Message(const MessageText& text) : text_(&text) {}
@@ -42,19 +30,7 @@ std::string Message::argument(std::string_view name) const {
   return at == arguments_.end() ? std::string() : said(at->value);
 }
 
-bool Message::whole() const {
-  bool all = true;
-  const auto look = [&](std::string_view, std::string_view name) {
-    all = all && (name.empty() || std::any_of(arguments_.begin(), arguments_.end(),
-                                              [&](const Argument& one) { return one.name == name; }));
-  };
-  each_part(text_->english, look);
-  if (text_->english_many != nullptr) each_part(text_->english_many, look);
-  return all;
-}
-
 std::string Message::words() const {
-  assert(whole() && "a text names an argument that its message lacks");
   const char* form = nullptr;
   if (text_->english_many != nullptr) {
     const auto count = std::find_if(arguments_.begin(), arguments_.end(),
@@ -66,10 +42,17 @@ std::string Message::words() const {
     form = dgettext(kDomain, text_->english);
   }
   std::string words;
-  each_part(form, [&](std::string_view text, std::string_view name) {
-    words += text;
-    if (!name.empty()) words += argument(name);
-  });
+  for (std::string_view rest = form; !rest.empty();) {
+    const std::size_t open = rest.find('{'), close = rest.find('}', open);
+    words += rest.substr(0, open);
+    if (close == std::string_view::npos) break;
+    const std::string_view name = rest.substr(open + 1, close - open - 1);
+    const bool given = std::any_of(arguments_.begin(), arguments_.end(),
+                                   [&](const Argument& one) { return one.name == name; });
+    assert(given && "a text names an argument that its message lacks");
+    words += given ? argument(name) : std::string(rest.substr(open, close - open + 1));
+    rest.remove_prefix(close + 1);
+  }
   return words;
 }
 

@@ -35,8 +35,6 @@ class Message {
   std::string_view code() const { return text_->code; }
   // As it stands in the words; empty when there is none of that name.
   std::string argument(std::string_view name) const;
-  const std::vector<Argument>& arguments() const { return arguments_; }  // for sending it elsewhere
-  bool whole() const;  // every argument that its words name is given
   // In the language of the surroundings (LANGUAGE, LC_MESSAGES), English where that has no words for it.
   std::string words() const;
 

@@ -41,27 +41,28 @@ const MessageText* sayable(std::string_view code) {
   return at == kSayable.end() ? nullptr : at;
 }
 
+// Its arguments in the order in which the text names them.
+std::vector<std::string> names_in(std::string_view text) {
+  std::vector<std::string> names;
+  for (std::size_t open = text.find('{'); open != std::string_view::npos; open = text.find('{', open + 1))
+    names.emplace_back(text.substr(open + 1, text.find('}', open) - open - 1));
+  return names;
+}
+
 void put_message(Line& line, const Message& message) {
   line.put_text(std::string(message.code()));
-  line.put_value(static_cast<std::uint8_t>(message.arguments().size()));
-  for (const Message::Argument& one : message.arguments()) {
-    line.put_text(one.name);
-    line.put_text(message.argument(one.name).substr(0, kMostWords));
-  }
+  const MessageText* text = sayable(message.code());
+  if (text == nullptr) return;  // the asker hangs up
+  for (const std::string& name : names_in(text->english))
+    line.put_text(message.argument(name).substr(0, kMostWords));
 }
 Message get_message(Line& line) {
-  constexpr std::uint8_t kMostArguments = 4;
   const MessageText* text = sayable(line.get_text(kMostText));
   require(text != nullptr);
-  std::vector<Message::Argument> arguments(line.get_value<std::uint8_t>());
-  require(arguments.size() <= kMostArguments);
-  for (Message::Argument& one : arguments) {
-    one.name = line.get_text(kMostText);
-    one.value = printable(line.get_text(kMostWords));
-  }
-  const Message message(*text, std::move(arguments));
-  require(message.whole());
-  return message;
+  std::vector<Message::Argument> arguments;
+  for (const std::string& name : names_in(text->english))
+    arguments.push_back({name, printable(line.get_text(kMostWords))});
+  return {*text, std::move(arguments)};
 }
 
 }  // namespace
