@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "matcher/base/error.h"
+#include "matcher/catalogue/messages.h"
 
 namespace evet {
 
@@ -13,8 +14,8 @@ TreeHead tree_head_of(const std::string& text, const std::string& item) {
   const auto root = digest_of(text.substr(std::min(colon + 1, text.size())));
   if (!root || count.empty() || count.size() > kMostDigits ||
       count.find_first_not_of("0123456789") != std::string::npos)
-    throw Error(ErrorKind::bad_input, item, "'" + text + "' is not a number of entries and a tree root",
-                "write them as printed, with a colon between: 412:9f86…");
+    throw Error(ErrorKind::bad_input, item, Message(messages::kNoEntriesAndRoot, {{"text", text}}),
+                messages::kWriteEntriesAndRoot);
   return {std::stoul(count), *root};
 }
 

@@ -103,6 +103,10 @@ inline constexpr auto kLeaveCaptureAndAnswerOut = MessageText("leave_capture_and
 inline constexpr auto kNameCaptureThenAnswer = MessageText("name_capture_then_answer", "name the capture, then the answer");
 inline constexpr auto kLookAgainOrSayWhy = MessageText("look_again_or_say_why", "look at the photos again with 'evet review'; if it is so all the same, say why with --in-spite \"WHY\"");
 inline constexpr auto kLookWhetherItIsTheOne = MessageText("look_whether_it_is_the_one", "look whether it is the one you mean; if it is, say why they are to be one with --in-spite \"WHY\"");
+inline constexpr auto kIsNoHash = MessageText("is_no_hash", "'{hash}' is no hash");
+inline constexpr auto kGiveDigitsAsPrinted = MessageText("give_digits_as_printed", "give the 64 digits (0-9, a-f) as printed");
+inline constexpr auto kLedgerBeginsOtherwise = MessageText("ledger_begins_otherwise", "the ledger does not begin with the {entries} entries of this tree root");
+inline constexpr auto kLookWhoseReport = MessageText("look_whose_report", "look whether it is of a report on this very folder, and every digit is right");
 
 // clang-format on
 }  // namespace evet::messages

@@ -3,6 +3,7 @@
 #include "matcher/base/error.h"
 #include "matcher/catalogue/growth.h"
 #include "tools/evet/commands.h"
+#include "tools/evet/messages.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -28,8 +29,8 @@ int run_proof(const Args& args, Console& console) {
   for (const std::string& hash : hashes) {
     const auto digest = digest_of(hash);
     if (!digest)
-      throw Error(ErrorKind::bad_input, "HASH", "'" + hash + "' is no hash",
-                  "give the 64 digits (0-9, a-f) as printed");
+      throw Error(ErrorKind::bad_input, "HASH", Message(messages::kIsNoHash, {{"hash", hash}}),
+                  messages::kGiveDigitsAsPrinted);
     proof.push_back(*digest);
   }
   const bool shown = consistent(earlier.entries, earlier.root, later.entries, later.root, proof);

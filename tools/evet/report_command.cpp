@@ -24,13 +24,38 @@ std::pair<std::string, std::string> grown_since(const std::string& text, const C
   const auto proof = proof_of_growth(earlier, leaves);
   if (!proof)
     throw Error(ErrorKind::conflict, "--grown-from",
-                "the ledger does not begin with the " + std::to_string(earlier.entries) +
-                    " entries of this tree root",
-                "look whether it is of a report on this very folder, and every digit is right");
+                Message(messages::kLedgerBeginsOtherwise, {{"entries", std::to_string(earlier.entries)}}),
+                messages::kLookWhoseReport);
   std::string hashes;
   for (const Digest& step : *proof) hashes += (hashes.empty() ? "" : " ") + hex(step);
   return {"Grown from the tree root " + text_of(earlier) + " (evet proof)",
           hashes.empty() ? "it is today's" : hashes};
+}
+
+// `site` and `pond` as the catalogue has them, whoever the report is for.
+struct Written {
+  std::string out, audience, site, pond;
+};
+
+void tell_written(const NightReport& report, const Written& written, const CommandLine& line,
+                  Console& console) {
+  if (line.json())
+    print(console, {{"report", written.out},
+                    {"night", report.night},
+                    {"for", written.audience},
+                    {"site", written.site},
+                    {"pond", written.pond},
+                    {"captures", report.captures_on_sheet},
+                    {"recaptures", report.recaptures.size()},
+                    {"new", report.newcomers.size()},
+                    {"to_look_at", report.looks.size()},
+                    {"unusable", report.unusable.size()},
+                    {"ledger_head", report.ledger_head}});
+  else
+    console.out << "Night of " << report.night << ": " << counted(report.captures_on_sheet, "capture") << ", "
+                << report.recaptures.size() << " caught before, " << report.newcomers.size() << " new, "
+                << report.looks.size() << " to be looked at, " << report.unusable.size()
+                << " that cannot be matched.\nThe report is " << written.out << "\n";
 }
 
 }  // namespace
@@ -80,23 +105,7 @@ int run_report(const Args& args, Console& console) {
   if (out.empty()) out = "report-" + report.night + ".html";
   const std::string page = night_report_html(report);
   write_file_durably(console.env, out, std::as_bytes(std::span(page)));
-  if (line.json())
-    print(console, {{"report", out},
-                    {"night", report.night},
-                    {"for", audience},
-                    {"site", site},
-                    {"pond", pond},
-                    {"captures", report.captures_on_sheet},
-                    {"recaptures", report.recaptures.size()},
-                    {"new", report.newcomers.size()},
-                    {"to_look_at", report.looks.size()},
-                    {"unusable", report.unusable.size()},
-                    {"ledger_head", report.ledger_head}});
-  else
-    console.out << "Night of " << report.night << ": " << counted(report.captures_on_sheet, "capture") << ", "
-                << report.recaptures.size() << " caught before, " << report.newcomers.size() << " new, "
-                << report.looks.size() << " to be looked at, " << report.unusable.size()
-                << " that cannot be matched.\nThe report is " << out << "\n";
+  tell_written(report, {out, audience, site, pond}, line, console);
   return kDone;
 }
 
