@@ -27,7 +27,10 @@ std::string animal(const ReportCapture& c) {
 
 std::string notes(const ReportCapture& c) {
   std::string out;
-  if (!c.decided.empty()) out += fmt::format("<p class=\"decided\">{}</p>", escaped(c.decided));
+  if (!c.decided.empty())
+    out += fmt::format(
+        "<p class=\"decided\">{}{}</p>", escaped(c.decided),
+        c.reason.empty() ? "" : escaped(" Reason: " + c.reason + (c.reason.ends_with('.') ? "" : ".")));
   if (!c.caution.empty()) out += fmt::format("<p class=\"caution\"><b>Mind:</b> {}</p>", escaped(c.caution));
   return out;
 }

@@ -52,7 +52,7 @@ Decided decided(Catalogue& catalogue, const Identities& who, const CaptureState&
   const auto found = placing(catalogue, who, capture);
   if (!found) {
     if (!capture.facts.individual.empty())
-      return {"Known by other means: the sheet names it " + capture.facts.individual + ".", {}};
+      return {"Known by other means: the sheet names it " + capture.facts.individual + ".", {}, {}};
     return {};
   }
   const auto& [entry, verdict] = *found;
@@ -61,11 +61,7 @@ Decided decided(Catalogue& catalogue, const Identities& who, const CaptureState&
   sentence += program ? "the program" : entry.actor.name;
   sentence += " on " + entry.time.substr(0, 10);
   sentence += program ? "; not yet read by a person." : ".";
-  if (!program && !verdict.reason.empty()) {
-    sentence += " Reason: " + verdict.reason;
-    if (!verdict.reason.ends_with('.')) sentence += ".";
-  }
-  Decided out{sentence, {}};
+  Decided out{sentence, program ? std::string() : verdict.reason, {}};
   if (verdict.capture == capture.id && verdict.evidence.new_probability) out.evidence = verdict.evidence;
   return out;
 }

@@ -9,7 +9,8 @@
 namespace evet {
 
 struct Decided {
-  std::string sentence;  // "Same, by KM on 2031-05-15. Reason: ..."; empty for an unsettled capture
+  std::string sentence;              // "Same, by KM on 2031-05-15."; empty for an unsettled capture
+  std::string reason;                // that the person gave, in their words
   std::optional<Evidence> evidence;  // of the verdict; absent when nothing was ranked
 };
 

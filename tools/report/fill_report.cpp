@@ -154,7 +154,7 @@ class Filling {
     if (earlier.empty()) {
       ReportNew out;
       out.capture = common(capture, first_usable(capture));
-      out.capture.decided = verdict.sentence;
+      out.capture.decided = verdict.sentence, out.capture.reason = verdict.reason;
       out.label = individual.name;
       out.probability = std::clamp(evidence.new_probability.value_or(1.0), 0.0, 1.0);
       r_.newcomers.push_back(std::move(out));
@@ -163,7 +163,7 @@ class Filling {
     ReportRecapture out;
     const Shown* shown = shown_of(evidence, individual.id);
     out.capture = common(capture, shown != nullptr ? shown->query_photo : first_usable(capture));
-    out.capture.decided = verdict.sentence;
+    out.capture.decided = verdict.sentence, out.capture.reason = verdict.reason;
     if (shown != nullptr)
       out.match = candidate(capture, *shown);
     else if (const PhotoId photo = first_usable(*earlier.back()); !photo.empty())

@@ -60,7 +60,7 @@ class Withholding {
     number(capture.name);
     capture.trap.clear();
     strip(capture.strip);
-    capture.decided = capture.decided.substr(0, capture.decided.find(" Reason: "));
+    capture.reason.clear();
     blank(capture.decided), unname(capture.decided);
   }
   void candidate(ReportCandidate& candidate) const {

@@ -49,7 +49,8 @@ struct ReportCapture {
   std::string stage;
   std::optional<double> svl_mm;
   ReportStrip strip;    // the best photo of the night
-  std::string decided;  // who or what settled it, a sentence: "Same: read by KM on 2031-05-15. Reason: ..."
+  std::string decided;  // who or what settled it, a sentence: "Same, by KM on 2031-05-15."
+  std::string reason;   // of a person who did, in their words; not for everybody
   std::string caution;  // a sentence that must be read with it ("in dispute: ..."); may be empty
 };
 

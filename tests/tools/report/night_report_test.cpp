@@ -141,7 +141,7 @@ TEST(NightReport, EscapesEverything) {
   r.discovery[0].night = evil;
   const auto spoil_strip = [&](ReportStrip& s) { s.photo = s.night = evil; };
   const auto spoil = [&](ReportCapture& c) {
-    c.name = c.trap = c.sex = c.stage = c.decided = c.caution = evil;
+    c.name = c.trap = c.sex = c.stage = c.decided = c.reason = c.caution = evil;
     spoil_strip(c.strip);
   };
   const auto spoil_candidate = [&](ReportCandidate& k) {

@@ -107,8 +107,9 @@ NightReport night() {
     one.last_night = "2031-04-22";
     one.earlier_captures = 2 + static_cast<int>(i % 3);
     one.last_svl_mm = *one.capture.svl_mm - 1;
-    one.capture.decided = i == 3 ? "Same, by KM on 2031-05-15. Reason: chain of three spots below the throat."
-                                 : "Same, by the program; not yet read by a person.";
+    one.capture.decided =
+        i == 3 ? "Same, by KM on 2031-05-15." : "Same, by the program; not yet read by a person.";
+    if (i == 3) one.capture.reason = "chain of three spots below the throat";
     if (i == 4) one.capture.caution = "A second reader was not sure; the verdict is in dispute.";
     r.recaptures.push_back(one);
   }
