@@ -12,10 +12,6 @@ namespace {
 
 constexpr double kWidth = 640, kHeight = 380, kLeft = 70, kRight = 110, kTop = 30, kBottom = 55;
 
-}  // namespace
-
-namespace {
-
 struct LineEnd {
   double y, x;
   int traps;
