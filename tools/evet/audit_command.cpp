@@ -257,7 +257,7 @@ void take_options(CommandLine& line, Asked& asked) {
 }
 
 // Agreement is worked out from a ledger that can be read; where it cannot, the findings say so.
-Beside beside_of(const Catalogue& catalogue, const AuditReport& report) {
+Beside beside_of(Catalogue& catalogue, const AuditReport& report) {
   Beside beside;
   try {
     const Identities who = catalogue.identities();

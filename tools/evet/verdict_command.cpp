@@ -180,8 +180,8 @@ void take_options(CommandLine& line, Asked& asked, std::string& undone) {
       ->type_name("ENTRY");
 }
 
-int tell_recorded(const Catalogue& catalogue, const CaptureId& id, const EntryId& written,
-                  const CommandLine& line, Console& console) {
+int tell_recorded(Catalogue& catalogue, const CaptureId& id, const EntryId& written, const CommandLine& line,
+                  Console& console) {
   const Identities& who = catalogue.identities();
   const Names names(who);
   const CaptureState& capture = *who.capture(id);
