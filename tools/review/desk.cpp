@@ -4,7 +4,10 @@
 
 #include "matcher/base/error.h"
 #include "matcher/base/uuid.h"
+#include "matcher/catalogue/messages.h"
+#include "tools/intake/messages.h"
 #include "tools/review/messages.h"
+#include "tools/words/messages.h"
 #include "tools/words/text.h"
 
 namespace evet::review {
@@ -15,7 +18,7 @@ constexpr std::size_t kLongestCode = 40;
 const nlohmann::json& field_of(const nlohmann::json& body, const char* field) {
   const auto at = body.find(field);
   if (at == body.end())
-    throw Error(ErrorKind::bad_input, std::string("field '") + field + "'", "it is missing");
+    throw Error(ErrorKind::bad_input, std::string("field '") + field + "'", messages::kOtherHalfMissing);
   return *at;
 }
 
@@ -24,7 +27,7 @@ Id uuid_of(const nlohmann::json& body, const char* field) {
   const std::string text = text_of(body, field);
   if (!is_uuid7(text))
     throw Error(ErrorKind::bad_input, std::string("field '") + field + "'",
-                evet::quoted(text) + " is not an identifier");
+                Message(messages::kIsNoIdentifier, {{"text", evet::quoted(text)}}));
   return Id(text);
 }
 
@@ -49,7 +52,7 @@ Evening& Desk::evening() {
 CaptureId Call::capture_at(std::size_t i) const {
   if (!is_uuid7(part(i)))
     throw Error(ErrorKind::bad_input, "capture " + evet::quoted(part(i)),
-                "that is not a capture's identifier");
+                messages::kIsNotCapturesIdentifierReview);
   return CaptureId(part(i));
 }
 
@@ -67,14 +70,14 @@ bool flag_in(const nlohmann::json& body, const char* field) {
 std::string text_of(const nlohmann::json& body, const char* field, std::size_t at_most) {
   const nlohmann::json& value = field_of(body, field);
   if (!value.is_string())
-    throw Error(ErrorKind::bad_input, std::string("field '") + field + "'", "it is not text");
+    throw Error(ErrorKind::bad_input, std::string("field '") + field + "'", messages::kIsNotText);
   auto text = value.get<std::string>();
   if (text.size() > at_most)
     throw Error(ErrorKind::too_large, std::string("field '") + field + "'",
-                "it is longer than " + std::to_string(at_most) + " bytes");
+                Message(messages::kIsLongerThanBytes, {{"at_most", std::to_string(at_most)}}));
   if (std::any_of(text.begin(), text.end(), [](unsigned char c) { return c < 0x20 || c == 0x7f; }))
-    throw Error(ErrorKind::bad_input, std::string("field '") + field + "'", "it holds control characters",
-                "write it on one line");
+    throw Error(ErrorKind::bad_input, std::string("field '") + field + "'", messages::kHoldsControlCharacters,
+                messages::kWriteOnOneLine);
   return text;
 }
 
@@ -92,14 +95,15 @@ bool is_photo_id(const std::string& text) {
 PhotoId photo_of(const nlohmann::json& body, const char* field) {
   std::string text = text_of(body, field);
   if (!is_photo_id(text))
-    throw Error(ErrorKind::bad_input, std::string("field '") + field + "'", "it is not a photo's identifier");
+    throw Error(ErrorKind::bad_input, std::string("field '") + field + "'",
+                messages::kIsNotPhotosIdentifierReview);
   return PhotoId(std::move(text));
 }
 
 std::int64_t position_of(const nlohmann::json& body) {
   const nlohmann::json& value = field_of(body, "after");
   if (!value.is_number_integer() || value.get<std::int64_t>() < 0)
-    throw Error(ErrorKind::bad_input, "field 'after'", "it is not a position in the ledger");
+    throw Error(ErrorKind::bad_input, "field 'after'", messages::kIsNotPositionInLedger);
   return value.get<std::int64_t>();
 }
 
@@ -111,7 +115,7 @@ std::vector<std::string> shown_in(const nlohmann::json& body) {
   const auto list = body.find("in_spite_of");
   if (list == body.end()) return {};
   if (!list->is_array() || list->size() > 50)
-    throw Error(ErrorKind::bad_input, "field 'in_spite_of'", "it is not a list of codes");
+    throw Error(ErrorKind::bad_input, "field 'in_spite_of'", messages::kIsNotListOfCodes);
   std::vector<std::string> out;
   for (const auto& one : *list) out.push_back(text_of({{"code", one}}, "code"));
   return out;
@@ -119,8 +123,7 @@ std::vector<std::string> shown_in(const nlohmann::json& body) {
 
 const CaptureState& known_capture(Call& call, const CaptureId& id) {
   const CaptureState* found = call.desk.catalogue.identities().capture(id);
-  if (found == nullptr)
-    throw Error(ErrorKind::not_found, "capture " + id.value, "it is not in the catalogue");
+  if (found == nullptr) throw Error(ErrorKind::not_found, "capture " + id.value, messages::kIsNotInCatalogue);
   return *found;
 }
 
@@ -131,8 +134,8 @@ bool is_reader_code(const std::string& text) {
 
 Actor person(const std::string& reader) {
   if (!is_reader_code(reader))
-    throw Error(ErrorKind::bad_input, "reader " + evet::quoted(reader), "it is not an observer code",
-                "sign with 1 to 40 plain letters, digits, spaces or signs");
+    throw Error(ErrorKind::bad_input, "reader " + evet::quoted(reader), messages::kIsNotObserverCode,
+                messages::kSignPlainly);
   return {ActorKind::person, reader};
 }
 

@@ -11,6 +11,7 @@
 #include "matcher/photo/decode.h"
 #include "matcher/photo/encode.h"
 #include "tools/intake/intake_night.h"
+#include "tools/intake/messages.h"
 #include "tools/review/messages.h"
 #include "tools/words/text.h"
 
@@ -54,16 +55,17 @@ Evening::~Evening() {
 
 void Evening::refuse_while_taking() const {
   if (taking_.running)
-    throw Error(ErrorKind::conflict, "the evening", "it is being taken in", "wait until that is done");
+    throw Error(ErrorKind::conflict, "the evening", messages::kIsBeingTakenIn, messages::kWaitUntilIsDone);
 }
 
 nlohmann::json Evening::take_piece(const Piece& piece, std::string_view bytes) {
   if (piece.size == 0 || piece.size > kMostPhotoBytes)
-    throw Error(piece.size == 0 ? ErrorKind::bad_input : ErrorKind::too_large,
-                "photo " + evet::quoted(piece.name),
-                piece.size == 0 ? "the file is empty"
-                                : "it is larger than " + std::to_string(kMostPhotoBytes >> 20) + " MB",
-                piece.size == 0 ? "was it copied whole?" : "take it in with the command evet intake");
+    throw Error(
+        piece.size == 0 ? ErrorKind::bad_input : ErrorKind::too_large, "photo " + evet::quoted(piece.name),
+        piece.size == 0
+            ? Message(messages::kPhotoIsEmpty)
+            : Message(messages::kPhotoIsLarger, {{"megabytes", std::to_string(kMostPhotoBytes >> 20)}}),
+        piece.size == 0 ? messages::kWasItCopiedWhole : messages::kTakeInByCommand);
   safe_photo_name(piece.name);
   std::string whole;
   {
@@ -138,7 +140,7 @@ std::string Evening::picture(const PhotoId& photo, int long_side_px) {
     const std::lock_guard lock(mutex_);
     const DraftPhoto* found = folder_.draft().photo(photo);
     if (found == nullptr)
-      throw Error(ErrorKind::not_found, "photo " + photo.value, "it is not among this evening's");
+      throw Error(ErrorKind::not_found, "photo " + photo.value, messages::kNotOfThisEvening);
     bytes = folder_.read(*found);
   }
   const Photo decoded = decode_photo(bytes, "the photo", {.enough_long_side_px = long_side_px});
@@ -270,13 +272,13 @@ void Evening::take_night(Catalogue& catalogue, const Actor& actor, const std::st
   const Proposed proposed = proposed_for(draft, catalogue, actor.name, iso_today(env_));
   const DraftSheet written = sheet_of(draft, proposed);
   if (written.rows.empty())
-    throw Error(ErrorKind::bad_input, "the evening", "it has no photo yet",
-                "drop the photos, or say that nothing was caught");
+    throw Error(ErrorKind::bad_input, "the evening", messages::kHasNoPhotoYet,
+                messages::kDropPhotosOrSayNothing);
   const DraftCheck check = check_draft(draft, proposed, catalogue, env_);
   if (!check.faults.empty())
     throw Error(ErrorKind::bad_input, "the sheet",
-                counted(check.faults.size(), "cell") + " must be mended first",
-                check.faults.front().sentence);
+                Message(messages::kMustBeMendedFirst, {{"faults", counted(check.faults.size(), "cell")}}),
+                bare(check.faults.front().sentence));
   if (!check.asks.empty() && in_spite.empty())
     throw Error(ErrorKind::conflict, "the sheet", bare(check.asks.front().sentence),
                 messages::kSayWhyAllTheSame);

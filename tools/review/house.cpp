@@ -2,6 +2,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/base/write_durably.h"
+#include "tools/review/messages.h"
 #include "tools/review/views/views.h"
 #include "tools/words/text.h"
 
@@ -26,7 +27,8 @@ void House::open(const std::filesystem::path& folder) {
 
 void House::make(const std::string& title, const Actor& actor) {
   if (!options_.homes)
-    throw Error(ErrorKind::unsupported, "a new catalogue", "this page makes none", "make it with evet new");
+    throw Error(ErrorKind::unsupported, "a new catalogue", messages::kPageMakesNone,
+                messages::kMakeWithEvetNew);
   const std::filesystem::path folder = folder_for_title(*options_.homes, title, env_);
   make_folders_durably(env_, options_.homes->catalogues);
   Catalogue::create(folder, title, actor, env_);
@@ -73,8 +75,8 @@ nlohmann::json open_catalogue(Visit& visit) {
       visit.house.open(known.folder);
       return {{"opened", known.title}};
     }
-  throw Error(ErrorKind::not_found, "catalogue " + evet::quoted(id), "this machine knows of none such",
-              "look at the list again");
+  throw Error(ErrorKind::not_found, "catalogue " + evet::quoted(id), messages::kMachineKnowsOfNoneSuch,
+              messages::kLookAtListAgain);
 }
 
 nlohmann::json end_program(Visit& visit) {

@@ -10,12 +10,12 @@ namespace evet::review {
 
 void PageOptions::check() const {
   if (port > 65535)
-    throw Error(ErrorKind::usage, "port " + std::to_string(port), "there is no such port",
-                "name one from 1024 to 65535, or 0 for any that is free");
+    throw Error(ErrorKind::usage, "port " + std::to_string(port), messages::kThereIsNoSuchPort,
+                messages::kNameFreePort);
   if (!reader.empty() && !is_reader_code(reader)) person(reader);
   if (!(second_share >= 0 && second_share <= 1))
-    throw Error(ErrorKind::usage, "share of second readings", "it does not lie between 0 and 1");
-  if (threads < 1) throw Error(ErrorKind::usage, "threads", "at least one is needed");
+    throw Error(ErrorKind::usage, "share of second readings", messages::kDoesNotLieBetween0);
+  if (threads < 1) throw Error(ErrorKind::usage, "threads", messages::kAtLeastOneIsNeeded);
 }
 
 Page::Page(const std::filesystem::path& catalogue, Env& env, const PageOptions& options)
@@ -62,7 +62,7 @@ nlohmann::json Page::guests(const Request& request, const std::string& session) 
   const std::int64_t now_ms = env_.now().unix_ms;
   if (request.method == "POST") {
     const auto body = nlohmann::json::parse(request.body, nullptr, false);
-    if (!body.is_object()) throw Error(ErrorKind::bad_input, "the request", "its body is not a JSON object");
+    if (!body.is_object()) throw Error(ErrorKind::bad_input, "the request", messages::kBodyIsNotJsonObject);
     const auto number = body.find("guest");
     if (number == body.end() || !number->is_number_integer() || *number < 1 || *number > 1'000'000'000)
       throw Error(ErrorKind::bad_input, "field 'guest'", messages::kIsNotGuestNumber);
@@ -106,7 +106,7 @@ Response Page::answer(const Request& request, const Target& target) {
   nlohmann::json body = nlohmann::json::object();
   if (request.method == "POST" && !route->raw) {
     body = nlohmann::json::parse(request.body, nullptr, false);
-    if (!body.is_object()) throw Error(ErrorKind::bad_input, "the request", "its body is not a JSON object");
+    if (!body.is_object()) throw Error(ErrorKind::bad_input, "the request", messages::kBodyIsNotJsonObject);
   }
   if (route->house != nullptr) {
     Visit visit{house_, body, reader, of_this_machine(request.peer)};
@@ -123,8 +123,8 @@ Response Page::answer(const Request& request, const Target& target) {
     // A window that still shows another catalogue must not write into this one.
     const std::string shown = request.header("x-evet-catalogue");
     if (!hello && !shown.empty() && shown != desk->id)
-      throw Error(ErrorKind::conflict, "the page", "another catalogue was opened in another window",
-                  "reload this window to go on with that one");
+      throw Error(ErrorKind::conflict, "the page", messages::kAnotherCatalogueWasOpenedIn,
+                  messages::kReloadWindowGoOnWith);
     Call call{*desk, target, std::move(body), reader};
     call.local = of_this_machine(request.peer);
     if (route->raw) call.bytes = request.body;

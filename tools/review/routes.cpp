@@ -2,6 +2,7 @@
 
 #include "matcher/base/error.h"
 #include "tools/review/acts/acts.h"
+#include "tools/review/messages.h"
 #include "tools/review/views/views.h"
 #include "tools/words/text.h"
 
@@ -11,13 +12,13 @@ namespace {
 PhotoId photo_at(const Call& call, std::size_t i) {
   if (!is_photo_id(call.part(i)))
     throw Error(ErrorKind::bad_input, "photo " + evet::quoted(call.part(i)),
-                "that is not a photo's identifier");
+                messages::kIsNotPhotosIdentifier);
   return PhotoId(call.part(i));
 }
 PhotoId onto(const Call& call) {
   const std::string text = call.query("onto");
   if (!text.empty() && !is_photo_id(text))
-    throw Error(ErrorKind::bad_input, "photo " + evet::quoted(text), "that is not a photo's identifier");
+    throw Error(ErrorKind::bad_input, "photo " + evet::quoted(text), messages::kIsNotPhotosIdentifier);
   return PhotoId(text);
 }
 

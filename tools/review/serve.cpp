@@ -11,6 +11,7 @@
 #include <thread>
 
 #include "matcher/base/error.h"
+#include "tools/review/messages.h"
 #include "tools/review/running.h"
 #include "tools/review/server.h"
 
@@ -62,9 +63,8 @@ void serve(const std::filesystem::path& catalogue, Env& env, PageOptions options
            std::ostream& log) {
   options.check();
   if (!loopback(options.host) && options.passphrase.size() < 8)
-    throw Error(ErrorKind::usage, "--listen " + options.host,
-                "other machines could open the page, and no passphrase keeps them out",
-                "give --passphrase-file with at least 8 characters, or leave --listen out");
+    throw Error(ErrorKind::usage, "--listen " + options.host, messages::kOtherMachinesCouldOpenPage,
+                messages::kGivePassphraseFileWithAt);
   if (catalogue.empty() && options.homes && options.port < 0 && loopback(options.host) && !options.json)
     if (const auto window = window_of_running_page(*options.homes, env)) {
       log << "The page is served already on this machine; this address opens one more window of it.\n";

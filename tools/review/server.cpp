@@ -11,6 +11,7 @@
 
 #include "matcher/base/error.h"
 #include "tools/review/front.h"
+#include "tools/review/messages.h"
 #include "tools/words/text.h"
 
 namespace evet::review {
@@ -117,12 +118,11 @@ struct Server::Parts {
 Server::Server(const std::string& host, int port) : parts_(std::make_unique<Parts>()) {
   const int listening = listen_on(host, port);
   if (listening < 0 && port == 0)
-    throw Error(ErrorKind::usage, "address " + evet::quoted(host), "it cannot be listened on",
-                "name an address of this machine");
+    throw Error(ErrorKind::usage, "address " + evet::quoted(host), messages::kCannotBeListenedOn,
+                messages::kNameAddressOfMachine);
   if (listening < 0)
     throw Error(ErrorKind::conflict, "port " + std::to_string(port) + " of " + evet::quoted(host),
-                "it cannot be listened on: it is taken, or not for you to use",
-                "name another port, or none for any that is free");
+                messages::kPortIsTaken, messages::kNameAnotherPortOrNone);
   port_ = port_of(listening);
   parts_->parser.set_keep_alive_max_count(10000);
   parts_->parser.set_payload_max_length(kMaxBody);

@@ -4,6 +4,7 @@
 
 #include "matcher/base/error.h"
 #include "tools/review/acts/acts.h"
+#include "tools/review/messages.h"
 #include "tools/review/views/views.h"
 #include "tools/words/text.h"
 
@@ -15,7 +16,7 @@ constexpr std::size_t kMostCells = 5000;
 std::vector<std::string> photos_in(const nlohmann::json& body) {
   const auto list = body.find("photos");
   if (list == body.end() || !list->is_array() || list->empty() || list->size() > kMostDraftPhotos)
-    throw Error(ErrorKind::bad_input, "field 'photos'", "it is not a list of photos");
+    throw Error(ErrorKind::bad_input, "field 'photos'", messages::kIsNotListOfPhotos);
   std::vector<std::string> names;
   for (const auto& one : *list) names.push_back(text_of({{"photo", one}}, "photo"));
   return names;
@@ -26,7 +27,7 @@ std::int64_t number_in(const Call& call, const char* name) {
   std::int64_t number = 0;
   const auto [end, status] = std::from_chars(text.data(), text.data() + text.size(), number);
   if (status != std::errc() || end != text.data() + text.size() || number < 0)
-    throw Error(ErrorKind::bad_input, std::string("'") + name + "' of the photo", "it is not a number");
+    throw Error(ErrorKind::bad_input, std::string("'") + name + "' of the photo", messages::kIsNotNumber);
   return number;
 }
 
@@ -38,8 +39,7 @@ Response take_piece(Call& call) {
   piece.upload = call.query("upload"), piece.name = call.query("name");
   constexpr std::size_t kLongest = 400;
   if (piece.upload.empty() || piece.upload.size() > kLongest || piece.name.size() > kLongest)
-    throw Error(ErrorKind::bad_input, "photo " + evet::quoted(piece.name),
-                "it is not sent as this page sends one");
+    throw Error(ErrorKind::bad_input, "photo " + evet::quoted(piece.name), messages::kIsNotSentAsPage);
   piece.at = static_cast<std::size_t>(number_in(call, "at"));
   piece.size = static_cast<std::size_t>(number_in(call, "size"));
   piece.modified_ms = number_in(call, "modified");
@@ -50,7 +50,7 @@ Response write_cells(Call& call) {
   person(call.reader);
   const auto list = call.body.find("cells");
   if (list == call.body.end() || !list->is_array() || list->empty() || list->size() > kMostCells)
-    throw Error(ErrorKind::bad_input, "field 'cells'", "it is not a list of cells");
+    throw Error(ErrorKind::bad_input, "field 'cells'", messages::kIsNotListOfCells);
   call.desk.evening().change([&](Draft& draft) {
     for (const auto& cell : *list)
       write_cell(draft, text_of(cell, "capture"), text_of(cell, "column"),
@@ -72,7 +72,7 @@ Response set_gap(Call& call) {
   const auto at = call.body.find("seconds");
   if (at == call.body.end() || !at->is_number_integer() || at->get<std::int64_t>() < 0 ||
       at->get<std::int64_t>() > 1'000'000)
-    throw Error(ErrorKind::bad_input, "field 'seconds'", "it is not a number of seconds");
+    throw Error(ErrorKind::bad_input, "field 'seconds'", messages::kIsNotNumberOfSeconds);
   call.desk.evening().change([&](Draft& draft) { evet::set_gap(draft, at->get<int>()); });
   return evening_view(call);
 }

@@ -5,8 +5,11 @@
 #include "matcher/base/error.h"
 #include "matcher/catalogue/calibration.h"
 #include "matcher/catalogue/known_nights.h"
+#include "matcher/catalogue/messages.h"
+#include "tools/report/messages.h"
 #include "tools/review/acts/acts.h"
 #include "tools/review/acts/say_once.h"
+#include "tools/review/messages.h"
 #include "tools/verdicts/labels.h"
 #include "tools/words/night_fields.h"
 #include "tools/words/text.h"
@@ -19,7 +22,7 @@ constexpr std::size_t kLongestLabel = 80, kLongestNote = 4000;
 double number_in(const nlohmann::json& body, const char* field) {
   const auto at = body.find(field);
   if (at == body.end() || !at->is_number() || !std::isfinite(at->get<double>()))
-    throw Error(ErrorKind::bad_input, std::string("field '") + field + "'", "it is not a number");
+    throw Error(ErrorKind::bad_input, std::string("field '") + field + "'", messages::kIsNotNumber);
   return at->get<double>();
 }
 
@@ -34,8 +37,8 @@ nlohmann::json give_label(Call& call) {
   const Identities& who = catalogue.identities();
   const Individual* individual = who.individual(IndividualId(id.value));
   if (individual == nullptr)
-    throw Error(ErrorKind::not_found, "individual " + id.value, "it is not in the catalogue",
-                "it may have been joined to another since: look for it by name");
+    throw Error(ErrorKind::not_found, "individual " + id.value, messages::kIsNotInCatalogue,
+                messages::kMayHaveBeenJoinedAnother);
   if (individual->label == label)
     return {{"entry", nullptr}, {"position", newest_position(catalogue)}, {"again", true}};
   return say_once(call, reader, {label_for(*individual, label, said, who)});
@@ -61,10 +64,10 @@ nlohmann::json give_night_facts(Call& call) {
   const std::vector<NightIntake::Visit> visits = visits_of(catalogue);
   if (std::find(visits.begin(), visits.end(), visit) == visits.end())
     throw Error(ErrorKind::not_found, "night " + evet::quoted(visit.night),
-                "nothing was worked there then, as far as the sheets say");
+                messages::kNothingWasWorkedThereThen);
   const auto texts = call.body.find("texts");
   if (texts == call.body.end() || !texts->is_object())
-    throw Error(ErrorKind::bad_input, "field 'texts'", "it is not an object");
+    throw Error(ErrorKind::bad_input, "field 'texts'", messages::kIsNotObject);
   std::map<std::string, std::string> said;
   for (const auto& [key, value] : texts->items()) said[key] = text_of(*texts, key.c_str(), kLongestNote);
   const NightFactsSaid entry =
@@ -78,8 +81,8 @@ nlohmann::json set_costs(Call& call) {
   const Actor reader = person(call.reader);
   const Costs costs{number_in(call.body, "wrong_join"), number_in(call.body, "look")};
   if (costs.wrong_join <= 0 || costs.look < 0 || costs.wrong_join > 1e6 || costs.look > 1e6)
-    throw Error(ErrorKind::bad_input, "costs", "they are out of range",
-                "a wrong join costs more than 0 missed joins, a look 0 or more");
+    throw Error(ErrorKind::bad_input, "costs", messages::kTheyAreOutOfRange,
+                messages::kWrongJoinCostsMoreThan);
   return say_once(call, reader, {entry_of(costs)});
 }
 

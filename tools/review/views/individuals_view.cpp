@@ -4,7 +4,9 @@
 
 #include "matcher/base/error.h"
 #include "matcher/base/uuid.h"
+#include "matcher/catalogue/messages.h"
 #include "tools/review/capture_words.h"
+#include "tools/review/messages.h"
 #include "tools/review/views/views.h"
 #include "tools/words/text.h"
 
@@ -24,7 +26,7 @@ double number_asked(const std::string& name, const std::string& text) {
   double value = 0;
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
   if (error != std::errc{} || end != text.data() + text.size() || !(value >= 0 && value < 1e9))
-    throw Error(ErrorKind::bad_input, name + " " + evet::quoted(text), "it is not a number");
+    throw Error(ErrorKind::bad_input, name + " " + evet::quoted(text), messages::kIsNotNumber);
   return value;
 }
 
@@ -38,15 +40,15 @@ Wanted asked(const Call& call) {
                 {},
                 0};
   if (!wanted.sex.empty() && !sex_named(wanted.sex))
-    throw Error(ErrorKind::bad_input, "sex " + evet::quoted(wanted.sex), "it is not known",
-                "ask for female, male or unknown");
+    throw Error(ErrorKind::bad_input, "sex " + evet::quoted(wanted.sex), messages::kIsNotKnown,
+                messages::kAskForFemaleMaleOr);
   if (const std::string text = call.query("svl_from"); !text.empty())
     wanted.svl_from = number_asked("svl_from", text);
   if (const std::string text = call.query("svl_to"); !text.empty())
     wanted.svl_to = number_asked("svl_to", text);
   if (const std::string text = call.query("from"); !text.empty()) {
     if (text.find_first_not_of("0123456789") != std::string::npos)
-      throw Error(ErrorKind::bad_input, "from " + evet::quoted(text), "it is not a number");
+      throw Error(ErrorKind::bad_input, "from " + evet::quoted(text), messages::kIsNotNumber);
     wanted.from = static_cast<std::size_t>(number_asked("from", text));
   }
   return wanted;
@@ -170,8 +172,8 @@ nlohmann::json individual_view(Call& call) {
     if (capture != nullptr && capture->individual) found = who.individual(*capture->individual);
   }
   if (found == nullptr)
-    throw Error(ErrorKind::not_found, "individual " + id.value, "it is not in the catalogue",
-                "look for it by name among the individuals");
+    throw Error(ErrorKind::not_found, "individual " + id.value, messages::kIsNotInCatalogue,
+                messages::kLookForByNameAmong);
   const Individual individual = *found;
   nlohmann::json captures = nlohmann::json::array(), misfit_list = nlohmann::json::array();
   const CaptureState* before = nullptr;

@@ -1,9 +1,12 @@
 // The night's report: what can be written down of a night, and the page to print.
 #include "matcher/base/error.h"
+#include "matcher/base/messages.h"
 #include "matcher/base/moment.h"
 #include "tools/report/choose_night.h"
 #include "tools/report/fill_report.h"
 #include "tools/report/for_public.h"
+#include "tools/report/messages.h"
+#include "tools/review/messages.h"
 #include "tools/review/views/views.h"
 #include "tools/words/night_fields.h"
 #include "tools/words/text.h"
@@ -15,8 +18,8 @@ VisitWanted wanted_by(const Call& call, std::size_t at) {
   VisitWanted wanted;
   if (call.target.path.size() > at) wanted.night = call.part(at);
   if (!wanted.night.empty() && !is_date(wanted.night))
-    throw Error(ErrorKind::bad_input, "night " + evet::quoted(wanted.night), "it is not a date",
-                "write it as 2024-05-14");
+    throw Error(ErrorKind::bad_input, "night " + evet::quoted(wanted.night), messages::kIsNotDateReview,
+                messages::kWriteIsoDate);
   wanted.site = call.query("site"), wanted.pond = call.query("pond");
   return wanted;
 }
@@ -40,8 +43,7 @@ nlohmann::json report_view(Call& call) {
     places.push_back({{"site", visit.site}, {"pond", visit.pond}});
   }
   if (shown.night.empty())
-    throw Error(ErrorKind::not_found, "night " + night,
-                "nothing was worked there then, as far as the sheets say");
+    throw Error(ErrorKind::not_found, "night " + night, messages::kNothingWasWorkedThereThen);
   const NightFacts facts = night_facts_of(catalogue, shown);
   nlohmann::json fields = nlohmann::json::array();
   for (const NightField& field : night_fields()) {
@@ -67,11 +69,10 @@ nlohmann::json report_view(Call& call) {
 Response report_page(Call& call) {
   const std::string for_whom = call.query("for");
   if (for_whom != "authority" && for_whom != "everybody")
-    throw Error(ErrorKind::bad_input, "for " + evet::quoted(for_whom), "nobody is called so",
-                "say authority or everybody");
+    throw Error(ErrorKind::bad_input, "for " + evet::quoted(for_whom), messages::kNobodyIsCalledSo,
+                messages::kSayAuthorityOrEverybody);
   if (for_whom == "authority" && !call.local)
-    throw Error(ErrorKind::not_found, "the authority's version",
-                "it names exact places and is shown on the machine that keeps the catalogue alone");
+    throw Error(ErrorKind::not_found, "the authority's version", messages::kNamesExactPlacesAndIs);
   std::filesystem::path folder;
   {
     const std::lock_guard lock(call.desk.mutex);
