@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <map>
 #include <set>
 
@@ -28,23 +29,43 @@ const std::vector<Quantity>& quantities_of(const std::string& family) {
   return number;
 }
 
-// A quantity at the finest grain that any averaged row of the family has.
+// Only with itself may a chance be averaged: one of an interval alone with one of that interval alone. A row that
+// takes all intervals for alike says nothing of one of them, and in the average it would take their differences away
+// with limits far too narrow for any.
+bool speaks_of(const Estimate& estimate, const Parameter& what) {
+  return answers(estimate.what, what) && (has_total(what.quantity) || estimate.what.index == what.index);
+}
+
+const Estimate* figure_for(const ModelRow& row, const Parameter& what) {
+  for (const Estimate& estimate : row.estimates)
+    if (speaks_of(estimate, what)) return &estimate;
+  return nullptr;
+}
+
+// A quantity as the averaged rows of the family give it: a chance that is alike in all intervals before those of
+// single intervals, which are other figures.
 std::vector<Parameter> parameters_of(const std::vector<const ModelRow*>& rows, Quantity quantity) {
   std::set<std::optional<int>> indices;
   std::vector<std::vector<std::pair<std::string, std::string>>> levels;
   bool found = false;
-  for (const ModelRow* row : rows)
+  double all = 0, alike = 0;  // weight of the rows, and of those in which it is alike on all occasions
+  for (const ModelRow* row : rows) {
+    all += row->weight;
+    bool is_alike = false;
     for (const Estimate& estimate : row->estimates) {
       const Parameter& what = estimate.what;
       if (what.quantity != quantity || what.kind != Parameter::Kind::value) continue;
       found = true;
+      is_alike = is_alike || !what.index;
       if (what.index) indices.insert(what.index);
       if (!what.groups.empty() && std::find(levels.begin(), levels.end(), what.groups) == levels.end())
         levels.push_back(what.groups);
     }
+    if (is_alike) alike += row->weight;
+  }
   std::vector<Parameter> parameters;
   if (!found) return parameters;
-  if (indices.empty()) indices.insert(std::nullopt);
+  if (indices.empty() || (!has_total(quantity) && alike > kEnoughToTell * all)) indices.insert(std::nullopt);
   // The total comes before its parts; a probability has no total.
   if (levels.empty() || has_total(quantity)) levels.insert(levels.begin(), {{}});
   if (quantity == Quantity::growth_rate) levels.resize(1);  // by interval and group it would fill pages
@@ -130,14 +151,14 @@ bool allows_passing(const ModelRow& row) {
   });
 }
 
-// Models in which some pass through hold enough weight in a family to be reckoned with.
-bool some_may_pass_through(const std::vector<FittedRow>& rows) {
+// Models in which some pass through hold most of the weight of a family.
+bool some_pass_through(const std::vector<FittedRow>& rows) {
   std::map<std::string, double> weight;
   for (const FittedRow& fitted : rows)
     if (fitted.row.has_likelihood && allows_passing(fitted.row))
       weight[fitted.row.family] += fitted.row.weight;
   return std::any_of(weight.begin(), weight.end(),
-                     [](const auto& family) { return family.second >= kWorthNaming; });
+                     [](const auto& family) { return family.second > kEnoughToTell; });
 }
 
 // Why the average has no figure where no row says why it has none itself.
@@ -159,7 +180,7 @@ Estimate not_given(const Parameter& what, const std::vector<const ModelRow*>& ro
   const Estimate* best = nullptr;
   double weight = -1;
   for (const ModelRow* row : rows) {
-    const Estimate* one = find_estimate(*row, what);
+    const Estimate* one = figure_for(*row, what);
     if (!one || usable(one) || row->weight <= weight) continue;
     best = one;
     weight = row->weight;
@@ -181,7 +202,7 @@ Estimate not_given(const Parameter& what, const std::vector<const ModelRow*>& ro
 }
 
 // Survival of the first interval, with a value of its own, rests on animals caught for the first time alone:
-// those that passed through cannot be told from those that died. Where some may pass through, such a row does not
+// those that passed through cannot be told from those that died. Where some pass through, such a row does not
 // speak for it; in later intervals animals caught before do.
 bool mixes_passing(const ModelRow& row, const Parameter& told) {
   return told.quantity == Quantity::survival && told.index == 1 && !allows_passing(row);
@@ -196,17 +217,17 @@ Estimate not_told_from_passing(Estimate none, double level) {
 }
 
 Estimate average_of(const Parameter& what, const std::vector<const ModelRow*>& rows, double level,
-                    bool some_may_pass) {
+                    bool some_pass) {
   std::vector<double> values, errors, weights;
   std::vector<WeighedLimits> limits;
   double weight = 0, all = 0;
   const Estimate* only = nullptr;
   bool mixed = false;
   for (const ModelRow* row : rows) {
-    all += row->weight;
-    const Estimate* one = find_estimate(*row, what);
+    const Estimate* one = figure_for(*row, what);
+    if (one || has_total(what.quantity)) all += row->weight;
     if (!usable(one) || !(row->weight > 0)) continue;
-    if (some_may_pass && mixes_passing(*row, one->what)) {
+    if (some_pass && mixes_passing(*row, one->what)) {
       mixed = true;
       continue;
     }
@@ -277,16 +298,29 @@ void open_upwards(std::vector<Estimate>& answer, Quantity quantity,
   }
 }
 
-// Animals that stay away as they did before look dead to a model in which they do not, and the data seldom tell
-// the two apart. Survival rests on the rows that allow for it, where these add anything at all.
+bool has(const ModelRow& row, const std::function<bool(const Parameter&)>& wanted) {
+  return std::any_of(row.estimates.begin(), row.estimates.end(),
+                     [&](const Estimate& estimate) { return wanted(estimate.what); });
+}
+
+bool allows_staying_away(const ModelRow& row) {
+  return has(row, [](const Parameter& what) { return what.quantity == Quantity::staying_away; });
+}
+
+bool has_survival_by_interval(const ModelRow& row) {
+  return has(row, [](const Parameter& what) { return what.quantity == Quantity::survival && what.index; });
+}
+
+// Rows that a quantity rests on where any of them is there. Animals that stay away as they did before look dead to a
+// model in which they do not, and the data seldom tell the two apart: survival rests on the rows that allow for it.
+// Growth over one interval is made of survival and entry: it rests on rows in which both may differ between intervals.
 std::vector<const ModelRow*> rows_for(Quantity quantity, const std::vector<const ModelRow*>& rows) {
   std::vector<const ModelRow*> allowing;
   for (const ModelRow* row : rows)
-    if (std::any_of(row->estimates.begin(), row->estimates.end(), [](const Estimate& estimate) {
-          return estimate.what.quantity == Quantity::staying_away;
-        }))
+    if ((quantity == Quantity::survival && allows_staying_away(*row)) ||
+        (quantity == Quantity::growth_rate && has_survival_by_interval(*row)))
       allowing.push_back(row);
-  return quantity != Quantity::survival || allowing.empty() ? rows : allowing;
+  return allowing.empty() ? rows : allowing;
 }
 
 }  // namespace
@@ -341,6 +375,13 @@ const FittedRow* best_row(const std::vector<FittedRow>& rows) {
   return nullptr;
 }
 
+std::vector<const ModelRow*> rows_behind(const Parameter& what, const std::vector<const ModelRow*>& family) {
+  std::vector<const ModelRow*> rows;
+  for (const ModelRow* row : rows_for(what.quantity, family))
+    if (figure_for(*row, what)) rows.push_back(row);
+  return rows;
+}
+
 std::vector<Estimate> averaged_answer(const std::vector<FittedRow>& rows, double level) {
   std::vector<std::string> families;
   std::vector<Quantity> done;
@@ -349,7 +390,7 @@ std::vector<Estimate> averaged_answer(const std::vector<FittedRow>& rows, double
         std::find(families.begin(), families.end(), fitted.row.family) == families.end())
       families.push_back(fitted.row.family);
   std::vector<Estimate> answer;
-  const bool some_may_pass = some_may_pass_through(rows);
+  const bool some_pass = some_pass_through(rows);
   for (const std::string& family : families) {
     std::vector<const ModelRow*> members;
     for (const FittedRow& fitted : rows)
@@ -365,7 +406,7 @@ std::vector<Estimate> averaged_answer(const std::vector<FittedRow>& rows, double
                weighty.empty() ? std::vector<const ModelRow*>{members.front()} : weighty, quantity)) {
         if (parts_alone && (what.groups.empty() || holds(answer, what))) continue;
         answer.push_back(
-            average_of(what, rows_for(quantity, weighty.empty() ? members : weighty), level, some_may_pass));
+            average_of(what, rows_for(quantity, weighty.empty() ? members : weighty), level, some_pass));
       }
       if (is_count(quantity) && !parts_alone) open_upwards(answer, quantity, members);
     }

@@ -13,10 +13,15 @@ void weigh_rows(std::vector<FittedRow>& rows, double overdispersion, bool overdi
 
 // Burnham & Anderson (2002), sections 4.2-4.3: weighted means with unconditional standard errors. What a
 // family is for is averaged: N and its groups (closed), survival, N ever, N by occasion, growth (open),
-// survival and N by period (robust). Details of each: "best" (value in the best model), "models", "lowest"
+// survival and N by period (robust). A chance that is the same throughout and that of one interval are figures of their
+// own, each averaged over the models that give it: without a date where the former hold most of the weight, with a
+// date always. Details of each: "best" (value in the best model), "models", "lowest"
 // and "highest" among models with a weight of 0.05 or more. Without any likelihood the first row's estimates
 // are the answer.
 std::vector<Estimate> averaged_answer(const std::vector<FittedRow>& rows, double level);
+
+// The rows of a family that a figure of the answer is averaged over, or could be.
+std::vector<const ModelRow*> rows_behind(const Parameter& what, const std::vector<const ModelRow*>& family);
 
 // The row with the highest weight of the first family that has one; null where there is none.
 const FittedRow* best_row(const std::vector<FittedRow>& rows);

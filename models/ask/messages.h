@@ -64,6 +64,7 @@ inline constexpr auto kModelsDisagree = MessageText("models_disagree", "Models t
 inline constexpr auto kNotToldApartIn = MessageText("not_told_apart_in", "Cannot be told apart in the model \"{model}\": {parameters}.");
 inline constexpr auto kAtEndOfRangeIn = MessageText("at_end_of_range_in", "At the end of the possible range in the model \"{model}\": {parameters}.");
 inline constexpr auto kRaisedToSeen = MessageText("raised_to_seen", "The method gives fewer animals than were seen: the number seen is given instead.");
+inline constexpr auto kAlikeOrByInterval = MessageText("alike_or_by_interval", "The {quantity} without a date is that of models in which it is the same throughout, which hold most of the weight; those with dates are of models in which each may differ. Quote the first, and the others where a single one is asked for.");
 inline constexpr auto kLeftOutOfAverage = MessageText("left_out_of_average", "Models with {percent} % of the weight give no finite estimate of {parameter} and are left out of it.");
 inline constexpr auto kNoUpperLimit = MessageText("no_upper_limit", "Models without a finite estimate would hold {percent} % of the weight: the data set no upper limit.");
 inline constexpr auto kMistrustUpperLimit = MessageText("mistrust_upper_limit", "Models without a finite estimate would hold {percent} % of the weight: do not trust the upper limit.");

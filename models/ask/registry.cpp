@@ -69,13 +69,17 @@ std::vector<ModelChoice> survival_variants(SurveyData& data) {
       variants.push_back(variant("survival", {{"survival", survival}, {"recapture", recapture}}));
     }
   // Animals that pass through, and an answer to capture.
+  const auto add_after_capture = [&](const char* part, const char* survival, const char* recapture) {
+    variants.push_back(variant("survival", {{"survival", survival}, {"recapture", recapture}}));
+    variants.back().parts[part].after_capture = true;
+  };
   if (data.histories().occasion_count() >= 4)
-    for (const char* recapture : {"", "occasion"})
-      for (const char* part : {"survival", "recapture"}) {
-        if (too_thin && *recapture) continue;
-        variants.push_back(variant("survival", {{"survival", ""}, {"recapture", recapture}}));
-        variants.back().parts[part].after_capture = true;
-      }
+    for (const char* recapture : {"", "occasion"}) {
+      if (too_thin && *recapture) continue;
+      add_after_capture("survival", "", recapture);
+      add_after_capture("recapture", "", recapture);
+      if (!(*recapture ? too_thin_for_both : too_thin)) add_after_capture("survival", "occasion", recapture);
+    }
   for (const auto& [group, levels] : data.histories().groups) {
     // One level alone says nothing.
     if (std::adjacent_find(levels.begin(), levels.end(), std::not_equal_to<>()) == levels.end()) continue;

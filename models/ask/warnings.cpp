@@ -63,6 +63,20 @@ bool averages_models(const EstimateReport& report) {
   });
 }
 
+// One chance for all intervals, and one for each, are answers of different models.
+void alike_and_by_interval(Sentences& list, const std::vector<Estimate>& answer) {
+  for (const Estimate& alike : answer) {
+    const auto by_interval = [&](const Estimate& one) {
+      return one.what.quantity == alike.what.quantity && one.what.groups == alike.what.groups &&
+             one.what.index;
+    };
+    if (alike.what.index || has_total(alike.what.quantity) ||
+        !std::any_of(answer.begin(), answer.end(), by_interval))
+      continue;
+    add_once(list, {messages::kAlikeOrByInterval, {{"quantity", word_of(alike.what.quantity)}}});
+  }
+}
+
 }  // namespace
 
 Sentences report_warnings(const EstimateReport& report, SurveyData& data) {
@@ -93,6 +107,7 @@ Sentences report_warnings(const EstimateReport& report, SurveyData& data) {
                        {"highest", whole(high->second)},
                        {"quantity", dated_words(estimate.what, report.moments)}}});
   }
+  alike_and_by_interval(list, report.answer);
   for (const ModelRow& row : report.table) {
     if (!counts(row)) continue;
     if (!row.not_estimable.empty())

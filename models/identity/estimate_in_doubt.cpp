@@ -4,6 +4,7 @@
 #include <cmath>
 #include <optional>
 
+#include "models/ask/answer.h"
 #include "models/base/input_error.h"
 #include "models/base/messages.h"
 #include "models/choice/averaged_limits.h"
@@ -23,8 +24,23 @@ std::size_t cells_of(const CaptureHistories& histories) {
   return histories.animal_count() * histories.occasion_count();
 }
 
-// Models that have some weight among their like or are the simplest of them: the rest would take most of the
-// time for nothing.
+// Has the row some weight among its family, or among those of it that a figure of the answer rests on?
+bool counts(const ModelRow& row, const EstimateReport& report) {
+  std::vector<const ModelRow*> family;
+  for (const ModelRow& one : report.table)
+    if (one.has_likelihood && one.family == row.family && one.weight > 0) family.push_back(&one);
+  const auto counts_among = [&](const std::vector<const ModelRow*>& rows) {
+    double all = 0;
+    for (const ModelRow* one : rows) all += one->weight;
+    return std::find(rows.begin(), rows.end(), &row) != rows.end() && row.weight >= kLeastWeight * all;
+  };
+  return counts_among(family) ||
+         std::any_of(report.answer.begin(), report.answer.end(), [&](const Estimate& estimate) {
+           return counts_among(rows_behind(estimate.what, family));
+         });
+}
+
+// Models that count or are the simplest of their family: the rest would take most of the time for nothing.
 std::vector<const ModelRow*> rows_to_draw(const EstimateReport& report) {
   std::vector<const ModelRow*> rows;
   std::vector<std::string> families;
@@ -32,7 +48,7 @@ std::vector<const ModelRow*> rows_to_draw(const EstimateReport& report) {
     const bool first =
         row.has_likelihood && std::find(families.begin(), families.end(), row.family) == families.end();
     if (first) families.push_back(row.family);
-    if (!row.has_likelihood || first || row.weight >= kLeastWeight) rows.push_back(&row);
+    if (!row.has_likelihood || first || counts(row, report)) rows.push_back(&row);
   }
   return rows;
 }

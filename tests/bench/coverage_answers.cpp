@@ -119,6 +119,13 @@ Expected expected(const Season& season) {
   return out;
 }
 
+// What a chance taken for alike in all intervals stands for: of survival, what is left after all of them.
+double overall(const std::vector<double>& chances) {
+  double sum = 0;
+  for (const double chance : chances) sum += std::log(chance);
+  return std::exp(sum / static_cast<double>(chances.size()));
+}
+
 std::optional<double> truth_of(const Parameter& what, const Season& season, const Drawn& survey) {
   const auto at = static_cast<std::size_t>(what.index.value_or(1)) - 1;
   switch (what.quantity) {
@@ -129,11 +136,12 @@ std::optional<double> truth_of(const Parameter& what, const Season& season, cons
       return what.groups.front().second == "female" ? survey.females[at]
                                                     : survey.present[at] - survey.females[at];
     case Quantity::survival:
-      if (what.groups.empty()) return season.sexes ? std::nullopt : std::optional(season.survival[at]);
+      if (what.groups.empty() && season.sexes) return std::nullopt;
+      if (what.groups.empty()) return what.index ? season.survival[at] : overall(season.survival);
       return logistic(std::log(season.survival[at] / (1 - season.survival[at])) +
                       (what.groups.front().second == "male" ? 0.5 : -0.5));
     case Quantity::recapture:
-      return season.capture[at];
+      return what.index ? season.capture[at] : overall({season.capture.begin() + 1, season.capture.end()});
     case Quantity::growth_rate: {
       // Survival of the sexes differs, and with it their share.
       if (season.sexes) return std::nullopt;
