@@ -73,7 +73,7 @@ void alike_and_by_interval(Sentences& list, const std::vector<Estimate>& answer)
     if (alike.what.index || has_total(alike.what.quantity) ||
         !std::any_of(answer.begin(), answer.end(), by_interval))
       continue;
-    add_once(list, {messages::kAlikeOrByInterval, {{"quantity", word_of(alike.what.quantity)}}});
+    add_once(list, {messages::kAlikeOrByInterval, {{"quantity", words_of(alike.what.quantity).words()}}});
   }
 }
 
