@@ -290,7 +290,7 @@ std::vector<Family> answer_families() {
       season_family("answer, open, all unlike",
                     "200 at first, 60 more each time, survival 0.6 0.8 0.5 0.85 0.7, p 0.3 0.5 0.2 0.6 "
                     "0.35 0.5",
-                    varied));
+                    varied, "numbers rest on all models, which take survival for more alike than it is"));
   Season happy = steady;
   happy.again = 0.8;
   all.push_back(season_family("answer, open, response to capture",
@@ -305,8 +305,9 @@ std::vector<Family> answer_families() {
                               "marked animals names it"));
   Season passing = steady;
   passing.passing = 0.4;
-  all.push_back(
-      season_family("answer, open, passing through", "as open, 40 % of the animals pass through", passing));
+  all.push_back(season_family("answer, open, passing through", "as open, 40 % of the animals pass through",
+                              passing,
+                              "animals passing through that a survey hardly shows count in part as dead"));
   const std::string periods = "periods of 4 nights found in the dates, survival 0.8, p 0.3";
   all.push_back(robust_family("answer, robust, none away", periods, 0, 0));
   all.push_back(robust_family("answer, robust, away at random", periods + ", 0.3 away", 0.3, 0.3));
