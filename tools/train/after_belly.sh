@@ -8,13 +8,13 @@
 #   EVET_WEIGHTS     the weights that they were built with, if not those of this tree (put_weights.py --room)
 #   EVET_LIBRARIES   folder with the shared libraries that the programs need
 #   EVET_STRIP_STEPS, EVET_PAIR_STEPS, EVET_ANIMALS   steps of the trainings, animals of each world in the fits
-#   EVET_START       samples that a training waits for (default 2000)
+#   EVET_START       strips that their training waits for (default 8000: fewer animals are soon known by heart)
 #   EVET_FIRST_SHARD number of the first strip shard; another number, other animals
 set -euo pipefail
 here=$(cd "$(dirname "$0")" && pwd)
 programs=${1:?after_belly.sh: where are the programs?} out=${2:?after_belly.sh: where should the results go?}
 weights=${EVET_WEIGHTS:-$here/../../models/weights}
-strip_steps=${EVET_STRIP_STEPS:-4000} pair_steps=${EVET_PAIR_STEPS:-2500} animals=${EVET_ANIMALS:-60} start=${EVET_START:-2000}
+strip_steps=${EVET_STRIP_STEPS:-4000} pair_steps=${EVET_PAIR_STEPS:-2500} animals=${EVET_ANIMALS:-60} start=${EVET_START:-8000}
 mkdir -p "$out"
 out=$(cd "$out" && pwd)
 began=$SECONDS
@@ -55,7 +55,7 @@ if [ ! -e "$out/pairs.onnx" ]; then
   done
   for pid in "${pids[@]}"; do wait "$pid"; done
   ended "pairs compared"
-  python3 "$here/train_pair.py" --shards "$out/pairs" --out "$out/pair_run" --steps "$pair_steps" --start "$start" --rate 1e-3 \
+  python3 "$here/train_pair.py" --shards "$out/pairs" --out "$out/pair_run" --steps "$pair_steps" --start 2000 --rate 1e-3 \
     --from-onnx "$weights/pairs.onnx"
   cp "$out/pair_run/pairs.onnx" "$out/pairs.onnx"
   ended "the pair network"
