@@ -43,9 +43,11 @@ const isBounded = (one) => [one.value, one.lower, one.upper].every((x) => typeof
 // Numbers of animals with their intervals; what allows for doubt about identities is hollow and dashed.
 function drawNumbers(node, bars) {
   const certain = bars.filter((one) => !one.doubt), doubt = bars.filter((one) => one.doubt);
-  return plot(node, (Plot, width) => ({ width, marginLeft: 150, height: 75 + 26 * bars.length, marginBottom: 45, marginRight: 40,
+  // Below its certain figure the second needs no name again; that is not there where it has no bound.
+  const label = (name, i) => (bars[i].doubt && name === `${bars[i - 1]?.name}, in doubt` ? 'in doubt' : name);
+  return plot(node, (Plot, width) => ({ width, marginLeft: 190, height: 75 + 26 * bars.length, marginBottom: 45, marginRight: 40,
     x: { label: 'animals', labelOffset: 40, zero: true, grid: true },
-    y: { label: null, domain: bars.map((one) => one.name), tickFormat: (name) => (doubt.some((one) => one.name === name) ? 'in doubt' : name) },
+    y: { label: null, domain: bars.map((one) => one.name), tickFormat: label },
     marks: [Plot.ruleY(certain, { y: 'name', x1: 'lower', x2: 'upper', strokeWidth: 2 }), Plot.ruleY(doubt, { y: 'name', x1: 'lower', x2: 'upper', strokeWidth: 2, strokeDasharray: '5 4' }),
       Plot.dot(certain, { y: 'name', x: 'value', fill: 'currentColor', r: 5 }), Plot.dot(doubt, { y: 'name', x: 'value', stroke: 'currentColor', fill: 'var(--panel)', strokeWidth: 2, r: 5 })] }),
   bars.map((one) => `${one.name}: ${shown(one.value)}, ${shown(one.lower)} to ${shown(one.upper)}`).join('; '));
