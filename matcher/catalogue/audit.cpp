@@ -104,6 +104,7 @@ namespace {
 // In the words of the process that read the folder.
 std::vector<Message> bare_each(const std::vector<std::string>& lines) {
   std::vector<Message> out;
+  out.reserve(lines.size());
   for (const std::string& line : lines) out.push_back(bare(line));
   return out;
 }

@@ -132,8 +132,9 @@ int access(sqlite3_vfs*, const char* name, int, int* out) {
   return SQLITE_OK;
 }
 int full_name(sqlite3_vfs*, const char* name, int size, char* out) {
-  if (std::strlen(name) >= static_cast<size_t>(size)) return SQLITE_CANTOPEN;
-  std::strcpy(out, name);
+  const size_t length = std::strlen(name);
+  if (length >= static_cast<size_t>(size)) return SQLITE_CANTOPEN;
+  std::memcpy(out, name, length + 1);
   return SQLITE_OK;
 }
 

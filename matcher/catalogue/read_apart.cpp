@@ -212,7 +212,7 @@ std::vector<PhotoId> ReadersApart::damaged_in_cache(const std::filesystem::path&
   const auto reader = maker_->make(kind_);
   ask(*reader, Asked::cache, database, files.fd[0], files.fd[1], least_seconds_,
       {[](StoredEntry) { throw LineBroken("a cache has no rows"); },
-       [&](ToldOf, std::string words) { photos.emplace_back(std::move(words)); }});
+       [&](ToldOf, const std::string& words) { photos.emplace_back(words); }});
   return photos;
 }
 

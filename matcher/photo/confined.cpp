@@ -111,7 +111,7 @@ std::vector<int> take_files(std::size_t count) {
   return files;
 }
 
-ConfinedMaker::ConfinedMaker(std::vector<ConfinedWork> kinds) {
+ConfinedMaker::ConfinedMaker(const std::vector<ConfinedWork>& kinds) {
   int both[2];
   if (::socketpair(AF_UNIX, SOCK_STREAM | SOCK_CLOEXEC, 0, both) != 0) throw none_to_be_had();
   maker_pid_ = ::fork();

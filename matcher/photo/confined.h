@@ -40,7 +40,7 @@ std::vector<int> take_files(std::size_t count);
 class ConfinedMaker {
  public:
   // Forks: call it before the first thread. Errors: storage when no process can be had.
-  explicit ConfinedMaker(std::vector<ConfinedWork> kinds);
+  explicit ConfinedMaker(const std::vector<ConfinedWork>& kinds);
   ~ConfinedMaker();
   ConfinedMaker(const ConfinedMaker&) = delete;
   ConfinedMaker& operator=(const ConfinedMaker&) = delete;

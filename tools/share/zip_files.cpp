@@ -59,7 +59,7 @@ std::string zip_of(const SharedFiles& files, const std::string& made_at) {
     zip_file_set_external_attributes(archive.get(), index, 0, ZIP_OPSYS_UNIX, 0100644U << 16);
   }
   if (zip_close(archive.get()) != 0) fail(zip_strerror(archive.get()));
-  archive.release();  // closed: nothing to discard
+  static_cast<void>(archive.release());  // closed: nothing to discard
   std::string out;
   if (zip_source_open(bytes) != 0) fail("it cannot be read back");
   zip_source_seek(bytes, 0, SEEK_END);
