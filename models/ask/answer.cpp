@@ -165,7 +165,7 @@ bool some_pass_through(const std::vector<FittedRow>& rows) {
 Remark why_not_given(const Parameter& what, const std::vector<const ModelRow*>& rows) {
   bool given = false;
   for (const ModelRow* row : rows) {
-    if (!usable(find_estimate(*row, what))) continue;
+    if (!usable(figure_for(*row, what))) continue;
     if (!row->not_averaged.empty())
       return Message(messages::kOnlyLeftOutGiveIt, {{"why", row->not_averaged.words()}});
     given = true;
