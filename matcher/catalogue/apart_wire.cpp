@@ -129,7 +129,7 @@ std::optional<ApartError> listen(Line& line, std::uint64_t at_most, const ApartL
         }
         case Says::finding: {
           const auto of = piece.get<std::uint8_t>();
-          require(of <= static_cast<std::uint8_t>(ToldOf::device) && ++findings <= kMostFindings);
+          require(of <= static_cast<std::uint8_t>(ToldOf::state) && ++findings <= kMostFindings);
           to.finding(static_cast<ToldOf>(of), printable(piece.text(kMostWords)));
           break;
         }

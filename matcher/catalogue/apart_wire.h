@@ -15,7 +15,7 @@
 namespace evet {
 
 // What else is told beside rows.
-enum class ToldOf : std::uint8_t { database, ledger, projections, cache, device };
+enum class ToldOf : std::uint8_t { database, ledger, projections, cache, unread, device, device_file, state };
 
 struct ApartError {
   ErrorKind kind = ErrorKind::storage;

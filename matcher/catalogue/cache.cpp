@@ -8,10 +8,13 @@
 #include <system_error>
 
 #include "matcher/base/error.h"
+#include "matcher/base/uuid.h"
+#include "matcher/catalogue/cache_apart.h"
 #include "matcher/catalogue/cache_rows.h"
 #include "matcher/catalogue/database.h"
 #include "matcher/catalogue/guarded_files.h"
 #include "matcher/catalogue/messages.h"
+#include "matcher/catalogue/own_databases.h"
 #include "matcher/catalogue/pattern_bytes.h"
 #include "matcher/catalogue/read_apart.h"
 #include "matcher/catalogue/sql.h"
@@ -47,15 +50,32 @@ std::string reading_uri(const fs::path& file) {
   return uri + (changes ? "?readonly_shm=1" : "?immutable=1");
 }
 
+bool is_whole(const CacheRow& row) {
+  return row.sum == cache_sum(row.photo, row.what, row.maker, row.bytes) &&
+         (row.what != "pattern" || pattern_of(row.bytes));
+}
+
+void keep_row(SQLite::Statement& into, const CacheRow& row) {
+  into.tryReset();
+  into.bind(1, row.photo);
+  into.bind(2, row.what);
+  into.bind(3, row.maker);
+  into.bind(4, row.bytes.data(), static_cast<int>(row.bytes.size()));
+  into.bind(5, row.sum);
+  into.exec();
+}
+
 }  // namespace
 
 struct Cache::Parts {
   fs::path file;
+  Env* env = nullptr;
   bool writable = false;
   bool network = false;
   bool told = false;  // a disk that fails, fails for every photo: said once
   std::optional<GuardedFiles> guard;
   std::unique_ptr<Connection> database;
+  std::unique_ptr<CacheApart> apart;  // instead of `database`, of a file from elsewhere
 
   ~Parts() { database.reset(); }  // before its guard
 
@@ -69,7 +89,10 @@ struct Cache::Parts {
         writable ? SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE : SQLite::OPEN_READONLY | SQLite::OPEN_URI;
     database = std::make_unique<Connection>(writable ? file.string() : uri, flags, 2000, guard->name());
     arm(*database, writable);
-    if (writable && schema_of(*database).empty()) database->exec(sql::kCacheSchema);
+    if (writable && schema_of(*database).empty()) {
+      database->exec(sql::kCacheSchema);
+      remember_as_own(file, *env);
+    }
     if (schema_of(*database) != cache_schema_as_made()) throw not_a_cache("its tables are not the program's");
     if (writable) database->exec(network ? sql::kCacheNetwork : sql::kCacheLocal);
   }
@@ -97,7 +120,54 @@ struct Cache::Parts {
     }
   }
 
+  void open_apart() {
+    if (journal_names_a_file(file) || reading_uri(file).empty()) return;
+    try {
+      apart =
+          std::make_unique<CacheApart>(*ReadersApart::in_use(), file, holds_anything(file.string() + "-wal"));
+    } catch (const LineBroken&) {  // then there is none
+    }
+  }
+
+  // What another made, as far as its rows are as they were written, in a file of one's own that takes its place.
+  void take_over() {
+    const fs::path part = file.string() + ".part-" + uuid7(system_env());
+    open_apart();
+    try {
+      Connection fresh(part.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+      fresh.exec(sql::kCacheSchema);
+      fresh.exec(sql::kBegin);
+      SQLite::Statement keep(fresh, sql::kCacheKeep);
+      while (auto row = next_apart()) keep_row(keep, *row);
+      fresh.exec(sql::kCommit);
+    } catch (const SQLite::Exception&) {
+      env->remove(part);
+      throw;
+    }
+    apart.reset();
+    for (const char* tail : {"-wal", "-shm", "-journal"}) env->remove(file.string() + tail);
+    env->rename(part, file);
+    remember_as_own(file, *env);
+  }
+  // One that is whole; nothing at the end, or where its reader broke.
+  std::optional<CacheRow> next_apart() try {
+    std::optional<CacheRow> row;
+    while (apart && (row = apart->next()) && !is_whole(*row)) continue;
+    return row;
+  } catch (const LineBroken&) {
+    return std::nullopt;
+  }
+  std::optional<Bytes> get_apart(const PhotoId& photo, const char* what, const std::string& maker) try {
+    auto row = apart->get(photo.value, what, maker);
+    if (!row || !is_whole(*row)) return std::nullopt;
+    return std::move(row->bytes);
+  } catch (const LineBroken&) {
+    apart.reset();
+    return std::nullopt;
+  }
+
   std::optional<Bytes> get(const PhotoId& photo, const char* what, const std::string& maker) {
+    if (apart) return get_apart(photo, what, maker);
     if (!database) return std::nullopt;
     try {
       SQLite::Statement row(*database, sql::kCacheGet);
@@ -118,12 +188,8 @@ struct Cache::Parts {
     if (!database || !writable) return;
     try {
       SQLite::Statement row(*database, sql::kCacheKeep);
-      row.bind(1, photo.value);
-      row.bind(2, what);
-      row.bind(3, maker);
-      row.bind(4, bytes.data(), static_cast<int>(bytes.size()));
-      row.bind(5, cache_sum(photo.value, what, maker, bytes));
-      row.exec();
+      keep_row(row, {photo.value, what, maker, cache_sum(photo.value, what, maker, bytes),
+                     Bytes(bytes.begin(), bytes.end())});
     } catch (const SQLite::Exception& error) {
       failed(error);
     }
@@ -142,6 +208,7 @@ struct Cache::Parts {
 Cache::Cache() : parts_(std::make_unique<Parts>()) {}
 Cache::Cache(const fs::path& folder, Env& env, bool writable) : parts_(std::make_unique<Parts>()) {
   parts_->file = folder / kFileName;
+  parts_->env = &env;
   parts_->network = env.exists(folder) && env.on_network_drive(folder);
   parts_->writable = writable;
   try {
@@ -149,6 +216,12 @@ Cache::Cache(const fs::path& folder, Env& env, bool writable) : parts_(std::make
     if (env.facts(folder).kind != FileKind::folder) return;
     const FileKind kind = env.facts(parts_->file).kind;
     if (!writable && kind != FileKind::file) return;
+    const bool foreign = kind == FileKind::file && from_elsewhere(parts_->file, env);
+    if (foreign && !writable) {
+      parts_->open_apart();
+      return;
+    }
+    if (foreign) parts_->take_over();
     if (kind == FileKind::file || kind == FileKind::none)
       parts_->open();
     else

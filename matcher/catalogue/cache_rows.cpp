@@ -1,7 +1,5 @@
 #include "matcher/catalogue/cache_rows.h"
 
-#include <optional>
-
 #include "matcher/base/sha256.h"
 #include "matcher/catalogue/pattern_bytes.h"
 #include "matcher/catalogue/sql.h"
@@ -48,18 +46,16 @@ std::vector<PhotoId> damaged_rows(Connection& database) {
 
 // Without locks, which whoever handed it over cannot hold either; a -wal is read as by one who is alone
 // (sqlite.org/wal.html, "Use of WAL Without Shared-Memory").
-std::vector<PhotoId> damaged_where_handed(const std::string& name, bool with_wal) {
-  std::optional<Connection> database;
+std::unique_ptr<Connection> cache_where_handed(const std::string& name, bool with_wal) {
   try {
-    database.emplace(with_wal ? name : "file:" + name + "?immutable=1",
-                     SQLite::OPEN_READONLY | (with_wal ? 0 : SQLite::OPEN_URI));
+    auto database = std::make_unique<Connection>(with_wal ? name : "file:" + name + "?immutable=1",
+                                                 SQLite::OPEN_READONLY | (with_wal ? 0 : SQLite::OPEN_URI));
     if (with_wal) database->exec(sql::kAlone);
     arm(*database, false);
-    if (schema_of(*database) != cache_schema_as_made()) return {};
-  } catch (const SQLite::Exception&) {  // no cache of this version
-    return {};
+    if (schema_of(*database) == cache_schema_as_made()) return database;
+  } catch (const SQLite::Exception&) {
   }
-  return damaged_rows(*database);
+  return nullptr;
 }
 
 }  // namespace evet

@@ -3,6 +3,7 @@
 #include <SQLiteCpp/Statement.h>
 
 #include <map>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -20,8 +21,8 @@ const std::map<std::string, std::string>& cache_schema_as_made();
 
 // Photos of which a row is not as it was written; an empty id when the rest cannot be read.
 std::vector<PhotoId> damaged_rows(Connection& database);
-// The same in a process to which the file, and its -wal, was handed under this name (handed_files.h); nothing
-// where it is no cache of this version.
-std::vector<PhotoId> damaged_where_handed(const std::string& name, bool with_wal);
+// In a process to which the file, and its -wal, was handed under this name (handed_files.h): the cache, open;
+// nullptr where it is no cache of this version.
+std::unique_ptr<Connection> cache_where_handed(const std::string& name, bool with_wal);
 
 }  // namespace evet

@@ -3,6 +3,7 @@
 #include <spdlog/spdlog.h>
 
 #include <cassert>
+#include <mutex>
 #include <set>
 
 #include "matcher/base/error.h"
@@ -16,8 +17,10 @@
 #include "matcher/catalogue/database.h"
 #include "matcher/catalogue/fields.h"
 #include "matcher/catalogue/messages.h"
+#include "matcher/catalogue/own_databases.h"
 #include "matcher/catalogue/signature.h"
 #include "matcher/catalogue/sql.h"
+#include "matcher/catalogue/taken_over.h"
 #include "matcher/catalogue/without_file.h"
 
 namespace evet {
@@ -98,13 +101,20 @@ CatalogueParts::CatalogueParts(const fs::path& at, Env& machine, bool write, int
       store(copy ? copy->file() : at / kDatabaseName, write, busy_timeout_ms),
       photos(at / "photos", machine),
       cache(at / "cache", machine, write) {}
-CatalogueParts::CatalogueParts(const fs::path& at, Env& machine, Store in_memory, FoundApart found)
+CatalogueParts::CatalogueParts(const fs::path& at, Env& machine, Store in_memory,
+                               std::optional<FoundApart> found)
     : folder(at),
       env(&machine),
       writable(false),
       store(std::move(in_memory)),
       apart(std::move(found)),
       photos(at / "photos", machine) {}
+
+// Tables and cache as well, for reading all that there is.
+void CatalogueParts::complete() {
+  store.transaction([&] { store.rebuild_projections(); });
+  cache = Cache(folder / "cache", *env, false);
+}
 
 namespace {
 
@@ -164,6 +174,7 @@ Catalogue Catalogue::create(const fs::path& folder, const std::string& title, co
     env.remove(part);
     throw taken();
   }
+  remember_as_own(file, env);
   env.sync_folder(folder);
   for (const std::string& name : env.list_folder(folder))
     if (name.starts_with(parts)) env.remove(folder / name);
@@ -179,22 +190,6 @@ void check_journal(const fs::path& folder) {
                             messages::kUseUnalteredOrDropJournal});
 }
 
-// The ledger anew, from rows that were told. One that does not fit (two entries under one id) is left out for an
-// audit, which is told of it otherwise.
-Store store_of(const fs::path& file, const LedgerApart& ledger, bool for_audit) {
-  Store store = Store::in_memory(file);
-  store.transaction([&] {
-    for (const StoredEntry& stored : ledger.entries) try {
-        store.insert(stored.entry);
-      } catch (const Error& error) {
-        if (!for_audit || error.kind() != ErrorKind::bad_input) throw;
-      }
-    store.set_here("device", ledger.device);
-    store.rebuild_projections();
-  });
-  return store;
-}
-
 }  // namespace
 
 Catalogue Catalogue::open_apart(const fs::path& folder, Env& env, bool for_audit,
@@ -207,12 +202,10 @@ Catalogue Catalogue::open_apart(const fs::path& folder, Env& env, bool for_audit
   check_journal(folder);
   const fs::path file = folder / kDatabaseName;
   FoundApart found{readers->ledger(file, for_audit, options.busy_timeout_ms), {}};
-  Store store = store_of(file, found.ledger, for_audit);
-  if (for_audit)
-    found.cache = Cache::damaged_apart(folder / "cache", env, *readers);
-  else
-    found.ledger.entries = {};
-  return Catalogue(std::make_unique<CatalogueParts>(folder, env, std::move(store), std::move(found)));
+  Store store = store_of(file, found.ledger, for_audit, for_audit);  // a merge needs the entries alone
+  if (for_audit) found.cache = Cache::damaged_apart(folder / "cache", env, *readers);
+  return Catalogue(std::make_unique<CatalogueParts>(
+      folder, env, std::move(store), for_audit ? std::optional(std::move(found)) : std::nullopt));
 }
 
 Catalogue Catalogue::open(const fs::path& folder, Env& env, const CatalogueOptions& options) {
@@ -225,6 +218,16 @@ Catalogue Catalogue::open(const fs::path& folder, Env& env, const CatalogueOptio
                 messages::kMakeFolderWritableOrCopy);
   const fs::path file = folder / kDatabaseName;
   check_journal(folder);
+  // One at a time: who reads it apart closes a file on which the other has locks (shared_lock.h).
+  static std::mutex one_at_a_time;
+  if (const std::lock_guard lock(one_at_a_time); from_elsewhere(file, env)) {
+    if (!write) {
+      Catalogue apart = open_apart(folder, env, false, options);
+      parts_of(apart).complete();
+      return apart;
+    }
+    take_over(file, env, *ReadersApart::in_use(), options.busy_timeout_ms);
+  }
   // What a killed program left half written is taken back by whoever writes next. A reader changes nothing,
   // and reads a copy of its own in which it is taken back.
   std::unique_ptr<PlayedBack> played_back;

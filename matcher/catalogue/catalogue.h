@@ -43,7 +43,7 @@ class Catalogue {
   // when something is there.
   static Catalogue create(const std::filesystem::path& folder, const std::string& title, const Actor& actor,
                           Env& env);
-  // Errors: not_found (no such folder), bad_input (not a catalogue), unsupported (made by a newer version).
+  // One made elsewhere: taken_over.h. Errors: not_found, bad_input (no catalogue), unsupported (a newer version's).
   static Catalogue open(const std::filesystem::path& folder, Env& env, const CatalogueOptions& options = {});
   // For reading a folder from elsewhere, its database in a process that can do no harm (read_apart.h) where the
   // program has one; else as open() does. What is read is what was there now. For an audit what cannot be read

@@ -39,7 +39,7 @@ struct CatalogueParts {
   std::unique_ptr<PlayedBack> copy;  // what is read in its place when a stopped program left it half written
   Store store;
   std::optional<FoundApart>
-      apart;  // of a folder whose database this process does not open; `store` is in memory
+      apart;  // where an audit is to see it; `store` is in memory then, and holds what could be read
   PhotoStore photos;
   Cache cache;
 
@@ -49,7 +49,9 @@ struct CatalogueParts {
 
   CatalogueParts(const std::filesystem::path& at, Env& machine, bool write, int busy_timeout_ms,
                  std::unique_ptr<PlayedBack> played_back);
-  CatalogueParts(const std::filesystem::path& at, Env& machine, Store in_memory, FoundApart found);
+  CatalogueParts(const std::filesystem::path& at, Env& machine, Store in_memory,
+                 std::optional<FoundApart> found);
+  void complete();
   void refresh();
   Chain chain(const Actor& actor);
   Entry add(Chain& chain, const Actor& actor, const Body& body);

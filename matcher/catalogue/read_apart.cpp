@@ -1,112 +1,23 @@
 #include "matcher/catalogue/read_apart.h"
 
-#include <sys/stat.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <array>
 #include <atomic>
+#include <charconv>
 
 #include "matcher/base/error.h"
 #include "matcher/catalogue/altered.h"
 #include "matcher/catalogue/apart_wire.h"
-#include "matcher/catalogue/cache_rows.h"
-#include "matcher/catalogue/handed_files.h"
 #include "matcher/catalogue/messages.h"
+#include "matcher/catalogue/serve_apart.h"
 #include "matcher/catalogue/shared_lock.h"
-#include "matcher/catalogue/store.h"
-#include "matcher/photo/sandbox.h"
 
 namespace evet {
 namespace {
 
 std::atomic<ReadersApart*> used{nullptr};
-
-enum class Asked : std::uint8_t { entries, audit, cache };
-
-constexpr std::size_t kLongestPath = 10'000;
-
-std::uint64_t bytes_of(int descriptor) {
-  struct stat facts {};
-  return ::fstat(descriptor, &facts) == 0 ? static_cast<std::uint64_t>(facts.st_size) : 0;
-}
-
-// The process apart.
-
-void tell_rows(const Store& store, ApartTeller& tell) {
-  const std::int64_t last = store.last_position();
-  store.each_entry(Store::kStart, [&](const StoredEntry& stored) {
-    if (stored.position <= last) tell.row(stored);
-  });
-}
-
-// What breaks on the way is a finding like others.
-void step(ApartTeller& tell, ToldOf of, const std::function<std::vector<Message>()>& look) {
-  try {
-    for (const Message& one : look()) tell.finding(of, one.words());
-  } catch (const LineBroken&) {
-    throw;
-  } catch (const Error& error) {
-    tell.finding(of, error.what());
-  }
-}
-
-void read_ledger(Asked asked, const std::filesystem::path& name, bool play_back, ApartTeller& tell) {
-  if (play_back) Store(name, true, 0).last_position();
-  const Store store(name, false, 0);
-  step(tell, ToldOf::device, [&] { return std::vector{bare(store.here("device").value_or(""))}; });
-  if (asked == Asked::entries) return tell_rows(store, tell);
-  step(tell, ToldOf::database, [&] { return store.integrity(); });
-  step(tell, ToldOf::database, [&] { return store.schema_changes(); });
-  step(tell, ToldOf::ledger, [&] {
-    tell_rows(store, tell);
-    return std::vector<Message>();
-  });
-  step(tell, ToldOf::projections, [&] { return store.stale_projections(); });
-}
-
-// A short name that needs no care within SQLite's own.
-constexpr const char* kCacheName = "/patterns";
-
-void read_cache(bool with_wal, ApartTeller& tell) {
-  for (const PhotoId& photo : damaged_where_handed(kCacheName, with_wal))
-    tell.finding(ToldOf::cache, photo.value);
-}
-
-// A request: what, the file's name, whether a journal or a -wal comes with it, then the files.
-void serve(Line& line) {
-  const auto asked = static_cast<Asked>(line.get_value<std::uint8_t>());
-  const std::filesystem::path asked_for = line.get_text(kLongestPath),
-                              name = asked == Asked::cache ? kCacheName : asked_for;
-  const bool beside = line.get_value<std::uint8_t>() != 0;
-  const std::vector<int> files = take_files(beside ? 2 : 1);
-  hand_to_sqlite();
-  constexpr std::uint64_t kAtLeast = 500'000'000;  // SQLite's own, and the longest values
-  confine({.memory_bytes = kAtLeast + 3 * (bytes_of(files[0]) + (beside ? bytes_of(files[1]) : 0))});
-  ApartTeller tell(line);
-  try {
-    const bool play_back = beside && asked != Asked::cache;
-    if (play_back)
-      hand_file(name, read_whole(files[0], name));
-    else
-      hand_file(name, files[0]);
-    if (beside) hand_file(name.string() + (play_back ? "-journal" : "-wal"), read_whole(files[1], name));
-    if (asked == Asked::cache)
-      read_cache(beside, tell);
-    else
-      read_ledger(asked, name, play_back, tell);
-    tell.done();
-  } catch (const LineBroken&) {
-    throw;
-  } catch (const AlteredCatalogue& error) {
-    tell.error({error.kind(), true, error.reason().words()});
-  } catch (const Error& error) {
-    tell.error({error.kind(), false, error.reason().words()});
-  } catch (const std::exception&) {  // std::bad_alloc
-    tell.error({ErrorKind::too_large, false, Message(messages::kReadingTakesMuchMemory).words()});
-  }
-}
-
-// Who asks.
 
 // Open files, closed whatever happens.
 struct Descriptors {
@@ -127,7 +38,7 @@ AlteredCatalogue altered(const std::filesystem::path& database, const Message& w
 }  // namespace
 
 ConfinedWork ReadersApart::confined() {
-  return serve;
+  return serve_apart;
 }
 
 ReadersApart::ReadersApart(std::shared_ptr<ConfinedMaker> maker, std::uint8_t kind, int least_seconds)
@@ -144,32 +55,44 @@ void ReadersApart::use(ReadersApart* readers) {
 
 namespace {
 
-// `beside`: of a journal or -wal, -1 for none.
-void ask(Confined& reader, Asked asked, const std::filesystem::path& database, int file, int beside,
-         int least_seconds, const ApartListener& listener) {
-  const std::uint64_t bytes = bytes_of(file) + (beside >= 0 ? bytes_of(beside) : 0);
-  const int seconds = static_cast<int>(static_cast<unsigned>(least_seconds) +
-                                       std::min<std::uint64_t>(bytes / 200'000, 1'000'000));
+// A database and what lies beside it, open.
+struct Handed {
+  std::filesystem::path database;  // in errors
+  int file = -1, other = -1;
+  Beside beside = Beside::nothing;
+
+  std::uint64_t bytes() const { return bytes_of(file) + (other >= 0 ? bytes_of(other) : 0); }
+  int seconds(int at_least) const {
+    return static_cast<int>(static_cast<unsigned>(at_least) +
+                            std::min<std::uint64_t>(bytes() / 200'000, 1'000'000));
+  }
+  void hand_to(Confined& reader, Asked asked) const {
+    reader.line.put_value(asked);
+    reader.line.put_text(database.string());
+    reader.line.put_value(other >= 0 ? beside : Beside::nothing);
+    const std::array<int, 2> files{file, other};
+    reader.hand_over(std::span(files).first(other >= 0 ? 2 : 1));
+  }
+};
+
+void ask(Confined& reader, Asked asked, const Handed& handed, int least_seconds,
+         const ApartListener& listener) {
+  const int seconds = handed.seconds(least_seconds);
   std::optional<ApartError> error;
   try {
-    Line& line = reader.line;
-    line.allow_seconds(seconds);
-    line.put_value(asked);
-    line.put_text(database.string());
-    line.put_value<std::uint8_t>(beside >= 0);
-    const std::array<int, 2> files{file, beside};
-    reader.hand_over(std::span(files).first(beside >= 0 ? 2 : 1));
+    reader.line.allow_seconds(seconds);
+    handed.hand_to(reader, asked);
     // Text may be kept in UTF-16, which is up to a half shorter; a row has a head of its own.
-    error = listen(line, 3 * bytes + 1'000'000, listener);
+    error = listen(reader.line, 3 * handed.bytes() + 1'000'000, listener);
   } catch (const LineTooSlow&) {
-    throw altered(database,
+    throw altered(handed.database,
                   Message(messages::kReadingTakesLongerThanS, {{"seconds", std::to_string(seconds)}}));
   } catch (const LineBroken&) {
-    throw altered(database, messages::kBytesStoppedReader);
+    throw altered(handed.database, messages::kBytesStoppedReader);
   }
   if (!error) return;
-  if (error->altered) throw AlteredCatalogue(database.string(), {bare(error->words)});
-  throw Error(error->kind, database.string(), error->words);
+  if (error->altered) throw AlteredCatalogue(handed.database.string(), {bare(error->words)});
+  throw Error(error->kind, handed.database.string(), error->words);
 }
 
 }  // namespace
@@ -181,8 +104,8 @@ LedgerApart ReadersApart::ledger(const std::filesystem::path& database, bool aud
   if (!lock.beside_a_writer()) journal.fd[0] = open_plain(database.string() + "-journal");
   LedgerApart read;
   const auto reader = maker_->make(kind_);
-  ask(*reader, audit ? Asked::audit : Asked::entries, database, lock.descriptor(), journal.fd[0],
-      least_seconds_,
+  ask(*reader, audit ? Asked::audit : Asked::entries,
+      {database, lock.descriptor(), journal.fd[0], Beside::journal}, least_seconds_,
       {[&](StoredEntry stored) { read.entries.push_back(std::move(stored)); },
        [&](ToldOf of, std::string words) {
          switch (of) {
@@ -195,25 +118,75 @@ LedgerApart ReadersApart::ledger(const std::filesystem::path& database, bool aud
            case ToldOf::device:
              read.device = std::move(words);
              return;
+           case ToldOf::device_file:
+             read.device_file = std::move(words);
+             return;
+           case ToldOf::state:
+             read.state = std::move(words);
+             return;
            case ToldOf::cache:
-             throw LineBroken("a ledger is no cache");
+           case ToldOf::unread:
+             throw LineBroken("not asked for");
          }
        }});
   return read;
 }
 
+Salvaged ReadersApart::salvaged(const std::filesystem::path& copy,
+                                const std::filesystem::path& database) const {
+  Descriptors files;
+  files.fd[0] = open_plain(copy);
+  Beside beside = Beside::wal;
+  for (const Beside one : {Beside::journal, Beside::wal})
+    if (files.fd[1] < 0) files.fd[1] = open_plain(copy.string() + tail_of(beside = one));
+  Salvaged read;
+  if (files.fd[0] < 0) return read;
+  const auto reader = maker_->make(kind_);
+  ask(*reader, Asked::salvage, {database, files.fd[0], files.fd[1], beside}, least_seconds_,
+      {[&](StoredEntry stored) { read.entries.push_back(std::move(stored)); },
+       [&](ToldOf of, const std::string& words) {
+         std::size_t count = 0;
+         const auto [end, error] = std::from_chars(words.data(), words.data() + words.size(), count);
+         if (of != ToldOf::unread || error != std::errc() || end != words.data() + words.size())
+           throw LineBroken("no count");
+         read.unread = count;
+       }});
+  return read;
+}
+
+namespace {
+
+// A cache, and the -wal of who writes to it.
+Handed open_cache(Descriptors& files, const std::filesystem::path& database, bool beside_a_writer) {
+  files.fd[0] = open_plain(database);
+  if (beside_a_writer) files.fd[1] = open_plain(database.string() + "-wal");
+  return {database, files.fd[0], files.fd[1], Beside::wal};
+}
+
+}  // namespace
+
 std::vector<PhotoId> ReadersApart::damaged_in_cache(const std::filesystem::path& database,
                                                     bool beside_a_writer) const {
   Descriptors files;
-  files.fd[0] = open_plain(database);
-  if (files.fd[0] < 0) return {};
-  if (beside_a_writer) files.fd[1] = open_plain(database.string() + "-wal");
+  const Handed cache = open_cache(files, database, beside_a_writer);
+  if (cache.file < 0) return {};
   std::vector<PhotoId> photos;
   const auto reader = maker_->make(kind_);
-  ask(*reader, Asked::cache, database, files.fd[0], files.fd[1], least_seconds_,
+  ask(*reader, Asked::cache, cache, least_seconds_,
       {[](StoredEntry) { throw LineBroken("a cache has no rows"); },
        [&](ToldOf, const std::string& words) { photos.emplace_back(words); }});
   return photos;
+}
+
+std::unique_ptr<Confined> ReadersApart::with_cache(const std::filesystem::path& database,
+                                                   bool beside_a_writer) const {
+  Descriptors files;
+  const Handed cache = open_cache(files, database, beside_a_writer);
+  if (cache.file < 0) throw LineBroken("there is no cache");
+  auto reader = maker_->make(kind_);
+  reader->line.allow_seconds(cache.seconds(least_seconds_));
+  cache.hand_to(*reader, Asked::cache_rows);
+  return reader;
 }
 
 }  // namespace evet

@@ -13,6 +13,7 @@
 #include <vector>
 
 #include "matcher/base/ids.h"
+#include "matcher/catalogue/salvage.h"
 #include "matcher/catalogue/stored_entry.h"
 #include "matcher/photo/confined.h"
 
@@ -22,7 +23,8 @@ struct LedgerApart {
   std::vector<StoredEntry> entries;  // by position
   // For an audit, as Store's functions of these names give them; an error on the way is one of them.
   std::vector<std::string> database, ledger, projections;
-  std::string device;  // whose chain the folder went on with
+  std::string device, device_file;  // whose chain the folder went on with, and to which file
+  std::string state;                // of the file that was read, as Store::state_of gives it
 };
 
 class ReadersApart {
@@ -39,8 +41,12 @@ class ReadersApart {
   LedgerApart ledger(const std::filesystem::path& database, bool audit, int busy_timeout_ms) const;
   // As Cache::damaged().
   std::vector<PhotoId> damaged_in_cache(const std::filesystem::path& database, bool beside_a_writer) const;
+  // A process that holds this cache open and answers (cache_apart.h). Errors: LineBroken; storage.
+  std::unique_ptr<Confined> with_cache(const std::filesystem::path& database, bool beside_a_writer) const;
+  // As salvage(). `copy` is of `database`, which errors name.
+  Salvaged salvaged(const std::filesystem::path& copy, const std::filesystem::path& database) const;
 
-  // Those that Catalogue::open_apart uses; nullptr: it reads in this process.
+  // Those that Catalogue, Cache and repair() use; nullptr: it reads in this process.
   static ReadersApart* in_use();
   static void use(ReadersApart* readers);
 

@@ -1,10 +1,8 @@
 #include "matcher/catalogue/repair.h"
 
-#include <SQLiteCpp/SQLiteCpp.h>
 #include <fcntl.h>
 #include <unistd.h>
 
-#include <map>
 #include <system_error>
 
 #include "matcher/base/error.h"
@@ -13,71 +11,26 @@
 #include "matcher/catalogue/catalogue_parts.h"
 #include "matcher/catalogue/database.h"
 #include "matcher/catalogue/messages.h"
-#include "matcher/catalogue/sql.h"
-#include "matcher/catalogue/store_parts.h"
+#include "matcher/catalogue/own_databases.h"
+#include "matcher/catalogue/read_apart.h"
+#include "matcher/catalogue/salvage.h"
 
 namespace evet {
 namespace {
 
 namespace fs = std::filesystem;
 
-// The entries of a database that may be broken anywhere, by position.
-class Salvage {
- public:
-  explicit Salvage(const fs::path& file)
-      : guard_(false), database_(file.string(), SQLite::OPEN_READONLY, 0, guard_.name()) {
-    arm(database_, false);
-    const std::int64_t last_forward = scan(sql::kSalvageForward);
-    const std::int64_t first_backward = scan(sql::kSalvageBackward);
-    // Between what can be reached from either end, place by place.
-    constexpr std::int64_t kMost = 10'000'000;
-    if (first_backward - last_forward > kMost) return;
-    for (std::int64_t at = last_forward + 1; at < first_backward; ++at) try {
-        SQLite::Statement row(database_, std::string(sql::kEntryColumns) + sql::kEntryByPosition);
-        row.bind(1, at);
-        take(row);
-      } catch (const SQLite::Exception&) {
-        ++unread_;
-      }
-  }
-  const std::map<std::int64_t, StoredEntry>& found() const { return found_; }
-  size_t unread() const { return unread_; }
-
- private:
-  // Until the end, or until it breaks; the last position reached.
-  std::int64_t scan(const char* order) {
-    std::int64_t last = 0;
-    try {
-      SQLite::Statement row(database_, std::string(sql::kEntryColumns) + order);
-      while (take(row)) last = row.getColumn(0).getInt64();
-    } catch (const SQLite::Exception&) {
-    }
-    return last;
-  }
-  bool take(SQLite::Statement& row) {
-    if (!row.executeStep()) return false;
-    StoredEntry stored = entry_of(row);
-    found_.emplace(stored.position, std::move(stored));
-    return true;
-  }
-
-  GuardedFiles guard_;
-  Connection database_;
-  std::map<std::int64_t, StoredEntry> found_;
-  size_t unread_ = 0;
-};
-
-void write_anew(const fs::path& part, const Salvage& salvage, RepairReport& report) {
+void write_anew(const fs::path& part, const Salvaged& salvaged, RepairReport& report) {
   Store::create(part);
   Store store(part, true, 0);
   store.transaction([&] {
-    for (const auto& [position, stored] : salvage.found()) try {
+    for (const StoredEntry& stored : salvaged.entries) try {
         store.insert(stored.entry);
         ++report.entries;
       } catch (const Error& error) {
         if (error.kind() != ErrorKind::bad_input) throw;
-        report.left_out.push_back("entry " + stored.entry.id.value + " at " + std::to_string(position) +
-                                  ": " + error.what());
+        report.left_out.push_back("entry " + stored.entry.id.value + " at " +
+                                  std::to_string(stored.position) + ": " + error.what());
       }
     store.rebuild_projections();
   });
@@ -105,17 +58,11 @@ bool is_in_use(const fs::path& file) {
   return held;
 }
 
-// In the copy: what a stopped program left half written is taken back, where its journal
-// is the program's own.
-void play_back(const fs::path& copy, Env& env) {
+// Where the program has a process for it, there: whatever is wrong with the bytes may have been made so.
+Salvaged salvage_apart(const fs::path& copy, const fs::path& file, Env& env) {
   if (journal_names_a_file(copy)) env.remove(copy.string() + "-journal");
-  try {
-    const GuardedFiles guard(true);
-    Connection database(copy.string(), SQLite::OPEN_READWRITE, 0, guard.name());
-    database.exec(sql::kRollbackJournal);  // what another program may have left in a log comes in
-    database.execAndGet(sql::kLastPosition);
-  } catch (const SQLite::Exception&) {  // then it is read as far as it goes
-  }
+  const ReadersApart* readers = ReadersApart::in_use();
+  return readers != nullptr ? readers->salvaged(copy, file) : salvage(copy);
 }
 
 void keep_as(const fs::path& file, const fs::path& other, Env& env) {
@@ -143,12 +90,11 @@ RepairReport repair(const fs::path& folder, Env& env) {
   report.old_database = file.string() + ".damaged-" + mark;
   guarded(file, [&] {
     const PlayedBack copy(env, file);
-    play_back(copy.file(), env);
-    const Salvage salvage(copy.file());
-    report.unread = salvage.unread();
-    if (salvage.found().empty())
+    const Salvaged salvaged = salvage_apart(copy.file(), file, env);
+    report.unread = salvaged.unread;
+    if (salvaged.entries.empty())
       throw Error(ErrorKind::storage, file.string(), messages::kNoEntryOfCanBe, messages::kPutBackFromBackup);
-    write_anew(part, salvage, report);
+    write_anew(part, salvaged, report);
   });
   // The old one is safe under its other name before anything of it goes, its journal first: that would be
   // played back into the new one.
@@ -159,6 +105,7 @@ RepairReport repair(const fs::path& folder, Env& env) {
   env.sync_folder(folder);
   env.rename(part, file);
   env.sync_folder(folder);
+  remember_as_own(file, env);
   report.parts = take_away_parts(folder / "photos", env);
   return report;
 }

@@ -43,6 +43,11 @@ int open_plain(const std::filesystem::path& file) {
   return -1;
 }
 
+std::uint64_t bytes_of(int descriptor) {
+  struct stat facts {};
+  return ::fstat(descriptor, &facts) == 0 ? static_cast<std::uint64_t>(facts.st_size) : 0;
+}
+
 SharedLock::SharedLock(const std::filesystem::path& database, int busy_timeout_ms)
     : fd_(open_plain(database)) {
   if (fd_ < 0)

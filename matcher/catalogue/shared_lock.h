@@ -2,6 +2,7 @@
 // somebody else while no writer changes them (sqlite.org/lockingv3.html, section 3). Not for a database that this
 // process writes to at the same time: closing a file lets go of the process's own locks on it.
 #pragma once
+#include <cstdint>
 #include <filesystem>
 
 namespace evet {
@@ -23,5 +24,6 @@ class SharedLock {
 
 // A plain file opened for reading, links not followed; -1 where there is none, or it is empty.
 int open_plain(const std::filesystem::path& file);
+std::uint64_t bytes_of(int descriptor);  // 0 where it cannot be told
 
 }  // namespace evet

@@ -34,6 +34,12 @@ class Store {
   Store(const std::filesystem::path& file, bool write, int busy_timeout_ms);
   // In memory; `file` is the name in errors.
   static Store in_memory(const std::filesystem::path& file);
+  // Of a file, without reading on: two numbers of its header, of which the first changes with every change.
+  static std::string state_of(const std::filesystem::path& file);
+  // Puts this one in the place of what `file` holds, whole or not at all, without reading more of that than its
+  // header; other programs that have it open go on with what is there then. False, and nothing is done, where the
+  // file has changed since it was in `state`.
+  bool put_into(const std::filesystem::path& file, const std::string& state, int busy_timeout_ms) const;
   // Whether what a stopped program left half written has to be played back before anything can be read, and
   // may not be, since the file is open for reading.
   bool needs_playback() const;

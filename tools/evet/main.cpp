@@ -10,11 +10,13 @@
 
 #include "matcher/base/error.h"
 #include "matcher/base/message.h"
+#include "matcher/catalogue/own_databases.h"
 #include "matcher/catalogue/read_apart.h"
 #include "matcher/catalogue/reader_keys.h"
 #include "matcher/photo/decoders.h"
 #include "tools/evet/commands.h"
 #include "tools/evet/out_of_memory.h"
+#include "tools/intake/known_catalogues.h"
 
 namespace {
 
@@ -47,6 +49,8 @@ int main(int argc, char** argv) {
     std::cerr << "evet: " << error.what()
               << "; pictures and folders from elsewhere are read in the program itself\n";
   }
+  evet::OwnDatabases own(evet::system_env(), evet::own_databases_list());
+  evet::OwnDatabases::use(&own);
   std::optional<evet::ReaderKeys> keys;
   if (const std::filesystem::path folder = evet::usual_keys_folder(); !folder.empty())
     evet::Signer::use(&keys.emplace(evet::system_env(), folder));

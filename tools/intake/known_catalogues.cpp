@@ -92,6 +92,14 @@ CatalogueHomes catalogue_homes() {
           (state.empty() ? home / ".local" / "state" : fs::path(state)) / "evet" / "catalogues.json"};
 }
 
+fs::path own_databases_list() {
+  try {
+    return catalogue_homes().list.parent_path() / "databases.txt";
+  } catch (const Error&) {
+    return {};
+  }
+}
+
 std::vector<KnownCatalogue> known_catalogues(const CatalogueHomes& homes, Env& env) {
   std::vector<fs::path> folders = listed_folders(homes, env);
   try {

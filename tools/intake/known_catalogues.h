@@ -19,6 +19,8 @@ struct CatalogueHomes {
 };
 // Of this user. Errors: not_found when there is no home folder.
 CatalogueHomes catalogue_homes();
+// Beside that list, for OwnDatabases; empty when there is no home folder.
+std::filesystem::path own_databases_list();
 
 struct KnownCatalogue {
   std::string id;  // of its path: what the page calls it by
