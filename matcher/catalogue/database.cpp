@@ -19,13 +19,31 @@ Connection::~Connection() {
   while (sqlite3_stmt* left = sqlite3_next_stmt(getHandle(), nullptr)) sqlite3_finalize(left);
 }
 
+namespace {
+
+// What the program's own schema and questions need, and not much more.
+constexpr int kLimits[][2] = {{SQLITE_LIMIT_LENGTH, sql::kLongestValue},
+                              {SQLITE_LIMIT_SQL_LENGTH, 100'000},
+                              {SQLITE_LIMIT_COLUMN, 100},
+                              {SQLITE_LIMIT_EXPR_DEPTH, 100},
+                              {SQLITE_LIMIT_COMPOUND_SELECT, 3},
+                              {SQLITE_LIMIT_VDBE_OP, 25'000},
+                              {SQLITE_LIMIT_FUNCTION_ARG, 8},
+                              {SQLITE_LIMIT_ATTACHED, 0},
+                              {SQLITE_LIMIT_LIKE_PATTERN_LENGTH, 50},
+                              {SQLITE_LIMIT_VARIABLE_NUMBER, 100},
+                              {SQLITE_LIMIT_TRIGGER_DEPTH, 10},
+                              {SQLITE_LIMIT_WORKER_THREADS, 0}};
+
+}  // namespace
+
 void arm(SQLite::Database& database, bool write) {
   sqlite3* handle = database.getHandle();
   sqlite3_db_config(handle, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
   sqlite3_db_config(handle, SQLITE_DBCONFIG_ENABLE_VIEW, 0, nullptr);
   sqlite3_db_config(handle, SQLITE_DBCONFIG_ENABLE_TRIGGER, write ? 1 : 0, nullptr);
-  sqlite3_limit(handle, SQLITE_LIMIT_LENGTH, sql::kLongestValue);
-  sqlite3_limit(handle, SQLITE_LIMIT_ATTACHED, 0);
+  sqlite3_db_config(handle, SQLITE_DBCONFIG_ENABLE_LOAD_EXTENSION, 0, nullptr);
+  for (const auto& [what, most] : kLimits) sqlite3_limit(handle, what, most);
   database.exec(sql::kArmed);
 }
 

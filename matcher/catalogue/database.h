@@ -24,8 +24,8 @@ class Connection : public SQLite::Database {
 };
 
 // Every connection, before its first question: SQLite's own advice for files that may have been made to harm
-// (sqlite.org/security.html). No views, no schema that acts by itself, no mapped memory, no value beyond
-// bounds; read-only, no triggers either.
+// (sqlite.org/security.html). No views, no schema that acts by itself, no extensions, no mapped memory, nothing
+// beyond bounds (sqlite.org/limits.html); read-only, no triggers either.
 void arm(SQLite::Database& database, bool write);
 
 // What a schema holds beside the tables, indices and triggers of `made` (each "type name" and its SQL):
