@@ -1,5 +1,6 @@
 // What it costs to read the database of a folder from elsewhere in a process apart (matcher/catalogue/
-// read_apart.h): a merge and an audit both ways, in turn, in one run, each from a fresh copy.
+// read_apart.h): a merge, an audit, who is who, and opening it for writing, both ways, in turn, in one run, each from
+// a fresh copy.
 #include <CLI/CLI.hpp>
 #include <algorithm>
 #include <chrono>
@@ -10,6 +11,7 @@
 
 #include "matcher/catalogue/audit.h"
 #include "matcher/catalogue/merge.h"
+#include "matcher/catalogue/own_databases.h"
 #include "matcher/catalogue/read_apart.h"
 #include "tests/matcher/catalogue/try_out.h"
 
@@ -66,9 +68,10 @@ int main(int argc, char** argv) {
   const Folder folder;
   const fs::path house = folder.path / "house", field = folder.path / "field", copy = folder.path / "copy";
   draw(house, captures), draw(field, captures);
-  std::vector<double> merges[2], audits[2];
+  std::vector<double> merges[2], audits[2], reads[2], opens[2];
   for (int turn = 0; turn < times; ++turn)
     for (const bool apart : {turn % 2 == 0, turn % 2 != 0}) {
+      OwnDatabases nothing_known(system_env(), {});
       ReadersApart::use(apart ? &readers : nullptr);
       fs::remove_all(copy);
       fs::copy(house, copy, fs::copy_options::recursive);
@@ -82,10 +85,19 @@ int main(int argc, char** argv) {
         Catalogue looked_at = Catalogue::open_apart(field, system_env(), true);
         if (!audit(looked_at).holds()) std::abort();
       }));
+      fs::remove_all(copy);
+      fs::copy(field, copy, fs::copy_options::recursive);
+      OwnDatabases::use(&nothing_known);
+      reads[apart].push_back(
+          seconds([&] { Catalogue::open(copy, system_env(), {.access = Access::read}).identities(); }));
+      opens[apart].push_back(seconds([&] { Catalogue::open(copy, system_env()); }));
+      OwnDatabases::use(nullptr);
     }
   std::cout << "| " << captures
             << " captures, a photo and a verdict each | in this process, s | apart, s | ratio |\n"
             << "|---|---:|---:|---:|\n";
   print("merge into as many", merges[0], merges[1]);
   print("audit", audits[0], audits[1]);
+  print("opened for reading, and who is who", reads[0], reads[1]);
+  print("opened for writing the first time", opens[0], opens[1]);
 }

@@ -9,14 +9,12 @@
 #include <cstdlib>
 #include <map>
 #include <optional>
-#include <sstream>
 
 #include "matcher/base/error.h"
 #include "matcher/catalogue/audit.h"
-#include "matcher/catalogue/read_apart.h"
 #include "tests/bench/faults/machine.h"
+#include "tests/bench/faults/program.h"
 #include "tests/matcher/catalogue/tamper.h"
-#include "tools/evet/commands.h"
 #include "tools/evet/out_of_memory.h"
 #include "tools/review/page.h"
 
@@ -43,11 +41,6 @@ fs::path night(const std::string& name) {
   return (fs::exists(here) ? here : fs::path(EVET_SOURCE_DIR) / "tests/data/night") / name;
 }
 
-int code_of(const Args& args) {
-  std::ostringstream out, err;
-  Console console{out, err, false, false, false, system_env()};
-  return run_evet(args, console);
-}
 bool said(const Args& args) {
   return code_of(args) == kDone;
 }
@@ -143,6 +136,11 @@ Acts::Acts() {
             [](const fs::path& pond) {
               return said({"verdict", pond.string(), "d3", "new", "--by", "KM", "--reason", "a fork"});
             }},
+           {"verdict-elsewhere", settled,
+            [](const fs::path& pond) {
+              return said({"verdict", pond.string(), "d3", "new", "--by", "KM", "--reason", "a fork"});
+            },
+            true, true, true, true},
            {"merge", settled,
             [field](const fs::path& pond) {
               return said({"merge", pond.string(), field.string(), "--by", "KM"});
@@ -178,6 +176,8 @@ Ended in_child(const Act& act, const fs::path& pond, const std::function<void()>
     for (const int signal : {SIGABRT, SIGSEGV, SIGBUS, SIGFPE}) std::signal(signal, tell_where);
     int status = kRefused;
     std::optional<ReadersApart> readers;
+    OwnDatabases own(system_env(), {});
+    if (act.elsewhere) OwnDatabases::use(&own);
     if (act.apart)
       ReadersApart::use(
           &readers.emplace(std::make_shared<ConfinedMaker>(std::vector{ReadersApart::confined()}), 0));

@@ -18,8 +18,9 @@ struct Act {
   std::filesystem::path before;                                // the catalogue that it starts from
   std::function<bool(const std::filesystem::path& pond)> run;  // whether it was acknowledged
   bool whole = true;                                           // all or nothing; else a run that carries on
-  bool apart = false;  // what is from elsewhere is read in another process, as the program does
-  bool holds = true;   // as an audit sees it, before and after
+  bool apart = false;      // what is from elsewhere is read in another process, as the program does
+  bool holds = true;       // as an audit sees it, before and after
+  bool elsewhere = false;  // the catalogue was not written on this machine: it is taken over first
   std::string sketch_before{}, sketch_after{};
 };
 

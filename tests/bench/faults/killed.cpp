@@ -1,5 +1,6 @@
 #include "tests/bench/faults/catalogue_faults.h"
 
+#include <fcntl.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -9,6 +10,7 @@
 #include "matcher/base/error.h"
 #include "matcher/catalogue/merge.h"
 #include "tests/bench/faults/ponds.h"
+#include "tests/bench/faults/program.h"
 #include "tests/matcher/base/strict_disk.h"
 #include "tests/matcher/catalogue/faulty_disk.h"
 
@@ -20,26 +22,52 @@ using namespace try_out;
 
 }  // namespace
 
-// A process that writes is killed at its n-th change; what it acknowledged is there, and
-// the rest whole or not.
+namespace {
+
+// What a process does until it is killed; each acknowledgement is a byte through the pipe.
+void append_or_merge(const fs::path& copy, const fs::path& other, const Ponds& ponds, bool merges, int to) {
+  const auto acknowledge = [&] {
+    if (::write(to, "!", 1) != 1) ::_exit(3);
+  };
+  Catalogue catalogue = Catalogue::open(copy, system_env());
+  if (merges) {
+    Catalogue from = Catalogue::open_apart(other, system_env());
+    merge(catalogue, from, person("R1"));
+    return acknowledge();
+  }
+  for (int i = 0; i < 6; ++i) {
+    catalogue.append(person("R1"), {LabelGiven{ponds.capture, "Dot " + std::to_string(i)}});
+    acknowledge();
+  }
+}
+
+}  // namespace
+
+// A process that takes over a catalogue from elsewhere, and adds to it or merges another into it, is killed at its
+// n-th change; what it acknowledged is there, and the rest whole or not.
 Row kills(size_t wanted, unsigned seed) {
-  Row row{"processes killed at a write, acknowledged entries lost or catalogue not whole"};
+  Row row{
+      "processes killed at a write, while a catalogue from elsewhere is taken over, added to, or merged "
+      "into: "
+      "acknowledged entries lost or catalogue not whole"};
   const Ponds ponds;
+  const fs::path other = ponds.folder.path / "other";
+  { SamplePond made(other, "o-"); }
+  const AsTheProgram program(ponds.folder.path / "state/own");
+  append_or_merge(ponds.copy(), other, ponds, true, ::open("/dev/null", O_WRONLY));
+  const std::string merged = told_by(ponds.folder.path / "copy");
   std::mt19937 random(seed);
   while (row.tried < wanted) {
     const fs::path copy = ponds.copy();
+    const bool merges = random() % 3 == 0;
     int pipe[2];
     if (::pipe(pipe) != 0) break;
     const int at = 1 + static_cast<int>(random() % 60);
     const pid_t child = ::fork();
     if (child == 0) {
       FaultyDisk disk;
-      Catalogue catalogue = Catalogue::open(copy, system_env());
       disk.fail_at(at, DiskFault::kill);
-      for (int i = 0; i < 6; ++i) {
-        catalogue.append(person("R1"), {LabelGiven{ponds.capture, "Dot " + std::to_string(i)}});
-        if (::write(pipe[1], "!", 1) != 1) ::_exit(3);
-      }
+      append_or_merge(copy, other, ponds, merges, pipe[1]);
       ::_exit(0);
     }
     ::close(pipe[1]);
@@ -50,11 +78,16 @@ Row kills(size_t wanted, unsigned seed) {
     ::waitpid(child, &status, 0);
     if (!WIFSIGNALED(status)) continue;
     ++row.tried;
-    Catalogue catalogue = Catalogue::open(copy, system_env(), {.access = Access::read});
-    const size_t labels = catalogue.ledger({.kind = LabelGiven::kKind}).size();
-    row.expect(labels == acknowledged || labels == acknowledged + 1,
-               "labels after change " + std::to_string(at));
-    row.expect(audits(copy), "audit after change " + std::to_string(at));
+    const std::string when = (merges ? " of a merge" : "") + (" after change " + std::to_string(at));
+    if (merges) {
+      const std::string who = told_by(copy);
+      row.expect(who == merged || (who == ponds.who && acknowledged == 0), "captures" + when);
+    } else {
+      Catalogue catalogue = Catalogue::open(copy, system_env(), {.access = Access::read});
+      const size_t labels = catalogue.ledger({.kind = LabelGiven::kKind}).size();
+      row.expect(labels == acknowledged || labels == acknowledged + 1, "labels" + when);
+    }
+    row.expect(audits(copy), "audit" + when);
   }
   return row;
 }

@@ -30,7 +30,7 @@ inline std::string told_by(const std::filesystem::path& folder) {
   return try_out::told(Catalogue::open(folder, system_env(), {.access = Access::read}).identities());
 }
 inline bool audits(const std::filesystem::path& folder) {
-  Catalogue catalogue = Catalogue::open(folder, system_env(), {.access = Access::read});
+  Catalogue catalogue = Catalogue::open_apart(folder, system_env(), true);
   return audit(catalogue).holds();
 }
 

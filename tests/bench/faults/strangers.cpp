@@ -1,7 +1,5 @@
 #include "tests/bench/faults/catalogue_faults.h"
 
-#include <SQLiteCpp/Exception.h>
-
 #include <algorithm>
 #include <random>
 #include <set>
@@ -9,6 +7,7 @@
 #include "matcher/base/error.h"
 #include "matcher/catalogue/merge.h"
 #include "tests/bench/faults/ponds.h"
+#include "tests/bench/faults/program.h"
 #include "tests/matcher/catalogue/every_kind.h"
 #include "tests/matcher/catalogue/hostile_files.h"
 #include "tests/matcher/catalogue/tamper.h"
@@ -121,61 +120,131 @@ Row changed_bytes(size_t wanted, unsigned seed) {
   return row;
 }
 
+namespace {
+
+Bytes harmed(Bytes bytes, std::mt19937& random) {
+  const size_t from = random() % bytes.size(), length = 1 + random() % (random() % 2 == 0 ? 16 : 4096);
+  for (size_t i = from; i < std::min(from + length, bytes.size()); ++i)
+    bytes[i] = static_cast<std::byte>(random());
+  return bytes;
+}
+
+constexpr unsigned kLinks = 1;
+
+// Makes the catalogue in `field` one of a kind of harmful ones; with the kind's number.
+class Harm {
+ public:
+  Harm(const Ponds& ponds, const fs::path& victim) : ponds_(ponds), victim_(victim) {
+    EveryKind every;
+    every.a = ponds.capture;
+    samples_ = every.bodies();
+  }
+  unsigned make(const fs::path& field, std::mt19937& random) const {
+    const fs::path file = field / "catalogue.sqlite", cache = field / "cache/patterns.sqlite";
+    const unsigned kind = random() % 7;
+    switch (kind) {
+      case 0:
+        system_env().write_file(file.string() + "-journal", journal_naming(victim_.string(), 10));
+        break;
+      case kLinks:
+        lead_elsewhere(field, random() % 2 == 0 ? "photos" : "cache");
+        break;
+      case 2:
+        tamper(field, random() % 2 == 0
+                          ? "CREATE VIEW v AS SELECT 1"
+                          : "CREATE TRIGGER t AFTER INSERT ON here BEGIN DELETE FROM verdict; END");
+        break;
+      case 3:
+        system_env().write_file(file, harmed(system_env().read_file(file), random));
+        break;
+      case 4:
+        system_env().write_file(cache, harmed(system_env().read_file(cache), random));
+        break;
+      default:
+        put_in_entries(field, random);
+    }
+    return kind;
+  }
+
+ private:
+  void lead_elsewhere(const fs::path& field, const char* name) const {
+    fs::remove_all(field / name);
+    fs::create_symlink(ponds_.folder.path, field / name);
+  }
+  void put_in_entries(const fs::path& field, std::mt19937& random) const {
+    for (int n = 0; n < 3; ++n) {
+      const Body& sample = samples_[random() % samples_.size()];
+      std::string body = body_text(sample);
+      for (unsigned changes = random() % 4; changes > 0; --changes)
+        body[random() % body.size()] = static_cast<char>(32 + random() % 90);
+      put_in(field, kind_of(sample), body,
+             random() % 8 == 0 ? "ffffffff-ffff-7fff-bfff-fffffffffff" + std::to_string(n) : "");
+    }
+  }
+  const Ponds& ponds_;
+  const fs::path& victim_;
+  std::vector<Body> samples_;
+};
+
+// Who is handed the folder runs commands on it: those that read leave it as it is.
+void run_commands(const fs::path& field, const Ponds& ponds, Row& row, unsigned kind) {
+  const std::string when = ", kind " + std::to_string(kind);
+  const std::string at = field.string(), out = (ponds.folder.path / "report.html").string();
+  const auto before = tree(field);
+  for (const Args& args :
+       {Args{"rank", at, "--threads", "1"}, Args{"report", at, "--out", out, "--threads", "1"},
+        Args{"individuals", at}, Args{"histories", at}, Args{"estimate", at}}) {
+    const int code = code_of(args);
+    row.expect(code == kDone || code == kDoesNotHold || code >= 3,
+               args[0] + when + ": " + std::to_string(code));
+    row.expect(tree(field) == before, args[0] + when + ": it changed the folder");
+  }
+  code_of({"verdict", at, "a2", "different", "b1", "--by", "R1"});
+  // What a repair made is a catalogue that opens; links out of it are not its to mend.
+  const int code = code_of({"audit", at, "--repair"});
+  if (kind != kLinks && (code == kDone || code == kDoesNotHold))
+    row.expect(code_of({"individuals", at}) == kDone, "after a repair" + when);
+}
+
+}  // namespace
+
 Row hostile_folders(size_t wanted, unsigned seed) {
-  Row row{"folders made to harm, merged and opened: files outside touched, receivers that no longer work"};
+  Row row{
+      "folders made to harm, merged, and opened by rank, report, individuals, histories, estimate, verdict "
+      "and a "
+      "repair: files outside touched, folders changed by who only reads, receivers that no longer work"};
   const Ponds ponds;
+  const AsTheProgram program(ponds.folder.path / "state/own");
   const fs::path victim = ponds.folder.path / "victim";
   const Bytes theirs = bytes("of somebody else");
   system_env().write_file(victim, theirs);
   std::mt19937 random(seed);
-  EveryKind every;
-  every.a = ponds.capture;
-  const std::vector<Body> samples = every.bodies();
+  const Harm harm(ponds, victim);
   for (; row.tried < wanted; ++row.tried) {
-    const fs::path house = ponds.folder.path / "house", field = ponds.copy("field"),
-                   file = field / "catalogue.sqlite";
+    const fs::path house = ponds.folder.path / "house", field = ponds.copy("field");
     fs::remove_all(house);
     { SamplePond made(house, "h-"); }
-    const std::string kind = std::to_string(random() % 5);
+    const unsigned number = harm.make(field, random);
+    const std::string kind = ", kind " + std::to_string(number);
     try {
-      if (kind == "0") {
-        system_env().write_file(file.string() + "-journal", journal_naming(victim.string(), 10));
-      } else if (kind == "1") {
-        const char* name = random() % 2 == 0 ? "photos" : "cache";
-        fs::rename(field / name, ponds.folder.path / "moved");
-        fs::create_symlink(ponds.folder.path, field / name);
-        fs::remove_all(ponds.folder.path / "moved");
-      } else if (kind == "2") {
-        tamper(field, random() % 2 == 0
-                          ? "CREATE VIEW v AS SELECT 1"
-                          : "CREATE TRIGGER t AFTER INSERT ON here BEGIN DELETE FROM verdict; END");
-      } else {
-        for (int n = 0; n < 3; ++n) {
-          const Body& sample = samples[random() % samples.size()];
-          std::string body = body_text(sample);
-          for (unsigned changes = random() % 4; changes > 0; --changes)
-            body[random() % body.size()] = static_cast<char>(32 + random() % 90);
-          put_in(field, kind_of(sample), body,
-                 random() % 8 == 0 ? "ffffffff-ffff-7fff-bfff-fffffffffff" + std::to_string(n) : "");
-        }
-      }
       Catalogue into = Catalogue::open(house, system_env());
-      Catalogue from = Catalogue::open(field, system_env(), {.access = Access::read});
+      Catalogue from = Catalogue::open_apart(field, system_env());
       merge(into, from, person("R1"));
     } catch (const Error&) {
-    } catch (const SQLite::Exception&) {
     }
-    row.expect(system_env().read_file(victim) == theirs, "the file outside, kind " + kind);
+    row.expect(system_env().read_file(victim) == theirs, "the file outside" + kind);
     try {
       Catalogue into = Catalogue::open(house, system_env());
       into.append(person("R1"), {LabelGiven{into.identities().captures.front().id, "Dot"}});
       const AuditReport report = audit(into);
       row.expect(report.holds(),
-                 "audit, kind " + kind + ": " +
+                 "audit" + kind + ": " +
                      (report.holds() ? "" : report.findings[0].item + ": " + report.findings[0].wrong()));
     } catch (const std::exception& error) {
-      row.expect(false, "kind " + kind + ": " + error.what());
+      row.expect(false, error.what() + kind);
     }
+    run_commands(field, ponds, row, number);
+    row.expect(system_env().read_file(victim) == theirs, "the file outside, by a command" + kind);
   }
   return row;
 }
