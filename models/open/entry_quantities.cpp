@@ -27,6 +27,23 @@ double lost_on(const EntryUnit& unit, std::size_t occasion) {
   return row < unit.all.released.size() ? unit.all.caught[row] - unit.all.released[row] : 0;
 }
 
+// A standard error in the place of one that takes a chance at its end for known.
+double error_of(const Interval& interval) {
+  return (interval.upper - interval.lower) / 2 / normal_point(interval.level);
+}
+
+// Limits of what is expected, turned into limits of what was there.
+Interval of_those_there(Interval interval, double value, double extra) {
+  const double z = normal_point(interval.level);
+  const auto distance = [&](double limit) {
+    const double apart = limit - value;
+    return std::sqrt(std::max(0.0, apart * apart + z * z * extra));
+  };
+  interval.lower = value - distance(interval.lower);
+  interval.upper = value + distance(interval.upper);
+  return interval;
+}
+
 }  // namespace
 
 std::vector<std::size_t> EntryQuantities::units_of(const Levels& levels) const {
@@ -208,6 +225,10 @@ Estimate EntryQuantities::count(const Parameter& what, const OfTheta& function, 
   const bool close = estimate.value < 1.02 * floor;
   Interval interval =
       log_normal_interval(estimate.value, estimate.standard_error, close ? 0 : floor, options_.level);
+  if (off_the_end_.changes(function)) {
+    interval = of_those_there(off_the_end_.limits(function), estimate.value, extra);
+    estimate.standard_error = error_of(interval);
+  }
   interval.lower = std::max(interval.lower, std::min(floor, estimate.value));
   estimate.intervals = {interval};
   return estimate;
@@ -226,6 +247,11 @@ Estimate EntryQuantities::of_growth(const Parameter& what, const OfTheta& log_gr
   estimate.standard_error = estimate.value * sd;
   estimate.intervals = {{std::exp(log_value - half), std::exp(log_value + half), options_.level,
                          messages::kIntervalNormalOnLog}};
+  if (off_the_end_.changes(log_growth)) {
+    const Interval traced = off_the_end_.limits(log_growth);
+    estimate.standard_error = estimate.value * error_of(traced);
+    estimate.intervals = {{std::exp(traced.lower), std::exp(traced.upper), options_.level, traced.method}};
+  }
   return estimate;
 }
 

@@ -1,5 +1,6 @@
 // What follows from a fit of the super-population: numbers, entries, growth, of all animals and by group.
 #pragma once
+#include "models/fit/off_the_end.h"
 #include "models/open/entry_layout.h"
 
 namespace evet::models {
@@ -7,7 +8,10 @@ namespace evet::models {
 class EntryQuantities {
  public:
   EntryQuantities(const EntryLayout& at, const FittedModel& model, const ModelOptions& options)
-      : at_(at), model_(model), options_(options) {}
+      : at_(at),
+        model_(model),
+        options_(options),
+        off_the_end_(model.likelihood, options.profile ? model.fit : Fit{}, options.level) {}
 
   using Levels = std::vector<std::pair<std::string, std::string>>;  // empty: all animals
   Estimate number_ever(const Levels& levels) const;
@@ -23,7 +27,7 @@ class EntryQuantities {
   Remark why_not_told(const Parameter& what) const;
 
  private:
-  using OfTheta = std::function<double(const Eigen::VectorXd&)>;
+  using OfTheta = OffTheEnd::OfTheta;
   std::vector<std::size_t> units_of(const Levels& levels) const;
   double ever(const Eigen::VectorXd& x, std::size_t unit) const;
   double came_in(const Eigen::VectorXd& x, std::size_t unit, std::size_t i) const;
@@ -36,6 +40,7 @@ class EntryQuantities {
   const EntryLayout& at_;
   const FittedModel& model_;
   const ModelOptions& options_;
+  OffTheEnd off_the_end_;
 };
 
 }  // namespace evet::models

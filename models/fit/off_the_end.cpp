@@ -1,0 +1,112 @@
+#include "models/fit/off_the_end.h"
+
+#include <Eigen/QR>
+#include <algorithm>
+#include <cmath>
+
+#include "models/base/messages.h"
+#include "models/fit/tape.h"
+
+namespace evet::models {
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+constexpr std::size_t kFew = 3;  // coordinates at an end, as for their own profiles
+constexpr int kSteps = 8;        // off the end
+
+VectorXd slope_at(const OffTheEnd::OfTheta& function, const VectorXd& theta) {
+  VectorXd slope(theta.size()), at = theta;
+  for (Index i = 0; i < at.size(); ++i) {
+    const double h = 1e-5 * std::max(1.0, std::abs(theta[i]));
+    at[i] = theta[i] + h;
+    const double up = function(at);
+    at[i] = theta[i] - h;
+    slope[i] = (up - function(at)) / (2 * h);
+    at[i] = theta[i];
+  }
+  return slope;
+}
+
+// Of the coordinates that may move; nought for the others.
+MatrixXd covariance_of(const MatrixXd& information, const std::vector<Index>& free) {
+  const auto m = static_cast<Index>(free.size());
+  MatrixXd part(m, m);
+  for (Index a = 0; a < m; ++a)
+    for (Index b = 0; b < m; ++b)
+      part(a, b) = information(free[static_cast<std::size_t>(a)], free[static_cast<std::size_t>(b)]);
+  const MatrixXd inverse = part.completeOrthogonalDecomposition().pseudoInverse();
+  MatrixXd covariance = MatrixXd::Zero(information.rows(), information.cols());
+  for (Index a = 0; a < m; ++a)
+    for (Index b = 0; b < m; ++b)
+      covariance(free[static_cast<std::size_t>(a)], free[static_cast<std::size_t>(b)]) = inverse(a, b);
+  return covariance;
+}
+
+}  // namespace
+
+OffTheEnd::OffTheEnd(const Likelihood& likelihood, const Fit& fit, double level)
+    : level_(level), critical_(normal_point(level) * normal_point(level) * fit.overdispersion) {
+  if (!fit.converged || fit.at_boundary.empty() || fit.at_boundary.size() > kFew) return;
+  slices_.push_back({fit.theta, fit.covariance / fit.overdispersion, 0});
+  for (Index i = 0; i < fit.theta.size(); ++i)
+    if (fit.boundary[static_cast<std::size_t>(i)] &&
+        likelihood.links[static_cast<std::size_t>(i)] == Link::logit)
+      bring_in(likelihood, fit, i);
+}
+
+// In equal steps of the chance itself, in which the likelihood falls off nearly in proportion.
+void OffTheEnd::bring_in(const Likelihood& likelihood, const Fit& fit, Index which) {
+  const bool at_one = fit.theta[which] > 0;
+  const Interval own = profile_interval(likelihood, fit, which, level_);
+  const double furthest = at_one ? logistic(own.lower) : logistic(own.upper);
+  const double end = at_one ? 1 : 0;
+  std::vector<Index> free;
+  for (Index i = 0; i < fit.theta.size(); ++i)
+    if (i != which && !fit.boundary[static_cast<std::size_t>(i)]) free.push_back(i);
+  MinimiseOptions how;
+  how.lower = likelihood.lower;
+  how.upper = likelihood.upper;
+  how.warm_start = false;
+  how.enough_gain = 1e-6;
+  how.longest_relative_step = 6;
+  VectorXd start = fit.theta;
+  for (int step = 1; step <= kSteps; ++step) {
+    const double share = static_cast<double>(step) / kSteps;
+    const double chance = std::clamp(end + share * (furthest - end), 1e-4, 1 - 1e-4);
+    start[which] = how.lower[which] = how.upper[which] = std::log(chance / (1 - chance));
+    const Minimum best = minimise(likelihood.minus_log_likelihood, start, how);
+    if (!best.converged) continue;
+    start = best.x;
+    slices_.push_back({best.x,
+                       covariance_of(hessian_by_differences(likelihood.minus_log_likelihood, best.x), free),
+                       std::max(0.0, 2 * (best.value + fit.log_likelihood))});
+  }
+}
+
+bool OffTheEnd::changes(const OfTheta& function) const {
+  if (slices_.empty()) return false;
+  const double hat = function(slices_.front().theta);
+  return std::any_of(slices_.begin(), slices_.end(), [&](const Slice& slice) {
+    return std::abs(function(slice.theta) - hat) > 1e-6 * (1 + std::abs(hat));
+  });
+}
+
+Interval OffTheEnd::limits(const OfTheta& function) const {
+  const double hat = function(slices_.front().theta);
+  Interval interval{hat, hat, level_, messages::kIntervalProfileLikelihood};
+  for (const Slice& slice : slices_) {
+    const VectorXd slope = slope_at(function, slice.theta);
+    const double left = critical_ - slice.drop, value = function(slice.theta),
+                 variance = slope.dot(slice.covariance * slope);
+    if (left < -1e-3 * critical_ || !std::isfinite(variance)) continue;
+    const double half = std::sqrt(std::max(0.0, left) * std::max(0.0, variance));
+    interval.lower = std::min(interval.lower, value - half);
+    interval.upper = std::max(interval.upper, value + half);
+  }
+  return interval;
+}
+
+}  // namespace evet::models
