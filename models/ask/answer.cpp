@@ -201,36 +201,15 @@ Estimate not_given(const Parameter& what, const std::vector<const ModelRow*>& ro
   return estimate;
 }
 
-// Survival of the first interval, with a value of its own, rests on animals caught for the first time alone:
-// those that passed through cannot be told from those that died. Where some pass through, such a row does not
-// speak for it; in later intervals animals caught before do.
-bool mixes_passing(const ModelRow& row, const Parameter& told) {
-  return told.quantity == Quantity::survival && told.index == 1 && !allows_passing(row);
-}
-
-Estimate not_told_from_passing(Estimate none, double level) {
-  none.value = kUndefined;
-  none.standard_error = kUndefined;
-  none.intervals = {{0, 1, level, messages::kIntervalNoInformation}};
-  none.undefined = messages::kNotToldFromPassing;
-  return none;
-}
-
-Estimate average_of(const Parameter& what, const std::vector<const ModelRow*>& rows, double level,
-                    bool some_pass) {
+Estimate average_of(const Parameter& what, const std::vector<const ModelRow*>& rows, double level) {
   std::vector<double> values, errors, weights;
   std::vector<WeighedLimits> limits;
   double weight = 0, all = 0;
   const Estimate* only = nullptr;
-  bool mixed = false;
   for (const ModelRow* row : rows) {
     const Estimate* one = figure_for(*row, what);
     if (one || has_total(what.quantity)) all += row->weight;
     if (!usable(one) || !(row->weight > 0)) continue;
-    if (some_pass && mixes_passing(*row, one->what)) {
-      mixed = true;
-      continue;
-    }
     values.push_back(one->value);
     errors.push_back(effective_error(*one));
     weights.push_back(row->weight);
@@ -239,10 +218,7 @@ Estimate average_of(const Parameter& what, const std::vector<const ModelRow*>& r
     const Interval& its = bounded_interval(*one);
     limits.push_back({row->weight, one->value, its.lower, its.upper});
   }
-  if (!only || weight < kEnoughToTell * all) {
-    Estimate none = not_given(what, rows, only ? weight / all : 0, level);
-    return mixed ? not_told_from_passing(none, level) : none;
-  }
+  if (!only || weight < kEnoughToTell * all) return not_given(what, rows, only ? weight / all : 0, level);
   Estimate mean = estimate_of(what);
   for (double& w : weights) w /= weight;
   for (WeighedLimits& one : limits) one.weight /= weight;
@@ -311,16 +287,46 @@ bool has_survival_by_interval(const ModelRow& row) {
   return has(row, [](const Parameter& what) { return what.quantity == Quantity::survival && what.index; });
 }
 
-// Rows that a quantity rests on where any of them is there. Animals that stay away as they did before look dead to a
-// model in which they do not, and the data seldom tell the two apart: survival rests on the rows that allow for it.
-// Growth over one interval is made of survival and entry: it rests on rows in which both may differ between intervals.
-std::vector<const ModelRow*> rows_for(Quantity quantity, const std::vector<const ModelRow*>& rows) {
+// With a value of its own it rests on animals caught for the first time alone, of which those that passed through
+// cannot be told from those that died; in later intervals animals caught before tell.
+bool is_first_survival(const Parameter& what) {
+  return what.quantity == Quantity::survival && what.index == 1;
+}
+
+// Can the row tell what is asked better than the others?
+bool allows_for(const ModelRow& row, const Parameter& what) {
+  if (is_first_survival(what) && allows_passing(row) && figure_for(row, what)) return true;
+  return (what.quantity == Quantity::survival && allows_staying_away(row)) ||
+         (what.quantity == Quantity::growth_rate && has_survival_by_interval(row));
+}
+
+// Rows that a figure rests on where any of them is there. Animals that stay away as they did before look dead to a
+// model in which they do not, animals that pass through to one in which none does, and the data seldom tell the two
+// apart: survival rests on the rows that allow for it. Growth over one interval is made of survival and entry: it
+// rests on rows in which both may differ between intervals.
+std::vector<const ModelRow*> rows_for(const Parameter& what, const std::vector<const ModelRow*>& rows) {
   std::vector<const ModelRow*> allowing;
   for (const ModelRow* row : rows)
-    if ((quantity == Quantity::survival && allows_staying_away(*row)) ||
-        (quantity == Quantity::growth_rate && has_survival_by_interval(*row)))
-      allowing.push_back(row);
+    if (allows_for(*row, what)) allowing.push_back(row);
   return allowing.empty() ? rows : allowing;
+}
+
+// Most of what the rows say of the first survival takes all for animals that stayed.
+bool hardly_allows_passing(const Parameter& what, const std::vector<const ModelRow*>& rows) {
+  double all = 0, allowing = 0;
+  for (const ModelRow* row : rows) {
+    if (!usable(figure_for(*row, what))) continue;
+    all += row->weight;
+    if (allows_passing(*row)) allowing += row->weight;
+  }
+  return allowing < kEnoughToTell * all;
+}
+
+Estimate not_told_from_passing(const Parameter& what, double level) {
+  Estimate none = estimate_of(what);
+  none.intervals = {{0, 1, level, messages::kIntervalNoInformation}};
+  none.undefined = messages::kNotToldFromPassing;
+  return none;
 }
 
 }  // namespace
@@ -377,7 +383,7 @@ const FittedRow* best_row(const std::vector<FittedRow>& rows) {
 
 std::vector<const ModelRow*> rows_behind(const Parameter& what, const std::vector<const ModelRow*>& family) {
   std::vector<const ModelRow*> rows;
-  for (const ModelRow* row : rows_for(what.quantity, family))
+  for (const ModelRow* row : rows_for(what, family))
     if (figure_for(*row, what)) rows.push_back(row);
   return rows;
 }
@@ -405,8 +411,10 @@ std::vector<Estimate> averaged_answer(const std::vector<FittedRow>& rows, double
       for (const Parameter& what : parameters_of(
                weighty.empty() ? std::vector<const ModelRow*>{members.front()} : weighty, quantity)) {
         if (parts_alone && (what.groups.empty() || holds(answer, what))) continue;
-        answer.push_back(
-            average_of(what, rows_for(quantity, weighty.empty() ? members : weighty), level, some_pass));
+        const std::vector<const ModelRow*>& speaking = weighty.empty() ? members : weighty;
+        answer.push_back(some_pass && is_first_survival(what) && hardly_allows_passing(what, speaking)
+                             ? not_told_from_passing(what, level)
+                             : average_of(what, rows_for(what, speaking), level));
       }
       if (is_count(quantity) && !parts_alone) open_upwards(answer, quantity, members);
     }

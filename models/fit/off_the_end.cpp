@@ -33,12 +33,13 @@ VectorXd slope_at(const OffTheEnd::OfTheta& function, const VectorXd& theta) {
 // Of the coordinates that may move; nought for the others.
 MatrixXd covariance_of(const MatrixXd& information, const std::vector<Index>& free) {
   const auto m = static_cast<Index>(free.size());
+  MatrixXd covariance = MatrixXd::Zero(information.rows(), information.cols());
+  if (m == 0) return covariance;
   MatrixXd part(m, m);
   for (Index a = 0; a < m; ++a)
     for (Index b = 0; b < m; ++b)
       part(a, b) = information(free[static_cast<std::size_t>(a)], free[static_cast<std::size_t>(b)]);
   const MatrixXd inverse = part.completeOrthogonalDecomposition().pseudoInverse();
-  MatrixXd covariance = MatrixXd::Zero(information.rows(), information.cols());
   for (Index a = 0; a < m; ++a)
     for (Index b = 0; b < m; ++b)
       covariance(free[static_cast<std::size_t>(a)], free[static_cast<std::size_t>(b)]) = inverse(a, b);

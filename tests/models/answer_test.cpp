@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "models/ask/answer.h"
 #include "models/base/random.h"
 #include "models/estimate.h"
 #include "models/simulate/simulate.h"
@@ -65,6 +66,71 @@ TEST(AnswerByInterval, SaysWhichFigureIsWhich) {
             1);
   EXPECT_TRUE(std::none_of(constant.warnings.begin(), constant.warnings.end(),
                            [](const Message& one) { return one.code() == "alike_or_by_interval"; }));
+}
+
+// Four of ten that come in are gone after their first occasion.
+CaptureHistories with_passers(Random& random) {
+  const std::vector<int> entrants = {200, 60, 60, 60, 60, 60};
+  CaptureHistories h;
+  for (int j = 0; j < 6; ++j) h.occasions.push_back(std::to_string(j + 1));
+  for (std::size_t entry = 0; entry < entrants.size(); ++entry)
+    for (int i = 0; i < entrants[entry]; ++i) {
+      const bool passes = random.chance(0.4);
+      std::vector<std::uint8_t> row(6, 0);
+      for (std::size_t j = entry; j < 6 && (j == entry || (!passes && random.chance(0.7))); ++j)
+        row[j] = random.chance(0.4) ? 1 : 0;
+      if (std::find(row.begin(), row.end(), 1) == row.end()) continue;
+      h.animals.push_back(std::to_string(h.animals.size()));
+      h.caught.insert(h.caught.end(), row.begin(), row.end());
+    }
+  return h;
+}
+
+bool allows_for_passing(const ModelRow& row) {
+  return std::any_of(row.estimates.begin(), row.estimates.end(), [](const Estimate& one) {
+    return one.what.quantity == Quantity::survival && one.what.kind == Parameter::Kind::inner;
+  });
+}
+
+// All animals let go on the first occasion are new. Models in which none passes through counted those that did as
+// dead: where they held more weight than the others, the limits held survival in 44 of 67 surveys.
+TEST(AnswerByInterval, FirstSurvivalRestsOnModelsInWhichSomeMayPass) {
+  Random random(19);
+  const EstimateRequest request{.design = "open", .models = {"survival"}, .plots = false};
+  int given = 0;
+  double sum = 0, of_others = 0;
+  constexpr int kSets = 10;
+  for (int set = 0; set < kSets; ++set) {
+    const EstimateReport report = estimate(with_passers(random), request);
+    const Parameter first{Quantity::survival, 1};
+    const Estimate* one = figure(report, first);
+    if (!one || !one->undefined.empty()) continue;
+    std::vector<const ModelRow*> family;
+    for (const ModelRow& row : report.table)
+      if (row.has_likelihood && row.weight > 0) family.push_back(&row);
+    const std::vector<const ModelRow*> behind = rows_behind(first, family);
+    ASSERT_FALSE(behind.empty());
+    for (const ModelRow* row : behind) EXPECT_TRUE(allows_for_passing(*row)) << row->description;
+    for (const ModelRow& row : report.table)
+      if (row.description == "survival by occasion; recapture constant") {
+        ++given;
+        sum += one->value;
+        of_others += find_estimate(row, first)->value;
+      }
+  }
+  EXPECT_GE(given, kSets / 2);
+  EXPECT_GT(sum / given, of_others / given + 0.03);
+}
+
+TEST(AnswerByInterval, WithoutSuchAModelTheOthersSpeak) {
+  Random random(19);
+  EstimateRequest request{.design = "open", .plots = false};
+  request.card = nlohmann::json::parse(
+      R"({"models": [{"model": "survival", "survival": {"varies_by": ["occasion"]}}]})");
+  const EstimateReport report = estimate(with_passers(random), request);
+  const Estimate* first = figure(report, {Quantity::survival, 1});
+  ASSERT_NE(first, nullptr);
+  EXPECT_NEAR(first->value, report.table.front().estimates.front().value, 1e-12);
 }
 
 }  // namespace
