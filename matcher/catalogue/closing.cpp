@@ -1,6 +1,7 @@
 #include "matcher/catalogue/closing.h"
 
 #include <array>
+#include <string>
 
 #include "matcher/base/error.h"
 #include "matcher/catalogue/fields.h"
@@ -10,8 +11,8 @@ namespace evet {
 namespace {
 
 constexpr std::array<const char*, 3> kNames{"no_animal", "not_identifiable", "same_capture"};
-constexpr std::array<const char*, 3> kWords{"no animal in it", "not identifiable",
-                                            "the same as another capture"};
+constexpr std::array kWords{messages::kClosedNoAnimal, messages::kClosedNotIdentifiable,
+                            messages::kClosedSameCapture};
 
 }  // namespace
 
@@ -26,7 +27,9 @@ std::optional<ClosedAs> closed_as_named(const std::string& text) {
 }
 
 const char* words(ClosedAs as) {
-  return kWords[static_cast<size_t>(as)];
+  static const std::array said{Message(kWords[0]).words(), Message(kWords[1]).words(),
+                               Message(kWords[2]).words()};  // a language once chosen stays
+  return said[static_cast<size_t>(as)].c_str();
 }
 
 void to_json(nlohmann::json& json, const Closing& closing) {

@@ -176,5 +176,10 @@ inline constexpr auto kProjectionsFail = MessageText("projections_fail", "they c
 inline constexpr auto kRefersToNothing = MessageText("refers_to_nothing", "a row of table {table} refers to nothing");
 inline constexpr auto kPutPhotoBack = MessageText("put_photo_back", "put {file} back from a backup or merge a copy that has it");
 
+// closing.cpp
+inline constexpr auto kClosedNoAnimal = MessageText("closed_no_animal", "no animal in it");
+inline constexpr auto kClosedNotIdentifiable = MessageText("closed_not_identifiable", "not identifiable");
+inline constexpr auto kClosedSameCapture = MessageText("closed_same_capture", "the same as another capture");
+
 // clang-format on
 }  // namespace evet::messages

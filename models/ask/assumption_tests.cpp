@@ -31,7 +31,7 @@ Message says(const Component& part, bool missed) {
   return upper < lower ? messages::kNewSeenLess : messages::kNewSeenMore;
 }
 
-AssumptionTest sum_of(const std::string& code, const std::string& name,
+AssumptionTest sum_of(const std::string& code, const Message& name,
                       const std::vector<const std::vector<Component>*>& parts, const Message& fails) {
   ChiSquare sum;
   for (const auto* components : parts)
@@ -39,7 +39,7 @@ AssumptionTest sum_of(const std::string& code, const std::string& name,
       sum.chi_square += part.pooled.chi_square;
       sum.degrees_of_freedom += part.pooled.degrees_of_freedom;
     }
-  AssumptionTest test{name, sum.chi_square, sum.degrees_of_freedom, sum.p_value(), {}, code, true};
+  AssumptionTest test{name.words(), sum.chi_square, sum.degrees_of_freedom, sum.p_value(), {}, code, true};
   test.says = {sum.degrees_of_freedom == 0 ? Message(messages::kTooThinToTest)
                : test.p_value < 0.05       ? fails
                                            : Message(messages::kNothingAgainstIt)};
@@ -100,7 +100,8 @@ bool at_the_edge(const std::string& larger) {
 std::vector<AssumptionTest> closed_tests(const CaptureHistories& histories) {
   if (histories.occasion_count() < 3) return {};
   const ClosureTest closure = closure_test(histories);
-  AssumptionTest test{"closure", closure.z, 0, closure.p_value, {}, "closure", true};
+  AssumptionTest test{
+      Message(messages::kTestClosure).words(), closure.z, 0, closure.p_value, {}, "closure", true};
   test.says = {closure.animals == 0     ? messages::kNotTestable
                : closure.p_value < 0.05 ? messages::kNotClosed
                                         : messages::kNothingAgainstClosure};
@@ -109,7 +110,7 @@ std::vector<AssumptionTest> closed_tests(const CaptureHistories& histories) {
   if (!once.tested) return tests;
   const Message many(messages::kManySeenOnce,
                      {{"seen", with_decimals(once.seen, 0)}, {"expected", with_decimals(once.expected, 0)}});
-  tests.push_back({"animals seen once",
+  tests.push_back({Message(messages::kTestSeenOnce).words(),
                    once.z,
                    0,
                    once.p_value,
@@ -131,12 +132,12 @@ std::vector<AssumptionTest> open_tests(const FitTest& fit) {
                          {says(part, components == &fit.missed)},
                          components == &fit.missed ? "caught_or_missed" : "newly_marked",
                          false});
-  tests.push_back(sum_of("all_caught_or_missed", "caught or missed, all occasions", {&fit.missed},
+  tests.push_back(sum_of("all_caught_or_missed", messages::kTestCaughtOrMissedAll, {&fit.missed},
                          messages::kAnswerToCapture));
-  tests.push_back(sum_of("all_newly_marked", "newly marked or marked before, all occasions",
-                         {&fit.newly_marked}, messages::kNewlyCaughtDiffer));
-  tests.push_back(sum_of("fit", "fit of the open model, all components", {&fit.missed, &fit.newly_marked},
-                         messages::kVaryMoreWidened));
+  tests.push_back(sum_of("all_newly_marked", messages::kTestNewlyMarkedAll, {&fit.newly_marked},
+                         messages::kNewlyCaughtDiffer));
+  tests.push_back(
+      sum_of("fit", messages::kTestFitOfOpen, {&fit.missed, &fit.newly_marked}, messages::kVaryMoreWidened));
   return tests;
 }
 

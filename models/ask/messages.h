@@ -163,5 +163,12 @@ inline constexpr auto kEstimatorSampleCoverageOccasions = MessageText("estimator
 inline constexpr auto kEstimatorClosedFormOpen = MessageText("estimator_closed_form_open", "numbers, survival and births by occasion in closed form");
 inline constexpr auto kEstimatorEachPeriodAlone = MessageText("estimator_each_period_alone", "each primary period alone, the same chance of capture on all its occasions");
 
+// assumption_tests.cpp
+inline constexpr auto kTestClosure = MessageText("test_closure", "closure");
+inline constexpr auto kTestSeenOnce = MessageText("test_seen_once", "animals seen once");
+inline constexpr auto kTestCaughtOrMissedAll = MessageText("test_caught_or_missed_all", "caught or missed, all occasions");
+inline constexpr auto kTestNewlyMarkedAll = MessageText("test_newly_marked_all", "newly marked or marked before, all occasions");
+inline constexpr auto kTestFitOfOpen = MessageText("test_fit_of_open", "fit of the open model, all components");
+
 // clang-format on
 }  // namespace evet::messages

@@ -6,6 +6,7 @@
 
 #include "models/base/random.h"
 #include "models/fit/tape.h"
+#include "models/open/messages.h"
 #include "models/open/survival.h"
 
 namespace evet::models {
@@ -99,7 +100,9 @@ std::vector<Component> missed_components(const MArray& array) {
       upper.push_back(array.next(i, j));
       lower.push_back(array.next.col(j).head(i).sum());
     }
-    components.push_back(component("caught or missed at " + std::to_string(i + 1), upper, lower));
+    components.push_back(
+        component(Message(messages::kTestCaughtOrMissedAt, {{"occasion", std::to_string(i + 1)}}).words(),
+                  upper, lower));
   }
   return components;
 }
@@ -117,8 +120,8 @@ std::vector<Component> newly_marked_components(const CaptureHistories& histories
       if (!later && histories.was_lost(a)) continue;
       ++(earlier ? before : newly)[later ? 0 : 1];
     }
-    components.push_back(
-        component("newly marked or marked before at " + std::to_string(i + 1), newly, before));
+    components.push_back(component(
+        Message(messages::kTestNewlyMarkedAt, {{"occasion", std::to_string(i + 1)}}).words(), newly, before));
   }
   return components;
 }

@@ -72,5 +72,9 @@ inline constexpr auto kSameBetweenPlaces = MessageText("same_between_places", "t
 inline constexpr auto kOwnAfterFirstCapture = MessageText("own_after_first_capture", "{terms}, its own after the first capture");
 inline constexpr auto kOwnJustAfterCapture = MessageText("own_just_after_capture", "{terms}, its own just after a capture");
 
+// fit_components.cpp
+inline constexpr auto kTestCaughtOrMissedAt = MessageText("test_caught_or_missed_at", "caught or missed at {occasion}");
+inline constexpr auto kTestNewlyMarkedAt = MessageText("test_newly_marked_at", "newly marked or marked before at {occasion}");
+
 // clang-format on
 }  // namespace evet::messages

@@ -2,9 +2,12 @@
 
 #include <fmt/format.h>
 
+#include <sstream>
 #include <vector>
 
 #include "matcher/belly/scale_card.h"
+#include "tools/drawings/messages.h"
+#include "tools/drawings/pdf_text.h"
 
 namespace evet {
 namespace {
@@ -23,7 +26,7 @@ class Page {
     content_ += fmt::format("0.3 w {:.3f} {:.3f} {:.3f} {:.3f} re S\n", right(x), up(y + height),
                             points(width), points(height));
   }
-  // `text` must hold no brackets or backslashes.
+  // `text`: see pdf_text.
   void write(double x, double y, double size_points, const std::string& text) {
     content_ +=
         fmt::format("BT /F1 {:.1f} Tf {:.3f} {:.3f} Td ({}) Tj ET\n", size_points, right(x), up(y), text);
@@ -62,35 +65,31 @@ void draw_ruler(Page& page) {
   }
 }
 
-void write_texts(Page& page) {
-  page.write(22, 8, 9, "Scale card for photographs");
-  page.write(22, 12.5, 6, "Print at 100 %, not fitted to the page.");
-  page.write(22, 44, 6, "Right only if this ruler measures");
-  page.write(22, 47.5, 6, "50 mm: check with another ruler.");
-  const std::vector<std::string> lines = {
-      "How to use this card",
-      "",
-      ("1. Print this page at 100 %. Printers that fit pages to the paper make the card smaller, and every "
-       "length"),
-      ("    measured with it too long; no photo can show that. Lay a ruler on the card: from 0 to 50 must be "
-       "50 mm."),
-      "    If it is not, print again.",
-      "2. Cut along the frame and laminate it matt, so that it can be wiped and does not shine.",
-      ("3. Lay it flat beside the animal, at the height of its belly: on the tray's floor when the photo is "
-       "taken"),
-      "    through the floor. A card that lies lower than the belly makes the animal too long.",
-      "4. All four squares should be in the picture; two are the least. No finger, water or glare over them.",
-      "5. Clean and disinfect it between ponds like all other kit.",
-      "",
-      "The card is not worth a longer time in hand: without it the photo can be matched all the same.",
-      ("Photography of protected species is for licensed handlers only; licence conditions and local rules "
-       "come first."),
+// In the language of the surroundings where the font can write it, else in English. A text may have several lines.
+void write_text(Page& page, double x, double y, double size_points, double line_mm, const MessageText& text) {
+  std::vector<std::string> lines;
+  const auto take = [&](const std::string& words) {
+    lines.clear();
+    std::istringstream in(words);
+    for (std::string line; std::getline(in, line);) {
+      const auto written = pdf_text(line);
+      if (!written) return false;
+      lines.push_back(*written);
+    }
+    return true;
   };
-  double y = kCardHeightMm + 16;
+  if (!take(Message(text).words())) take(text.english);
   for (const std::string& line : lines) {
-    page.write(20 - kCardLeftOnPageMm, y, 9.5, line);
-    y += 5.2;
+    page.write(x, y, size_points, line);
+    y += line_mm;
   }
+}
+
+void write_texts(Page& page) {
+  write_text(page, 22, 8, 9, 0, messages::kCardTitle);
+  write_text(page, 22, 12.5, 6, 0, messages::kCardPrintWhole);
+  write_text(page, 22, 44, 6, 3.5, messages::kCardRightOnlyIf);
+  write_text(page, 20 - kCardLeftOnPageMm, kCardHeightMm + 16, 9.5, 5.2, messages::kCardHowToUse);
 }
 
 }  // namespace

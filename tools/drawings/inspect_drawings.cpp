@@ -5,6 +5,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "matcher/pattern/pattern_code.h"
+#include "tools/drawings/messages.h"
 
 namespace evet {
 namespace {
@@ -122,23 +123,18 @@ cv::Mat draw_code(const PatternCode& code) {
 std::vector<Drawing> draw_stages(const Photo& photo, const BellyFinding& belly, const Pattern* pattern) {
   std::vector<Drawing> out;
   if (belly.strip)
-    out.push_back({"1-belly",
-                   "Outline (blue) and body coordinates: a line every tenth of the length, the throat green.",
-                   draw_belly(photo, belly)});
-  out.push_back({"2-probability", "Bright where belly is seen; striped where something lies over it.",
+    out.push_back({"1-belly", Message(messages::kDrawnBelly).words(), draw_belly(photo, belly)});
+  out.push_back({"2-probability", Message(messages::kDrawnProbability).words(),
                  draw_probability(photo, belly.coordinates)});
   if (!belly.strip) return out;
-  out.push_back({"3-strip", "The belly straightened, head up.", belly.strip->bgr});
-  out.push_back({"4-mask", "White where skin is plainly seen.", belly.strip->valid});
+  out.push_back({"3-strip", Message(messages::kDrawnStrip).words(), belly.strip->bgr});
+  out.push_back({"4-mask", Message(messages::kDrawnMask).words(), belly.strip->valid});
   if (!pattern) return out;
   cv::Mat dark = 255 - pattern->map.dark;
   dark.setTo(128, pattern->map.valid == 0);
-  out.push_back({"5-spot-map", "Black where skin is dark, white where orange, grey where not known.", dark});
-  out.push_back(
-      {"6-spots", "The spots listed, each as an ellipse of its area and shape.", draw_spots(*pattern)});
-  out.push_back({"7-code",
-                 "The pattern code: a panel for each filter, a square for each bit, grey where not known.",
-                 draw_code(pattern->code)});
+  out.push_back({"5-spot-map", Message(messages::kDrawnSpotMap).words(), dark});
+  out.push_back({"6-spots", Message(messages::kDrawnSpots).words(), draw_spots(*pattern)});
+  out.push_back({"7-code", Message(messages::kDrawnCode).words(), draw_code(pattern->code)});
   return out;
 }
 

@@ -11,9 +11,12 @@
 #include "matcher/catalogue/objection.h"
 #include "matcher/catalogue/repair.h"
 #include "tools/evet/commands.h"
+#include "tools/evet/messages.h"
 #include "tools/evet/progress.h"
 #include "tools/evet/witness_file.h"
 #include "tools/verdicts/labels.h"
+#include "tools/words/in_words.h"
+#include "tools/words/messages.h"
 #include "tools/words/picture_questions.h"
 #include "tools/words/text.h"
 
@@ -70,10 +73,12 @@ nlohmann::json json_of(const std::vector<Overruled>& overruled) {
 }
 void tell(const std::vector<Overruled>& overruled, std::ostream& out) {
   if (overruled.empty()) return;
-  out << "Recorded in spite of what spoke against it, " << counted(overruled.size(), "time") << ":\n";
+  out << counted(overruled.size(), messages::kRecordedInSpite) << "\n";
   for (const Overruled& one : overruled)
-    out << printable("  " + one.on + ", " + one.by + ": " + one.sentence + ". Reason: " + one.reason +
-                     (one.stands ? "" : " (no longer counts)"))
+    out << "  "
+        << printable(in_words(
+               one.stands ? messages::kOverruledLine : messages::kOverruledLineNoLonger,
+               {{"date", one.on}, {"who", one.by}, {"sentence", one.sentence}, {"reason", one.reason}}))
         << "\n";
 }
 
@@ -132,50 +137,62 @@ nlohmann::json json_of(const AuditReport& report, const Beside& beside,
 }
 
 std::string rate_text(const ErrorRate& rate) {
-  if (!rate.rate) return "no trial";
-  return fmt::format("{} of {} (95 % interval {:.3f} to {:.3f})", rate.errors, rate.trials, rate.interval.low,
-                     rate.interval.high);
+  if (!rate.rate) return in_words(messages::kNoTrial);
+  return in_words(messages::kRateWithInterval, {{"errors", fmt::format("{}", rate.errors)},
+                                                {"trials", fmt::format("{}", rate.trials)},
+                                                {"low", fmt::format("{:.3f}", rate.interval.low)},
+                                                {"high", fmt::format("{:.3f}", rate.interval.high)}});
 }
 
 void tell_readers(const Agreement& readers, std::ostream& out) {
   for (const ReaderPair& pair : readers.pairs) {
     int agreed = 0;
     for (size_t i = 0; i < pair.table.size(); ++i) agreed += pair.table[i][i];
-    out << fmt::format("Readers {} and {} agreed on {} of {}", evet::quoted(pair.first),
-                       evet::quoted(pair.second), agreed, counted(static_cast<size_t>(pair.cases), "case"));
+    const std::string agreement =
+        in_words(messages::kReadersAgreed, {{"first", evet::quoted(pair.first)},
+                                            {"second", evet::quoted(pair.second)},
+                                            {"agreed", static_cast<size_t>(agreed)},
+                                            {"n", static_cast<size_t>(pair.cases)}});
     if (pair.kappa)
-      out << fmt::format("; Cohen's kappa {:.2f} (95 % interval {:.2f} to {:.2f})", pair.kappa->kappa,
-                         pair.kappa->interval.low, pair.kappa->interval.high);
-    out << ".\n";
+      out << in_words(messages::kReadersKappa, {{"agreement", agreement},
+                                                {"kappa", fmt::format("{:.2f}", pair.kappa->kappa)},
+                                                {"low", fmt::format("{:.2f}", pair.kappa->interval.low)},
+                                                {"high", fmt::format("{:.2f}", pair.kappa->interval.high)}});
+    else
+      out << agreement << ".";
+    out << "\n";
   }
   for (const ReaderErrors& one : readers.errors)
-    out << "Planted cases, reader " << evet::quoted(one.reader) << ": called two animals one in "
-        << rate_text(one.false_match) << "; missed that it was one animal in "
-        << rate_text(one.false_non_match) << ".\n";
+    out << in_words(messages::kPlantedCases, {{"reader", evet::quoted(one.reader)},
+                                              {"false_match", rate_text(one.false_match)},
+                                              {"false_non_match", rate_text(one.false_non_match)}})
+        << "\n";
 }
 
 void tell(const RepairReport& repaired, std::ostream& out) {
-  out << "Repaired: " << counted(repaired.entries, "entry", "entries")
-      << " in a new database. The old one is " << printable(repaired.old_database.string()) << ".\n";
-  for (const std::string& left_out : repaired.left_out) out << "Left out: " << printable(left_out) << "\n";
-  if (repaired.unread > 0)
-    out << counted(repaired.unread, "place")
-        << " of the old database cannot be read: merge a backup that has "
-        << "those entries.\n";
+  out << in_words(messages::kRepaired, {{"entries", counted(repaired.entries, messages::kEntries)},
+                                        {"database", printable(repaired.old_database.string())}})
+      << "\n";
+  for (const std::string& left_out : repaired.left_out)
+    out << in_words(messages::kLeftOutOfIt, {{"what", printable(left_out)}}) << "\n";
+  if (repaired.unread > 0) out << counted(repaired.unread, messages::kPlacesUnread) << "\n";
 }
 
 // Who signs with what. A ledger without a signature, as older programs wrote them, needs no word.
 void tell_keys(const AuditReport& report, std::ostream& out) {
   for (const KeyUse& use : report.keys)
-    out << printable("Signed by " + use.who + " with the key " + key_words(use.key) + ": ")
-        << counted(use.entries, "entry", "entries") << " since " << printable(use.first_time.substr(0, 10))
-        << ".\n";
+    out << printable(in_words(messages::kSignedBy, {{"who", use.who},
+                                                    {"key", key_words(use.key)},
+                                                    {"entries", counted(use.entries, messages::kEntries)},
+                                                    {"date", use.first_time.substr(0, 10)}}))
+        << "\n";
   for (const auto& [who, count] : report.unsigned_since)
-    out << printable(counted(count, "entry", "entries") + " in the name of " + who + " since then " +
-                     (count == 1 ? "is" : "are") + " not signed.")
+    out << printable(in_words(messages::kNotSignedSince, {{"n", static_cast<size_t>(count)}, {"who", who}}))
         << "\n";
   if (!report.keys.empty() && report.unsigned_entries > 0)
-    out << "Not signed in all: " << counted(report.unsigned_entries, "entry", "entries") << ".\n";
+    out << in_words(messages::kNotSignedInAll,
+                    {{"entries", counted(report.unsigned_entries, messages::kEntries)}})
+        << "\n";
 }
 
 void tell(const AuditReport& report, const Beside& beside, const std::optional<RepairReport>& repaired,
@@ -183,42 +200,43 @@ void tell(const AuditReport& report, const Beside& beside, const std::optional<R
   if (repaired) tell(*repaired, out);
   for (const Finding& finding : report.findings)
     out << printable(finding.item + ": " + finding.wrong()) << "\n";
-  out << "Read: " << counted(report.entries, "entry", "entries") << " of "
-      << counted(report.devices, "device") << ", " << counted(report.photos, "photo") << ".\n";
+  out << in_words(messages::kAuditRead, {{"entries", counted(report.entries, messages::kEntries)},
+                                         {"devices", counted(report.devices, messages::kDevices)},
+                                         {"photos", counted(report.photos, messages::kPhotos)}})
+      << "\n";
   if (!report.never_here.empty())
-    out << counted(report.never_here.size(), "photo") << " came by a merge without "
-        << (report.never_here.size() == 1 ? "its file" : "their files")
-        << ", and nothing of that was ever here: merge a copy that has them. First: "
-        << printable(report.never_here.front().value) << ".\n";
+    out << in_words(messages::kPhotosNeverHere,
+                    {{"n", report.never_here.size()}, {"first", printable(report.never_here.front().value)}})
+        << "\n";
   for (const Finding& fork : report.forks)
-    out << printable(fork.item + ": " + fork.wrong()) << "; all of them are kept and vouched for since.\n";
+    out << printable(in_words(messages::kForkIsKept, {{"item", fork.item}, {"what", fork.wrong()}})) << "\n";
   for (const SetAside& one : report.set_aside)
-    out << printable("Entry " + one.entry.value + " is as it was written and says nothing: " + one.why + ".")
+    out << printable(in_words(messages::kEntrySaysNothing, {{"entry", one.entry.value}, {"why", one.why}}))
         << "\n";
   for (const auto* list : {&beside.questions, &beside.shared_labels})
     for (const std::string& question : *list) out << printable(question) << "\n";
   tell(beside.overruled, out);
-  if (report.stray_files > 0)
-    out << counted(report.stray_files, "file")
-        << " in photos/ that no entry speaks of: an intake was cut short; run it again, or leave them.\n";
+  if (report.stray_files > 0) out << counted(report.stray_files, messages::kStrayFiles) << "\n";
   if (!report.witnessed.empty() && report.holds())
-    out << "All " << counted(report.witnessed.size(), "head") << " witnessed before "
-        << (report.witnessed.size() == 1 ? "is" : "are") << " part of this ledger.\n";
+    out << counted(report.witnessed.size(), messages::kHeadsWitnessed) << "\n";
   if (report.against && report.against->entry)
-    out << "The old head is part of this ledger: " << counted(report.against->covered, "entry", "entries")
-        << " stood then, " << report.against->added_since << " were added since.\n";
+    out << in_words(messages::kOldHeadIsPart,
+                    {{"entries", counted(report.against->covered, messages::kEntries)},
+                     {"added", static_cast<size_t>(report.against->added_since)}})
+        << "\n";
   tell_keys(report, out);
   tell_readers(beside.readers, out);
   if (!report.proof.empty()) {
-    out << "The ledger begins with the entries of the root " << report.proof_from
-        << ",\nas these hashes show to whoever has both roots (RFC 6962, 2.1.2; 'evet proof'):\n";
+    out << in_words(messages::kLedgerBeginsWith, {{"root", report.proof_from}}) << "\n";
     for (const std::string& step : report.proof) out << "  " << step << "\n";
   }
-  out << (report.holds() ? "All holds."
-                         : "It does not hold: " + counted(report.findings.size(), "finding") + ", above.")
+  out << (report.holds() ? in_words(messages::kAllHolds)
+                         : counted(report.findings.size(), messages::kDoesNotHold))
       << "\n";
   if (report.entries > 0)
-    out << "Ledger head: " << report.head << "\nTree root: " << report.entries << ":" << report.root << "\n";
+    out << in_words(messages::kLedgerHeadIs, {{"head", report.head}}) << "\n"
+        << in_words(messages::kTreeRootIs, {{"root", std::to_string(report.entries) + ":" + report.root}})
+        << "\n";
 }
 
 int answer(const AuditReport& report, const Beside& beside, const std::optional<RepairReport>& repaired,
@@ -238,22 +256,14 @@ struct Asked {
 
 void take_options(CommandLine& line, Asked& asked) {
   line.app()
-      .add_option("--against", asked.options.against,
-                  "A head hash printed earlier: is it part of today's ledger?")
+      .add_option("--against", asked.options.against, in_words(messages::kHelpAuditAgainst))
       ->type_name("HASH");
   line.app()
-      .add_option("--grown-from", asked.options.grown_from,
-                  "Entries and tree root printed earlier: does the ledger still begin with them, in their\n"
-                  "order? With the hashes by which others can see it")
+      .add_option("--grown-from", asked.options.grown_from, in_words(messages::kHelpAuditGrownFrom))
       ->type_name("N:ROOT");
-  line.app().add_flag("--no-photos", asked.no_photos, "Only see that the photos are there; do not read them");
-  line.app()
-      .add_option("--witness", asked.witness,
-                  "A file of heads seen before, kept elsewhere: is each still part of the ledger? Where all\n"
-                  "holds, today's is added")
-      ->type_name("FILE");
-  line.app().add_flag("--repair", asked.mend,
-                      "First put every entry that can still be read into a new database; the old one stays");
+  line.app().add_flag("--no-photos", asked.no_photos, in_words(messages::kHelpAuditNoPhotos));
+  line.app().add_option("--witness", asked.witness, in_words(messages::kHelpAuditWitness))->type_name("FILE");
+  line.app().add_flag("--repair", asked.mend, in_words(messages::kHelpAuditRepair));
 }
 
 // Agreement is worked out from a ledger that can be read; where it cannot, the findings say so.
@@ -275,12 +285,7 @@ Beside beside_of(Catalogue& catalogue, const AuditReport& report) {
 
 int run_audit(const Args& args, Console& console) {
   CommandLine line(
-      "audit",
-      "Checks everything a catalogue holds: every entry's hash and its place in its device's chain, the\n"
-      "tables against the ledger, every photo's bytes; and how far the readers agree. Changes nothing,\n"
-      "unless --repair is said.\n"
-      "Exit code 1 when something does not hold. What shows that nobody wrote the whole folder anew is a\n"
-      "head hash that left the house on a report: --against.",
+      "audit", messages::kAuditDoes,
       "evet audit alder-fen --against 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08");
   line.take_catalogue();
   Asked asked;
@@ -303,7 +308,7 @@ int run_audit(const Args& args, Console& console) {
   }
   Catalogue& catalogue = *opened;
   {
-    Progress progress(console, "reading photos");
+    Progress progress(console, in_words(messages::kReadingPhotos));
     options.progress = [&](size_t done, size_t all) { progress.show(done, all); };
     report = audit(catalogue, options);
   }

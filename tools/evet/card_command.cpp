@@ -6,17 +6,14 @@
 #include "tools/drawings/card_pdf.h"
 #include "tools/evet/commands.h"
 #include "tools/evet/messages.h"
+#include "tools/words/in_words.h"
 
 namespace evet {
 
 int run_card(const Args& args, Console& console) {
-  CommandLine line(
-      "card",
-      "Writes the scale card as a PDF to print: lying beside the animal it gives the belly's length "
-      "in millimetres.",
-      "evet card scale_card.pdf");
+  CommandLine line("card", messages::kCardDoes, "evet card scale_card.pdf");
   std::string path;
-  line.app().add_option("FILE", path, "Where the PDF goes; must not be there yet")->required();
+  line.app().add_option("FILE", path, in_words(messages::kHelpCardTheFile))->required();
   if (const auto done = line.parse(args, console)) return *done;
 
   if (console.env.exists(path))
@@ -26,10 +23,7 @@ int run_card(const Args& args, Console& console) {
   if (line.json())
     print(console, {{"card", path}});
   else
-    console.out
-        << "Wrote " << path
-        << ". Print it at 100 %, and check with a ruler that its 50 mm are 50 mm: a photo cannot show "
-           "that they are not.\n";
+    console.out << in_words(messages::kWroteCard, {{"file", path}}) << "\n";
   return kDone;
 }
 

@@ -5,15 +5,43 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <array>
 #include <cstdlib>
 #include <ostream>
 #include <thread>
 
 #include "matcher/base/error.h"
 #include "tools/evet/messages.h"
+#include "tools/words/in_words.h"
 
 namespace evet {
 namespace {
+
+// What stands for a value in help; a name that is none of these stays as it is.
+struct Placeholder {
+  const char* in_english;
+  MessageText text;
+};
+const std::array kPlaceholders = {
+    Placeholder{"ADDRESS", messages::kPlaceAddress},
+    Placeholder{"CODE", messages::kPlaceCode},
+    Placeholder{"DATE", messages::kPlaceDate},
+    Placeholder{"DAYS", messages::kPlaceDays},
+    Placeholder{"ENTRY", messages::kPlaceEntry},
+    Placeholder{"FILE", messages::kPlaceFile},
+    Placeholder{"FOLDER", messages::kPlaceFolder},
+    Placeholder{"LIST", messages::kPlaceList},
+    Placeholder{"NAME", messages::kPlaceName},
+    Placeholder{"NUMBER", messages::kPlaceNumber},
+    Placeholder{"SECONDS", messages::kPlaceSeconds},
+    Placeholder{"SHARE", messages::kPlaceShare},
+    Placeholder{"WORDS", messages::kPlaceWords},
+    Placeholder{"REQUIRED", messages::kPlaceNeeded},
+    Placeholder{"Usage", messages::kHelpUsage},
+    Placeholder{"OPTIONS", messages::kHelpOptionsPlace},
+    Placeholder{"Positionals", messages::kHelpPositionals},
+    Placeholder{"Excludes", messages::kHelpExcludes},
+};
 
 std::string login_name() {
   const passwd* entry = ::getpwuid(::geteuid());
@@ -22,23 +50,24 @@ std::string login_name() {
 
 }  // namespace
 
-CommandLine::CommandLine(const std::string& name, const std::string& what_it_does, const std::string& example)
-    : name_(name), app_(what_it_does, "evet " + name) {
-  app_.footer("Example:\n  " + example);
-  app_.add_flag("--json", json_, "One JSON document on standard output instead of text");
+CommandLine::CommandLine(const std::string& name, const MessageText& what_it_does, const std::string& example)
+    : name_(name), app_(in_words(what_it_does), "evet " + name) {
+  app_.footer(in_words(messages::kHelpExample) + "\n  " + example);
+  app_.option_defaults()->group(in_words(messages::kHelpOptions));
+  app_.set_help_flag("-h,--help", in_words(messages::kHelpHelp));
+  app_.add_flag("--json", json_, in_words(messages::kHelpCommandJson));
   app_.get_formatter()->column_width(34);
   app_.get_formatter()->label("TEXT", "");
-  app_.get_formatter()->label("REQUIRED", "(needed)");
+  for (const auto& [in_english, text] : kPlaceholders)
+    app_.get_formatter()->label(in_english, in_words(text));
 }
 
 void CommandLine::take_catalogue() {
-  app_.add_option("CATALOGUE", catalogue_, "Folder of the catalogue")->required();
+  app_.add_option("CATALOGUE", catalogue_, in_words(messages::kHelpCommandTheCatalogue))->required();
 }
 
 void CommandLine::take_actor() {
-  app_.add_option("--by", by_,
-                  "Who says so: an observer code, kept in the ledger (else $EVET_BY, else the login name)")
-      ->type_name("CODE");
+  app_.add_option("--by", by_, in_words(messages::kHelpCommandBy))->type_name("CODE");
 }
 
 Actor CommandLine::actor() const {
@@ -50,7 +79,7 @@ Actor CommandLine::actor() const {
 }
 
 void CommandLine::take_threads() {
-  app_.add_option("--threads", threads_, "Photos worked on at a time (else one a processor, four at most)")
+  app_.add_option("--threads", threads_, in_words(messages::kHelpCommandThreads))
       ->check(CLI::Range(1, 256))
       ->type_name("N");
 }

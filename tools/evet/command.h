@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "matcher/base/message.h"
 #include "matcher/catalogue/catalogue.h"
 
 namespace evet {
@@ -26,7 +27,7 @@ using Args = std::vector<std::string>;  // what follows the command's name
 
 struct Command {
   std::string name;
-  std::string line;  // what it does, for the list
+  MessageText line;  // what it does, for the list
   int (*run)(const Args& args, Console& console);
 };
 
@@ -39,8 +40,8 @@ inline constexpr int kBadInput = 3;
 // One command's arguments. CLI11 reads them; --help, --json and wrong usage are the same for all.
 class CommandLine {
  public:
-  // `example`: one or more whole command lines, with what they do.
-  CommandLine(const std::string& name, const std::string& what_it_does, const std::string& example);
+  // `example`: one or more whole command lines.
+  CommandLine(const std::string& name, const MessageText& what_it_does, const std::string& example);
 
   CLI::App& app() { return app_; }
   bool json() const { return json_; }

@@ -11,12 +11,16 @@
 #include <opencv2/core/utility.hpp>
 #include <ostream>
 #include <sstream>
+#include <utility>
+
+#include "fmt/format.h"
 
 #include "matcher/base/error.h"
 #include "matcher/base/printable.h"
 #include "matcher/base/version.h"
 #include "models/base/input_error.h"
 #include "tools/evet/messages.h"
+#include "tools/words/in_words.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -40,23 +44,21 @@ class LogTo {
 };
 
 void print_help(Console& console) {
-  console.out << kProgram
-              << ": matches belly photographs of large newts to a catalogue of known individuals.\n\n"
-                 "Usage: evet COMMAND ... ; 'evet COMMAND --help' shows its options and an example.\n"
-                 "Without a command the page opens in the browser, with the catalogues of this machine.\n\n";
+  console.out << in_words(messages::kHelpWhatItIs, {{"program", kProgram}}) << "\n\n";
   for (const Command& command : commands())
     console.out << "  " << command.name << std::string(14 - std::min<size_t>(command.name.size(), 13), ' ')
-                << command.line << "\n";
-  console.out << "\nA night, from photos to a report:\n"
-                 "  evet new pond\n"
-                 "  evet intake pond night.csv photos\n"
-                 "  evet rank pond --accept      (what the program is sure of)\n"
-                 "  evet review pond             (the rest, by eye)\n"
-                 "  evet report pond --out night.html\n\n"
-                 "Exit codes: 0 done; 1 done, and what was checked does not hold; 2 wrong usage;\n"
-                 "3 bad input, nothing half-taken; 4 the disk or the database failed, nothing lost.\n\n"
-                 "The tool gives evidence; the licensed person decides. Photography of protected species is\n"
-                 "for licensed handlers only; licence conditions and local rules come first.\n";
+                << in_words(command.line) << "\n";
+  console.out << "\n" << in_words(messages::kHelpANight) << "\n";
+  for (const auto& [example, what] : {std::pair<const char*, const MessageText*>{"evet new pond", nullptr},
+                                      {"evet intake pond night.csv photos", nullptr},
+                                      {"evet rank pond --accept", &messages::kHelpNightAccept},
+                                      {"evet review pond", &messages::kHelpNightReview},
+                                      {"evet report pond --out night.html", nullptr}})
+    console.out << (what == nullptr ? fmt::format("  {}\n", example)
+                                    : fmt::format("  {:<29}{}\n", example, in_words(*what)));
+  console.out << "\n"
+              << in_words(messages::kHelpExitCodes) << "\n\n"
+              << in_words(messages::kHelpWhoDecides) << "\n";
 }
 
 struct Failure {
@@ -83,7 +85,7 @@ int run_command(const Command& command, const Args& args, Console& console) {
     const int code = command.run(args, console);
     console.out.flush();
     if (!console.out)
-      throw Error(ErrorKind::storage, "standard output", messages::kCannotBeWritten,
+      throw Error(ErrorKind::storage, in_words(messages::kStandardOutput), messages::kCannotBeWritten,
                   messages::kIsTheDiskFull);
     return code;
   } catch (const Error& error) {
@@ -105,25 +107,25 @@ int run_command(const Command& command, const Args& args, Console& console) {
 
 const std::vector<Command>& commands() {
   static const std::vector<Command> table = {
-      {"new", "Make an empty catalogue", run_new},
-      {"sheet", "Write a night sheet to fill in, blank or from a folder of photos", run_sheet},
-      {"intake", "Take in a night: its sheet and its photos", run_intake},
-      {"night", "Write down what was done on a night: effort, method, weather, licence holder", run_night},
-      {"rank", "Compare captures not yet settled with the known individuals", run_rank},
-      {"review", "Open the page on which a night is settled by eye", run_review},
-      {"verdict", "Record that two captures are the same animal, or not, or a new one", run_verdict},
-      {"individuals", "List the known individuals, or show one's life", run_individuals},
-      {"histories", "Write capture histories as CSV", run_histories},
-      {"estimate", "Estimate numbers from capture histories", run_estimate},
-      {"plan", "Plan how many nights and traps a wanted precision takes", run_plan},
-      {"report", "Write a night's report, one page that prints", run_report},
-      {"share", "Write tables and a Darwin Core archive that give no place away", run_share},
-      {"merge", "Take in everything another catalogue has", run_merge},
-      {"audit", "Check that everything a catalogue holds stands up", run_audit},
-      {"proof", "Show, without the catalogue, that its ledger only grew between two reports", run_proof},
-      {"trial", "Try the program on animals whose identity is known", run_trial},
-      {"inspect", "Draw every stage from a photo to its pattern", run_inspect},
-      {"card", "Write a scale card to print and lay beside the animal", run_card},
+      {"new", messages::kCommandNew, run_new},
+      {"sheet", messages::kCommandSheet, run_sheet},
+      {"intake", messages::kCommandIntake, run_intake},
+      {"night", messages::kCommandNight, run_night},
+      {"rank", messages::kCommandRank, run_rank},
+      {"review", messages::kCommandReview, run_review},
+      {"verdict", messages::kCommandVerdict, run_verdict},
+      {"individuals", messages::kCommandIndividuals, run_individuals},
+      {"histories", messages::kCommandHistories, run_histories},
+      {"estimate", messages::kCommandEstimate, run_estimate},
+      {"plan", messages::kCommandPlan, run_plan},
+      {"report", messages::kCommandReport, run_report},
+      {"share", messages::kCommandShare, run_share},
+      {"merge", messages::kCommandMerge, run_merge},
+      {"audit", messages::kCommandAudit, run_audit},
+      {"proof", messages::kCommandProof, run_proof},
+      {"trial", messages::kCommandTrial, run_trial},
+      {"inspect", messages::kCommandInspect, run_inspect},
+      {"card", messages::kCommandCard, run_card},
   };
   return table;
 }
@@ -143,7 +145,7 @@ int run_evet(const Args& args, Console& console) {
   const auto& table = commands();
   // Somebody sits there, and no script waits for an exit code: the page, where everything begins.
   if (args.empty() && (console.out_is_terminal || console.desktop))
-    return run_command({"review", "", run_review}, {}, console);
+    return run_command({"review", messages::kCommandReview, run_review}, {}, console);
   const auto found =
       std::find_if(table.begin(), table.end(), [&](const Command& command) { return command.name == first; });
   if (found != table.end()) return run_command(*found, {args.begin() + 1, args.end()}, console);
@@ -152,9 +154,11 @@ int run_evet(const Args& args, Console& console) {
   names.reserve(table.size());
   for (const Command& command : table) names.push_back(command.name);
   const auto meant = near_miss(first, names);
-  const std::string wrong = first.empty() ? "no command is named" : evet::quoted(first) + " is no command";
-  const std::string right = meant ? "did you mean '" + *meant + "'?" : "'evet --help' lists them";
-  return answer({name(ErrorKind::usage), kWrongUsage, wrong + "; " + right}, args, console);
+  const Reason reason{first.empty() ? Message(messages::kNoCommandIsNamed)
+                                    : Message(messages::kIsNoCommand, {{"text", evet::quoted(first)}}),
+                      meant ? Message(messages::kDidYouMeanCommand, {{"command", *meant}})
+                            : Message(messages::kHelpListsThem)};
+  return answer({name(ErrorKind::usage), kWrongUsage, reason.words()}, args, console);
 }
 
 }  // namespace evet

@@ -19,6 +19,7 @@
 #include "tools/evet/pond_areas.h"
 #include "tools/numbers/numbers_in_doubt.h"
 #include "tools/words/history_cautions.h"
+#include "tools/words/in_words.h"
 
 namespace evet {
 namespace {
@@ -113,52 +114,43 @@ struct EstimateWanted {
 };
 
 void add_options(CommandLine& line, EstimateWanted& wanted) {
-  line.app().add_option("CATALOGUE", wanted.catalogue, "Folder of the catalogue");
-  line.app()
-      .add_option("--csv", wanted.csv,
-                  "Capture histories, as 'evet histories' writes them, instead of a catalogue")
-      ->type_name("FILE");
+  line.app().add_option("CATALOGUE", wanted.catalogue, in_words(messages::kHelpCommandTheCatalogue));
+  line.app().add_option("--csv", wanted.csv, in_words(messages::kHelpEstimateCsv))->type_name("FILE");
   wanted.histories.add_options(line.app());
   line.app()
-      .add_option("--design", wanted.request.design,
-                  "auto, closed (no births, deaths or moves), open or robust")
+      .add_option("--design", wanted.request.design, in_words(messages::kHelpEstimateDesign))
       ->check(CLI::IsMember({"auto", "closed", "open", "robust"}))
       ->capture_default_str()
       ->type_name("DESIGN");
   line.app()
-      .add_option("--model", wanted.request.models, "Only these models (a wrong name lists those there are)")
+      .add_option("--model", wanted.request.models, in_words(messages::kHelpEstimateModel))
       ->delimiter(',')
       ->allow_extra_args(false)
       ->type_name("NAME,...");
+  line.app().add_option("--card", wanted.card, in_words(messages::kHelpEstimateCard))->type_name("FILE");
+  line.app().add_option("--plots", wanted.plots, in_words(messages::kHelpEstimatePlots))->type_name("FOLDER");
   line.app()
-      .add_option("--card", wanted.card, "A model card: JSON that states design and models")
-      ->type_name("FILE");
-  line.app().add_option("--plots", wanted.plots, "Folder for the plots, as SVG")->type_name("FOLDER");
-  line.app()
-      .add_option("--tables", wanted.tables,
-                  "Folder for the tables, as CSV: one row an estimate, a model, a test")
+      .add_option("--tables", wanted.tables, in_words(messages::kHelpEstimateTables))
       ->type_name("FOLDER");
   line.app()
-      .add_option("--level", wanted.request.level, "Of every interval")
+      .add_option("--level", wanted.request.level, in_words(messages::kHelpEstimateLevel))
       ->check(CLI::Range(0.5, 0.9999))
       ->capture_default_str()
       ->type_name("P");
   line.app()
-      .add_option("--seed", wanted.seed, "Of the random starts and draws")
+      .add_option("--seed", wanted.seed, in_words(messages::kHelpEstimateSeed))
       ->check(CLI::NonNegativeNumber)
       ->capture_default_str()
       ->type_name("N");
   line.app()
-      .add_option("--area", wanted.request.area_m2, "Area of the water that was sampled, for densities")
+      .add_option("--area", wanted.request.area_m2, in_words(messages::kHelpEstimateArea))
       ->check(CLI::Range(0.1, 1e9))
       ->type_name("M2");
   line.app()
-      .add_option("--areas", wanted.areas,
-                  "CSV with the columns pond and area_m2: densities by pond, and of all of them together")
+      .add_option("--areas", wanted.areas, in_words(messages::kHelpEstimateAreas))
       ->excludes("--area")
       ->type_name("FILE");
-  line.app().add_flag("--certain", wanted.certain,
-                      "Take every settled identity for certain; leave out the doubt about them");
+  line.app().add_flag("--certain", wanted.certain, in_words(messages::kHelpEstimateCertain));
   line.take_threads();
 }
 
@@ -239,25 +231,22 @@ void print_text(const Estimated& estimated, bool of_catalogue, Console& console)
   const models::EstimateReport& report = both.report;
   // Where a night is open, the figure that takes it in is the one to quote.
   const bool open_night = !report.stopped_before.empty() && !both.plain.empty();
-  console.out << models::to_text(
-      report, 100,
-      open_night ? both.plain + " (Identities of " + report.stopped_before + " are drawn; see below.)" : "");
+  std::string quoted;
+  if (open_night)
+    quoted = in_words(messages::kDrawnSeeBelow, {{"answer", both.plain}, {"night", report.stopped_before}});
+  console.out << models::to_text(report, 100, quoted);
   if (of_catalogue) console.out << models::to_text_of_doubt(both);
-  if (!about_identities.empty()) console.out << "\nAbout the identities\n";
+  if (!about_identities.empty()) console.out << "\n" << in_words(messages::kAboutTheIdentities) << "\n";
   for (const std::string& caution : about_identities) console.out << "  - " << caution << "\n";
 }
 
 }  // namespace
 
 int run_estimate(const Args& args, Console& console) {
-  CommandLine line(
-      "estimate",
-      "Estimates numbers, survival or growth from a catalogue or from a CSV of capture histories.\n"
-      "With no model named, those that suit the data are fitted, and the report says why. Every figure\n"
-      "has an interval and its assumptions; identities that are not settled are counted and named.",
-      "evet estimate alder-fen --from 2024-03-01 --to 2024-06-30\n"
-      "  evet estimate --csv histories.csv --design closed --model chapman,schnabel\n"
-      "  evet estimate alder-fen --card model.json --plots plots");
+  CommandLine line("estimate", messages::kEstimateDoes,
+                   "evet estimate alder-fen --from 2024-03-01 --to 2024-06-30\n"
+                   "  evet estimate --csv histories.csv --design closed --model chapman,schnabel\n"
+                   "  evet estimate alder-fen --card model.json --plots plots");
   EstimateWanted wanted;
   add_options(line, wanted);
   if (const auto done = line.parse(args, console)) return *done;
@@ -270,7 +259,8 @@ int run_estimate(const Args& args, Console& console) {
     return kDone;
   }
   print_text(estimated, wanted.csv.empty(), console);
-  for (const std::string& file : files) console.out << "Wrote " << file << "\n";
+  for (const std::string& file : files)
+    console.out << in_words(messages::kWroteFile, {{"file", file}}) << "\n";
   return kDone;
 }
 

@@ -9,7 +9,9 @@
 #include "models/histories_csv.h"
 #include "tools/evet/commands.h"
 #include "tools/evet/histories_wanted.h"
+#include "tools/evet/messages.h"
 #include "tools/words/history_cautions.h"
+#include "tools/words/in_words.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -58,18 +60,15 @@ std::string lines_printable(const std::string& text) {
 }  // namespace
 
 int run_histories(const Args& args, Console& console) {
-  CommandLine line(
-      "histories",
-      "Writes who was caught when, as CSV: one row an individual, one column a night, 1 caught, 0 not.",
-      "evet histories alder-fen --from 2024-03-01 --to 2024-06-30 --out histories.csv");
+  CommandLine line("histories", messages::kHistoriesDoes,
+                   "evet histories alder-fen --from 2024-03-01 --to 2024-06-30 --out histories.csv");
   line.take_catalogue();
   HistoriesWanted wanted;
   wanted.add_options(line.app());
   bool ponds = false;
-  line.app().add_flag("--ponds", ponds,
-                      "Write the pond of each capture instead of 1, for movement between ponds");
+  line.app().add_flag("--ponds", ponds, in_words(messages::kHelpHistoriesPonds));
   std::string out;
-  line.app().add_option("--out", out, "File to write (else standard output)")->type_name("FILE");
+  line.app().add_option("--out", out, in_words(messages::kHelpHistoriesOut))->type_name("FILE");
   if (const auto done = line.parse(args, console)) return *done;
 
   Catalogue catalogue = open_catalogue(line.catalogue(), console, Access::read);
@@ -95,8 +94,11 @@ int run_histories(const Args& args, Console& console) {
   if (line.json())
     print(console, to_json(made, warnings));
   else
-    console.out << "Wrote " << counted(made.histories.animal_count(), "animal") << " over "
-                << counted(made.histories.occasion_count(), "night") << " to " << out << ".\n";
+    console.out << in_words(messages::kWroteHistories,
+                            {{"animals", counted(made.histories.animal_count(), messages::kCountAnimals)},
+                             {"nights", counted(made.histories.occasion_count(), messages::kCountNights)},
+                             {"file", out}})
+                << "\n";
   return kDone;
 }
 

@@ -9,24 +9,22 @@
 #include "matcher/photo/read_file.h"
 #include "tools/evet/messages.h"
 #include "tools/words/csv.h"
+#include "tools/words/in_words.h"
 #include "tools/words/text.h"
 
 namespace evet {
 
 void HistoriesWanted::add_options(CLI::App& app) {
-  app.add_option("--site", options_.site, "Only this site")->type_name("SITE");
-  app.add_option("--pond", options_.pond, "Only this pond of it")->type_name("POND");
-  app.add_option("--from", options_.from, "First night")->type_name("DATE");
-  app.add_option("--to", options_.to, "Last night")->type_name("DATE");
-  app.add_option("--stage", options_.stages, "Only captures of these stages, as in --stage adult,subadult")
+  app.add_option("--site", options_.site, in_words(messages::kHelpHistoriesWantedSite))->type_name("SITE");
+  app.add_option("--pond", options_.pond, in_words(messages::kHelpHistoriesWantedPond))->type_name("POND");
+  app.add_option("--from", options_.from, in_words(messages::kHelpHistoriesWantedFrom))->type_name("DATE");
+  app.add_option("--to", options_.to, in_words(messages::kHelpHistoriesWantedTo))->type_name("DATE");
+  app.add_option("--stage", options_.stages, in_words(messages::kHelpHistoriesWantedStage))
       ->delimiter(',')
       ->allow_extra_args(false)
       ->type_name("STAGE,...");
-  app.add_option("--nights", nights_,
-                 "CSV with the columns night and effort: every night worked, also those without a catch")
-      ->type_name("FILE");
-  app.add_option("--gap", options_.period_gap_days,
-                 "Nights more than so many days apart begin a new period (for open and robust designs)")
+  app.add_option("--nights", nights_, in_words(messages::kHelpHistoriesWantedNights))->type_name("FILE");
+  app.add_option("--gap", options_.period_gap_days, in_words(messages::kHelpHistoriesWantedGap))
       ->type_name("DAYS");
 }
 

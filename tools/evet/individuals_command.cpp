@@ -10,6 +10,9 @@
 #include "tools/evet/commands.h"
 #include "tools/evet/messages.h"
 #include "tools/report/strip_catalogue.h"
+#include "tools/words/animal_words.h"
+#include "tools/words/in_words.h"
+#include "tools/words/messages.h"
 #include "tools/words/names.h"
 #include "tools/words/text.h"
 #include "tools/words/text_table.h"
@@ -77,39 +80,53 @@ std::vector<const Individual*> in_order(const Identities& who) {
 }
 
 void print_list(const Identities& who, const Names& names, Console& console) {
-  TextTable table(
-      {"individual", "sex", ">captures", ">nights", "first", "last", ">svl mm", "place", "remarks"});
+  TextTable table({in_words(messages::kHeadIndividual), in_words(messages::kHeadSex),
+                   ">" + in_words(messages::kHeadCaptures), ">" + in_words(messages::kHeadNights),
+                   in_words(messages::kHeadFirst), in_words(messages::kHeadLast),
+                   ">" + in_words(messages::kHeadSvl), in_words(messages::kHeadPlaceColumn),
+                   in_words(messages::kHeadRemarks)});
   for (const Individual* one : in_order(who)) {
     const Individual& individual = *one;
     const Life life = life_of(who, individual);
-    std::string remarks = individual.disputed ? "in dispute" : "";
+    std::vector<std::string> remarks;
+    if (individual.disputed) remarks.push_back(in_words(messages::kInDispute));
     if (!life.lost_night.empty())
-      remarks += (remarks.empty() ? "" : ", ") + ("not released on " + life.lost_night);
+      remarks.push_back(in_words(messages::kNotReleasedOn, {{"night", life.lost_night}}));
     for (const std::string& alias : individual.aliases)
-      remarks += (remarks.empty() ? "also called " : ", also called ") + alias;
-    table.row(
-        {names.of(individual), individual.sex == Sex::unknown ? "" : name(individual.sex),
-         std::to_string(life.captures.size()), std::to_string(life.nights.size()), *life.nights.begin(),
-         *life.nights.rbegin(), mm(life.last_svl_mm),
-         life.places.size() == 1 ? *life.places.begin() : std::to_string(life.places.size()) + " places",
-         remarks});
+      remarks.push_back(in_words(messages::kAlsoCalled, {{"name", alias}}));
+    table.row({names.of(individual), animal_in_words(name(individual.sex), {}),
+               std::to_string(life.captures.size()), std::to_string(life.nights.size()), *life.nights.begin(),
+               *life.nights.rbegin(), mm(life.last_svl_mm),
+               life.places.size() == 1 ? *life.places.begin()
+                                       : in_words(messages::kSeveralPlaces, {{"places", life.places.size()}}),
+               joined(remarks, ", ")});
   }
   if (!table.empty()) table.print(console.out, console.colour);
-  console.out << counted(who.individuals.size(), "individual") << " from "
-              << counted(who.captures.size(), "capture") << "; " << who.unsettled() << " not settled, "
-              << counted(who.disputes.size(), "dispute") << ".\n";
+  console.out << in_words(messages::kIndividualsInAll,
+                          {{"individuals", counted(who.individuals.size(), messages::kIndividuals)},
+                           {"captures", counted(who.captures.size(), messages::kCaptures)},
+                           {"open", static_cast<size_t>(who.unsettled())},
+                           {"disputes", counted(who.disputes.size(), messages::kDisputes)}})
+              << "\n";
 }
 
 void print_life(const Identities& who, const Names& names, const Individual& individual, Console& console) {
   console.out << names.of(individual);
-  if (individual.sex != Sex::unknown) console.out << ", " << name(individual.sex);
-  for (const std::string& alias : individual.aliases) console.out << ", also called " << alias;
-  console.out << (individual.disputed ? ", in dispute\n" : "\n");
-  TextTable table({"night", "capture", "place", "stage", ">svl mm", ">photos", "placed by", "remarks"});
+  if (individual.sex != Sex::unknown) console.out << ", " << animal_in_words(name(individual.sex), {});
+  for (const std::string& alias : individual.aliases)
+    console.out << ", " << in_words(messages::kAlsoCalled, {{"name", alias}});
+  if (individual.disputed) console.out << ", " << in_words(messages::kInDispute);
+  console.out << "\n";
+  TextTable table({in_words(messages::kHeadNight), in_words(messages::kHeadCapture),
+                   in_words(messages::kHeadPlaceColumn), in_words(messages::kHeadStage),
+                   ">" + in_words(messages::kHeadSvl), ">" + in_words(messages::kHeadPhotos),
+                   in_words(messages::kHeadPlacedBy), in_words(messages::kHeadRemarks)});
   for (const CaptureState* capture : life_of(who, individual).captures)
     table.row({capture->facts.night, names.of(*capture), place_of(capture->facts.site, capture->facts.pond),
-               capture->facts.stage, mm(capture->facts.svl_mm), std::to_string(capture->photos.size()),
-               capture->by_program ? "program" : "person", capture->facts.lost ? "not released" : ""});
+               animal_in_words({}, capture->facts.stage), mm(capture->facts.svl_mm),
+               std::to_string(capture->photos.size()),
+               in_words(capture->by_program ? messages::kByProgram : messages::kByPerson),
+               capture->facts.lost ? in_words(messages::kNotReleased) : ""});
   table.print(console.out, console.colour);
 }
 
@@ -123,7 +140,8 @@ int write_strips(const CommandLine& line, const std::string& file, Console& cons
     print(console,
           {{"strips", file}, {"individuals", strips.size()}, {"ledger_head", catalogue.head_hash()}});
   else
-    console.out << counted(strips.size(), "individual") << ", like patterns side by side, in " << file
+    console.out << in_words(messages::kStripsAreIn,
+                            {{"individuals", counted(strips.size(), messages::kIndividuals)}, {"file", file}})
                 << "\n";
   return kDone;
 }
@@ -131,21 +149,15 @@ int write_strips(const CommandLine& line, const std::string& file, Console& cons
 }  // namespace
 
 int run_individuals(const Args& args, Console& console) {
-  CommandLine line(
-      "individuals",
-      "Lists the individuals that follow from the verdicts in force, or shows all captures of one. With\n"
-      "--strips, writes everyone's strip to one HTML page that prints, like patterns side by side; it\n"
-      "names no place.",
-      "evet individuals alder-fen\n  evet individuals alder-fen N-012 --as-of 2024-05-01\n"
-      "  evet individuals alder-fen --strips strips.html");
+  CommandLine line("individuals", messages::kIndividualsDoes,
+                   "evet individuals alder-fen\n  evet individuals alder-fen N-012 --as-of 2024-05-01\n"
+                   "  evet individuals alder-fen --strips strips.html");
   line.take_catalogue();
   line.take_threads();
   std::string one, as_of, strips;
-  line.app().add_option("INDIVIDUAL", one, "Show this one's captures: its label, an alias or its id");
-  line.app()
-      .add_option("--as-of", as_of, "As it stood at the end of this day, or at this moment with offset")
-      ->type_name("DATE");
-  line.app().add_option("--strips", strips, "Write a catalogue of strips to this file")->type_name("FILE");
+  line.app().add_option("INDIVIDUAL", one, in_words(messages::kHelpIndividualsTheIndividual));
+  line.app().add_option("--as-of", as_of, in_words(messages::kHelpIndividualsAsOf))->type_name("DATE");
+  line.app().add_option("--strips", strips, in_words(messages::kHelpIndividualsStrips))->type_name("FILE");
   if (const auto done = line.parse(args, console)) return *done;
   if (!strips.empty() && !(one.empty() && as_of.empty()))
     throw Error(ErrorKind::usage, "--strips", messages::kStripsAreOfEveryone, messages::kLeaveIndividualOut);

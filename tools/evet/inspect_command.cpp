@@ -11,6 +11,7 @@
 #include "tools/drawings/inspect_photo.h"
 #include "tools/evet/commands.h"
 #include "tools/evet/messages.h"
+#include "tools/words/in_words.h"
 
 namespace evet {
 namespace {
@@ -53,23 +54,15 @@ EntryId keep_midline(Catalogue& catalogue, const std::string& path, const std::v
 
 int run_inspect(const Args& args, Console& console) {
   CommandLine line(
-      "inspect", "Draws every stage from a photo to its pattern, so that one can see where it went wrong.",
+      "inspect", messages::kInspectDoes,
       "evet inspect IMG_0412.jpg --out stages\n"
       "  evet inspect IMG_0412.jpg --out stages --midline 810,402 800,610 795,840 --into alder-fen");
   std::string photo, out, into;
   std::vector<std::string> midline;
-  line.app().add_option("PHOTO", photo, "A JPEG, PNG, TIFF or HEIC file")->required();
-  line.app()
-      .add_option("--out", out, "Folder for the pictures and quality.json, made if need be")
-      ->required()
-      ->type_name("FOLDER");
-  line.app()
-      .add_option("--midline", midline,
-                  "Your own midline, throat fold first: points X,Y in pixels of the upright photo")
-      ->type_name("X,Y...");
-  line.app()
-      .add_option("--into", into, "Match this photo of the catalogue along your midline from now on")
-      ->type_name("CATALOGUE");
+  line.app().add_option("PHOTO", photo, in_words(messages::kHelpInspectThePhoto))->required();
+  line.app().add_option("--out", out, in_words(messages::kHelpInspectOut))->required()->type_name("FOLDER");
+  line.app().add_option("--midline", midline, in_words(messages::kHelpInspectMidline))->type_name("X,Y...");
+  line.app().add_option("--into", into, in_words(messages::kHelpInspectInto))->type_name("CATALOGUE");
   line.take_actor();
   if (const auto done = line.parse(args, console)) return *done;
 
@@ -86,17 +79,24 @@ int run_inspect(const Args& args, Console& console) {
     return kDone;
   }
   const bool usable = found["usable"];
-  console.out << photo << (usable ? ": can be matched.\n" : ": cannot be matched.\n");
+  console.out << in_words(usable ? messages::kPhotoCanBeMatched : messages::kPhotoCannotBeMatched,
+                          {{"photo", photo}})
+              << "\n";
   if (const auto& quality = found["quality"]; quality.contains("belly_length_mm"))
-    console.out << fmt::format(
-        "  The belly is {:.1f} mm long from throat fold to vent, give or take {:.1f}, by the scale card.\n",
-        quality["belly_length_mm"].get<double>(), quality["belly_length_error_mm"].get<double>());
+    console.out << "  "
+                << in_words(
+                       messages::kBellyIsLong,
+                       {{"length", fmt::format("{:.1f}", quality["belly_length_mm"].get<double>())},
+                        {"error", fmt::format("{:.1f}", quality["belly_length_error_mm"].get<double>())}})
+                << "\n";
   for (const auto& note : found["notes"]) console.out << "  " << note["sentence"].get<std::string>() << "\n";
   for (const auto& drawing : found["drawings"])
     console.out << "  " << out << "/" << drawing["file"].get<std::string>() << ": "
                 << drawing["shows"].get<std::string>() << "\n";
   if (found.contains("entry"))
-    console.out << "Kept in " << into << " as " << found["entry"].get<std::string>() << ".\n";
+    console.out << in_words(messages::kMidlineKept,
+                            {{"catalogue", into}, {"entry", found["entry"].get<std::string>()}})
+                << "\n";
   return kDone;
 }
 

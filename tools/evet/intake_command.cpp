@@ -6,8 +6,11 @@
 #include <ostream>
 
 #include "tools/evet/commands.h"
+#include "tools/evet/messages.h"
 #include "tools/evet/progress.h"
 #include "tools/intake/intake_night.h"
+#include "tools/words/in_words.h"
+#include "tools/words/messages.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -49,10 +52,9 @@ std::string forgotten(const std::vector<std::string>& names, const std::filesyst
   const size_t shown = names.size() <= kNamed ? names.size() : kNamed - 1;
   std::vector<std::string> list;
   for (size_t i = 0; i < shown; ++i) list.push_back(evet::quoted(names[i]));
-  if (shown < names.size()) list.push_back(std::to_string(names.size() - shown) + " more");
-  return counted(names.size(), "photo") + " in " + folder.string() + (names.size() == 1 ? " is" : " are") +
-         " on no row of the sheet: " + listed(list) +
-         "; if they are of this night, add their rows and run the same command again";
+  if (shown < names.size()) list.push_back(in_words(messages::kSoManyMore, {{"more", names.size() - shown}}));
+  return in_words(messages::kOnNoRow,
+                  {{"n", names.size()}, {"folder", folder.string()}, {"names", listed(list)}});
 }
 
 void tell_of_photos(const IntakeOutcome& outcome, Console& console, bool blocked,
@@ -63,7 +65,8 @@ void tell_of_photos(const IntakeOutcome& outcome, Console& console, bool blocked
     if (first) console.out << heading << "\n";
     first = false;
     console.out << "  " << evet::quoted(photo.name);
-    if (photo.capture != photo.name) console.out << " (capture " << evet::quoted(photo.capture) << ")";
+    if (photo.capture != photo.name)
+      console.out << " " << in_words(messages::kOfCapture, {{"capture", evet::quoted(photo.capture)}});
     console.out << "\n";
     for (const QualityNote& note : photo.notes)
       if (note.blocks == blocked) console.out << "      " << note.sentence << "\n";
@@ -74,13 +77,14 @@ void tell_of_photos(const IntakeOutcome& outcome, Console& console, bool blocked
 void tell_of_empty_nights(const IntakeOutcome& outcome, const std::string& catalogue, Console& console) {
   bool fresh = false;
   for (const EmptyNight& night : outcome.empty_nights) {
-    console.out << "Nothing was caught on " << night.night << " at " << night.place
-                << (night.known ? ": that is in the catalogue already.\n"
-                                : ": written down as a night that was worked.\n");
+    console.out << in_words(night.known ? messages::kNothingCaughtKnown : messages::kNothingCaughtWritten,
+                            {{"night", night.night}, {"place", night.place}})
+                << "\n";
     fresh = fresh || !night.known;
   }
   if (fresh && outcome.captures_known + outcome.captures == 0)
-    console.out << "If that was a slip: evet verdict " << catalogue << " --undo " << outcome.night_entry.value
+    console.out << in_words(messages::kIfThatWasASlip,
+                            {{"catalogue", catalogue}, {"entry", outcome.night_entry.value}})
                 << "\n";
 }
 
@@ -90,46 +94,42 @@ void tell(const IntakeOutcome& outcome, const std::string& catalogue, Console& c
     return;
   }
   if (outcome.captures + outcome.photos == 0 && outcome.moved > 0)
-    console.out << "Moved " << counted(outcome.moved, "capture")
-                << " to where the sheet says now: " << listed(outcome.nights) << " at "
-                << listed(outcome.places) << ".\n";
+    console.out << in_words(messages::kMovedCaptures,
+                            {{"captures", counted(outcome.moved, messages::kCaptures)},
+                             {"nights", listed(outcome.nights)},
+                             {"places", listed(outcome.places)}})
+                << "\n";
   else if (outcome.captures + outcome.photos == 0)
-    console.out << "Nothing new: all " << counted(outcome.photos_known, "photo") << " of "
-                << counted(outcome.captures_known, "capture") << " are in the catalogue already.\n";
+    console.out << in_words(messages::kNothingNew,
+                            {{"photos", counted(outcome.photos_known, messages::kPhotos)},
+                             {"captures", counted(outcome.captures_known, messages::kCaptures)}})
+                << "\n";
   else
-    console.out << (outcome.nights.size() == 1 ? "Night of " : "Nights of ") << listed(outcome.nights)
-                << " at " << listed(outcome.places) << ": took in " << counted(outcome.captures, "capture")
-                << " with " << counted(outcome.photos, "photo") << ".\n";
+    console.out << in_words(messages::kTookIn, {{"n", outcome.nights.size()},
+                                                {"nights", listed(outcome.nights)},
+                                                {"places", listed(outcome.places)},
+                                                {"captures", counted(outcome.captures, messages::kCaptures)},
+                                                {"photos", counted(outcome.photos, messages::kPhotos)}})
+                << "\n";
   if (outcome.captures + outcome.photos > 0 && outcome.moved > 0)
-    console.out << counted(outcome.moved, "capture") << " moved to where the sheet says now.\n";
+    console.out << counted(outcome.moved, messages::kCapturesMoved) << "\n";
   if (outcome.captures + outcome.photos > 0 && outcome.photos_known > 0)
-    console.out << counted(outcome.photos_known, "photo") << " of the sheet "
-                << (outcome.photos_known == 1 ? "was" : "were") << " there already.\n";
+    console.out << counted(outcome.photos_known, messages::kPhotosWereThere) << "\n";
   tell_of_empty_nights(outcome, catalogue, console);
   size_t unusable = 0;
   for (const TakenPhoto& photo : outcome.looked_at) unusable += photo.usable ? 0 : 1;
-  tell_of_photos(outcome, console, true, counted(unusable, "photo") + " cannot be matched:");
-  tell_of_photos(outcome, console, false, "Could be better:");
-  if (outcome.captures > 0) console.out << "Next: evet rank " << catalogue << "\n";
+  tell_of_photos(outcome, console, true, counted(unusable, messages::kCannotBeMatched));
+  tell_of_photos(outcome, console, false, in_words(messages::kCouldBeBetter));
+  if (outcome.captures > 0) console.out << in_words(messages::kNextRank, {{"catalogue", catalogue}}) << "\n";
 }
 
 void take_options(CommandLine& line, IntakeRequest& request, std::string& sheet, std::string& photos) {
+  line.app().add_option("SHEET", sheet, in_words(messages::kHelpIntakeTheSheet))->required();
+  line.app().add_option("PHOTOS", photos, in_words(messages::kHelpIntakeThePhotos));
+  line.app().add_flag("--keep-going", request.keep_going, in_words(messages::kHelpIntakeKeepGoing));
+  line.app().add_flag("--move", request.move, in_words(messages::kHelpIntakeMove));
   line.app()
-      .add_option("SHEET", sheet,
-                  "The night sheet, CSV, .xlsx or .ods: one row a photo; needs the columns photo, site, "
-                  "night, licence.\n"
-                  "A night without a catch is a row whose photo is none; an animal that died or was not\n"
-                  "released has no in the column released")
-      ->required();
-  line.app().add_option("PHOTOS", photos, "Folder of the photos (else the sheet's own folder)");
-  line.app().add_flag("--keep-going", request.keep_going,
-                      "Take the good rows though others are bad; the exit code is 3 all the same");
-  line.app().add_flag("--move", request.move,
-                      "After a sheet with a wrong night or place was taken in, mend it and take it in again\n"
-                      "with this: its captures move to where it says now (else such rows are refused)");
-  line.app()
-      .add_option("--in-spite", request.in_spite,
-                  "Why a place is new although it is spelt nearly as one that is known (else it is refused)")
+      .add_option("--in-spite", request.in_spite, in_words(messages::kHelpIntakeInSpite))
       ->type_name("WORDS");
 }
 
@@ -140,23 +140,18 @@ void log_outcome(const IntakeOutcome& outcome, const IntakeRequest& request) {
   for (const Message& notice : outcome.noticed) spdlog::warn("{}: {}", name, notice.words());
   if (outcome.taken && !outcome.on_no_row.empty())
     spdlog::warn("{}: {}", name, forgotten(outcome.on_no_row, request.photos));
-  if (!outcome.taken)
-    spdlog::error("{}: nothing was taken in; mend {} and run the same command again{}", name,
-                  !outcome.readable             ? "the sheet"
-                  : outcome.refused.size() == 1 ? "this row"
-                                                : "these rows",
-                  outcome.rows > outcome.refused.size() ? ", or take the rest with --keep-going" : "");
+  if (outcome.taken) return;
+  const std::string mend = outcome.readable ? counted(outcome.refused.size(), messages::kMendTheseRows)
+                                            : in_words(messages::kMendTheSheet);
+  spdlog::error("{}", in_words(outcome.rows > outcome.refused.size() ? messages::kNothingTakenInOrRest
+                                                                     : messages::kNothingTakenIn,
+                               {{"sheet", name}, {"mend", mend}}));
 }
 
 }  // namespace
 
 int run_intake(const Args& args, Console& console) {
-  CommandLine line(
-      "intake",
-      "Takes in a night: checks the sheet and every photo, examines the photos, and writes them down.\n"
-      "A bad row is named with its line, and nothing is taken unless --keep-going is given.\n"
-      "Run it again after an interruption and it carries on; what is there already is not added twice.",
-      "evet intake alder-fen 2024-05-14.csv card/DCIM --by KM");
+  CommandLine line("intake", messages::kIntakeDoes, "evet intake alder-fen 2024-05-14.csv card/DCIM --by KM");
   line.take_catalogue();
   line.take_actor();
   line.take_threads();
@@ -171,7 +166,7 @@ int run_intake(const Args& args, Console& console) {
   request.threads = line.threads();
   request.actor = line.actor();
   std::map<std::string, Progress> bars;
-  request.progress = [&](const char* stage, size_t done, size_t all) {
+  request.progress = [&](const std::string& stage, size_t done, size_t all) {
     bars.try_emplace(stage, console, stage).first->second.show(done, all);
   };
   Catalogue catalogue = open_catalogue(line.catalogue(), console, Access::write);

@@ -15,8 +15,10 @@
 #include "matcher/catalogue/reader_keys.h"
 #include "matcher/photo/decoders.h"
 #include "tools/evet/commands.h"
+#include "tools/evet/messages.h"
 #include "tools/evet/out_of_memory.h"
 #include "tools/intake/known_catalogues.h"
+#include "tools/words/in_words.h"
 
 namespace {
 
@@ -46,8 +48,9 @@ int main(int argc, char** argv) {
     evet::Decoders::use(&decoders.emplace(maker, 0));
     evet::ReadersApart::use(&readers.emplace(maker, 1));
   } catch (const evet::Error& error) {
-    std::cerr << "evet: " << error.what()
-              << "; pictures and folders from elsewhere are read in the program itself\n";
+    std::cerr << "evet: "
+              << evet::in_words(evet::messages::kReadInProgramItself, {{"why", std::string(error.what())}})
+              << "\n";
   }
   evet::OwnDatabases own(evet::system_env(), evet::own_databases_list());
   evet::OwnDatabases::use(&own);

@@ -8,6 +8,8 @@
 #include "tools/evet/messages.h"
 #include "tools/evet/progress.h"
 #include "tools/verdicts/merge_title.h"
+#include "tools/words/in_words.h"
+#include "tools/words/messages.h"
 #include "tools/words/names.h"
 #include "tools/words/picture_questions.h"
 #include "tools/words/text.h"
@@ -52,64 +54,54 @@ nlohmann::json json_of(const MergeReport& report, const Names& names, const Iden
 void tell(const MergeReport& report, const Names& names, const Identities& who, const std::string& folder,
           std::ostream& out) {
   if (report.entries == 0 && report.photos == 0) {
-    out << "Nothing was new: the catalogue has it all already.\n";
+    out << in_words(messages::kNothingWasNew) << "\n";
   } else {
-    out << "Came in: " << counted(report.captures, "capture") << ", " << counted(report.verdicts, "verdict")
-        << ", " << counted(report.photos, "photo") << "; " << counted(report.entries, "entry", "entries")
-        << " of the ledger in all.\n";
+    out << in_words(messages::kCameIn, {{"captures", counted(report.captures, messages::kCaptures)},
+                                        {"verdicts", counted(report.verdicts, messages::kVerdicts)},
+                                        {"photos", counted(report.photos, messages::kPhotos)},
+                                        {"entries", counted(report.entries, messages::kEntries)}})
+        << "\n";
   }
-  if (report.twins > 0)
-    out << counted(report.twins, "capture")
-        << " had been taken in on both sides and count once from now on.\n";
+  if (report.twins > 0) out << counted(report.twins, messages::kTakenInOnBothSides) << "\n";
   for (const KeyUse& use : report.new_keys)
-    out << printable("New here: what " + use.who + " signed with the key " + key_words(use.key) +
-                     ", first on " + use.first_time.substr(0, 10) +
-                     (report.known_signers.contains(use.who)
-                          ? "; another key than before, so ask whether it is theirs."
-                          : "."))
+    out << printable(in_words(
+               report.known_signers.contains(use.who) ? messages::kNewKeyOfKnown : messages::kNewKey,
+               {{"who", use.who}, {"key", key_words(use.key)}, {"date", use.first_time.substr(0, 10)}}))
         << "\n";
   for (const CaptureId& id : report.questions)
     for (const std::string& sentence : picture_questions(*who.capture(id), names))
       out << printable(sentence) << "\n";
   for (const SetAside& one : report.set_aside)
-    out << printable("Set aside, since it cannot be read: entry " + one.entry.value + ": " + one.why + ".")
+    out << printable(in_words(messages::kSetAsideUnreadable, {{"entry", one.entry.value}, {"why", one.why}}))
         << "\n";
   for (const Dispute& dispute : report.disputes)
-    out << "In dispute: are " << evet::quoted(names.of(*who.capture(dispute.a))) << " and "
-        << evet::quoted(names.of(*who.capture(dispute.b))) << " one animal? "
-        << counted(dispute.contested.size(), "verdict") << " joined them, "
-        << counted(dispute.against.size(), "verdict") << " stood against it.\n";
-  if (!report.disputes.empty()) out << "Settle it in the review page: evet review " << folder << "\n";
+    out << in_words(messages::kInDisputeAre,
+                    {{"one", evet::quoted(names.of(*who.capture(dispute.a)))},
+                     {"other", evet::quoted(names.of(*who.capture(dispute.b)))},
+                     {"joined", counted(dispute.contested.size(), messages::kVerdicts)},
+                     {"against", counted(dispute.against.size(), messages::kVerdicts)}})
+        << "\n";
+  if (!report.disputes.empty()) out << in_words(messages::kSettleInReview, {{"catalogue", folder}}) << "\n";
   for (const PhotoId& photo : report.photos_missing)
-    out << "Photo " << photo.value << " is whole in neither catalogue; put it back from a backup.\n";
-  out << "Ledger head: " << report.head << "\n";
+    out << in_words(messages::kPhotoIsWholeNowhere, {{"photo", photo.value}}) << "\n";
+  out << in_words(messages::kLedgerHeadIs, {{"head", report.head}}) << "\n";
 }
 
 }  // namespace
 
 int run_merge(const Args& args, Console& console) {
-  CommandLine line(
-      "merge",
-      "Takes everything into CATALOGUE that OTHER has and it lacks: entries and photos. OTHER stays as\n"
-      "it is. The outcome does not depend on who merges whom; doing it again changes nothing; verdicts\n"
-      "that contradict each other become disputes.",
-      "evet merge alder-fen /media/stick/alder-fen --by KM");
+  CommandLine line("merge", messages::kMergeDoes, "evet merge alder-fen /media/stick/alder-fen --by KM");
   line.take_catalogue();
   line.take_actor();
   std::string other;
   MergeOptions options;
-  line.app().add_option("OTHER", other, "Folder of the catalogue to take from")->required();
-  line.app().add_flag("--check-photos", options.check_photos,
-                      "Read every photo there is already, and put damaged ones back from OTHER");
+  line.app().add_option("OTHER", other, in_words(messages::kHelpMergeTheOther))->required();
+  line.app().add_flag("--check-photos", options.check_photos, in_words(messages::kHelpMergeCheckPhotos));
   line.app()
-      .add_option("--days-ahead", options.most_days_ahead,
-                  "Take entries of a clock that ran this many days ahead (else 2)")
+      .add_option("--days-ahead", options.most_days_ahead, in_words(messages::kHelpMergeDaysAhead))
       ->type_name("N");
   std::string in_spite;
-  line.app()
-      .add_option("--in-spite", in_spite,
-                  "Why, where the other bears another title and is no copy of this one")
-      ->type_name("WORDS");
+  line.app().add_option("--in-spite", in_spite, in_words(messages::kHelpMergeInSpite))->type_name("WORDS");
   if (const auto done = line.parse(args, console)) return *done;
 
   Catalogue into = open_catalogue(line.catalogue(), console, Access::write);
@@ -120,7 +112,7 @@ int run_merge(const Args& args, Console& console) {
   const EntryId calibrated_by = calibration_in_force(into).calibration_by.entry,
                 other_by = calibration_in_force(from).calibration_by.entry;
   {
-    Progress progress(console, "merging photos");
+    Progress progress(console, in_words(messages::kMergingPhotos));
     options.progress = [&](size_t done, size_t all) { progress.show(done, all); };
     report = merge(into, from, line.actor(), options);
   }
@@ -136,10 +128,10 @@ int run_merge(const Args& args, Console& console) {
   }
   tell(report, names, who, line.catalogue(), console.out);
   if (met)
-    console.out << "Each had a calibration of its own. The later counts, of "
-                << own.calibration_by.time.substr(0, 10) << " by " << own.calibration_by.actor.name
-                << "; neither knew the other's animals: see whether 'evet trial " << line.catalogue()
-                << " --refit' does better.\n";
+    console.out << in_words(messages::kTwoCalibrationsMet, {{"date", own.calibration_by.time.substr(0, 10)},
+                                                            {"who", own.calibration_by.actor.name},
+                                                            {"catalogue", line.catalogue()}})
+                << "\n";
   return kDone;
 }
 

@@ -2,20 +2,18 @@
 #include <ostream>
 
 #include "tools/evet/commands.h"
+#include "tools/evet/messages.h"
 #include "tools/intake/known_catalogues.h"
+#include "tools/words/in_words.h"
 
 namespace evet {
 
 int run_new(const Args& args, Console& console) {
-  CommandLine line("new",
-                   "Makes an empty catalogue: one folder that can be copied, backed up and opened elsewhere.",
-                   "evet new alder-fen --title \"Alder Fen, both ponds\" --by KM");
+  CommandLine line("new", messages::kNewDoes, "evet new alder-fen --title \"Alder Fen, both ponds\" --by KM");
   line.take_catalogue();
   line.take_actor();
   std::string title;
-  line.app()
-      .add_option("--title", title, "What to call it on reports (else the folder's name)")
-      ->type_name("NAME");
+  line.app().add_option("--title", title, in_words(messages::kHelpNewTitle))->type_name("NAME");
   if (const auto done = line.parse(args, console)) return *done;
 
   const std::filesystem::path folder = line.catalogue();
@@ -27,8 +25,8 @@ int run_new(const Args& args, Console& console) {
     print(console,
           {{"catalogue", folder.string()}, {"title", title}, {"ledger_head", catalogue.head_hash()}});
   else
-    console.out << "Made the catalogue '" << title << "' in " << folder.string() << ".\nNext: evet intake "
-                << folder.string() << " SHEET.csv PHOTOS\n";
+    console.out << in_words(messages::kMadeCatalogue, {{"title", title}, {"folder", folder.string()}})
+                << "\n";
   return kDone;
 }
 

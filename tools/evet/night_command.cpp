@@ -7,6 +7,8 @@
 #include "tools/evet/commands.h"
 #include "tools/evet/messages.h"
 #include "tools/report/choose_night.h"
+#include "tools/report/messages.h"
+#include "tools/words/in_words.h"
 #include "tools/words/night_fields.h"
 #include "tools/words/text.h"
 
@@ -14,10 +16,13 @@ namespace evet {
 namespace {
 
 void tell(const NightIntake::Visit& visit, const NightFacts& facts, Console& console) {
-  console.out << "Night of " << visit.night << " at " << place_of(visit.site, visit.pond) << ":\n";
+  console.out << in_words(messages::kNightAtPlace,
+                          {{"night", visit.night}, {"place", place_of(visit.site, visit.pond)}})
+              << "\n";
   for (const NightField& field : night_fields()) {
     const std::string text = field_text(facts, field);
-    console.out << "  " << field.name << ": " << (text.empty() ? "not written down" : text) << "\n";
+    console.out << "  " << in_words(field.name) << ": "
+                << (text.empty() ? in_words(messages::kNotWrittenDown) : text) << "\n";
   }
 }
 
@@ -36,11 +41,7 @@ std::string option_of(const char* key) {
 
 int run_night(const Args& args, Console& console) {
   CommandLine line(
-      "night",
-      "Shows, or writes down, what was done at one place on one night beside the captures: how and for\n"
-      "how long animals were looked for, the weather, whose licence it was. The report lists it. What is\n"
-      "written down again becomes a new entry of the ledger, and the old one stays; an empty value takes\n"
-      "a field away.",
+      "night", messages::kNightDoes,
       "evet night alder-fen --night 2024-05-14 --method \"bottle traps\" --effort 12 --effort-unit \"trap "
       "nights\" \\\n"
       "    --weather \"overcast, calm\" --holder \"K. Moor\" --by KM");
@@ -48,17 +49,17 @@ int run_night(const Args& args, Console& console) {
   line.take_actor();
   VisitWanted wanted;
   std::string reason;
-  line.app().add_option("--night", wanted.night, "Which night (else the newest)")->type_name("DATE");
-  line.app().add_option("--site", wanted.site, "Which site, where the night has several")->type_name("SITE");
-  line.app().add_option("--pond", wanted.pond, "Which pond of it")->type_name("POND");
+  line.app().add_option("--night", wanted.night, in_words(messages::kHelpNightNight))->type_name("DATE");
+  line.app().add_option("--site", wanted.site, in_words(messages::kHelpNightSite))->type_name("SITE");
+  line.app().add_option("--pond", wanted.pond, in_words(messages::kHelpNightPond))->type_name("POND");
   std::map<std::string, std::string> values;
   std::map<std::string, CLI::Option*> given;
   for (const NightField& field : night_fields())
-    given[field.key] =
-        line.app()
-            .add_option(option_of(field.key), values[field.key], std::string(field.name) + ": " + field.hint)
-            ->type_name(field.number ? "NUMBER" : "WORDS");
-  line.app().add_option("--reason", reason, "Why it is written down anew")->type_name("WORDS");
+    given[field.key] = line.app()
+                           .add_option(option_of(field.key), values[field.key],
+                                       in_words(field.name) + ": " + in_words(field.hint))
+                           ->type_name(field.number ? "NUMBER" : "WORDS");
+  line.app().add_option("--reason", reason, in_words(messages::kHelpNightReason))->type_name("WORDS");
   if (const auto done = line.parse(args, console)) return *done;
   if (!wanted.night.empty() && !is_date(wanted.night))
     throw Error(ErrorKind::usage, "--night",
@@ -87,7 +88,9 @@ int run_night(const Args& args, Console& console) {
     print(console, out);
     return kDone;
   }
-  console.out << (entry.empty() ? "That was written down already." : "Recorded as " + entry + ".") << "\n";
+  console.out << (entry.empty() ? in_words(messages::kWrittenDownAlready)
+                                : in_words(messages::kRecordedAs, {{"entry", entry}}))
+              << "\n";
   tell(visit, facts, console);
   return kDone;
 }

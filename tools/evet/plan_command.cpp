@@ -11,6 +11,8 @@
 #include "tools/evet/commands.h"
 #include "tools/evet/messages.h"
 #include "tools/numbers/planned_survey.h"
+#include "tools/report/messages.h"
+#include "tools/words/in_words.h"
 #include "tools/words/numbers_listed.h"
 #include "tools/words/text.h"
 #include "tools/words/text_table.h"
@@ -24,24 +26,31 @@ std::string share(double value) {
 }
 
 void tell(const models::SurveyPlan& plan, const models::PlanRequest& request, Console& console) {
-  console.out << fmt::format(
-      "Planned for {:.0f} animals, each caught on a night with a chance of {:.3g}{}; {} surveys "
-      "drawn for each row.\n\n",
-      request.animals, request.chance,
-      request.traps.empty() ? "" : " in " + counted(static_cast<std::size_t>(request.traps_now), "trap"),
-      request.draws);
-  TextTable table({">nights", ">traps", ">chance", ">captures", ">ever caught", ">error", ">bias",
-                   ">interval holds", ">no estimate", ">large sample", ""});
+  const std::vector<Message::Argument> planned = {{"animals", fmt::format("{:.0f}", request.animals)},
+                                                  {"chance", fmt::format("{:.3g}", request.chance)},
+                                                  {"traps", counted(request.traps_now, messages::kTraps)},
+                                                  {"draws", fmt::format("{}", request.draws)}};
+  console.out << in_words(request.traps.empty() ? messages::kPlannedFor : messages::kPlannedForTraps, planned)
+              << "\n\n";
+  std::vector<std::string> heads;
+  for (const MessageText* head :
+       {&messages::kPlanNights, &messages::kPlanTraps, &messages::kPlanChance, &messages::kPlanCaptures,
+        &messages::kPlanEverCaught, &messages::kPlanError, &messages::kPlanBias,
+        &messages::kPlanIntervalHolds, &messages::kPlanNoEstimate, &messages::kPlanLargeSample})
+    heads.push_back(">" + in_words(*head));
+  heads.emplace_back();  // what is enough
+  TextTable table(heads);
   for (const models::PlanRow& row : plan.rows)
     table.row({std::to_string(row.nights), request.traps.empty() ? "" : std::to_string(row.traps),
                fmt::format("{:.3g}", row.chance), fmt::format("{:.0f}", row.captures), share(row.seen),
                share(row.relative_error), share(row.relative_bias), share(row.coverage),
-               share(row.no_estimate), share(row.large_sample), row.reaches ? "enough" : ""});
+               share(row.no_estimate), share(row.large_sample),
+               row.reaches ? in_words(messages::kPlanEnough) : ""});
   table.print(console.out, console.colour);
-  console.out << "\n" << plan.says.words() << "\nThis holds if\n";
+  console.out << "\n" << plan.says.words() << "\n" << in_words(messages::kThisHoldsIf) << "\n";
   for (const Message& one : plan.assumptions) console.out << "  - " << one.words() << "\n";
-  console.out << "Source: " << plan.source << "\n"
-              << "The licence says how many nights and traps may be set; a plan does not.\n";
+  console.out << in_words(messages::kPlanSource, {{"source", plan.source}}) << "\n"
+              << in_words(messages::kLicenceSaysHowMany) << "\n";
 }
 
 // What the command line asks for.
@@ -52,30 +61,32 @@ struct PlanWanted {
   CLI::Option *animals = nullptr, *chance = nullptr;
 
   void declare(CLI::App& app) {
-    app.add_option("CATALOGUE", catalogue, "Take numbers and chance from its nights")->type_name("FOLDER");
-    animals = app.add_option("--animals", request.animals, "How many there may be")->type_name("NUMBER");
-    chance = app.add_option("--chance", request.chance, "Of one animal being caught on one night")
-                 ->type_name("SHARE");
-    app.add_option("--nights", nights, "Numbers of nights to try")->type_name("LIST")->capture_default_str();
-    app.add_option("--traps-now", request.traps_now, "Traps that gave that chance")->type_name("NUMBER");
-    app.add_option("--traps", traps, "Numbers of traps to try")->type_name("LIST");
-    app.add_option("--spread", request.spread,
-                   "How far animals differ: standard deviation of the chance's logit")
+    app.add_option("CATALOGUE", catalogue, in_words(messages::kHelpPlanTheCatalogue))->type_name("FOLDER");
+    animals = app.add_option("--animals", request.animals, in_words(messages::kHelpPlanAnimals))
+                  ->type_name("NUMBER");
+    chance =
+        app.add_option("--chance", request.chance, in_words(messages::kHelpPlanChance))->type_name("SHARE");
+    app.add_option("--nights", nights, in_words(messages::kHelpPlanNights))
+        ->type_name("LIST")
+        ->capture_default_str();
+    app.add_option("--traps-now", request.traps_now, in_words(messages::kHelpPlanTrapsNow))
         ->type_name("NUMBER");
-    app.add_option("--wanted", request.wanted, "The error that is wanted")
+    app.add_option("--traps", traps, in_words(messages::kHelpPlanTraps))->type_name("LIST");
+    app.add_option("--spread", request.spread, in_words(messages::kHelpPlanSpread))->type_name("NUMBER");
+    app.add_option("--wanted", request.wanted, in_words(messages::kHelpPlanWanted))
         ->type_name("SHARE")
         ->capture_default_str();
-    app.add_option("--draws", request.draws, "Surveys drawn for each row")
+    app.add_option("--draws", request.draws, in_words(messages::kHelpPlanDraws))
         ->type_name("NUMBER")
         ->capture_default_str();
-    app.add_option("--seed", request.seed, "Of the random numbers")
+    app.add_option("--seed", request.seed, in_words(messages::kHelpPlanSeed))
         ->type_name("NUMBER")
         ->capture_default_str();
-    app.add_option("--plot", plot, "Write the plot to this SVG file")->type_name("FILE");
-    app.add_option("--site", where.site, "Of the catalogue: this site alone")->type_name("SITE");
-    app.add_option("--pond", where.pond, "This pond of it")->type_name("POND");
-    app.add_option("--from", where.from, "Its nights from this date")->type_name("DATE");
-    app.add_option("--to", where.to, "and up to this one")->type_name("DATE");
+    app.add_option("--plot", plot, in_words(messages::kHelpPlanPlot))->type_name("FILE");
+    app.add_option("--site", where.site, in_words(messages::kHelpPlanSite))->type_name("SITE");
+    app.add_option("--pond", where.pond, in_words(messages::kHelpPlanPond))->type_name("POND");
+    app.add_option("--from", where.from, in_words(messages::kHelpPlanFrom))->type_name("DATE");
+    app.add_option("--to", where.to, in_words(messages::kHelpPlanTo))->type_name("DATE");
   }
 
   // The survey that is asked about; refused before anything is drawn where it cannot be.
@@ -101,14 +112,9 @@ struct PlanWanted {
 }  // namespace
 
 int run_plan(const Args& args, Console& console) {
-  CommandLine line(
-      "plan",
-      "Plans a survey: how many nights, and how many traps, it takes to estimate numbers within a wanted\n"
-      "error. Surveys of an assumed pond are drawn and each is estimated as a real one would be. With a\n"
-      "catalogue, numbers and the chance of a catch come from its own nights. The error is that of the\n"
-      "estimate against the truth, root mean square, as a share of the truth.",
-      "evet plan --animals 150 --chance 0.15 --nights 3-8 --wanted 0.2\n"
-      "  evet plan alder-fen --from 2024-03-01 --traps-now 12 --traps 12,24 --plot plan.svg");
+  CommandLine line("plan", messages::kPlanDoes,
+                   "evet plan --animals 150 --chance 0.15 --nights 3-8 --wanted 0.2\n"
+                   "  evet plan alder-fen --from 2024-03-01 --traps-now 12 --traps 12,24 --plot plan.svg");
   PlanWanted wanted;
   wanted.declare(line.app());
   line.take_threads();

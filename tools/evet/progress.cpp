@@ -4,6 +4,9 @@
 
 #include <ostream>
 
+#include "tools/evet/messages.h"
+#include "tools/words/in_words.h"
+
 namespace evet {
 
 Progress::Progress(Console& console, std::string doing) : console_(console), doing_(std::move(doing)) {}
@@ -24,7 +27,7 @@ void Progress::show(size_t done, size_t all) {
   if (done > 0 && seconds > 2) {
     const auto to_go =
         static_cast<int>(seconds * static_cast<double>(all - done) / static_cast<double>(done));
-    left = fmt::format("  {}:{:02} left", to_go / 60, to_go % 60);
+    left = "  " + in_words(messages::kTimeLeft, {{"time", fmt::format("{}:{:02}", to_go / 60, to_go % 60)}});
   }
   console_.err << fmt::format("\r{} [{}{}] {}/{}{}\x1b[K", doing_, std::string(full, '='),
                               std::string(kWidth - full, ' '), done, all, left)

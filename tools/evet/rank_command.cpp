@@ -11,7 +11,11 @@
 #include "tools/evet/messages.h"
 #include "tools/evet/progress.h"
 #include "tools/evet/rank_night.h"
+#include "tools/report/messages.h"
 #include "tools/words/costs_words.h"
+#include "tools/words/in_words.h"
+#include "tools/words/items.h"
+#include "tools/words/messages.h"
 #include "tools/words/text.h"
 #include "tools/words/text_table.h"
 
@@ -31,24 +35,33 @@ bool is_any_open(Catalogue& catalogue, const std::string& only) {
     std::string nights;
     for (auto at = all.rbegin(); at != all.rend() && nights.size() < 60; ++at)
       nights += (nights.empty() ? "" : ", ") + *at;
-    throw Error(ErrorKind::not_found, "night " + only, messages::kCatalogueHasNoCaptureOf,
+    throw Error(ErrorKind::not_found, night_item(only), messages::kCatalogueHasNoCaptureOf,
                 all.empty() ? Message(messages::kTakeNightInFirstWith)
                             : Message(messages::kLatestNightsAre, {{"nights", nights}}));
   }
   return open.contains(only);
 }
 
+std::string advice_words(Advice advice) {
+  if (advice == Advice::same) return in_words(messages::kAdviceSame);
+  return in_words(advice == Advice::look ? messages::kAdviceLook : messages::kAdviceNew);
+}
+
 // One line a capture: who it probably is, how sure that is, and what to do.
 void print_table(const std::vector<RankedLine>& lines, Console& console) {
-  TextTable table({"night", "capture", "advice", "likeliest", ">probability", ">spots", ">new"});
+  TextTable table({in_words(messages::kHeadNight), in_words(messages::kHeadCapture),
+                   in_words(messages::kHeadAdvice), in_words(messages::kHeadLikeliest),
+                   ">" + in_words(messages::kHeadProbability), ">" + in_words(messages::kHeadSpots),
+                   ">" + in_words(messages::kHeadNew)});
   for (const RankedLine& line : lines) {
     if (!line.usable()) {
-      table.row({line.night, line.capture, "look", "(no photo can be matched)"});
+      table.row(
+          {line.night, line.capture, advice_words(Advice::look), in_words(messages::kNoPhotoCanBeMatched)});
       continue;
     }
-    std::vector<std::string> row{line.night, line.capture, name(line.advice)};
+    std::vector<std::string> row{line.night, line.capture, advice_words(line.advice)};
     if (line.candidates.empty()) {
-      row.insert(row.end(), {"(nobody to compare with)", "", ""});
+      row.insert(row.end(), {in_words(messages::kNobodyToCompareWith), "", ""});
     } else {
       const auto& best = line.candidates.front();
       row.insert(row.end(),
@@ -65,7 +78,7 @@ void print_ruled_out(const std::vector<RankedLine>& lines, Console& console) {
   bool first = true;
   for (const RankedLine& line : lines)
     for (const std::string& words : line.ruled_out_words) {
-      if (first) console.out << "\nRuled out by people:\n";
+      if (first) console.out << "\n" << in_words(messages::kRuledOutByPeople) << "\n";
       first = false;
       console.out << "  " << printable(line.capture) << ": " << printable(words) << "\n";
     }
@@ -74,7 +87,7 @@ void print_ruled_out(const std::vector<RankedLine>& lines, Console& console) {
 void print_order(const std::vector<RankedLine>& lines, Console& console) {
   const std::vector<const RankedLine*> order = to_look_at(lines);
   if (order.empty()) return;
-  console.out << "\nTo look at, what a look gains most on first:\n";
+  console.out << "\n" << in_words(messages::kToLookAtFirst) << "\n";
   int n = 0;
   for (const RankedLine* line : order) {
     std::string why;
@@ -98,18 +111,20 @@ void print_summary(const std::vector<RankedLine>& lines, const Accepted& accepte
       ++look;
   }
   console.out << "\n"
-              << counted(lines.size(), "capture") << ": " << same << " caught before, " << fresh << " new, "
-              << look << " to be looked at, " << unusable << " that cannot be matched.\n";
+              << in_words(messages::kRankedInAll, {{"captures", counted(lines.size(), messages::kCaptures)},
+                                                   {"same", same},
+                                                   {"fresh", fresh},
+                                                   {"look", look},
+                                                   {"unusable", unusable}})
+              << "\n";
   if (accept)
-    console.out << "Accepted into the ledger: " << accepted.same << " same, " << accepted.fresh
-                << " new. A person's verdict overrides each of them.\n";
+    console.out << in_words(messages::kAcceptedIntoLedger, {{"same", static_cast<size_t>(accepted.same)},
+                                                            {"fresh", static_cast<size_t>(accepted.fresh)}})
+                << "\n";
   else if (same + fresh > 0)
-    console.out << "Nothing is recorded yet. To take the advice 'same' and 'new': evet rank " << catalogue
-                << " --accept\n";
+    console.out << in_words(messages::kNothingIsRecordedYet, {{"catalogue", catalogue}}) << "\n";
   console.out << in_words(costs) << "\n";
-  if (look > 0)
-    console.out << "To settle what is left: evet verdict " << catalogue
-                << " CAPTURE same INDIVIDUAL --by CODE\n";
+  if (look > 0) console.out << in_words(messages::kSettleWhatIsLeft, {{"catalogue", catalogue}}) << "\n";
 }
 
 struct RankWanted {
@@ -123,16 +138,15 @@ void add_options(CommandLine& line, RankWanted& wanted) {
   line.take_actor();
   line.take_threads();
   line.app()
-      .add_option("--night", wanted.request.night, "Only captures of this night (else of all)")
+      .add_option("--night", wanted.request.night, in_words(messages::kHelpRankNight))
       ->type_name("DATE");
-  line.app().add_flag("--accept", wanted.accept, "Record what the program is sure of");
+  line.app().add_flag("--accept", wanted.accept, in_words(messages::kHelpRankAccept));
   line.app()
-      .add_option("--costs", wanted.costs, std::string(kCostsHelp) + " (else as kept, else 10 and 0.05)")
+      .add_option("--costs", wanted.costs,
+                  in_words(messages::kElseAsKept, {{"costs", Message(messages::kCostsHelp)}}))
       ->type_name("WORDS");
-  line.app().add_flag("--keep-costs", wanted.keep_costs,
-                      "Keep them in the ledger, for the page and the report too");
-  line.app().add_flag("--queue", wanted.queue,
-                      "With --json: also in what order to look, why, and at what costs");
+  line.app().add_flag("--keep-costs", wanted.keep_costs, in_words(messages::kHelpRankKeepCosts));
+  line.app().add_flag("--queue", wanted.queue, in_words(messages::kHelpRankQueue));
 }
 
 // Wrong words are told before anything else.
@@ -148,7 +162,7 @@ void check(const RankWanted& wanted) {
 
 // Lines of what waits to be settled, and what was recorded of it.
 AcceptedNights ranked(Catalogue& catalogue, RankWanted& wanted, Console& console) {
-  Progress bar(console, "comparing captures");
+  Progress bar(console, in_words(messages::kComparingCaptures));
   wanted.request.progress = [&](size_t done, size_t all) { bar.show(done, all); };
   if (!is_any_open(catalogue, wanted.request.night)) return {};
   if (wanted.accept) return accept_nights(catalogue, wanted.request);
@@ -161,19 +175,7 @@ AcceptedNights ranked(Catalogue& catalogue, RankWanted& wanted, Console& console
 
 int run_rank(const Args& args, Console& console) {
   CommandLine line(
-      "rank",
-      "Compares every capture not yet settled with the known individuals, and says what to do:\n"
-      "  same  it is the likeliest individual\n"
-      "  new   it is none of them\n"
-      "  look  a person should decide\n"
-      "Nights are taken one after the other, each with what would be new on those before it.\n"
-      "With --accept, 'same' and 'new' are recorded as the program's verdicts, and the others are compared\n"
-      "with what was new, until nothing more follows: stop it at any moment and run the same line again,\n"
-      "and it ends the same. A person's verdict overrides them: whoever a person has said is different is\n"
-      "no candidate, and what a person could not tell is left to people. Where something speaks against\n"
-      "what it is sure of (the same night, the other sex, ...) it says look.\n"
-      "The advice is what is expected to cost least, a wrong join being ten times as bad as a missed one\n"
-      "unless you say otherwise.",
+      "rank", messages::kRankDoes,
       "evet rank alder-fen --night 2024-05-14 --accept\n"
       "  evet rank alder-fen --costs \"a wrong join is a hundred times worse than a missed one\"");
   RankWanted wanted;
@@ -194,9 +196,9 @@ int run_rank(const Args& args, Console& console) {
     if (wanted.queue) add_queue(document, lines, costs_of(search));
     print(console, document);
   } else if (lines.empty()) {
-    console.out << (catalogue.identities().captures.empty()
-                        ? "There is no capture yet: take a night in with 'evet intake'.\n"
-                        : "Every capture is settled.\n");
+    console.out << in_words(catalogue.identities().captures.empty() ? messages::kThereIsNoCaptureYet
+                                                                    : messages::kEveryCaptureIsSettled)
+                << "\n";
   } else {
     print_table(lines, console);
     print_ruled_out(lines, console);

@@ -5,6 +5,8 @@
 
 #include "matcher/base/version.h"
 #include "matcher/search/posterior.h"
+#include "tools/evet/messages.h"
+#include "tools/words/in_words.h"
 #include "tools/words/look_reasons.h"
 #include "tools/words/names.h"
 #include "tools/words/text.h"
@@ -99,7 +101,7 @@ std::vector<RankedLine> ranked_lines(Catalogue& catalogue, const Identities& who
       line.night_matches.push_back({names.of(*who.capture(match.capture)), match.probability});
     if (const auto at = held.find(ranked.capture); at != held.end()) {
       for (const Against& one : at->second)
-        line.why.push_back("it would be sure, but " + one.objection.sentence);
+        line.why.push_back(in_words(messages::kWouldBeSureBut, {{"objection", one.objection.sentence}}));
     } else {
       line.why = in_words(look_reasons(ranked, ranking.people.at(ranked.capture), ranking.search, words));
     }
@@ -190,10 +192,10 @@ std::vector<Verdict> sure_verdicts(const Statements& statements, const Identitie
       const Candidate& best = ranked.candidates.front();
       verdict.answer = Answer::same;
       verdict.other = ranking.gallery.capture_of.at(best.best_photo);
-      verdict.reason = "same with probability " + percent(best.probability);
+      verdict.reason = in_words(messages::kSameWithProbability, {{"p", percent(best.probability)}});
     } else {
       verdict.answer = Answer::new_individual;
-      verdict.reason = "new with probability " + percent(ranked.new_probability);
+      verdict.reason = in_words(messages::kNewWithProbability, {{"p", percent(ranked.new_probability)}});
     }
     verdicts.push_back(std::move(verdict));
   }

@@ -11,6 +11,8 @@
 #include "tools/evet/messages.h"
 #include "tools/report/fill_report.h"
 #include "tools/report/for_public.h"
+#include "tools/words/in_words.h"
+#include "tools/words/messages.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -28,8 +30,8 @@ std::pair<std::string, std::string> grown_since(const std::string& text, const C
                 messages::kLookWhoseReport);
   std::string hashes;
   for (const Digest& step : *proof) hashes += (hashes.empty() ? "" : " ") + hex(step);
-  return {"Grown from the tree root " + text_of(earlier) + " (evet proof)",
-          hashes.empty() ? "it is today's" : hashes};
+  return {in_words(messages::kGrownFromTreeRoot, {{"root", text_of(earlier)}}),
+          hashes.empty() ? in_words(messages::kRootIsTodays) : hashes};
 }
 
 // `site` and `pond` as the catalogue has them, whoever the report is for.
@@ -52,42 +54,38 @@ void tell_written(const NightReport& report, const Written& written, const Comma
                     {"unusable", report.unusable.size()},
                     {"ledger_head", report.ledger_head}});
   else
-    console.out << "Night of " << report.night << ": " << counted(report.captures_on_sheet, "capture") << ", "
-                << report.recaptures.size() << " caught before, " << report.newcomers.size() << " new, "
-                << report.looks.size() << " to be looked at, " << report.unusable.size()
-                << " that cannot be matched.\nThe report is " << written.out << "\n";
+    console.out << in_words(messages::kReportWritten,
+                            {{"night", report.night},
+                             {"captures", counted(report.captures_on_sheet, messages::kCaptures)},
+                             {"again", report.recaptures.size()},
+                             {"fresh", report.newcomers.size()},
+                             {"look", report.looks.size()},
+                             {"unusable", report.unusable.size()},
+                             {"file", written.out}})
+                << "\n";
 }
 
 }  // namespace
 
 int run_report(const Args& args, Console& console) {
-  CommandLine line(
-      "report",
-      "Writes the report of one night at one place: who was caught again with both strips side by\n"
-      "side, who is new, who needs a look, which photos failed and why, what was done and under whose\n"
-      "licence, and the estimate. One HTML page that needs nothing else and prints. The version for the\n"
-      "licensing authority names the exact place; the one for everybody tells it coarsely and leaves out\n"
-      "every name that could give it away. 'evet night' writes down method, effort, weather and holder.",
-      "evet report alder-fen --night 2024-05-14 --out 2024-05-14.html\n"
-      "  evet report alder-fen --night 2024-05-14 --for everybody --out public.html");
+  CommandLine line("report", messages::kReportDoes,
+                   "evet report alder-fen --night 2024-05-14 --out 2024-05-14.html\n"
+                   "  evet report alder-fen --night 2024-05-14 --for everybody --out public.html");
   line.take_catalogue();
   line.take_threads();
   ReportRequest request;
   std::string out, audience = "authority";
-  line.app().add_option("--night", request.night, "Which night (else the newest)")->type_name("DATE");
-  line.app().add_option("--site", request.site, "Which site, where the night has several")->type_name("SITE");
-  line.app().add_option("--pond", request.pond, "Which pond of it")->type_name("POND");
+  line.app().add_option("--night", request.night, in_words(messages::kHelpNightNight))->type_name("DATE");
+  line.app().add_option("--site", request.site, in_words(messages::kHelpNightSite))->type_name("SITE");
+  line.app().add_option("--pond", request.pond, in_words(messages::kHelpNightPond))->type_name("POND");
   line.app()
-      .add_option("--for", audience,
-                  "Who is to have it: authority (exact place, licence holder) or everybody")
+      .add_option("--for", audience, in_words(messages::kHelpReportFor))
       ->check(CLI::IsMember({"authority", "everybody"}))
       ->capture_default_str();
-  line.app().add_option("--out", out, "File to write (else report-NIGHT.html)")->type_name("FILE");
+  line.app().add_option("--out", out, in_words(messages::kHelpReportOut))->type_name("FILE");
   std::string grown_from;
   line.app()
-      .add_option("--grown-from", grown_from,
-                  "Entries and tree root on an earlier report: print the hashes that show that the ledger\n"
-                  "only grew since ('evet proof')")
+      .add_option("--grown-from", grown_from, in_words(messages::kHelpReportGrownFrom))
       ->type_name("N:ROOT");
   if (const auto done = line.parse(args, console)) return *done;
   if (!request.night.empty() && !is_date(request.night))

@@ -7,34 +7,30 @@
 #include "tools/evet/commands.h"
 #include "tools/evet/messages.h"
 #include "tools/share/share_files.h"
+#include "tools/words/in_words.h"
+#include "tools/words/messages.h"
 #include "tools/words/text.h"
 
 namespace evet {
 
 int run_share(const Args& args, Console& console) {
-  CommandLine line(
-      "share",
-      "Writes what others may work with: captures, nights and histories as CSV with a Frictionless data\n"
-      "package, and the occurrences as a Darwin Core archive (darwin_core.zip). Places are told by the cell\n"
-      "of 0.1 degree in which they lie and have codes for names; observers, licences, notes, labels, file\n"
-      "names and photos stay behind. --exact adds exact positions, for who may have them.",
-      "evet share alder-fen --species \"Genus species\" --out shared");
+  CommandLine line("share", messages::kShareDoes,
+                   "evet share alder-fen --species \"Genus species\" --out shared");
   line.take_catalogue();
   ShareRequest request;
   std::string out;
   line.app()
-      .add_option("--species", request.species, "Scientific name of the animals")
+      .add_option("--species", request.species, in_words(messages::kHelpShareSpecies))
       ->required()
       ->type_name("NAME");
+  line.app().add_option("--out", out, in_words(messages::kHelpShareOut))->required()->type_name("FOLDER");
+  line.app().add_flag("--exact", request.exact, in_words(messages::kHelpShareExact));
+  line.app().add_option("--site", request.site, in_words(messages::kHelpShareSite))->type_name("SITE");
+  line.app().add_option("--pond", request.pond, in_words(messages::kHelpPlanPond))->type_name("POND");
   line.app()
-      .add_option("--out", out, "Folder to write; it must be empty, or not be there")
-      ->required()
-      ->type_name("FOLDER");
-  line.app().add_flag("--exact", request.exact, "With exact positions: not for publication");
-  line.app().add_option("--site", request.site, "This site alone")->type_name("SITE");
-  line.app().add_option("--pond", request.pond, "This pond of it")->type_name("POND");
-  line.app().add_option("--from", request.from, "First night")->type_name("DATE");
-  line.app().add_option("--to", request.to, "Last night")->type_name("DATE");
+      .add_option("--from", request.from, in_words(messages::kHelpHistoriesWantedFrom))
+      ->type_name("DATE");
+  line.app().add_option("--to", request.to, in_words(messages::kHelpHistoriesWantedTo))->type_name("DATE");
   if (const auto done = line.parse(args, console)) return *done;
   request.check();
   std::error_code failed;
@@ -61,13 +57,12 @@ int run_share(const Args& args, Console& console) {
                     {"exact", request.exact},
                     {"ledger_head", records.ledger_head}});
   } else {
-    console.out
-        << "Wrote " << counted(records.captures.size(), "capture") << " of "
-        << counted(records.nights.size(), "night") << " to " << out << ".\n"
-        << (request.exact
-                ? "Positions are exact: not for publication.\n"
-                : "Places are told by the cell of 0.1 degree in which they lie. Few ponds with newts in a "
-                  "cell may still be found: look at it before you publish.\n");
+    console.out << in_words(messages::kWroteShared,
+                            {{"captures", counted(records.captures.size(), messages::kCaptures)},
+                             {"nights", counted(records.nights.size(), messages::kCountNights)},
+                             {"folder", out}})
+                << "\n"
+                << in_words(request.exact ? messages::kPositionsAreExact : messages::kPlacesAreCells) << "\n";
   }
   return kDone;
 }

@@ -16,6 +16,8 @@
 #include "tools/intake/draft_sheet.h"
 #include "tools/intake/messages.h"
 #include "tools/intake/sheet.h"
+#include "tools/words/in_words.h"
+#include "tools/words/messages.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -37,7 +39,7 @@ Found pictures_in(const fs::path& folder, Catalogue& catalogue, int gap_seconds,
   std::vector<std::string> names;
   for (const std::string& name : console.env.list_folder(folder))
     if (kinds.contains(lower_ascii(fs::path(name).extension().string()))) names.push_back(name);
-  Progress bar(console, "reading photos");
+  Progress bar(console, in_words(messages::kReadingPhotos));
   for (std::size_t i = 0; i < names.size(); ++i) {
     bar.show(i, names.size());
     try {
@@ -70,20 +72,15 @@ std::string blank_sheet() {
 }  // namespace
 
 int run_sheet(const Args& args, Console& console) {
-  CommandLine line(
-      "sheet",
-      "Writes a night sheet to fill in. Without PHOTOS it is blank; with a folder of photos there is\n"
-      "a row for each, gathered into captures by the camera's clock, with the place, licence and\n"
-      "observer of the last night. What the catalogue has already is left out.",
-      "evet sheet alder-fen 2024-05-14.csv card/DCIM --by KM");
+  CommandLine line("sheet", messages::kSheetDoes, "evet sheet alder-fen 2024-05-14.csv card/DCIM --by KM");
   line.take_catalogue();
   line.take_actor();
   std::string file, photos;
   int gap = kUsualGapSeconds;
-  line.app().add_option("SHEET", file, "Where the CSV goes; must not be there yet")->required();
-  line.app().add_option("PHOTOS", photos, "Folder of the photos (else the sheet is blank)");
+  line.app().add_option("SHEET", file, in_words(messages::kHelpSheetTheSheet))->required();
+  line.app().add_option("PHOTOS", photos, in_words(messages::kHelpSheetThePhotos));
   line.app()
-      .add_option("--gap", gap, "Pause in seconds that parts two animals (else 30)")
+      .add_option("--gap", gap, in_words(messages::kHelpSheetGap))
       ->check(CLI::Range(1, 3600))
       ->type_name("SECONDS");
   if (const auto done = line.parse(args, console)) return *done;
@@ -109,17 +106,22 @@ int run_sheet(const Args& args, Console& console) {
                     {"known", found.known},
                     {"refused", found.refused}});
   } else {
-    console.out << "Wrote " << file << ": ";
+    const Draft& draft = found.draft;
     if (photos.empty())
-      console.out << "a blank sheet, one row a photo.\n";
+      console.out << in_words(messages::kWroteBlankSheet, {{"file", file}}) << "\n";
     else
-      console.out << counted(found.draft.photos.size(), "photo") << " in "
-                  << counted(found.draft.captures.size(), "capture") << " by the camera's clock.\n";
-    if (found.known > 0)
-      console.out << counted(found.known, "photo") << " more are in the catalogue already.\n";
-    for (const std::string& one : found.refused) console.out << "Left out: " << one << ".\n";
-    console.out << "Fill it in, then: evet intake " << line.catalogue() << " " << file
-                << (photos.empty() ? " PHOTOS" : " " + photos) << "\n";
+      console.out << in_words(messages::kWroteSheetOfPhotos,
+                              {{"file", file},
+                               {"photos", counted(draft.photos.size(), messages::kPhotos)},
+                               {"captures", counted(draft.captures.size(), messages::kCaptures)}})
+                  << "\n";
+    if (found.known > 0) console.out << counted(found.known, messages::kMoreAreThereAlready) << "\n";
+    for (const std::string& one : found.refused)
+      console.out << in_words(messages::kPhotoLeftOut, {{"why", one}}) << "\n";
+    console.out << in_words(messages::kFillItIn, {{"catalogue", line.catalogue()},
+                                                  {"file", file},
+                                                  {"photos", photos.empty() ? "PHOTOS" : photos}})
+                << "\n";
   }
   return found.refused.empty() ? kDone : kBadInput;
 }

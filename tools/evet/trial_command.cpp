@@ -13,6 +13,8 @@
 #include "tools/evet/progress.h"
 #include "tools/trial/trial_report.h"
 #include "tools/words/costs_words.h"
+#include "tools/words/in_words.h"
+#include "tools/words/messages.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -47,9 +49,8 @@ int forget(Catalogue& catalogue, const Wanted& wanted, const CommandLine& line, 
                     {"withdraws", found.calibration_by.entry.value},
                     {"own_calibration", another}});
   else
-    console.out << "Taken back; both stay in the ledger. "
-                << (another ? "The calibration before it counts again.\n"
-                            : "The program's own counts again.\n");
+    console.out << in_words(another ? messages::kRefitTakenBackToEarlier : messages::kRefitTakenBackToOwn)
+                << "\n";
   return kDone;
 }
 
@@ -66,12 +67,12 @@ TrialReport tried(Catalogue& catalogue, const Wanted& wanted, const CommandLine&
   if (!wanted.costs.empty())
     set_costs(report.search, costs_from_words(wanted.costs, costs_of(report.search)));
   {
-    Progress bar(console, "reading patterns");
+    Progress bar(console, in_words(messages::kReadingPatterns));
     report.known = trial::known_captures(catalogue, line.threads(),
                                          [&](size_t done, size_t all) { bar.show(done, all); });
   }
   {
-    Progress bar(console, "searching");
+    Progress bar(console, in_words(messages::kSearching));
     trial::RunOptions run;
     run.search = report.search;
     run.threads = line.threads();
@@ -127,44 +128,36 @@ void answer(const TrialReport& report, const Wanted& wanted, const std::vector<s
   }
   console.out << trial::text_of(report, console.colour);
   if (!entry.empty())
-    console.out << "Recorded as " << entry
-                << ". Ranking, review page and report use it from now on. To take it "
-                << "back: evet trial " << line.catalogue() << " --forget-refit\n";
-  for (const std::string& file : files) console.out << "Wrote " << file << "\n";
-  if (!wanted.out.empty()) console.out << "Wrote " << wanted.out << "\n";
+    console.out << in_words(messages::kRefitRecorded, {{"entry", entry}, {"catalogue", line.catalogue()}})
+                << "\n";
+  for (const std::string& file : files)
+    console.out << in_words(messages::kWroteFile, {{"file", file}}) << "\n";
+  if (!wanted.out.empty()) console.out << in_words(messages::kWroteFile, {{"file", wanted.out}}) << "\n";
 }
 
 }  // namespace
 
 int run_trial(const Args& args, Console& console) {
-  CommandLine line(
-      "trial",
-      "Tries the program on the catalogue's own captures whose identity people confirmed or a sheet\n"
-      "knew: each is searched with its animal in the catalogue and without. Says how often an animal is\n"
-      "found, missed, or taken for another, how far the stated probabilities can be trusted, by site,\n"
-      "season, observer, sex, quality and years apart, and how large a claim the data can bear.\n"
-      "Nothing in the catalogue is changed, but for --refit and --forget-refit. Exit code 1: the advice\n"
-      "does not keep its own word here, or a refit would not help.",
-      "evet trial alder-fen --out trial.html --plots plots\n"
-      "  evet trial alder-fen --refit --by KM");
+  CommandLine line("trial", messages::kTrialDoes,
+                   "evet trial alder-fen --out trial.html --plots plots\n"
+                   "  evet trial alder-fen --refit --by KM");
   line.take_catalogue();
   line.take_actor();
   line.take_threads();
   Wanted wanted;
-  line.app().add_option("--out", wanted.out, "Write it as one HTML page, too")->type_name("FILE");
-  line.app().add_option("--plots", wanted.plots, "Folder for the plots, as SVG")->type_name("FOLDER");
-  line.app().add_option("--costs", wanted.costs, kCostsHelp)->type_name("WORDS");
-  line.app().add_flag("--refit", wanted.refit,
-                      "Learn the calibration on these pairs; it is kept in the ledger if it certainly helps");
-  line.app().add_flag("--forget-refit", wanted.forget, "Take the newest refit back instead");
-  line.app().add_option("--reason", wanted.reason, "Why it is taken back")->type_name("WORDS");
+  line.app().add_option("--out", wanted.out, in_words(messages::kHelpTrialOut))->type_name("FILE");
+  line.app().add_option("--plots", wanted.plots, in_words(messages::kHelpEstimatePlots))->type_name("FOLDER");
+  line.app().add_option("--costs", wanted.costs, in_words(messages::kCostsHelp))->type_name("WORDS");
+  line.app().add_flag("--refit", wanted.refit, in_words(messages::kHelpTrialRefit));
+  line.app().add_flag("--forget-refit", wanted.forget, in_words(messages::kHelpTrialForgetRefit));
+  line.app().add_option("--reason", wanted.reason, in_words(messages::kHelpTrialReason))->type_name("WORDS");
   line.app()
-      .add_option("--resamples", wanted.score.resamples, "Of the individuals, for the intervals")
+      .add_option("--resamples", wanted.score.resamples, in_words(messages::kHelpTrialResamples))
       ->check(CLI::Range(100, 100000))
       ->capture_default_str()
       ->type_name("N");
   line.app()
-      .add_option("--seed", wanted.score.seed, "Of the resamples")
+      .add_option("--seed", wanted.score.seed, in_words(messages::kHelpTrialSeed))
       ->capture_default_str()
       ->type_name("N");
   if (const auto done = line.parse(args, console)) return *done;

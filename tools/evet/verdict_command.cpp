@@ -5,8 +5,12 @@
 #include "matcher/base/error.h"
 #include "tools/evet/commands.h"
 #include "tools/evet/messages.h"
+#include "tools/report/messages.h"
 #include "tools/verdicts/labels.h"
 #include "tools/verdicts/objections.h"
+#include "tools/words/in_words.h"
+#include "tools/words/items.h"
+#include "tools/words/messages.h"
 #include "tools/words/names.h"
 #include "tools/words/text.h"
 
@@ -30,13 +34,18 @@ CaptureId other_named(const Identities& who, const Names& names, const std::stri
 }
 
 std::string now_stands(const Identities& who, const Names& names, const CaptureState& capture) {
-  std::string text = "Capture " + evet::quoted(names.of(capture)) + " of " + capture.facts.night + " ";
-  if (capture.closed) return text + "is closed: " + words(capture.closed->as) + ".";
-  if (!capture.individual) return text + "is not settled.";
+  std::vector<Message::Argument> about{{"capture", evet::quoted(names.of(capture))},
+                                       {"night", capture.facts.night}};
+  if (capture.closed) {
+    about.push_back({"as", words(capture.closed->as)});
+    return in_words(messages::kCaptureIsClosed, about);
+  }
+  if (!capture.individual) return in_words(messages::kCaptureIsNotSettled, about);
   const Individual& individual = *who.individual(*capture.individual);
-  text += "belongs to " + evet::quoted(names.of(individual)) + ", which has " +
-          counted(individual.captures.size(), "capture") + ".";
-  if (capture.disputed) text += " It is in dispute: verdicts contradict each other.";
+  about.push_back({"individual", evet::quoted(names.of(individual))});
+  about.push_back({"captures", counted(individual.captures.size(), messages::kCaptures)});
+  std::string text = in_words(messages::kCaptureBelongsTo, about);
+  if (capture.disputed) text += " " + in_words(messages::kItIsInDispute);
   return text;
 }
 
@@ -44,21 +53,22 @@ int undo(Catalogue& catalogue, const std::string& entry, const std::string& reas
          Console& console) {
   const auto found = catalogue.entry(EntryId(entry));
   if (!found)
-    throw Error(ErrorKind::not_found, "entry " + evet::quoted(entry), messages::kIsNotInLedger,
+    throw Error(ErrorKind::not_found, entry_item(evet::quoted(entry)), messages::kIsNotInLedger,
                 messages::kGiveIdEvetVerdictPrinted);
   const bool empty_night =
       found->entry.kind == NightIntake::kKind && std::get<NightIntake>(body_of(found->entry)).captures == 0;
   if (found->entry.kind != Verdict::kKind && found->entry.kind != Closing::kKind &&
       found->entry.kind != Withdrawal::kKind && !empty_night)
-    throw Error(ErrorKind::bad_input, "entry " + evet::quoted(entry),
+    throw Error(ErrorKind::bad_input, entry_item(evet::quoted(entry)),
                 Message(messages::kIsNotVerdict, {{"kind", found->entry.kind}}),
                 messages::kUndoTakesBackVerdictsClosings);
   const auto written = catalogue.append(line.actor(), {Withdrawal{EntryId(entry), reason}});
   if (line.json())
     print(console, {{"entry", written.front().id.value}, {"withdraws", entry}});
   else
-    console.out << "Taken back; both stay in the ledger. To put it back: evet verdict " << line.catalogue()
-                << " --undo " << written.front().id.value << "\n";
+    console.out << in_words(messages::kTakenBack,
+                            {{"catalogue", line.catalogue()}, {"entry", written.front().id.value}})
+                << "\n";
   return kDone;
 }
 
@@ -107,7 +117,7 @@ std::vector<Body> bodies_of(Catalogue& catalogue, const Asked& asked, const Answ
   std::vector<Body> bodies;
   std::set<IndividualId> own;
   if (const auto& mine = who.capture(id)->individual) own.insert(*mine);
-  const std::string item = "capture " + evet::quoted(asked.capture);
+  const std::string item = capture_item(evet::quoted(asked.capture));
   const std::string& reason = asked.reason.empty() ? asked.in_spite : asked.reason;
   if (said.answer) {
     Verdict verdict{.capture = id, .answer = *said.answer, .reason = reason};
@@ -141,43 +151,21 @@ std::vector<Body> bodies_of(Catalogue& catalogue, const Asked& asked, const Answ
   return bodies;
 }
 
-constexpr const char* kAbout =
-    "Records what a person says of a capture. Nothing is overwritten: a later verdict stands beside\n"
-    "the earlier one, and where two contradict each other the capture is in dispute.\n"
-    "ANSWER is one of\n"
-    "  same         it is this individual (or the animal of this other capture): name it\n"
-    "  different    it is not: name the individual or capture\n"
-    "  new          it is none of the known individuals\n"
-    "  cannot-tell  looked at, and not to be decided from these photos: name the same way\n"
-    "or closes a capture that can belong to nobody:\n"
-    "  no-animal         there is none in its photos\n"
-    "  not-identifiable  an animal was caught, and nobody will ever tell which\n"
-    "  same-capture      it is the same animal in hand as another capture of the night: name that\n"
-    "What speaks against a verdict (the same night, the other sex, a length that shrank, another site, "
-    "...)\n"
-    "is said, and nothing is recorded, unless --in-spite says why it is so all the same. It stays with "
-    "the\n"
-    "entry, and 'evet audit' and the report list it.";
 constexpr const char* kExamples =
     "evet verdict alder-fen c7 same N-012 --by KM --reason \"forked spot under the throat\"\n"
     "  evet verdict alder-fen 2024-05-14/c8 new --label N-031 --by KM\n"
     "  evet verdict alder-fen c9 no-animal --by KM --reason \"an empty tray\"";
 
 void take_options(CommandLine& line, Asked& asked, std::string& undone) {
-  line.app().add_option("CAPTURE", asked.capture, "As on its sheet, as NIGHT/NAME, or by one of its photos");
-  line.app().add_option("ANSWER", asked.answer,
-                        "same, different, new, cannot-tell, no-animal, not-identifiable or same-capture");
-  line.app().add_option("OTHER", asked.other, "An individual or another capture, where the answer needs one");
-  line.app().add_option("--reason", asked.reason, "Why: what a reviewer should look at")->type_name("WORDS");
+  line.app().add_option("CAPTURE", asked.capture, in_words(messages::kHelpVerdictTheCapture));
+  line.app().add_option("ANSWER", asked.answer, in_words(messages::kHelpVerdictTheAnswer));
+  line.app().add_option("OTHER", asked.other, in_words(messages::kHelpVerdictTheOther));
+  line.app().add_option("--reason", asked.reason, in_words(messages::kHelpVerdictReason))->type_name("WORDS");
   line.app()
-      .add_option("--in-spite", asked.in_spite, "Why it is so in spite of what speaks against it")
+      .add_option("--in-spite", asked.in_spite, in_words(messages::kHelpVerdictInSpite))
       ->type_name("WORDS");
-  line.app()
-      .add_option("--label", asked.label, "A name for the individual, which no other bears")
-      ->type_name("NAME");
-  line.app()
-      .add_option("--undo", undone, "Take this entry back instead: its id, as printed when it was recorded")
-      ->type_name("ENTRY");
+  line.app().add_option("--label", asked.label, in_words(messages::kHelpVerdictLabel))->type_name("NAME");
+  line.app().add_option("--undo", undone, in_words(messages::kHelpVerdictUndo))->type_name("ENTRY");
 }
 
 int tell_recorded(Catalogue& catalogue, const CaptureId& id, const EntryId& written, const CommandLine& line,
@@ -194,14 +182,15 @@ int tell_recorded(Catalogue& catalogue, const CaptureId& id, const EntryId& writ
            {"disputed", capture.disputed}});
     return kDone;
   }
-  console.out << "Recorded as " << written.value << ". " << now_stands(who, names, capture) << "\n";
+  console.out << in_words(messages::kRecordedAs, {{"entry", written.value}}) << " "
+              << now_stands(who, names, capture) << "\n";
   return kDone;
 }
 
 }  // namespace
 
 int run_verdict(const Args& args, Console& console) {
-  CommandLine line("verdict", kAbout, kExamples);
+  CommandLine line("verdict", messages::kVerdictDoes, kExamples);
   line.take_catalogue();
   line.take_actor();
   Asked asked;

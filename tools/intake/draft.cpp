@@ -7,6 +7,8 @@
 #include "matcher/base/utf8.h"
 #include "tools/intake/messages.h"
 #include "tools/intake/sheet.h"
+#include "tools/words/in_words.h"
+#include "tools/words/items.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -18,7 +20,7 @@ constexpr int kLongestGapSeconds = 3600;
 DraftPhoto& known_photo(Draft& draft, const std::string& name) {
   for (DraftPhoto& photo : draft.photos)
     if (photo.name == name) return photo;
-  throw Error(ErrorKind::not_found, "photo " + evet::quoted(name), messages::kNotOfThisEvening);
+  throw Error(ErrorKind::not_found, photo_item(evet::quoted(name)), messages::kNotOfThisEvening);
 }
 
 DraftCapture* capture_of(Draft& draft, const std::string& key) {
@@ -28,7 +30,7 @@ DraftCapture* capture_of(Draft& draft, const std::string& key) {
 }
 DraftCapture& known_capture(Draft& draft, const std::string& key) {
   if (DraftCapture* found = capture_of(draft, key)) return *found;
-  throw Error(ErrorKind::not_found, "capture " + evet::quoted(key), messages::kNotOfThisEvening);
+  throw Error(ErrorKind::not_found, capture_item(evet::quoted(key)), messages::kNotOfThisEvening);
 }
 
 std::string fresh_key(Draft& draft) {
@@ -149,11 +151,11 @@ const DraftCapture* Draft::capture(const std::string& key) const {
 
 void add_photo(Draft& draft, DraftPhoto photo) {
   if (draft.photos.size() >= kMostDraftPhotos)
-    throw Error(ErrorKind::too_large, "the evening",
+    throw Error(ErrorKind::too_large, in_words(messages::kTheEvening),
                 Message(messages::kEveningIsFull, {{"most_draft_photos", std::to_string(kMostDraftPhotos)}}),
                 messages::kTakeTheseInFirst);
   if (draft.photo(photo.name) != nullptr || draft.photo(photo.id) != nullptr)
-    throw Error(ErrorKind::conflict, "photo " + evet::quoted(photo.name), messages::kIsThereAlready);
+    throw Error(ErrorKind::conflict, photo_item(evet::quoted(photo.name)), messages::kIsThereAlready);
   change(draft, [&](Draft& next) {
     next.photos.push_back(std::move(photo));
     std::erase_if(next.captures, [](const DraftCapture& capture) { return capture.nothing_caught; });
@@ -164,7 +166,7 @@ void add_photo(Draft& draft, DraftPhoto photo) {
 void set_gap(Draft& draft, int seconds) {
   if (seconds < 1 || seconds > kLongestGapSeconds)
     throw Error(
-        ErrorKind::bad_input, "the pause between two animals",
+        ErrorKind::bad_input, in_words(messages::kThePauseBetween),
         Message(messages::kSecondsOutOfRange, {{"seconds", std::to_string(seconds)}}),
         Message(messages::kGiveSecondsUpTo, {{"longest_gap_seconds", std::to_string(kLongestGapSeconds)}}));
   change(draft, [&](Draft& next) {
@@ -214,7 +216,8 @@ void forget_photos(Draft& draft, const std::vector<std::string>& photos) {
 void check_cell(const std::string& column, const std::string& text) {
   const auto& columns = sheet_columns();
   if (column == "photo" || std::find(columns.begin(), columns.end(), column) == columns.end())
-    throw Error(ErrorKind::bad_input, "column " + evet::quoted(column), messages::kNoSuchColumn);
+    throw Error(ErrorKind::bad_input, in_words(messages::kColumnItem, {{"name", evet::quoted(column)}}),
+                messages::kNoSuchColumn);
   if (text.size() > kLongestCell || first_not_utf8(text))
     throw Error(ErrorKind::too_large, column,
                 Message(messages::kCellTooLong, {{"longest_cell", std::to_string(kLongestCell)}}));
@@ -242,7 +245,7 @@ void set_nothing_caught(Draft& draft, bool nothing) {
     const bool any = std::any_of(next.photos.begin(), next.photos.end(),
                                  [](const DraftPhoto& photo) { return !photo.left_out; });
     if (nothing && any)
-      throw Error(ErrorKind::conflict, "a night without a catch", messages::kEveningHasPhotos,
+      throw Error(ErrorKind::conflict, in_words(messages::kANightWithoutACatch), messages::kEveningHasPhotos,
                   messages::kLeavePhotosOutFirst);
     std::erase_if(next.captures, [](const DraftCapture& capture) { return capture.nothing_caught; });
     if (nothing)
@@ -273,8 +276,8 @@ std::string safe_photo_name(std::string_view name) {
     while (!out.empty() && (static_cast<unsigned char>(out.front()) & 0xc0) == 0x80) out.erase(0, 1);
   }
   if (out.empty() || lower_ascii(out) == "none")
-    throw Error(ErrorKind::bad_input, "file name " + evet::quoted(name), messages::kNoNameForPhoto,
-                messages::kRenameFile);
+    throw Error(ErrorKind::bad_input, in_words(messages::kFileNameItem, {{"name", evet::quoted(name)}}),
+                messages::kNoNameForPhoto, messages::kRenameFile);
   return out;
 }
 

@@ -8,6 +8,8 @@
 #include "matcher/photo/decode.h"
 #include "matcher/photo/read_file.h"
 #include "tools/intake/messages.h"
+#include "tools/words/in_words.h"
+#include "tools/words/items.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -22,7 +24,7 @@ constexpr int kEnoughToLook = 64;  // pixels: a picture cut short shows only at 
 
 LookedAt look_at_photo(BytesView bytes, const std::string& name) {
   const Photo photo =
-      decode_photo(bytes, "photo " + evet::quoted(name), {.enough_long_side_px = kEnoughToLook});
+      decode_photo(bytes, photo_item(evet::quoted(name)), {.enough_long_side_px = kEnoughToLook});
   return {PhotoId(sha256_hex(bytes)), photo.header.taken_at.value_or("")};
 }
 
@@ -51,8 +53,7 @@ void DraftFolder::load() {
     draft_ = {};
     const std::string aside = std::string(kDraft) + ".set-aside-" + std::to_string(env_.now().unix_ms);
     env_.rename(file, folder_ / aside);
-    warnings_.push_back("The evening that was being prepared could not be read; it is kept as " +
-                        evet::quoted(aside) + ", and its photos are here.");
+    warnings_.push_back(in_words(messages::kEveningCouldNotBeRead, {{"file", evet::quoted(aside)}}));
     return;
   }
   std::vector<std::string> gone;
@@ -60,8 +61,8 @@ void DraftFolder::load() {
     if (env_.facts(photos() / photo.name).kind != FileKind::file) gone.push_back(photo.name);
   if (gone.empty()) return;
   forget_photos(draft_, gone);  // written with the next change
-  warnings_.push_back(counted(gone.size(), "photo") + (gone.size() == 1 ? " is" : " are") +
-                      " no longer where this evening is kept: " + listed(gone) + ".");
+  warnings_.push_back(
+      in_words(messages::kPhotosNoLongerThere, {{"n", gone.size()}, {"names", listed(gone)}}));
 }
 
 void DraftFolder::find_strays() {
@@ -137,7 +138,7 @@ Arrival DraftFolder::add(BytesView bytes, const std::string& from, const LookedA
 
 Bytes DraftFolder::read(const DraftPhoto& photo) const {
   if (env_.facts(photos() / photo.name).kind != FileKind::file)
-    throw Error(ErrorKind::not_found, "photo " + evet::quoted(photo.name), messages::kPhotoIsGone,
+    throw Error(ErrorKind::not_found, photo_item(evet::quoted(photo.name)), messages::kPhotoIsGone,
                 messages::kDropItAgain);
   return env_.read_file(photos() / photo.name);
 }
@@ -166,7 +167,7 @@ void DraftFolder::forget_taken(Catalogue& catalogue) {
 void DraftFolder::remove(const std::vector<std::string>& names) {
   for (const std::string& name : names)
     if (const DraftPhoto* photo = draft_.photo(name); photo != nullptr && !photo->left_out)
-      throw Error(ErrorKind::conflict, "photo " + evet::quoted(name), messages::kPhotoOnCapture,
+      throw Error(ErrorKind::conflict, photo_item(evet::quoted(name)), messages::kPhotoOnCapture,
                   messages::kLeaveItOutFirst);
   change([&](Draft& draft) { forget_photos(draft, names); });
   for (const std::string& name : names) env_.remove(photos() / name);

@@ -5,6 +5,7 @@
 #include "matcher/base/error.h"
 #include "tools/intake/draft.h"
 #include "tools/intake/messages.h"
+#include "tools/words/in_words.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -15,7 +16,7 @@ constexpr int kVersion = 1;
 constexpr std::size_t kMostNotes = 50;
 
 [[noreturn]] void refuse(const Message& why) {
-  throw Error(ErrorKind::bad_input, "the draft of an evening", why);
+  throw Error(ErrorKind::bad_input, in_words(messages::kDraftOfAnEvening), why);
 }
 const Json& at(const Json& json, const char* field) {
   if (!json.is_object() || !json.contains(field)) refuse({messages::kNoFieldInDraft, {{"field", field}}});
@@ -110,7 +111,7 @@ void to_json(Json& json, const Draft& draft) {
 
 Draft draft_from(const Json& json) {
   if (whole(json, "version") != kVersion)
-    throw Error(ErrorKind::unsupported, "the draft of an evening", messages::kDraftIsNewer);
+    throw Error(ErrorKind::unsupported, in_words(messages::kDraftOfAnEvening), messages::kDraftIsNewer);
   Draft draft;
   const std::int64_t gap = whole(json, "gap_seconds");
   set_gap(draft, static_cast<int>(std::min<std::int64_t>(gap, 1'000'000)));

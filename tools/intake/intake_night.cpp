@@ -13,6 +13,7 @@
 #include "tools/intake/read_sheet.h"
 #include "tools/intake/sheet_file.h"
 #include "tools/intake/take_night.h"
+#include "tools/words/in_words.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -86,7 +87,9 @@ IntakeOutcome intake_night(Catalogue& catalogue, const IntakeRequest& request, E
     renamed = find_photo_files(sheet, request.photos, env);
     std::function<void(size_t, size_t)> progress;
     if (request.progress)
-      progress = [&](size_t done, size_t all) { request.progress("checking photos", done, all); };
+      progress = [&](size_t done, size_t all) {
+        request.progress(in_words(messages::kCheckingPhotos), done, all);
+      };
     photos = read_photos(catalogue, sheet, request.photos, request.threads, progress, env);
   }
   const IntakePlan plan = plan_night(catalogue, sheet, photos.reads, request.move);

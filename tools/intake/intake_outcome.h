@@ -19,7 +19,7 @@ struct IntakeRequest {
   std::vector<Objection> in_spite_of{};  // filled in on the way: what that reason overrules
   int threads = 1;
   Actor actor;
-  std::function<void(const char* stage, size_t done, size_t all)> progress;  // may be empty
+  std::function<void(const std::string& stage, size_t done, size_t all)> progress;  // may be empty
 };
 
 // One sentence for all rows that have the same fault: "lines 2 to 301, licence: is empty; write ... (300 rows)".

@@ -12,6 +12,7 @@
 #include "matcher/base/write_durably.h"
 #include "matcher/catalogue/catalogue.h"
 #include "tools/intake/messages.h"
+#include "tools/words/in_words.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -65,7 +66,7 @@ KnownCatalogue looked_at(const fs::path& folder, Env& env) {
   } catch (const Error& error) {
     known.trouble = error.what();
   } catch (const std::exception&) {
-    known.trouble = "It cannot be opened: 'evet audit' says more.";
+    known.trouble = in_words(messages::kCannotBeOpenedAudit);
   }
   if (known.title.empty()) known.title = folder.filename().string();
   try {
@@ -86,7 +87,8 @@ CatalogueHomes catalogue_homes() {
     if (const passwd* entry = ::getpwuid(::geteuid()); entry != nullptr && entry->pw_dir != nullptr)
       home = entry->pw_dir;
   if (home.empty())
-    throw Error(ErrorKind::not_found, "the user's folder", messages::kNoHome, messages::kSetHome);
+    throw Error(ErrorKind::not_found, in_words(messages::kTheUsersFolder), messages::kNoHome,
+                messages::kSetHome);
   const std::string state = variable("XDG_STATE_HOME");
   return {home / "evet",
           (state.empty() ? home / ".local" / "state" : fs::path(state)) / "evet" / "catalogues.json"};
@@ -153,12 +155,12 @@ fs::path folder_for_title(const CatalogueHomes& homes, const std::string& title,
   while (!name.empty() && name.back() == '-') name.pop_back();
   constexpr std::size_t kLongest = 80;
   if (name.empty() || name.size() > kLongest)
-    throw Error(ErrorKind::bad_input, "the name " + evet::quoted(title), messages::kNoNameForFolder,
-                messages::kGiveLetters);
+    throw Error(ErrorKind::bad_input, in_words(messages::kTheNameItem, {{"name", evet::quoted(title)}}),
+                messages::kNoNameForFolder, messages::kGiveLetters);
   fs::path folder = homes.catalogues / name;
   if (env.exists(folder))
-    throw Error(ErrorKind::conflict, "the folder " + folder.string(), messages::kIsThereAlready,
-                messages::kOpenItOrRename);
+    throw Error(ErrorKind::conflict, in_words(messages::kTheFolderItem, {{"folder", folder.string()}}),
+                messages::kIsThereAlready, messages::kOpenItOrRename);
   return folder;
 }
 

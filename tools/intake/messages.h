@@ -217,5 +217,44 @@ inline constexpr auto kDraftPhotoTwice = MessageText("draft_photo_twice", "a pho
 inline constexpr auto kDraftNoKey = MessageText("draft_no_key", "a capture has no key of its own");
 inline constexpr auto kDraftPhotoOfOther = MessageText("draft_photo_of_other", "a capture has a photo that is not its own");
 
+// photo_files.cpp
+inline constexpr auto kOrTheLast = MessageText("or_the_last", "{some} or {last}");
+
+// draft.cpp
+inline constexpr auto kTheEvening = MessageText("the_evening", "the evening");
+inline constexpr auto kThePauseBetween = MessageText("the_pause_between", "the pause between two animals");
+inline constexpr auto kANightWithoutACatch = MessageText("a_night_without_a_catch", "a night without a catch");
+inline constexpr auto kFileNameItem = MessageText("file_name_item", "file name {name}");
+
+// draft_folder.cpp
+inline constexpr auto kEveningCouldNotBeRead = MessageText("evening_could_not_be_read", "The evening that was being prepared could not be read; it is kept as {file}, and its photos are here.");
+inline constexpr auto kPhotosNoLongerThere = MessageText("photos_no_longer_there", "{n} photo is no longer where this evening is kept: {names}.", "{n} photos are no longer where this evening is kept: {names}.");
+
+// draft_json.cpp
+inline constexpr auto kDraftOfAnEvening = MessageText("draft_of_an_evening", "the draft of an evening");
+
+// intake_night.cpp
+inline constexpr auto kCheckingPhotos = MessageText("checking_photos", "checking photos");
+
+// known_catalogues.cpp
+inline constexpr auto kCannotBeOpenedAudit = MessageText("cannot_be_opened_audit", "It cannot be opened: 'evet audit' says more.");
+inline constexpr auto kTheUsersFolder = MessageText("the_users_folder", "the user's folder");
+inline constexpr auto kTheNameItem = MessageText("the_name_item", "the name {name}");
+inline constexpr auto kTheFolderItem = MessageText("the_folder_item", "the folder {folder}");
+
+// take_night.cpp
+inline constexpr auto kExaminingPhotos = MessageText("examining_photos", "examining photos");
+
+// moved_visits.cpp
+inline constexpr auto kCapturesWereMoved = MessageText("captures_were_moved", "its captures were moved to another night or place");
+
+// take_night.cpp
+inline constexpr auto kSheetSaysWhere = MessageText("sheet_says_where", "the sheet {sheet} says where the picture was taken");
+inline constexpr auto kSheetTakenInAgain = MessageText("sheet_taken_in_again", "the sheet {sheet} taken in again");
+inline constexpr auto kSheetSaysSo = MessageText("sheet_says_so", "the sheet {sheet} says so");
+
+// draft.cpp
+inline constexpr auto kColumnItem = MessageText("column_item", "column {name}");
+
 // clang-format on
 }  // namespace evet::messages

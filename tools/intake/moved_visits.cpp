@@ -6,6 +6,8 @@
 #include "matcher/base/place.h"
 #include "matcher/catalogue/known_nights.h"
 #include "tools/intake/messages.h"
+#include "tools/words/in_words.h"
+#include "tools/words/items.h"
 
 namespace evet {
 namespace {
@@ -47,7 +49,7 @@ std::vector<Body> without_visits(Catalogue& catalogue, const std::set<NightIntak
     if (!who.in_force(listed.entry.id)) continue;
     NightIntake night = std::get<NightIntake>(body_of(listed.entry));
     if (!take_out(bare, bare_dates, night)) continue;
-    bodies.push_back(Withdrawal{listed.entry.id, "its captures were moved to another night or place"});
+    bodies.push_back(Withdrawal{listed.entry.id, in_words(messages::kCapturesWereMoved)});
     if (!night.nights.empty()) bodies.push_back(std::move(night));
   }
   return bodies;
@@ -56,7 +58,7 @@ std::vector<Body> without_visits(Catalogue& catalogue, const std::set<NightIntak
 std::vector<Body> facts_that_follow(Catalogue& catalogue,
                                     const std::map<NightIntake::Visit, std::set<NightIntake::Visit>>& went,
                                     const std::set<CaptureId>& moving) {
-  constexpr const char* kWhy = "its captures were moved to another night or place";
+  const std::string why = in_words(messages::kCapturesWereMoved);
   const Identities who = catalogue.identities();
   std::vector<Body> bodies;
   for (const auto& [from, to] : went) {
@@ -71,9 +73,9 @@ std::vector<Body> facts_that_follow(Catalogue& catalogue,
     if (from.site != to.begin()->site || from.pond != to.begin()->pond)
       for (const char* of_the_place : {"place", "latitude", "longitude"}) both.erase(of_the_place);
     both.update(nlohmann::json(there));
-    const NightFactsSaid arrives = facts_between(*to.begin(), there, both.get<NightFacts>(), kWhy);
+    const NightFactsSaid arrives = facts_between(*to.begin(), there, both.get<NightFacts>(), why);
     if (!arrives.changes.empty()) bodies.push_back(arrives);
-    bodies.push_back(facts_between(from, facts, {}, kWhy));
+    bodies.push_back(facts_between(from, facts, {}, why));
   }
   return bodies;
 }
@@ -81,7 +83,7 @@ std::vector<Body> facts_that_follow(Catalogue& catalogue,
 std::vector<Body> moved_visit(Catalogue& catalogue, const NightIntake::Visit& from,
                               const NightIntake::Visit& to, const std::string& reason) {
   const std::vector<NightIntake::Visit> known = visits_of(catalogue);
-  const std::string item = "night " + from.night + " at " + place_of(from.site, from.pond);
+  const std::string item = night_item(from.night + " at " + place_of(from.site, from.pond));
   if (std::find(known.begin(), known.end(), from) == known.end())
     throw Error(ErrorKind::not_found, item, messages::kNothingWorkedThen);
   if (from == to) throw Error(ErrorKind::bad_input, item, messages::kStandsThereAlready);

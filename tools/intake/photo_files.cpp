@@ -97,7 +97,7 @@ Message PhotoFiles::meant_instead(const std::string& photo) const {
     std::vector<std::string> quoted_names;
     for (std::size_t i = 0; i < std::min<std::size_t>(same_stem.size(), 4); ++i)
       quoted_names.push_back(evet::quoted(same_stem[i]));
-    return {messages::kWhichIsMeant, {{"names", listed(quoted_names, " or ")}}};
+    return {messages::kWhichIsMeant, {{"names", listed(quoted_names, messages::kOrTheLast)}}};
   }
   if (const auto one = near_miss(name, near)) return {messages::kDidYouMean, {{"meant", evet::quoted(*one)}}};
   return plain_;

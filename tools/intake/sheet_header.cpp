@@ -36,7 +36,7 @@ SheetColumns read_header(const CsvRecord& header, std::vector<SheetProblem>& pro
                           {},
                           {Message(messages::kColumnNotKnown, {{"column", quoted(header.fields[i])}}),
                            meant ? Message(messages::kDidYouMean, {{"meant", *meant}})
-                                 : Message(messages::kColumnsAre, {{"columns", listed(known, ", ")}})}});
+                                 : Message(messages::kColumnsAre, {{"columns", joined(known, ", ")}})}});
     } else if (!columns.emplace(name, i).second) {
       problems.push_back({header.line, name, {messages::kColumnTwice, messages::kKeepOneOfTwo}, true});
     }

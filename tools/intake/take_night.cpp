@@ -14,6 +14,7 @@
 #include "tools/intake/messages.h"
 #include "tools/intake/moved_visits.h"
 #include "tools/intake/sheet_nights.h"
+#include "tools/words/in_words.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -111,8 +112,8 @@ class Taking {
       if (!facts.pond.empty()) changes["pond"] = facts.pond;
       if (!facts.individual.empty()) changes["individual"] = facts.individual;
       bodies.push_back(Correction{said.twin, changes,
-                                  "the sheet " + evet::quoted(request_.sheet.filename().string()) +
-                                      " says where the picture was taken"});
+                                  in_words(messages::kSheetSaysWhere,
+                                           {{"sheet", evet::quoted(request_.sheet.filename().string())}})});
       if (const NightIntake::Visit there{said.site, said.pond, said.night};
           there != NightIntake::Visit{facts.site, facts.pond, facts.night})
         left.insert(there);
@@ -143,7 +144,7 @@ class Taking {
     const std::lock_guard lock(mutex_);
     keep_in_cache(catalogue_, work.photo->id, {}, examined);
     ++done_;
-    if (request_.progress) request_.progress("examining photos", done_, all_);
+    if (request_.progress) request_.progress(in_words(messages::kExaminingPhotos), done_, all_);
   }
 
   void take(size_t first, size_t last) {
@@ -183,7 +184,7 @@ class Taking {
     const CaptureFacts& before = capture.known->facts;
     Correction correction =
         correction_between(capture.known->id, before, merged(before, capture.facts, capture.says_released),
-                           "the sheet " + evet::quoted(file_.name) + " taken in again");
+                           in_words(messages::kSheetTakenInAgain, {{"sheet", evet::quoted(file_.name)}}));
     if (correction.changes.empty()) return;
     std::string changed;
     for (const auto& [field, value] : correction.changes.items())
@@ -200,8 +201,8 @@ class Taking {
 
   // A sheet that is known already says nothing new: what was mended since by other means stays.
   void write_facts() {
-    const std::vector<Body> facts =
-        facts_said(catalogue_, sheet_, "the sheet " + evet::quoted(file_.name) + " says so");
+    const std::vector<Body> facts = facts_said(
+        catalogue_, sheet_, in_words(messages::kSheetSaysSo, {{"sheet", evet::quoted(file_.name)}}));
     if (facts.empty()) return;
     for (const Body& body : facts) {
       const auto& said = std::get<NightFactsSaid>(body);

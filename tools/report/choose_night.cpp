@@ -2,6 +2,8 @@
 
 #include "matcher/base/error.h"
 #include "tools/report/messages.h"
+#include "tools/words/in_words.h"
+#include "tools/words/items.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -18,14 +20,14 @@ NightIntake::Visit choose_visit(Catalogue& catalogue, const VisitWanted& wanted)
         (wanted.pond.empty() || visit.pond == wanted.pond))
       found.push_back(visit);
   if (found.empty())
-    throw Error(ErrorKind::not_found, "night " + night, messages::kNothingWasWorkedThereThen,
+    throw Error(ErrorKind::not_found, night_item(night), messages::kNothingWasWorkedThereThen,
                 Message(messages::kNewestNightIs, {{"night", visits.back().night}}));
   if (found.size() > 1) {
     std::string list;
     for (const NightIntake::Visit& visit : found)
       list += (list.empty() ? "" : "; ") + evet::quoted(visit.site) +
               (visit.pond.empty() ? "" : " --pond " + evet::quoted(visit.pond));
-    throw Error(ErrorKind::usage, "night " + night, messages::kSeveralPlacesWereWorkedThen,
+    throw Error(ErrorKind::usage, night_item(night), messages::kSeveralPlacesWereWorkedThen,
                 Message(messages::kNameOneWithSite, {{"list", list}}));
   }
   return found.front();

@@ -5,6 +5,11 @@
 namespace evet {
 namespace {
 
+SettledBy settled_by(const Actor& actor) {
+  if (actor.kind == ActorKind::program) return {SettledBy::Kind::program, {}};
+  return {SettledBy::Kind::person, actor.name};
+}
+
 struct Placing {
   Entry entry;
   Verdict verdict;
@@ -40,11 +45,11 @@ std::optional<Placing> placing(Catalogue& catalogue, const Identities& who, cons
 
 }  // namespace
 
-std::string placed_by(Catalogue& catalogue, const Identities& who, const CaptureState& capture) {
+SettledBy placed_by(Catalogue& catalogue, const Identities& who, const CaptureState& capture) {
   if (!capture.individual) return {};
   const auto found = placing(catalogue, who, capture);
-  if (!found) return capture.facts.individual.empty() ? "" : "the sheet";
-  return found->entry.actor.kind == ActorKind::program ? "the program" : found->entry.actor.name;
+  if (found) return settled_by(found->entry.actor);
+  return {capture.facts.individual.empty() ? SettledBy::Kind::nobody : SettledBy::Kind::sheet, {}};
 }
 
 Decided decided(Catalogue& catalogue, const Identities& who, const CaptureState& capture) {
@@ -52,16 +57,16 @@ Decided decided(Catalogue& catalogue, const Identities& who, const CaptureState&
   const auto found = placing(catalogue, who, capture);
   if (!found) {
     if (!capture.facts.individual.empty())
-      return {"Known by other means: the sheet names it " + capture.facts.individual + ".", {}, {}};
+      return {{ReportDecided::How::known_by_other_means, {}, {}, capture.facts.individual}, {}, {}};
     return {};
   }
   const auto& [entry, verdict] = *found;
-  std::string sentence = verdict.answer == Answer::same ? "Same, by " : "New, by ";
-  const bool program = entry.actor.kind == ActorKind::program;
-  sentence += program ? "the program" : entry.actor.name;
-  sentence += " on " + entry.time.substr(0, 10);
-  sentence += program ? "; not yet read by a person." : ".";
-  Decided out{sentence, program ? std::string() : verdict.reason, {}};
+  const auto how =
+      verdict.answer == Answer::same ? ReportDecided::How::same : ReportDecided::How::new_individual;
+  const SettledBy by = settled_by(entry.actor);
+  Decided out{{how, by, entry.time.substr(0, 10), {}},
+              by.kind == SettledBy::Kind::program ? std::string() : verdict.reason,
+              {}};
   if (verdict.capture == capture.id && verdict.evidence.new_probability) out.evidence = verdict.evidence;
   return out;
 }

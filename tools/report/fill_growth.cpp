@@ -9,7 +9,9 @@
 #include "models/base/input_error.h"
 #include "models/estimate.h"
 #include "tools/numbers/numbers_in_doubt.h"
+#include "tools/report/messages.h"
 #include "tools/words/history_cautions.h"
+#include "tools/words/in_words.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -17,10 +19,11 @@ namespace {
 
 // The model behind the answer: the table's first where it stands alone, else the average.
 std::string model_words(const models::EstimateReport& fitted) {
-  if (fitted.table.empty()) return "No model";
+  if (fitted.table.empty()) return in_words(messages::kNoModelFitted);
   const models::ModelRow& first = fitted.table.front();
-  if (!first.has_likelihood) return first.name + ": " + first.description;
-  return "Average over closed models, each by its Akaike weight";
+  if (!first.has_likelihood)
+    return in_words(messages::kModelAndWhat, {{"model", first.name}, {"what", first.description}});
+  return in_words(messages::kAverageOverClosed);
 }
 
 }  // namespace
@@ -51,9 +54,7 @@ void estimate_numbers(Catalogue& catalogue, const Identities& who, int threads, 
     const CatalogueHistories made = capture_histories(said, who, options);
     const models::CaptureHistories& histories = made.histories;
     if (histories.occasion_count() < 2) {
-      report.no_estimate =
-          "One night alone gives no estimate: it takes animals caught on one night and looked for on "
-          "another.";
+      report.no_estimate = in_words(messages::kOneNightAlone);
       return;
     }
     models::EstimateRequest request;
@@ -63,8 +64,9 @@ void estimate_numbers(Catalogue& catalogue, const Identities& who, int threads, 
     const models::EstimateReport& fitted = both.report;
     if (fitted.answer.empty() && both.rows.empty()) return;
     ReportEstimate one;
-    one.what = "Large newts at " + place_of(report.site, report.pond) + ", " + histories.dates.front() +
-               " to " + report.night;
+    one.what = in_words(messages::kLargeNewtsAt, {{"place", place_of(report.site, report.pond)},
+                                                  {"first", histories.dates.front()},
+                                                  {"last", report.night}});
     one.model = model_words(fitted);
     one.naive = fitted.answer.empty() ? both.rows.front().certain : fitted.answer.front();
     models::Sentences warnings;

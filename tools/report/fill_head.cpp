@@ -12,8 +12,10 @@
 #include "matcher/catalogue/objection.h"
 #include "matcher/catalogue/photo_work.h"
 #include "matcher/catalogue/search_catalogue.h"
+#include "tools/report/messages.h"
 #include "tools/words/coarse_place.h"
 #include "tools/words/costs_words.h"
+#include "tools/words/in_words.h"
 #include "tools/words/messages.h"
 #include "tools/words/picture_questions.h"
 #include "tools/words/text.h"
@@ -56,7 +58,7 @@ std::string published_place(const NightFacts& facts, const std::vector<const Cap
         cells.insert(in_words(coarse_place(*capture->facts.latitude, *capture->facts.longitude)));
   std::vector<std::string> words(cells.begin(), cells.end());
   if (!facts.place.empty()) words.insert(words.begin(), facts.place);
-  return listed(words, "; ");
+  return joined(words, "; ");
 }
 
 // The sheets that brought this place and night.
@@ -121,19 +123,19 @@ void fill_head(Catalogue& catalogue, const Identities& who, const std::vector<co
   report.ledger_entries = static_cast<int>(ledger.size());
   report.made_at = to_text(env.now());
   report.program = kProgram;
-  report.how = {{"Tree root of the ledger (evet audit --grown-from)", tree_root_of(ledger)},
-                {"Photos examined by", maker_of({})}};
+  report.how = {{in_words(messages::kTreeRootOfLedger), tree_root_of(ledger)},
+                {in_words(messages::kPhotosExaminedBy), maker_of({})}};
   const CalibrationInForce own = calibration_in_force(catalogue);
   const SearchOptions search = search_options_of(catalogue);
-  report.how.emplace_back("Costs", in_words(costs_of(search)));
+  report.how.emplace_back(in_words(messages::kHowCosts), in_words(costs_of(search)));
   report.how.emplace_back(
-      "Calibration",
+      in_words(messages::kHowCalibration),
       own.calibration
-          ? "this catalogue's own, of " + own.calibration_by.time.substr(0, 10) + ", learned from " +
-                counted(static_cast<size_t>(own.calibration->individuals), "individual")
-      : own.of_other_weights
-          ? "as shipped; this catalogue's own was learned with other weights of the matching model"
-          : "as shipped");
+          ? in_words(messages::kCalibrationOwn,
+                     {{"date", own.calibration_by.time.substr(0, 10)},
+                      {"individuals", counted(own.calibration->individuals, messages::kIndividuals)}})
+      : own.of_other_weights ? in_words(messages::kCalibrationOfOtherWeights)
+                             : in_words(messages::kCalibrationAsShipped));
 }
 
 }  // namespace evet

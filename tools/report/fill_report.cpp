@@ -7,6 +7,8 @@
 #include "tools/report/fill_growth.h"
 #include "tools/report/fill_head.h"
 #include "tools/report/fill_strips.h"
+#include "tools/report/messages.h"
+#include "tools/words/in_words.h"
 #include "tools/words/look_reasons.h"
 #include "tools/words/names.h"
 
@@ -75,6 +77,17 @@ class Filling {
     }
   }
 
+  std::string outcome_of(const CaptureState& capture) const {
+    if (capture.individual) {
+      const Individual& individual = *who_.individual(*capture.individual);
+      const bool first = individual.captures.front() == capture.id;
+      return in_words(first ? messages::kOutcomeNew : messages::kOutcomeAgain,
+                      {{"individual", names_.of(individual)}});
+    }
+    if (capture.closed) return in_words(messages::kOutcomeClosed, {{"as", words(capture.closed->as)}});
+    return in_words(capture.usable() ? messages::kOutcomeNotSettled : messages::kOutcomeNoUsablePhoto);
+  }
+
   ReportRow row_of(const CaptureState& capture) {
     const CaptureFacts& facts = capture.facts;
     ReportRow row;
@@ -82,18 +95,12 @@ class Filling {
     row.svl_mm = facts.svl_mm, row.total_mm = facts.total_mm, row.mass_g = facts.mass_g;
     row.released = !facts.lost, row.licence = facts.licence, row.notes = facts.notes;
     row.latitude = facts.latitude, row.longitude = facts.longitude;
-    if (capture.individual) {
-      const Individual& individual = *who_.individual(*capture.individual);
-      const bool first = individual.captures.front() == capture.id;
-      row.outcome = names_.of(individual) + (first ? ", new" : ", caught again");
+    row.outcome = outcome_of(capture);
+    if (capture.disputed) row.outcome = in_words(messages::kOutcomeInDispute, {{"outcome", row.outcome}});
+    if (capture.individual)
       row.by = placed_by(catalogue_, who_, capture);
-    } else {
-      row.outcome = capture.closed     ? std::string("closed: ") + words(capture.closed->as)
-                    : capture.usable() ? "not settled"
-                                       : "no usable photo";
-      if (capture.closed) row.by = capture.closed->by;
-    }
-    if (capture.disputed) row.outcome += "; in dispute";
+    else if (capture.closed)
+      row.by = {SettledBy::Kind::person, capture.closed->by};
     return row;
   }
 
@@ -102,7 +109,7 @@ class Filling {
     out.name = capture.facts.name, out.trap = capture.facts.trap;
     out.sex = name(capture.facts.sex), out.stage = capture.facts.stage, out.svl_mm = capture.facts.svl_mm;
     if (!photo.empty()) out.strip = strips_.strip(capture, photo);
-    if (capture.disputed) out.caution = "In dispute: verdicts about this capture contradict each other.";
+    if (capture.disputed) out.caution = in_words(messages::kCaptureInDispute);
     return out;
   }
 
@@ -154,7 +161,7 @@ class Filling {
     if (earlier.empty()) {
       ReportNew out;
       out.capture = common(capture, first_usable(capture));
-      out.capture.decided = verdict.sentence, out.capture.reason = verdict.reason;
+      out.capture.decided = verdict.decided, out.capture.reason = verdict.reason;
       out.label = individual.name;
       out.probability = std::clamp(evidence.new_probability.value_or(1.0), 0.0, 1.0);
       r_.newcomers.push_back(std::move(out));
@@ -163,7 +170,7 @@ class Filling {
     ReportRecapture out;
     const Shown* shown = shown_of(evidence, individual.id);
     out.capture = common(capture, shown != nullptr ? shown->query_photo : first_usable(capture));
-    out.capture.decided = verdict.sentence, out.capture.reason = verdict.reason;
+    out.capture.decided = verdict.decided, out.capture.reason = verdict.reason;
     if (shown != nullptr)
       out.match = candidate(capture, *shown);
     else if (const PhotoId photo = first_usable(*earlier.back()); !photo.empty())

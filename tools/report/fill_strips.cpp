@@ -5,6 +5,8 @@
 #include "matcher/catalogue/photo_work.h"
 #include "matcher/photo/decode.h"
 #include "matcher/search/compare.h"
+#include "tools/report/messages.h"
+#include "tools/words/in_words.h"
 
 namespace evet {
 
@@ -21,7 +23,7 @@ ReportStrip ReportStrips::strip(const CaptureState& capture, const PhotoId& phot
     if (state.photo == photo) out.photo = state.name;
   const Bytes jpeg = strip_jpeg_of(catalogue_, {photo, capture.id});
   if (jpeg.empty()) return out;
-  out.bgr = decode_photo(jpeg, "strip of " + out.photo).bgr;
+  out.bgr = decode_photo(jpeg, in_words(messages::kStripOf, {{"photo", out.photo}})).bgr;
   if (const Pattern* found = pattern(capture, photo))
     cv::resize(found->map.valid, out.valid, out.bgr.size(), 0, 0, cv::INTER_NEAREST);
   return out;

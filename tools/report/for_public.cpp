@@ -1,8 +1,9 @@
 #include "tools/report/for_public.h"
 
 #include <map>
-#include <set>
 
+#include "tools/report/messages.h"
+#include "tools/words/in_words.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -15,24 +16,12 @@ class Withholding {
       if (!name->empty()) private_.push_back(lower_ascii(*name));
     for (std::size_t i = 0; i < report.rows.size(); ++i)
       numbers_.emplace(report.rows[i].capture, std::to_string(i + 1));
-    people_.insert(report.observers.begin(), report.observers.end());
-    for (const ReportRow& row : report.rows)
-      if (is_person(row.by)) people_.insert(row.by);
-    for (const ReportOverride& one : report.overrides) people_.insert(one.by);
   }
 
-  static bool is_person(const std::string& by) {
-    return !by.empty() && by != "the program" && by != "the sheet";
+  static void unname(SettledBy& by) {
+    if (by.kind == SettledBy::Kind::person) by.code = a_person();
   }
-  // "Same, by KM on 2031-05-15." A code is few letters: nothing else of the text is taken for one.
-  void unname(std::string& text) const {
-    constexpr std::string_view by = ", by ";
-    const std::size_t at = text.find(by);
-    if (at == std::string::npos) return;
-    for (const std::string& code : people_)
-      if (text.compare(at + by.size(), code.size() + 4, code + " on ") == 0)
-        return void(text.replace(at + by.size(), code.size(), "a person"));
-  }
+  static std::string a_person() { return in_words(messages::kAPerson); }
 
   // Captures in the order of the table of all captures.
   void number(std::string& capture) {
@@ -41,7 +30,7 @@ class Withholding {
     capture = at->second;
   }
   void blank(std::string& text) const {
-    constexpr std::string_view instead = "(withheld)";
+    const std::string instead = in_words(messages::kWithheld);
     for (const std::string& name : private_)
       for (std::size_t at = 0; (at = lower_ascii(text).find(name, at)) != std::string::npos;
            at += instead.size())
@@ -61,7 +50,7 @@ class Withholding {
     capture.trap.clear();
     strip(capture.strip);
     capture.reason.clear();
-    blank(capture.decided), unname(capture.decided);
+    blank(capture.decided.individual), unname(capture.decided.by);
   }
   void candidate(ReportCandidate& candidate) const {
     strip(candidate.before);
@@ -76,13 +65,12 @@ class Withholding {
  private:
   std::vector<std::string> private_;
   std::map<std::string, std::string> numbers_;
-  std::set<std::string> people_;  // codes
 };
 
 void withhold_captures(NightReport& report, Withholding& from) {
   for (ReportRow& row : report.rows) {
     from.number(row.capture), from.blank(row.outcome);
-    if (Withholding::is_person(row.by)) row.by = "a person";
+    Withholding::unname(row.by);
     row.trap.clear(), row.licence.clear(), row.notes.clear();
     row.latitude.reset(), row.longitude.reset();
   }
@@ -94,18 +82,18 @@ void withhold_captures(NightReport& report, Withholding& from) {
     for (ReportCandidate& candidate : one.candidates) from.candidate(candidate);
   }
   for (ReportUnusable& one : report.unusable) from.capture(one.capture);
-  int photo = 0;
+  std::size_t photo = 0;
   for (ReportFailedPhoto& one : report.failed_photos) {
-    one.photo = "photo " + std::to_string(++photo);
+    one.photo = in_words(messages::kPhotoNumbered, {{"number", ++photo}});
     from.number(one.capture), from.blank_all(one.reasons);
   }
   for (ReportOverride& one : report.overrides) {
-    constexpr const char* kElsewhere = "in the version for the authority";
+    const std::string elsewhere = in_words(messages::kInTheOtherVersion);
     if (one.capture.empty())  // about the sheet: it names places, others than this one as well
-      one.sentence = kElsewhere;
+      one.sentence = elsewhere;
     else
       from.number(one.capture), from.blank(one.sentence);
-    one.reason = kElsewhere, one.by = "a person";
+    one.reason = elsewhere, one.by = Withholding::a_person();
   }
 }
 
@@ -116,18 +104,18 @@ NightReport for_everybody(NightReport report) {
   report.audience = Audience::everybody;
   withhold_captures(report, from);
   for (ReportEstimate& one : report.estimates) {
-    one.what = "Large newts at this place, in this year's nights up to this one";
+    one.what = in_words(messages::kLargeNewtsHere);
     from.estimate(one.naive);
     if (one.corrected) from.estimate(*one.corrected);
     from.blank(one.correction);
   }
   // It may name what else the catalogue has: other places.
-  if (!report.no_estimate.empty()) report.no_estimate = "why stands in the version for the authority.";
+  if (!report.no_estimate.empty()) report.no_estimate = in_words(messages::kWhyStandsElsewhere);
   from.blank(report.place), from.blank(report.facts.method);
   from.blank(report.facts.weather);
   report.site.clear(), report.pond.clear(), report.catalogue.clear(), report.sheet.clear();
   report.licences.clear(), report.observers.clear(), report.picture_questions.clear();
-  for (ReportRefusedRow& row : report.refused_rows) row.sentence = "in the version for the authority";
+  for (ReportRefusedRow& row : report.refused_rows) row.sentence = in_words(messages::kInTheOtherVersion);
   NightFacts& facts = report.facts;
   facts.licence.clear(), facts.holder.clear(), facts.notes.clear(), facts.place.clear(),
       facts.observers.clear();

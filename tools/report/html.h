@@ -20,7 +20,4 @@ std::string figure(double value);
 // "2031-05-14" -> "14 May 2031"; anything else comes back as it is.
 std::string long_date(const std::string& date);
 
-// 1 "photo" -> "1 photo", 2 -> "2 photos".
-std::string count_of(std::size_t n, const std::string& one, const std::string& many);
-
 }  // namespace evet::report

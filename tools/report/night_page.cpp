@@ -8,13 +8,16 @@
 #include "tools/report/night_report.h"
 #include "tools/report/page_head.h"
 #include "tools/report/sections.h"
+#include "tools/words/in_words.h"
+#include "tools/words/items.h"
+#include "tools/words/markup.h"
 
 namespace evet {
 namespace {
 
 void check_probability(double p, const ReportCapture& capture) {
   if (!(p >= 0 && p <= 1))
-    throw Error(ErrorKind::conflict, "capture " + capture.name,
+    throw Error(ErrorKind::conflict, capture_item(capture.name),
                 Message(messages::kIsNotProbability, {{"p", fmt::format("{}", p)}}),
                 messages::kRankNightAgain);
 }
@@ -24,7 +27,7 @@ void check_probability(double p, const ReportCapture& capture) {
 void NightReport::check() const {
   const std::size_t told = recaptures.size() + newcomers.size() + looks.size() + unusable.size();
   if (captures_on_sheet < 0 || told != static_cast<std::size_t>(captures_on_sheet))
-    throw Error(ErrorKind::conflict, "report of " + night,
+    throw Error(ErrorKind::conflict, in_words(messages::kReportOf, {{"night", night}}),
                 Message(messages::kCapturesAreToldOfBut,
                         {{"told", fmt::format("{}", told)},
                          {"captures_on_sheet", fmt::format("{}", captures_on_sheet)}}),
@@ -40,10 +43,10 @@ void NightReport::check() const {
 std::string night_report_html(const NightReport& r) {
   r.check();
   using namespace report;
-  const std::string title =
-      "Night report: " +
-      (r.audience == Audience::authority ? place_of(r.site, r.pond) + ", " : "public version, ") +
-      long_date(r.night);
+  const std::string title = r.audience == Audience::authority
+                                ? in_words(messages::kTitleForAuthority, {{"place", place_of(r.site, r.pond)},
+                                                                          {"night", long_date(r.night)}})
+                                : in_words(messages::kTitleForPublic, {{"night", long_date(r.night)}});
   std::string page = page_head(r.program, title, page_numbers(title));
   page += head_section(r);
   page += "<main>\n";
@@ -53,9 +56,11 @@ std::string night_report_html(const NightReport& r) {
         estimate_section(r), cautions_section(), how_section(r), signature_section(r)})
     page += section;
   page += fmt::format(
-      "</main>\n<footer><p>Made {} by {} from {} ledger entries, head "
-      "<code>{}</code>.</p></footer>\n</body>\n</html>\n",
-      escaped(r.made_at), escaped(r.program), r.ledger_entries, escaped(r.ledger_head.substr(0, 16)));
+      "</main>\n<footer><p>{}</p></footer>\n</body>\n</html>\n",
+      html(messages::kReportMade, {{"when", escaped(r.made_at)},
+                                   {"program", escaped(r.program)},
+                                   {"entries", static_cast<std::size_t>(r.ledger_entries)},
+                                   {"head", "<code>" + escaped(r.ledger_head.substr(0, 16)) + "</code>"}}));
   return page;
 }
 

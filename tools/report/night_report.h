@@ -15,6 +15,7 @@
 
 #include "matcher/catalogue/night_facts.h"
 #include "models/base/estimate_value.h"
+#include "tools/report/settled_by.h"
 
 namespace evet {
 
@@ -48,8 +49,8 @@ struct ReportCapture {
   std::string sex;   // "female", "male", "unknown" or empty
   std::string stage;
   std::optional<double> svl_mm;
-  ReportStrip strip;    // the best photo of the night
-  std::string decided;  // who or what settled it, a sentence: "Same, by KM on 2031-05-15."
+  ReportStrip strip;  // the best photo of the night
+  ReportDecided decided;
   std::string reason;   // of a person who did, in their words; not for everybody
   std::string caution;  // a sentence that must be read with it ("in dispute: ..."); may be empty
 };
@@ -107,7 +108,7 @@ struct ReportRow {
   std::optional<double> svl_mm, total_mm, mass_g;
   bool released = true;
   std::string outcome;  // "N-012, caught again", "N-031, new", "not settled", "no usable photo"
-  std::string by;       // who identified it; empty while nobody has
+  SettledBy by;         // who identified it
   std::string licence;
   std::optional<double> latitude, longitude;  // WGS 84, degrees; in the authority's version alone
   std::string notes;

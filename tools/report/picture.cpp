@@ -8,6 +8,8 @@
 #include "fmt/format.h"
 #include "matcher/photo/encode.h"
 #include "tools/report/html.h"
+#include "tools/report/messages.h"
+#include "tools/words/markup.h"
 
 namespace evet::report {
 namespace {
@@ -27,7 +29,8 @@ std::string base64(const std::vector<std::byte>& bytes) {
 }
 
 std::string image(const ReportStrip& strip, const std::string& alt) {
-  if (strip.bgr.empty()) return R"(<div class="no-picture">no picture kept</div>)";
+  if (strip.bgr.empty())
+    return fmt::format(R"(<div class="no-picture">{}</div>)", html(messages::kNoPictureKept));
   return fmt::format(R"(<img class="strip" width="{}" height="{}" alt="{}" src="{}">)", strip.bgr.cols,
                      strip.bgr.rows, escaped(alt),
                      jpeg_data_uri(with_unseen_hatched(strip.bgr, strip.valid), kQuality));
@@ -97,8 +100,8 @@ std::string pair_figure(const Labelled& now, const Labelled& before, const std::
   const bool tied = !ties.empty() && !now.strip.bgr.empty() && !before.strip.bgr.empty();
   const std::string drawn =
       tied && ties.size() > kMostTies
-          ? fmt::format(R"(<p class="drawn">{} of {} matched spots are numbered, evenly along the body.</p>)",
-                        kMostTies, ties.size())
+          ? fmt::format(R"(<p class="drawn">{}</p>)",
+                        html(messages::kSomeSpotsNumbered, {{"drawn", kMostTies}, {"all", ties.size()}}))
           : "";
   return fmt::format(
       R"(<figure class="pair"><div class="table">{}{}{}</div><figcaption><span>{}</span><span>{}</span></figcaption>{}</figure>)",

@@ -7,8 +7,13 @@
 #include "tools/report/by_likeness.h"
 #include "tools/report/fill_strips.h"
 #include "tools/report/html.h"
+#include "tools/report/messages.h"
 #include "tools/report/page_head.h"
 #include "tools/report/picture.h"
+#include "tools/words/animal_words.h"
+#include "tools/words/in_words.h"
+#include "tools/words/markup.h"
+#include "tools/words/messages.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -30,13 +35,18 @@ constexpr const char* kStyle = R"css(
 std::string item(const CatalogueStrip& one, const ReportStrip& strip) {
   using namespace report;
   const std::string nights =
-      one.first_night == one.last_night ? one.first_night : one.first_night + " to " + one.last_night;
+      one.first_night == one.last_night
+          ? one.first_night
+          : in_words(messages::kNightToNight, {{"first", one.first_night}, {"last", one.last_night}});
+  const std::string sex = animal_in_words(one.sex, {});
   std::string caption = fmt::format("<b>{}</b><br>", escaped(one.name));
   if (!one.aliases.empty())
-    caption += fmt::format("<small>also {}</small><br>", escaped(listed(one.aliases, ", ")));
-  caption += fmt::format("<small>{}{}, {}</small>", one.sex == "unknown" ? "" : one.sex + ", ",
-                         count_of(one.captures, "capture", "captures"), escaped(nights));
-  return "<li>" + strip_figure({strip, "Straightened belly, head up, of " + one.name, caption}) + "</li>\n";
+    caption += fmt::format("<small>{}</small><br>",
+                           html(messages::kAlsoNamed, {{"names", escaped(joined(one.aliases, ", "))}}));
+  caption += fmt::format("<small>{}{}, {}</small>", sex.empty() ? "" : escaped(sex) + ", ",
+                         escaped(counted(one.captures, messages::kCaptures)), escaped(nights));
+  return "<li>" + strip_figure({strip, in_words(messages::kAltOfStripOf, {{"whose", one.name}}), caption}) +
+         "</li>\n";
 }
 
 }  // namespace
@@ -71,25 +81,23 @@ std::string strip_catalogue_html(Catalogue& catalogue, const std::vector<Catalog
   using namespace report;
   const Identities who = catalogue.identities();
   ReportStrips pictures(catalogue);
-  const std::string heading = "Catalogue of strips";  // the catalogue's title is often the name of the site
+  const std::string heading =
+      in_words(messages::kCatalogueOfStrips);  // the catalogue's title is often the name of the site
   std::string page = page_head(kProgram, heading, kStyle + page_numbers(heading));
   page += fmt::format(
-      "<header><p class=\"over\">Individuals</p><h1>{}</h1><p "
-      "class=\"when\">{}</p></header>\n<main>\n"
-      "<p class=\"lead\">Each belly is laid straight with the head up, from the newest photo that can be "
-      "matched. Like "
-      "patterns lie side by side; no place is named. Likeness here is a first look: who is who follows from "
-      "verdicts "
-      "alone.</p>\n<ul class=\"sheet\">\n",
-      heading, count_of(strips.size(), "individual", "individuals"));
+      "<header><p class=\"over\">{}</p><h1>{}</h1><p class=\"when\">{}</p></header>\n<main>\n"
+      "<p class=\"lead\">{}</p>\n<ul class=\"sheet\">\n",
+      html(messages::kIndividualsOver), escaped(heading),
+      escaped(counted(strips.size(), messages::kIndividuals)), html(messages::kCatalogueOfStripsLead));
   for (const CatalogueStrip& one : strips) {
     const CaptureState* capture = one.photo.empty() ? nullptr : who.capture(one.capture);
     page += item(one, capture == nullptr ? ReportStrip{} : pictures.strip(*capture, one.photo));
   }
   page += fmt::format(
-      "</ul>\n</main>\n<footer><p>Made {} by {}, ledger head <code>{}</code>.</p></footer>\n</body>\n"
-      "</html>\n",
-      escaped(to_text(env.now())), escaped(kProgram), escaped(catalogue.head_hash()));
+      "</ul>\n</main>\n<footer><p>{}</p></footer>\n</body>\n</html>\n",
+      html(messages::kStripsMade, {{"when", escaped(to_text(env.now()))},
+                                   {"program", escaped(kProgram)},
+                                   {"head", "<code>" + escaped(catalogue.head_hash()) + "</code>"}}));
   return page;
 }
 

@@ -3,12 +3,28 @@
 #include <algorithm>
 
 #include "matcher/base/place.h"
+#include "tools/review/messages.h"
 #include "tools/verdicts/sheet_misfits.h"
+#include "tools/words/in_words.h"
 
 namespace evet::review {
 
 std::string display_name(const CaptureFacts& facts) {
-  return facts.name.empty() ? std::string("capture without a name") : facts.name;
+  return facts.name.empty() ? in_words(messages::kCaptureWithoutAName) : facts.name;
+}
+
+std::string answer_in_words(Answer answer) {
+  switch (answer) {
+    case Answer::same:
+      return in_words(messages::kAnsweredSame);
+    case Answer::different:
+      return in_words(messages::kAnsweredDifferent);
+    case Answer::new_individual:
+      return in_words(messages::kAnsweredNew);
+    case Answer::cannot_tell:
+      break;
+  }
+  return in_words(messages::kAnsweredCannotTell);
 }
 
 std::optional<PhotoId> best_photo(const CaptureState& capture) {

@@ -14,6 +14,8 @@ nlohmann::json facts_json(const CaptureFacts& facts);
 nlohmann::json photos_json(Catalogue& catalogue, const CaptureState& capture, bool with_notes);
 std::optional<PhotoId> best_photo(const CaptureState& capture);
 std::string display_name(const CaptureFacts& facts);  // as on the sheet
+// "same", "different", "new", "cannot tell".
+std::string answer_in_words(Answer answer);
 // What a person must look at again: sex, stage and length that do not fit, in sentences.
 std::vector<std::string> misfits(const CaptureFacts& earlier, const CaptureFacts& later);
 

@@ -7,6 +7,7 @@
 #include "matcher/catalogue/messages.h"
 #include "tools/intake/messages.h"
 #include "tools/review/messages.h"
+#include "tools/words/items.h"
 #include "tools/words/messages.h"
 #include "tools/words/text.h"
 
@@ -51,7 +52,7 @@ Evening& Desk::evening() {
 
 CaptureId Call::capture_at(std::size_t i) const {
   if (!is_uuid7(part(i)))
-    throw Error(ErrorKind::bad_input, "capture " + evet::quoted(part(i)),
+    throw Error(ErrorKind::bad_input, capture_item(evet::quoted(part(i))),
                 messages::kIsNotCapturesIdentifierReview);
   return CaptureId(part(i));
 }
@@ -123,7 +124,8 @@ std::vector<std::string> shown_in(const nlohmann::json& body) {
 
 const CaptureState& known_capture(Call& call, const CaptureId& id) {
   const CaptureState* found = call.desk.catalogue.identities().capture(id);
-  if (found == nullptr) throw Error(ErrorKind::not_found, "capture " + id.value, messages::kIsNotInCatalogue);
+  if (found == nullptr)
+    throw Error(ErrorKind::not_found, capture_item(id.value), messages::kIsNotInCatalogue);
   return *found;
 }
 
@@ -134,7 +136,7 @@ bool is_reader_code(const std::string& text) {
 
 Actor person(const std::string& reader) {
   if (!is_reader_code(reader))
-    throw Error(ErrorKind::bad_input, "reader " + evet::quoted(reader), messages::kIsNotObserverCode,
+    throw Error(ErrorKind::bad_input, reader_item(evet::quoted(reader)), messages::kIsNotObserverCode,
                 messages::kSignPlainly);
   return {ActorKind::person, reader};
 }

@@ -12,7 +12,10 @@
 #include "matcher/photo/encode.h"
 #include "tools/intake/intake_night.h"
 #include "tools/intake/messages.h"
+#include "tools/report/messages.h"
 #include "tools/review/messages.h"
+#include "tools/words/in_words.h"
+#include "tools/words/items.h"
 #include "tools/words/text.h"
 
 namespace evet::review {
@@ -55,13 +58,14 @@ Evening::~Evening() {
 
 void Evening::refuse_while_taking() const {
   if (taking_.running)
-    throw Error(ErrorKind::conflict, "the evening", messages::kIsBeingTakenIn, messages::kWaitUntilIsDone);
+    throw Error(ErrorKind::conflict, in_words(messages::kTheEvening), messages::kIsBeingTakenIn,
+                messages::kWaitUntilIsDone);
 }
 
 nlohmann::json Evening::take_piece(const Piece& piece, std::string_view bytes) {
   if (piece.size == 0 || piece.size > kMostPhotoBytes)
     throw Error(
-        piece.size == 0 ? ErrorKind::bad_input : ErrorKind::too_large, "photo " + evet::quoted(piece.name),
+        piece.size == 0 ? ErrorKind::bad_input : ErrorKind::too_large, photo_item(evet::quoted(piece.name)),
         piece.size == 0
             ? Message(messages::kPhotoIsEmpty)
             : Message(messages::kPhotoIsLarger, {{"megabytes", std::to_string(kMostPhotoBytes >> 20)}}),
@@ -140,10 +144,11 @@ std::string Evening::picture(const PhotoId& photo, int long_side_px) {
     const std::lock_guard lock(mutex_);
     const DraftPhoto* found = folder_.draft().photo(photo);
     if (found == nullptr)
-      throw Error(ErrorKind::not_found, "photo " + photo.value, messages::kNotOfThisEvening);
+      throw Error(ErrorKind::not_found, photo_item(photo.value), messages::kNotOfThisEvening);
     bytes = folder_.read(*found);
   }
-  const Photo decoded = decode_photo(bytes, "the photo", {.enough_long_side_px = long_side_px});
+  const Photo decoded =
+      decode_photo(bytes, in_words(messages::kThePhoto), {.enough_long_side_px = long_side_px});
   cv::Mat3b small = decoded.bgr;
   const double factor = static_cast<double>(long_side_px) / std::max(small.rows, small.cols);
   if (factor < 1) cv::resize(decoded.bgr, small, {}, factor, factor, cv::INTER_AREA);
@@ -179,7 +184,7 @@ void Evening::judge_all() {
     } catch (const Error& error) {
       failed = error.what();
     } catch (const std::exception&) {
-      failed = "the program could not look at this photo";
+      failed = in_words(messages::kCouldNotLookAtPhoto);
     }
     std::unique_lock lock(mutex_);
     tried_[photo->id] = true;
@@ -208,7 +213,7 @@ void Evening::judge(Catalogue& catalogue, const DraftPhoto& photo) {
     if (still == nullptr) return;
     bytes = folder_.read(*still);
   }
-  const Examined examined = examine_photo(bytes, "photo " + evet::quoted(photo.name), examine_options({}));
+  const Examined examined = examine_photo(bytes, photo_item(evet::quoted(photo.name)), examine_options({}));
   const Examination examination = examination_of(examined, {});
   keep_in_cache(catalogue, photo.id, {}, examined);
   if (!photo.judged) {
@@ -272,15 +277,16 @@ void Evening::take_night(Catalogue& catalogue, const Actor& actor, const std::st
   const Proposed proposed = proposed_for(draft, catalogue, actor.name, iso_today(env_));
   const DraftSheet written = sheet_of(draft, proposed);
   if (written.rows.empty())
-    throw Error(ErrorKind::bad_input, "the evening", messages::kHasNoPhotoYet,
+    throw Error(ErrorKind::bad_input, in_words(messages::kTheEvening), messages::kHasNoPhotoYet,
                 messages::kDropPhotosOrSayNothing);
   const DraftCheck check = check_draft(draft, proposed, catalogue, env_);
   if (!check.faults.empty())
-    throw Error(ErrorKind::bad_input, "the sheet",
-                Message(messages::kMustBeMendedFirst, {{"faults", counted(check.faults.size(), "cell")}}),
-                bare(check.faults.front().sentence));
+    throw Error(
+        ErrorKind::bad_input, in_words(messages::kTheSheet),
+        Message(messages::kMustBeMendedFirst, {{"faults", counted(check.faults.size(), messages::kCells)}}),
+        bare(check.faults.front().sentence));
   if (!check.asks.empty() && in_spite.empty())
-    throw Error(ErrorKind::conflict, "the sheet", bare(check.asks.front().sentence),
+    throw Error(ErrorKind::conflict, in_words(messages::kTheSheet), bare(check.asks.front().sentence),
                 messages::kSayWhyAllTheSame);
   IntakeRequest request;
   request.sheet = folder_.write_sheet(sheet_name(draft, proposed), written.csv);
@@ -289,13 +295,13 @@ void Evening::take_night(Catalogue& catalogue, const Actor& actor, const std::st
   request.actor = actor;
   request.in_spite = in_spite;
   if (taker_.joinable()) taker_.join();
-  taking_ = {.running = true, .stage = "checking photos", .failed = {}, .outcome = {}};
+  taking_ = {.running = true, .stage = in_words(messages::kCheckingPhotos), .failed = {}, .outcome = {}};
   taker_ = std::thread([this, request] { take(request); });
 }
 
 void Evening::take(const IntakeRequest& asked) {
   IntakeRequest request = asked;
-  request.progress = [this](const char* stage, std::size_t done, std::size_t all) {
+  request.progress = [this](const std::string& stage, std::size_t done, std::size_t all) {
     const std::lock_guard lock(mutex_);
     if (stop_) throw Stopped();  // as a kill would: what is acknowledged stays, and the same call carries on
     taking_.stage = stage, taking_.done = done, taking_.all = all;
@@ -323,11 +329,11 @@ void Evening::take(const IntakeRequest& asked) {
     const std::lock_guard lock(mutex_);
     if (outcome.taken) folder_.forget_taken(catalogue);
   } catch (const Stopped&) {
-    failed = "The program was ended; take the night in again and it carries on.";
+    failed = in_words(messages::kProgramWasEnded);
   } catch (const Error& error) {
     failed = error.what();
   } catch (const std::exception&) {
-    failed = "The program failed at this; what was taken in stays, and taking the night in again carries on.";
+    failed = in_words(messages::kProgramFailedAtNight);
   }
   const std::lock_guard lock(mutex_);
   taking_.running = false, taking_.failed = failed;

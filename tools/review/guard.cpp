@@ -6,6 +6,8 @@
 #include <array>
 
 #include "matcher/base/sha256.h"
+#include "tools/review/messages.h"
+#include "tools/words/in_words.h"
 
 namespace evet::review {
 namespace {
@@ -51,8 +53,8 @@ std::string cookie(const std::string& all, const std::string& name) {
   return {};
 }
 
-Response plain(int status, const std::string& kind, const std::string& sentence) {
-  return error_answer(status, kind, sentence);
+Response plain(int status, const std::string& kind, const MessageText& sentence) {
+  return error_answer(status, kind, in_words(sentence));
 }
 
 }  // namespace
@@ -108,7 +110,8 @@ std::string Guard::session_of(const Request& request) const {
 }
 
 Response Guard::open_door(const std::string& session, int keep_s) const {
-  Response response{.status = 303, .type = "text/plain; charset=utf-8", .body = "The page opens.\n"};
+  Response response{
+      .status = 303, .type = "text/plain; charset=utf-8", .body = in_words(messages::kThePageOpens) + "\n"};
   response.headers["Location"] = "/";
   response.headers["Set-Cookie"] =
       "evet_" + std::to_string(port_) + "=" + session + "; Path=/; HttpOnly; SameSite=Strict";
@@ -132,10 +135,10 @@ std::optional<Response> Guard::at_the_door(const Request& request, const std::op
     if (tries_.size() >= kMostPeers)
       std::erase_if(tries_, [&](const auto& one) { return now - one.second.last_ms >= kPauseMs; });
     if (tries_.size() >= kMostPeers && !tries_.contains(request.peer))
-      return plain(429, "usage", "Too many wrong passphrases: wait half a minute.");
+      return plain(429, "usage", messages::kTooManyWrongPassphrases);
     Tries& tries = tries_[request.peer];
     if (tries.wrong >= kFreeTries && now - tries.last_ms < kPauseMs)
-      return plain(429, "usage", "Too many wrong passphrases: wait half a minute.");
+      return plain(429, "usage", messages::kTooManyWrongPassphrases);
     if (equal(sha256_hex(request.body), sha256_hex(passphrase_))) {
       tries_.erase(request.peer);
       guests_.push_back(random_hex(*env_));
@@ -143,49 +146,44 @@ std::optional<Response> Guard::at_the_door(const Request& request, const std::op
       return open_door(guests_.back(), kGuestCookieS);
     }
     ++tries.wrong, tries.last_ms = now;
-    return plain(401, "usage", "That is not the passphrase.");
+    return plain(401, "usage", messages::kNotThePassphrase);
   }
   // The door itself has nothing in it that is not public.
   if (request.method == "GET" && target->path.empty()) return std::nullopt;
   if (request.method == "GET" && target->path.size() == 1 &&
-      (target->path[0] == "style.css" || target->path[0] == "door.js"))
+      (target->path[0] == "style.css" || target->path[0] == "door.js" || target->path[0] == "words.js" ||
+       target->path[0] == "spoken.js"))
     return std::nullopt;
-  return plain(
-      401, "usage",
-      "This browser is not known to the program: open the address that 'evet review' printed when it "
-      "was started.");
+  return plain(401, "usage", messages::kBrowserNotKnown);
 }
 
 std::optional<Response> Guard::bad_shape(const Request& request) {
   if (request.headers.contains("transfer-encoding"))
-    return plain(411, "usage", "A request of this page says how long it is.");
+    return plain(411, "usage", messages::kRequestSaysHowLong);
   if (request.headers.contains("content-encoding"))
-    return plain(415, "unsupported", "A request of this page is not packed.");
+    return plain(415, "unsupported", messages::kRequestIsNotPacked);
   if (request.header("content-type").starts_with("multipart/"))
-    return plain(415, "unsupported", "This page takes no files.");
+    return plain(415, "unsupported", messages::kPageTakesNoFiles);
   return std::nullopt;
 }
 
 std::optional<Response> Guard::stop(const Request& request, const std::optional<Target>& target) {
-  if (!host_is_ours(request.header("host")))
-    return plain(421, "usage",
-                 "This address is not served here: open the address that 'evet review' printed.");
+  if (!host_is_ours(request.header("host"))) return plain(421, "usage", messages::kAddressNotServed);
   if (request.method != "GET" && request.method != "HEAD" && request.method != "POST") {
-    Response response = plain(405, "usage", "Only GET, HEAD and POST are served.");
+    Response response = plain(405, "usage", messages::kOnlyTheseMethods);
     response.headers["Allow"] = "GET, HEAD, POST";
     return response;
   }
-  if (!target) return plain(400, "usage", "The address is not one of this page's.");
-  if (request.body.size() > kMaxBody)
-    return plain(413, "too_large", "The request is larger than anything this page sends.");
+  if (!target) return plain(400, "usage", messages::kNoAddressOfPage);
+  if (request.body.size() > kMaxBody) return plain(413, "too_large", messages::kRequestTooLarge);
   // Another port of this machine is the same site to SameSite=Strict, so the cookie alone would not do.
   const std::string site = request.header("sec-fetch-site");
   const bool from_us = site.empty() || site == "same-origin" || (site == "none" && request.method != "POST");
-  if (!from_us) return plain(403, "usage", "Another site asked for this; only the page itself may.");
+  if (!from_us) return plain(403, "usage", messages::kAnotherSiteAsked);
   if (request.method == "POST") {
     const std::string origin = request.header("origin");
     if (!(origin == "http://" + request.header("host") || (origin.empty() && site == "same-origin")))
-      return plain(403, "usage", "The request does not come from this page.");
+      return plain(403, "usage", messages::kRequestNotOfPage);
   }
   if (!knows(request)) return at_the_door(request, target);
   if (request.method == "GET" && target->path.empty() && target->query.contains("t")) {
@@ -198,9 +196,9 @@ std::optional<Response> Guard::stop(const Request& request, const std::optional<
     // A piece of a photo comes as it is; whatever else is said is JSON.
     const bool piece = target->path == std::vector<std::string>{"api", "evening", "piece"};
     if (!request.header("content-type").starts_with(piece ? "application/octet-stream" : "application/json"))
-      return plain(415, "unsupported", "A write is JSON.");
+      return plain(415, "unsupported", messages::kWriteIsJson);
     if (!equal(request.header("x-evet-guard"), write_key()))
-      return plain(403, "usage", "The page is older than the program that serves it: reload it.");
+      return plain(403, "usage", messages::kPageIsOlder);
   }
   return std::nullopt;
 }

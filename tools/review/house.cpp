@@ -4,6 +4,8 @@
 #include "matcher/base/write_durably.h"
 #include "tools/review/messages.h"
 #include "tools/review/views/views.h"
+#include "tools/words/in_words.h"
+#include "tools/words/items.h"
 #include "tools/words/text.h"
 
 namespace evet::review {
@@ -27,7 +29,7 @@ void House::open(const std::filesystem::path& folder) {
 
 void House::make(const std::string& title, const Actor& actor) {
   if (!options_.homes)
-    throw Error(ErrorKind::unsupported, "a new catalogue", messages::kPageMakesNone,
+    throw Error(ErrorKind::unsupported, in_words(messages::kANewCatalogue), messages::kPageMakesNone,
                 messages::kMakeWithEvetNew);
   const std::filesystem::path folder = folder_for_title(*options_.homes, title, env_);
   make_folders_durably(env_, options_.homes->catalogues);
@@ -47,15 +49,15 @@ nlohmann::json catalogues_view(Visit& visit) {
   const auto desk = visit.house.desk();
   nlohmann::json list = nlohmann::json::array();
   for (const KnownCatalogue& known : visit.house.known())
-    list.push_back(
-        {{"id", known.id},
-         {"title", known.title},
-         {"folder", visit.local ? known.folder.string() : known.folder.filename().string()},
-         {"trouble", visit.local || known.trouble.empty() ? known.trouble : "It cannot be opened."},
-         {"last_night", known.last_night},
-         {"evening_waits", known.evening_waits},
-         {"open",
-          desk && std::filesystem::absolute(desk->catalogue.folder()).lexically_normal() == known.folder}});
+    list.push_back({{"id", known.id},
+                    {"title", known.title},
+                    {"folder", visit.local ? known.folder.string() : known.folder.filename().string()},
+                    {"trouble", visit.local || known.trouble.empty() ? known.trouble
+                                                                     : in_words(messages::kItCannotBeOpened)},
+                    {"last_night", known.last_night},
+                    {"evening_waits", known.evening_waits},
+                    {"open", desk && std::filesystem::absolute(desk->catalogue.folder()).lexically_normal() ==
+                                         known.folder}});
   return {{"catalogues", list},
           {"folder", visit.local ? visit.house.home().string() : std::string()},
           {"makes", !visit.house.home().empty()}};
@@ -75,7 +77,7 @@ nlohmann::json open_catalogue(Visit& visit) {
       visit.house.open(known.folder);
       return {{"opened", known.title}};
     }
-  throw Error(ErrorKind::not_found, "catalogue " + evet::quoted(id), messages::kMachineKnowsOfNoneSuch,
+  throw Error(ErrorKind::not_found, catalogue_item(evet::quoted(id)), messages::kMachineKnowsOfNoneSuch,
               messages::kLookAtListAgain);
 }
 

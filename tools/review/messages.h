@@ -120,5 +120,153 @@ inline constexpr auto kPhotoIsLarger = MessageText("photo_is_larger", "it is lar
 inline constexpr auto kWasItCopiedWhole = MessageText("was_it_copied_whole", "was it copied whole?");
 inline constexpr auto kTakeInByCommand = MessageText("take_in_by_command", "take it in with the command evet intake");
 
+// adjudicate.cpp
+inline constexpr auto kTheReason = MessageText("the_reason", "the reason");
+inline constexpr auto kTheDispute = MessageText("the_dispute", "the dispute");
+
+// evening_acts.cpp
+inline constexpr auto kFieldOfPhoto = MessageText("field_of_photo", "'{field}' of the photo");
+
+// move_night.cpp
+inline constexpr auto kTheSite = MessageText("the_site", "the site");
+
+// photo_acts.cpp
+inline constexpr auto kMidlineWanted = MessageText("midline_wanted", "draw 2 to 64 points, throat fold first, vent last");
+
+// verdict_acts.cpp
+inline constexpr auto kAnswerItem = MessageText("answer_item", "answer {answer}");
+inline constexpr auto kTheRanking = MessageText("the_ranking", "the ranking");
+
+// capture_words.cpp
+inline constexpr auto kCaptureWithoutAName = MessageText("capture_without_a_name", "capture without a name");
+inline constexpr auto kAnsweredSame = MessageText("answered_same", "same");
+inline constexpr auto kAnsweredDifferent = MessageText("answered_different", "different");
+inline constexpr auto kAnsweredNew = MessageText("answered_new", "new");
+inline constexpr auto kAnsweredCannotTell = MessageText("answered_cannot_tell", "cannot tell");
+
+// evening.cpp
+inline constexpr auto kCouldNotLookAtPhoto = MessageText("could_not_look_at_photo", "the program could not look at this photo");
+inline constexpr auto kCells = MessageText("cells", "{n} cell", "{n} cells");
+inline constexpr auto kProgramWasEnded = MessageText("program_was_ended", "The program was ended; take the night in again and it carries on.");
+inline constexpr auto kProgramFailedAtNight = MessageText("program_failed_at_night", "The program failed at this; what was taken in stays, and taking the night in again carries on.");
+
+// guard.cpp
+inline constexpr auto kThePageOpens = MessageText("the_page_opens", "The page opens.");
+inline constexpr auto kTooManyWrongPassphrases = MessageText("too_many_wrong_passphrases", "Too many wrong passphrases: wait half a minute.");
+inline constexpr auto kNotThePassphrase = MessageText("not_the_passphrase", "That is not the passphrase.");
+inline constexpr auto kBrowserNotKnown = MessageText("browser_not_known", "This browser is not known to the program: open the address that 'evet review' printed when it was started.");
+inline constexpr auto kRequestSaysHowLong = MessageText("request_says_how_long", "A request of this page says how long it is.");
+inline constexpr auto kRequestIsNotPacked = MessageText("request_is_not_packed", "A request of this page is not packed.");
+inline constexpr auto kPageTakesNoFiles = MessageText("page_takes_no_files", "This page takes no files.");
+inline constexpr auto kAddressNotServed = MessageText("address_not_served", "This address is not served here: open the address that 'evet review' printed.");
+inline constexpr auto kOnlyTheseMethods = MessageText("only_these_methods", "Only GET, HEAD and POST are served.");
+inline constexpr auto kNoAddressOfPage = MessageText("no_address_of_page", "The address is not one of this page's.");
+inline constexpr auto kRequestTooLarge = MessageText("request_too_large", "The request is larger than anything this page sends.");
+inline constexpr auto kAnotherSiteAsked = MessageText("another_site_asked", "Another site asked for this; only the page itself may.");
+inline constexpr auto kRequestNotOfPage = MessageText("request_not_of_page", "The request does not come from this page.");
+inline constexpr auto kWriteIsJson = MessageText("write_is_json", "A write is JSON.");
+inline constexpr auto kPageIsOlder = MessageText("page_is_older", "The page is older than the program that serves it: reload it.");
+
+// house.cpp
+inline constexpr auto kANewCatalogue = MessageText("a_new_catalogue", "a new catalogue");
+inline constexpr auto kItCannotBeOpened = MessageText("it_cannot_be_opened", "It cannot be opened.");
+
+// page.cpp
+inline constexpr auto kPortItem = MessageText("port_item", "port {port}");
+inline constexpr auto kShareOfSecondReadings = MessageText("share_of_second_readings", "share of second readings");
+inline constexpr auto kThreadsItem = MessageText("threads_item", "threads");
+inline constexpr auto kProgramFailedAtThis = MessageText("program_failed_at_this", "The program failed at this; nothing that was saved is lost.");
+inline constexpr auto kTheGuests = MessageText("the_guests", "the guests");
+inline constexpr auto kTheRequest = MessageText("the_request", "the request");
+inline constexpr auto kOnlySeatOpensWindows = MessageText("only_seat_opens_windows", "Only who sits at the machine opens another window there.");
+inline constexpr auto kNothingAtThisAddress = MessageText("nothing_at_this_address", "There is nothing at this address of the page.");
+inline constexpr auto kThePage = MessageText("the_page", "the page");
+
+// pictures.cpp
+inline constexpr auto kStripOfPhoto = MessageText("strip_of_photo", "strip of photo {photo}");
+
+// serve.cpp
+inline constexpr auto kPageIsServedAlready = MessageText("page_is_served_already", "The page is served already on this machine; this address opens one more window of it.");
+inline constexpr auto kWarningOfNetwork = MessageText("warning_of_network", "Warning: whoever is on this network and knows the passphrase can read and write this catalogue, and what is sent can be read on the way. Use a network of your own, and stop the program afterwards.");
+inline constexpr auto kOpenThisAddress = MessageText("open_this_address", "Open this address in a browser; Ctrl-C ends the page.");
+
+// server.cpp
+inline constexpr auto kRequestNotOneOfPage = MessageText("request_not_one_of_page", "The request is not one of this page's.");
+
+// disputes_view.cpp
+inline constexpr auto kEntryCannotBeRead = MessageText("entry_cannot_be_read", "Entry {entry} cannot be read and says nothing: {why}.");
+
+// hello_view.cpp
+inline constexpr auto kFootLicence = MessageText("foot_licence", "The licence and local rules come first: photographing protected species is for licensed handlers only.");
+inline constexpr auto kFootTimeInHand = MessageText("foot_time_in_hand", "Shortest time in hand, wet hands or clean gloves, shade.");
+inline constexpr auto kFootDisinfect = MessageText("foot_disinfect", "Disinfect kit between ponds: amphibian disease travels on it.");
+inline constexpr auto kFootNotAlone = MessageText("foot_not_alone", "Nobody works beside water alone at night.");
+inline constexpr auto kFootPlaces = MessageText("foot_places", "Exact places of protected species are not passed on.");
+inline constexpr auto kFootWhoDecides = MessageText("foot_who_decides", "The program gives evidence; the licensed person decides.");
+
+// ledger_view.cpp
+inline constexpr auto kIndividualOfThen = MessageText("individual_of_then", "an individual of then");
+inline constexpr auto kEntryIsNoVerdict = MessageText("entry_is_no_verdict", "an entry that is not a verdict");
+inline constexpr auto kVerdictOfOne = MessageText("verdict_of_one", "{who} on {date}: {capture}, {answer}");
+inline constexpr auto kVerdictOfTwo = MessageText("verdict_of_two", "{who} on {date}: {capture} and {other}, {answer}");
+
+// night_view.cpp
+inline constexpr auto kNotRankedYet = MessageText("not_ranked_yet", "not ranked yet");
+
+// plan_view.cpp
+inline constexpr auto kThePlan = MessageText("the_plan", "the plan");
+inline constexpr auto kTheCatalogue = MessageText("the_catalogue", "the catalogue");
+
+// population_view.cpp
+inline constexpr auto kNothingCaughtYet = MessageText("nothing_caught_yet", "Nothing has been caught yet.");
+inline constexpr auto kTheHistories = MessageText("the_histories", "the histories");
+
+// queue_words.cpp
+inline constexpr auto kIndividualJoinedSince = MessageText("individual_joined_since", "an individual joined since");
+inline constexpr auto kProgramIsSureOf = MessageText("program_is_sure_of", "the program is sure: {individual}");
+inline constexpr auto kNobodyToCompareItWith = MessageText("nobody_to_compare_it_with", "nobody to compare it with: new");
+inline constexpr auto kProgramIsSureNew = MessageText("program_is_sure_new", "the program is sure: new");
+inline constexpr auto kAnotherCapture = MessageText("another_capture", "another capture");
+inline constexpr auto kByThePatternOne = MessageText("by_the_pattern_one", "by the pattern {individual}, {p}; but something speaks against it, which is said when you answer");
+inline constexpr auto kByThePatternNew = MessageText("by_the_pattern_new", "by the pattern new, {p}; but something speaks against it, which is said when you answer");
+inline constexpr auto kMetamorphStillForms = MessageText("metamorph_still_forms", "the pattern of a metamorph still forms");
+inline constexpr auto kPhotosNotUsable = MessageText("photos_not_usable", "{n} photo not usable", "{n} photos not usable");
+
+// report_view.cpp
+inline constexpr auto kAuthoritysVersion = MessageText("authoritys_version", "the authority's version");
+
+// steps_back.cpp
+inline constexpr auto kACapture = MessageText("a_capture", "a capture");
+inline constexpr auto kStepAnswered = MessageText("step_answered", "{capture}: {answer}");
+inline constexpr auto kStepAnsweredOfTwo = MessageText("step_answered_of_two", "{capture} and {other}: {answer}");
+inline constexpr auto kStepClosed = MessageText("step_closed", "{capture} closed: {as}");
+inline constexpr auto kStepUsable = MessageText("step_usable", "{capture}: photo usable");
+inline constexpr auto kStepNotUsable = MessageText("step_not_usable", "{capture}: photo not usable");
+inline constexpr auto kStepTurned = MessageText("step_turned", "a strip turned");
+inline constexpr auto kStepSetAside = MessageText("step_set_aside", "a photo set aside or taken in");
+inline constexpr auto kStepMidline = MessageText("step_midline", "a midline drawn");
+inline constexpr auto kStepOther = MessageText("step_other", "an entry");
+
+// strip_along.cpp
+inline constexpr auto kThePhoto = MessageText("the_photo", "the photo");
+
+// name_acts.cpp
+inline constexpr auto kNotesEdited = MessageText("notes_edited", "notes edited");
+
+// photo_acts.cpp
+inline constexpr auto kTurnedBy = MessageText("turned_by", "turned end for end by {reader}");
+inline constexpr auto kSetAsideBy = MessageText("set_aside_by", "set aside by {reader}");
+inline constexpr auto kSetAsideByFor = MessageText("set_aside_by_for", "set aside by {reader}: {reason}");
+
+// verdict_acts.cpp
+inline constexpr auto kAcceptedOnPage = MessageText("accepted_on_page", "accepted on the review page by {reader}");
+
+// reader_sessions.cpp
+inline constexpr auto kGuestItem = MessageText("guest_item", "guest {number}");
+
+// server.cpp
+inline constexpr auto kAddressItem = MessageText("address_item", "address {address}");
+inline constexpr auto kPortOfItem = MessageText("port_of_item", "port {port} of {address}");
+
 // clang-format on
 }  // namespace evet::messages

@@ -25,7 +25,7 @@ double number_in(std::string_view text) {
 
 std::vector<cv::Point2d> midline_of(const std::vector<cv::Point2d>& drawn) {
   if (drawn.size() < 2 || drawn.size() > kMostPoints)
-    throw Error(ErrorKind::bad_input, "field 'points'", messages::kIsNotMidline, bare(kMidlineWanted));
+    throw Error(ErrorKind::bad_input, "field 'points'", messages::kIsNotMidline, messages::kMidlineWanted);
   const auto tenth = [](double x) { return std::round(std::clamp(x, -1e5, 1e5) * 10) / 10; };
   std::vector<cv::Point2d> out;
   for (const cv::Point2d& point : drawn) out.emplace_back(tenth(point.x), tenth(point.y));

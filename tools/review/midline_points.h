@@ -6,8 +6,6 @@
 
 namespace evet::review {
 
-inline constexpr const char* kMidlineWanted = "draw 2 to 64 points, throat fold first, vent last";
-
 // To tenths of a pixel: what a hand can mean, and the same text again on every machine. Errors: bad_input for
 // too few points, or too many.
 std::vector<cv::Point2d> midline_of(const std::vector<cv::Point2d>& drawn);

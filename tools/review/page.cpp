@@ -4,18 +4,20 @@
 #include "tools/review/assets.h"
 #include "tools/review/messages.h"
 #include "tools/review/routes.h"
+#include "tools/words/in_words.h"
 #include "tools/words/text.h"
 
 namespace evet::review {
 
 void PageOptions::check() const {
   if (port > 65535)
-    throw Error(ErrorKind::usage, "port " + std::to_string(port), messages::kThereIsNoSuchPort,
-                messages::kNameFreePort);
+    throw Error(ErrorKind::usage, in_words(messages::kPortItem, {{"port", std::to_string(port)}}),
+                messages::kThereIsNoSuchPort, messages::kNameFreePort);
   if (!reader.empty() && !is_reader_code(reader)) person(reader);
   if (!(second_share >= 0 && second_share <= 1))
-    throw Error(ErrorKind::usage, "share of second readings", messages::kDoesNotLieBetween0);
-  if (threads < 1) throw Error(ErrorKind::usage, "threads", messages::kAtLeastOneIsNeeded);
+    throw Error(ErrorKind::usage, in_words(messages::kShareOfSecondReadings), messages::kDoesNotLieBetween0);
+  if (threads < 1)
+    throw Error(ErrorKind::usage, in_words(messages::kThreadsItem), messages::kAtLeastOneIsNeeded);
 }
 
 Page::Page(const std::filesystem::path& catalogue, Env& env, const PageOptions& options)
@@ -43,7 +45,7 @@ Response Page::handle(const Request& request) {
                             std::string(error.wrong().code()));
   } catch (const std::exception&) {
     // No text from inside: it may hold a path.
-    response = error_answer(500, "storage", "The program failed at this; nothing that was saved is lost.");
+    response = error_answer(500, "storage", in_words(messages::kProgramFailedAtThis));
   }
   Guard::seal(response);
   if (request.method == "HEAD") response.body.clear();
@@ -58,11 +60,13 @@ std::string Page::session_of(const Request& request) {
 // Who came in by the passphrase and under which code, shown to and answered by who sits at the machine.
 // POST {"guest": NUMBER, "yes"}: it is who it says, or it is sent away.
 nlohmann::json Page::guests(const Request& request, const std::string& session) {
-  if (session != kOwner) throw Error(ErrorKind::conflict, "the guests", messages::kSeatAnswersGuests);
+  if (session != kOwner)
+    throw Error(ErrorKind::conflict, in_words(messages::kTheGuests), messages::kSeatAnswersGuests);
   const std::int64_t now_ms = env_.now().unix_ms;
   if (request.method == "POST") {
     const auto body = nlohmann::json::parse(request.body, nullptr, false);
-    if (!body.is_object()) throw Error(ErrorKind::bad_input, "the request", messages::kBodyIsNotJsonObject);
+    if (!body.is_object())
+      throw Error(ErrorKind::bad_input, in_words(messages::kTheRequest), messages::kBodyIsNotJsonObject);
     const auto number = body.find("guest");
     if (number == body.end() || !number->is_number_integer() || *number < 1 || *number > 1'000'000'000)
       throw Error(ErrorKind::bad_input, "field 'guest'", messages::kIsNotGuestNumber);
@@ -91,22 +95,22 @@ Response Page::answer(const Request& request, const Target& target) {
   }
   if (request.method == "POST" && target.path == std::vector<std::string>{"api", "window"}) {
     if (session_of(request) != kOwner)
-      return error_answer(403, "usage", "Only who sits at the machine opens another window there.");
+      return error_answer(403, "usage", in_words(messages::kOnlySeatOpensWindows));
     const std::lock_guard lock(guard_mutex_);
     return json_answer({{"url", guard_.url_once()}});
   }
   if (target.path == std::vector<std::string>{"api", "guests"})
     return json_answer(guests(request, session_of(request)));
   const Route* route = find_route(request.method, target);
-  if (route == nullptr)
-    return error_answer(404, "not_found", "There is nothing at this address of the page.");
+  if (route == nullptr) return error_answer(404, "not_found", in_words(messages::kNothingAtThisAddress));
   const std::string reader = request.header("x-evet-reader");
   const std::string session = session_of(request);
   readers_.check(session, reader, request.method == "POST", env_.now().unix_ms, request.peer);
   nlohmann::json body = nlohmann::json::object();
   if (request.method == "POST" && !route->raw) {
     body = nlohmann::json::parse(request.body, nullptr, false);
-    if (!body.is_object()) throw Error(ErrorKind::bad_input, "the request", messages::kBodyIsNotJsonObject);
+    if (!body.is_object())
+      throw Error(ErrorKind::bad_input, in_words(messages::kTheRequest), messages::kBodyIsNotJsonObject);
   }
   if (route->house != nullptr) {
     Visit visit{house_, body, reader, of_this_machine(request.peer)};
@@ -116,14 +120,15 @@ Response Page::answer(const Request& request, const Target& target) {
   const bool hello = target.path.back() == "hello";
   nlohmann::json json;
   if (!desk && !hello)
-    throw Error(ErrorKind::conflict, "the page", messages::kNoCatalogueIsOpen, messages::kOpenOneFirst);
+    throw Error(ErrorKind::conflict, in_words(messages::kThePage), messages::kNoCatalogueIsOpen,
+                messages::kOpenOneFirst);
   if (!desk) {
     json = hello_without_catalogue(house_);
   } else {
     // A window that still shows another catalogue must not write into this one.
     const std::string shown = request.header("x-evet-catalogue");
     if (!hello && !shown.empty() && shown != desk->id)
-      throw Error(ErrorKind::conflict, "the page", messages::kAnotherCatalogueWasOpenedIn,
+      throw Error(ErrorKind::conflict, in_words(messages::kThePage), messages::kAnotherCatalogueWasOpenedIn,
                   messages::kReloadWindowGoOnWith);
     Call call{*desk, target, std::move(body), reader};
     call.local = of_this_machine(request.peer);

@@ -9,6 +9,8 @@
 #include "matcher/photo/encode.h"
 #include "tools/review/messages.h"
 #include "tools/review/spot_ties.h"
+#include "tools/words/in_words.h"
+#include "tools/words/items.h"
 
 namespace evet::review {
 namespace {
@@ -22,7 +24,7 @@ std::string text(BytesView bytes) {
 }
 
 Error no_belly(const PhotoId& photo) {
-  return Error(ErrorKind::not_found, "photo " + photo.value, messages::kNoBellyWasFoundIn,
+  return Error(ErrorKind::not_found, photo_item(photo.value), messages::kNoBellyWasFoundIn,
                messages::kDrawMidlineOnPhoto);
 }
 
@@ -54,7 +56,7 @@ Pictures::Pictures(const std::filesystem::path& folder, Env& env)
 
 PhotoId Pictures::known(const PhotoId& photo) {
   if (catalogue_.captures_with_photo(photo).empty())
-    throw Error(ErrorKind::not_found, "photo " + photo.value, messages::kIsNotInCatalogue);
+    throw Error(ErrorKind::not_found, photo_item(photo.value), messages::kIsNotInCatalogue);
   return photo;
 }
 
@@ -69,7 +71,7 @@ cv::Mat3b Pictures::strip_pixels(const PhotoId& photo) {
   const std::vector<CaptureId> captures = catalogue_.captures_with_photo(known(photo));
   const Bytes jpeg = strip_jpeg_of(catalogue_, {photo, captures.front()});
   if (jpeg.empty()) throw no_belly(photo);
-  return decode_photo(jpeg, "strip of photo " + photo.value).bgr;
+  return decode_photo(jpeg, in_words(messages::kStripOfPhoto, {{"photo", photo.value}})).bgr;
 }
 
 const Comparison& Pictures::laid(const PhotoId& fixed, const PhotoId& moving) {
@@ -103,7 +105,7 @@ std::string Pictures::mask(const PhotoId& photo, const PhotoId& onto) {
 
 std::string Pictures::photo(const PhotoId& photo) {
   const std::lock_guard lock(mutex_);
-  const std::string name = "photo " + photo.value;
+  const std::string name = photo_item(photo.value);
   if (const std::string* kept = kept_.find(name)) return *kept;
   const Photo decoded =
       decode_photo(catalogue_.read_photo(known(photo)), name, {.enough_long_side_px = kPhotoLongSide});

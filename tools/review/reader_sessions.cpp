@@ -5,6 +5,8 @@
 #include "matcher/base/error.h"
 #include "tools/review/guard.h"
 #include "tools/review/messages.h"
+#include "tools/words/in_words.h"
+#include "tools/words/items.h"
 
 namespace evet::review {
 namespace {
@@ -38,10 +40,10 @@ void ReaderSessions::refuse_code_of_other(const std::string& session, const std:
   if (holder == session_of_.end() || holder->second == session) return;
   // The seat at the machine gives its own code to nobody.
   if (holder->second == kOwner)
-    throw Error(ErrorKind::conflict, "reader " + reader, messages::kCodeIsReadUnderElsewhere,
+    throw Error(ErrorKind::conflict, reader_item(reader), messages::kCodeIsReadUnderElsewhere,
                 messages::kSignWithYourOwnCode);
   seat.asks = reader;
-  throw Error(ErrorKind::conflict, "reader " + reader, messages::kCodeWaitsForYes,
+  throw Error(ErrorKind::conflict, reader_item(reader), messages::kCodeWaitsForYes,
               messages::kAskAtTheMachineOrSignOtherwise);
 }
 
@@ -55,11 +57,11 @@ void ReaderSessions::check(const std::string& session, const std::string& reader
   }
   Seat& seat = seat_of(session, from, now_ms);
   if (!seat.reader.empty() && seat.reader != reader)
-    throw Error(ErrorKind::conflict, "reader " + reader,
+    throw Error(ErrorKind::conflict, reader_item(reader),
                 Message(messages::kBrowserWroteAsReader, {{"reader", seat.reader}}),
                 messages::kReadOnUnderThatCode);
   if (seat.sent_away == reader)
-    throw Error(ErrorKind::conflict, "reader " + reader, messages::kSentAway, messages::kAskAtTheMachine);
+    throw Error(ErrorKind::conflict, reader_item(reader), messages::kSentAway, messages::kAskAtTheMachine);
   refuse_code_of_other(session, reader, seat);
   seat.asks.clear();
   if (!writes || seat.reader == reader) return;
@@ -97,7 +99,8 @@ void ReaderSessions::answer(int guest, bool yes, std::int64_t now_ms) {
   const auto at =
       std::find_if(seats_.begin(), seats_.end(), [&](const auto& one) { return one.second.number == guest; });
   if (at == seats_.end() || (at->second.asks + at->second.sent_away + at->second.reader).empty())
-    throw Error(ErrorKind::not_found, "guest " + std::to_string(guest), messages::kIsNoGuest);
+    throw Error(ErrorKind::not_found, in_words(messages::kGuestItem, {{"number", std::to_string(guest)}}),
+                messages::kIsNoGuest);
   auto& [session, seat] = *at;
   const std::string reader = !seat.asks.empty()        ? seat.asks
                              : !seat.sent_away.empty() ? seat.sent_away

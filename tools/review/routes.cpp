@@ -4,6 +4,7 @@
 #include "tools/review/acts/acts.h"
 #include "tools/review/messages.h"
 #include "tools/review/views/views.h"
+#include "tools/words/items.h"
 #include "tools/words/text.h"
 
 namespace evet::review {
@@ -11,14 +12,14 @@ namespace {
 
 PhotoId photo_at(const Call& call, std::size_t i) {
   if (!is_photo_id(call.part(i)))
-    throw Error(ErrorKind::bad_input, "photo " + evet::quoted(call.part(i)),
+    throw Error(ErrorKind::bad_input, photo_item(evet::quoted(call.part(i))),
                 messages::kIsNotPhotosIdentifier);
   return PhotoId(call.part(i));
 }
 PhotoId onto(const Call& call) {
   const std::string text = call.query("onto");
   if (!text.empty() && !is_photo_id(text))
-    throw Error(ErrorKind::bad_input, "photo " + evet::quoted(text), messages::kIsNotPhotosIdentifier);
+    throw Error(ErrorKind::bad_input, photo_item(evet::quoted(text)), messages::kIsNotPhotosIdentifier);
   return PhotoId(text);
 }
 

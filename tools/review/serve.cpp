@@ -14,6 +14,7 @@
 #include "tools/review/messages.h"
 #include "tools/review/running.h"
 #include "tools/review/server.h"
+#include "tools/words/in_words.h"
 
 namespace evet::review {
 namespace {
@@ -67,7 +68,7 @@ void serve(const std::filesystem::path& catalogue, Env& env, PageOptions options
                 messages::kGivePassphraseFileWithAt);
   if (catalogue.empty() && options.homes && options.port < 0 && loopback(options.host) && !options.json)
     if (const auto window = window_of_running_page(*options.homes, env)) {
-      log << "The page is served already on this machine; this address opens one more window of it.\n";
+      log << in_words(messages::kPageIsServedAlready) << "\n";
       out << *window << std::endl;
       if (options.browser) open_browser(*window);
       return;
@@ -86,12 +87,8 @@ void serve(const std::filesystem::path& catalogue, Env& env, PageOptions options
   if (options.homes) note.emplace(*options.homes, env, page.url());
   if (const auto desk = page.house().desk())
     for (const std::string& warning : desk->catalogue.warnings()) log << warning << '\n';
-  if (!loopback(options.host))
-    log << "Warning: whoever is on this network and knows the passphrase can read and write this catalogue, "
-           "and "
-           "what is sent can be read on the way. Use a network of your own, and stop the program "
-           "afterwards.\n";
-  log << "Open this address in a browser; Ctrl-C ends the page." << std::endl;
+  if (!loopback(options.host)) log << in_words(messages::kWarningOfNetwork) << "\n";
+  log << in_words(messages::kOpenThisAddress) << std::endl;
   if (options.json)
     out << nlohmann::json{{"url", page.url()}}.dump() << std::endl;
   else

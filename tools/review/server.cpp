@@ -12,6 +12,7 @@
 #include "matcher/base/error.h"
 #include "tools/review/front.h"
 #include "tools/review/messages.h"
+#include "tools/words/in_words.h"
 #include "tools/words/text.h"
 
 namespace evet::review {
@@ -118,11 +119,13 @@ struct Server::Parts {
 Server::Server(const std::string& host, int port) : parts_(std::make_unique<Parts>()) {
   const int listening = listen_on(host, port);
   if (listening < 0 && port == 0)
-    throw Error(ErrorKind::usage, "address " + evet::quoted(host), messages::kCannotBeListenedOn,
-                messages::kNameAddressOfMachine);
+    throw Error(ErrorKind::usage, in_words(messages::kAddressItem, {{"address", evet::quoted(host)}}),
+                messages::kCannotBeListenedOn, messages::kNameAddressOfMachine);
   if (listening < 0)
-    throw Error(ErrorKind::conflict, "port " + std::to_string(port) + " of " + evet::quoted(host),
-                messages::kPortIsTaken, messages::kNameAnotherPortOrNone);
+    throw Error(
+        ErrorKind::conflict,
+        in_words(messages::kPortOfItem, {{"port", std::to_string(port)}, {"address", evet::quoted(host)}}),
+        messages::kPortIsTaken, messages::kNameAnotherPortOrNone);
   port_ = port_of(listening);
   parts_->parser.set_keep_alive_max_count(10000);
   parts_->parser.set_payload_max_length(kMaxBody);
@@ -139,7 +142,7 @@ void Server::run(Page& page) {
     const Request request = request_of(from);
     auto refused = Guard::bad_shape(request);
     if (!refused && request.method == "POST" && request.header("content-length").empty())
-      refused = error_answer(411, "usage", "A request of this page says how long it is.");
+      refused = error_answer(411, "usage", in_words(messages::kRequestSaysHowLong));
     if (refused) {
       Guard::seal(*refused);
       send(*refused, to);
@@ -155,18 +158,18 @@ void Server::run(Page& page) {
     send(page.handle(request_of(from)), to);
   });
   // Whatever httplib refuses by itself: too large, malformed, no such address.
-  server.set_error_handler(httplib::Server::HandlerWithResponse([](const httplib::Request&,
-                                                                   httplib::Response& to) {
-    // The page's own answer, which to HEAD has no body.
-    if (!to.body.empty() || to.has_header("Content-Security-Policy"))
-      return httplib::Server::HandlerResponse::Unhandled;
-    Response response = error_answer(to.status, to.status == 413 ? "too_large" : "usage",
-                                     to.status == 413 ? "The request is larger than anything this page sends."
-                                                      : "The request is not one of this page's.");
-    Guard::seal(response);
-    send(response, to);
-    return httplib::Server::HandlerResponse::Handled;
-  }));
+  server.set_error_handler(
+      httplib::Server::HandlerWithResponse([](const httplib::Request&, httplib::Response& to) {
+        // The page's own answer, which to HEAD has no body.
+        if (!to.body.empty() || to.has_header("Content-Security-Policy"))
+          return httplib::Server::HandlerResponse::Unhandled;
+        Response response = error_answer(
+            to.status, to.status == 413 ? "too_large" : "usage",
+            in_words(to.status == 413 ? messages::kRequestTooLarge : messages::kRequestNotOneOfPage));
+        Guard::seal(response);
+        send(response, to);
+        return httplib::Server::HandlerResponse::Handled;
+      }));
   parts_->answer = [&](const Arrived& arrived) {
     Answered said = parts_->parser.answer(arrived);
     said.trusted = std::exchange(knows_asker, false);

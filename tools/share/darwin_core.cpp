@@ -5,8 +5,11 @@
 
 #include "matcher/base/moment.h"
 #include "matcher/base/version.h"
+#include "tools/share/messages.h"
 #include "tools/share/share_files.h"
+#include "tools/words/in_words.h"
 #include "tools/words/markup.h"
+#include "tools/words/messages.h"
 
 namespace evet {
 namespace {
@@ -33,12 +36,6 @@ constexpr std::array kTerms = {"occurrenceID",
                                "coordinateUncertaintyInMeters",
                                "dataGeneralizations",
                                "informationWithheld"};
-
-constexpr const char* kGeneralised =
-    "Position replaced by the middle of the cell of 0.1 degree in which it lies (Chapman 2020, "
-    "https://doi.org/10.15468/doc-5jp4-5g10)";
-constexpr const char* kWithheld =
-    "Exact position, names of site and pond, observers, licences and notes: protected species";
 
 // The night and the morning after it, as an ISO 8601 interval.
 std::string night_and_morning(const std::string& night) {
@@ -67,7 +64,7 @@ std::string line_of(const Row& row, const SharedRecords& records) {
                                      row.stage,
                                      night.event,
                                      night_and_morning(night.night),
-                                     "night of " + night.night,
+                                     in_words(messages::kSharedNightOf, {{"night", night.night}}),
                                      night.facts.method,
                                      number_text(night.facts.effort),
                                      night.facts.effort ? night.facts.effort_unit : "",
@@ -77,8 +74,8 @@ std::string line_of(const Row& row, const SharedRecords& records) {
   fields.push_back(at ? number_text(at->longitude) : "");
   fields.emplace_back(at ? "EPSG:4326" : "");
   fields.push_back(at && at->uncertainty_m ? number_text(at->uncertainty_m) : "");
-  fields.emplace_back(at && !records.exact ? kGeneralised : "");
-  fields.emplace_back(records.exact ? "" : kWithheld);
+  fields.emplace_back(at && !records.exact ? in_words(messages::kPositionGeneralised) : "");
+  fields.emplace_back(records.exact ? "" : in_words(messages::kSharedWithheld));
   return csv_line(fields);
 }
 
@@ -114,26 +111,28 @@ std::string meta() {
 }
 
 std::string eml(const SharedRecords& records) {
-  const std::string title = "Captures of individually known " + records.species;
+  const std::string title = in_words(messages::kSharedTitleOf, {{"species", records.species}});
+  const std::string about =
+      in_words(records.exact ? messages::kSharedAboutExact : messages::kSharedAbout, {{"program", kProgram}});
   return fmt::format(
       R"(<?xml version="1.0" encoding="UTF-8"?>
-<eml:eml xmlns:eml="eml://ecoinformatics.org/eml-2.1.1" packageId="{0}" system="evet" scope="system" xml:lang="en">
+<eml:eml xmlns:eml="eml://ecoinformatics.org/eml-2.1.1" packageId="{0}" system="evet" scope="system" xml:lang="{6}">
   <dataset>
-    <title xml:lang="en">{1}</title>
-    <creator><organizationName>The keeper of the catalogue</organizationName></creator>
+    <title xml:lang="{6}">{1}</title>
+    <creator><organizationName>{7}</organizationName></creator>
     <pubDate>{2}</pubDate>
-    <language>en</language>
+    <language>{6}</language>
     <abstract><para>{3}</para></abstract>
-    <intellectualRights><para>None given: ask whoever shared this.</para></intellectualRights>
+    <intellectualRights><para>{8}</para></intellectualRights>
     <coverage><temporalCoverage><rangeOfDates><beginDate><calendarDate>{4}</calendarDate></beginDate><endDate><calendarDate>{5}</calendarDate></endDate></rangeOfDates></temporalCoverage></coverage>
-    <contact><organizationName>The keeper of the catalogue</organizationName></contact>
+    <contact><organizationName>{7}</organizationName></contact>
   </dataset>
 </eml:eml>
 )",
-      escaped(records.ledger_head), escaped(title), escaped(records.made_at.substr(0, 10)),
-      escaped(std::string("Animals were told apart by the patterns of their bellies with ") + kProgram +
-              (records.exact ? "; positions are exact: not for publication." : "; places are generalised.")),
-      escaped(records.nights.front().night), escaped(records.nights.back().night));
+      escaped(records.ledger_head), escaped(title), escaped(records.made_at.substr(0, 10)), escaped(about),
+      escaped(records.nights.front().night), escaped(records.nights.back().night),
+      html(messages::kLanguageOfThePage), html(messages::kKeeperOfTheCatalogue),
+      html(messages::kNoRightsGiven));
 }
 
 }  // namespace

@@ -4,8 +4,10 @@
 
 #include "matcher/base/version.h"
 #include "models/histories_csv.h"
+#include "tools/share/messages.h"
 #include "tools/share/share_files.h"
 #include "tools/words/csv.h"
+#include "tools/words/in_words.h"
 
 namespace evet {
 namespace {
@@ -15,45 +17,41 @@ using Json = nlohmann::json;
 struct Column {
   const char* name;
   const char* type;  // of a Frictionless table schema
-  const char* description;
+  MessageText description;
   bool required = false;
 };
 
-constexpr const char* kPlace = "Code of the site and pond: the same place has the same code in this package";
-const std::vector<Column> kNights = {
-    {"event", "string", "Code of the night at its place", true},
-    {"place", "string", kPlace, true},
-    {"night", "date", "Date on which the night began", true},
-    {"captures", "integer", "Animals in hand; 0: worked, and nothing was caught", true},
-    {"not_settled", "integer",
-     "Of these, without an identity yet: the night is no complete one while any is left", true},
-    {"method", "string", "Method of capture"},
-    {"effort", "number", "How much of it"},
-    {"effort_unit", "string", "What effort counts"},
-    {"weather", "string", "In words"},
-    {"air_c", "number", "Degrees Celsius"},
-    {"water_c", "number", "Degrees Celsius"},
-    {"latitude", "number", "Degrees, WGS 84; below 0 south of the equator"},
-    {"longitude", "number", "Degrees, WGS 84; below 0 west of Greenwich"},
-    {"uncertainty_m", "number",
-     "Radius in metres round the position in which the place lies; empty: as recorded"}};
-const std::vector<Column> kCaptures = {
-    {"capture", "string", "Identifier of the capture, a UUID", true},
-    {"event", "string", "Code of the night at its place", true},
-    {"place", "string", kPlace, true},
-    {"night", "date", "Date on which the night began", true},
-    {"individual", "string", "Identifier of the animal, a UUID; empty: not settled, or in dispute"},
-    {"sex", "string", "female or male"},
-    {"stage", "string", "adult, subadult, juvenile or metamorph"},
-    {"svl_mm", "number", "Snout-vent length"},
-    {"total_mm", "number", "Snout to tail tip"},
-    {"mass_g", "number", "Mass"},
-    {"released", "boolean", "Whether it was let go again", true}};
+const std::vector<Column> kNights = {{"event", "string", messages::kColumnEvent, true},
+                                     {"place", "string", messages::kColumnPlace, true},
+                                     {"night", "date", messages::kColumnNight, true},
+                                     {"captures", "integer", messages::kColumnCaptures, true},
+                                     {"not_settled", "integer", messages::kColumnNotSettled, true},
+                                     {"method", "string", messages::kColumnMethod},
+                                     {"effort", "number", messages::kColumnEffort},
+                                     {"effort_unit", "string", messages::kColumnEffortUnit},
+                                     {"weather", "string", messages::kColumnWeather},
+                                     {"air_c", "number", messages::kColumnAirC},
+                                     {"water_c", "number", messages::kColumnAirC},
+                                     {"latitude", "number", messages::kColumnLatitude},
+                                     {"longitude", "number", messages::kColumnLongitude},
+                                     {"uncertainty_m", "number", messages::kColumnUncertaintyM}};
+const std::vector<Column> kCaptures = {{"capture", "string", messages::kColumnCapture, true},
+                                       {"event", "string", messages::kColumnEvent, true},
+                                       {"place", "string", messages::kColumnPlace, true},
+                                       {"night", "date", messages::kColumnNight, true},
+                                       {"individual", "string", messages::kColumnIndividual},
+                                       {"sex", "string", messages::kColumnSex},
+                                       {"stage", "string", messages::kColumnStage},
+                                       {"svl_mm", "number", messages::kColumnSvlMm},
+                                       {"total_mm", "number", messages::kColumnTotalMm},
+                                       {"mass_g", "number", messages::kColumnMassG},
+                                       {"released", "boolean", messages::kColumnReleased, true}};
 
 Json schema(const std::vector<Column>& columns, const char* key) {
   Json fields = Json::array();
   for (const Column& column : columns) {
-    Json field = {{"name", column.name}, {"type", column.type}, {"description", column.description}};
+    Json field = {
+        {"name", column.name}, {"type", column.type}, {"description", in_words(column.description)}};
     if (column.required) field["constraints"] = {{"required", true}};
     fields.push_back(std::move(field));
   }
@@ -130,19 +128,14 @@ SharedFiles data_package(const SharedRecords& records) {
                          {"format", "csv"},
                          {"mediatype", "text/csv"},
                          {"encoding", "utf-8"},
-                         {"description",
-                          "Who was caught when: a row an animal, a column a night; rows that begin with # "
-                          "describe the nights. 'evet estimate --histories' reads it."}});
+                         {"description", in_words(messages::kSharedHistories)}});
   }
   const Json package = {
       {"profile", "data-package"},
       {"name", "newt-captures"},
-      {"title", records.title.empty() ? "Captures of individually known newts" : records.title},
-      {"description",
-       std::string("Captures of ") + records.species + ", identified by their belly patterns. " +
-           (records.exact
-                ? "Positions are exact: not for publication."
-                : "Places are told by the cell of 0.1 degree in which they lie, and have no names.")},
+      {"title", records.title.empty() ? in_words(messages::kSharedTitle) : records.title},
+      {"description", in_words(records.exact ? messages::kSharedWhatExact : messages::kSharedWhat,
+                               {{"species", records.species}})},
       {"created", records.made_at},
       {"version", records.ledger_head},
       {"contributors", {{{"title", kProgram}, {"role", "wrangler"}}}},

@@ -6,12 +6,14 @@
 #include "matcher/base/error.h"
 #include "tools/share/messages.h"
 #include "tools/share/share_files.h"
+#include "tools/words/in_words.h"
 
 namespace evet {
 namespace {
 
-[[noreturn]] void fail(const char* why) {
-  throw Error(ErrorKind::storage, "the archive", Message(messages::kCannotBePacked, {{"why", why}}));
+[[noreturn]] void fail(const std::string& why) {
+  throw Error(ErrorKind::storage, in_words(messages::kTheArchive),
+              Message(messages::kCannotBePacked, {{"why", why}}));
 }
 
 struct Discard {
@@ -61,14 +63,14 @@ std::string zip_of(const SharedFiles& files, const std::string& made_at) {
   if (zip_close(archive.get()) != 0) fail(zip_strerror(archive.get()));
   static_cast<void>(archive.release());  // closed: nothing to discard
   std::string out;
-  if (zip_source_open(bytes) != 0) fail("it cannot be read back");
+  if (zip_source_open(bytes) != 0) fail(in_words(messages::kArchiveCannotBeReadBack));
   zip_source_seek(bytes, 0, SEEK_END);
   const zip_int64_t size = zip_source_tell(bytes);
   zip_source_seek(bytes, 0, SEEK_SET);
   out.resize(static_cast<std::size_t>(std::max<zip_int64_t>(size, 0)));
   const bool whole = size > 0 && zip_source_read(bytes, out.data(), out.size()) == size;
   zip_source_close(bytes);
-  if (!whole) fail("it cannot be read back");
+  if (!whole) fail(in_words(messages::kArchiveCannotBeReadBack));
   return out;
 }
 

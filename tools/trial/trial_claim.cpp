@@ -6,6 +6,9 @@
 #include <set>
 #include <tuple>
 
+#include "tools/trial/messages.h"
+#include "tools/words/in_words.h"
+
 namespace evet::trial {
 namespace {
 
@@ -30,35 +33,28 @@ std::string share(double value) {
 std::vector<std::string> claims(const Trial& trial, const Scores& scores) {
   std::vector<std::string> out;
   const size_t mates = individuals_of(trial, true), strangers = individuals_of(trial, false);
-  out.push_back(fmt::format(
-      "{} searches of {} animals that are in the catalogue, {} searches of {} animals that were left out of "
-      "it, "
-      "against {} individuals with {} photos.",
-      scores.mated, mates, scores.non_mated, strangers, trial.gallery_individuals, trial.gallery_photos));
+  const auto whole = [](int n) { return static_cast<size_t>(n); };
+  out.push_back(in_words(messages::kClaimSearches, {{"mated", whole(scores.mated)},
+                                                    {"mates", mates},
+                                                    {"non_mated", whole(scores.non_mated)},
+                                                    {"strangers", strangers},
+                                                    {"individuals", whole(trial.gallery_individuals)},
+                                                    {"photos", whole(trial.gallery_photos)}}));
   if (mates == 0)
-    out.push_back(
-        "No animal was caught on two evenings with a usable photo: nothing can be said of how well an "
-        "animal is found again.");
+    out.push_back(in_words(messages::kClaimNobodyTwice));
   else
     out.push_back(
-        fmt::format("Of missing an animal: no rate under {} can be claimed from {} animals, however "
-                    "few were missed (3/n).",
-                    share(rule_of_three(mates)), mates));
+        in_words(messages::kClaimOfMissing, {{"share", share(rule_of_three(mates))}, {"animals", mates}}));
   if (strangers > 0)
-    out.push_back(
-        fmt::format("Of taking a newcomer for a known animal: no rate under {} can be claimed from {} "
-                    "animals (3/n).",
-                    share(rule_of_three(strangers)), strangers));
+    out.push_back(in_words(messages::kClaimOfTaking,
+                           {{"share", share(rule_of_three(strangers))}, {"animals", strangers}}));
   for (const OperatingPoint& point : scores.points)
     if (!point.measurable)
-      out.push_back(
-          fmt::format("A false-positive rate of {} would need {:.0f} searches without a mate; there "
-                      "are {}. The figure given for it is at no false positive.",
-                      share(point.allowed_fpir), 1 / point.allowed_fpir, scores.non_mated));
-  out.push_back(
-      fmt::format("The figures hold for a catalogue of about {} individuals: false positives grow "
-                  "with it, FPIR = 1 - (1 - FMR)^N.",
-                  trial.gallery_individuals));
+      out.push_back(in_words(messages::kClaimOfFalsePositives,
+                             {{"share", share(point.allowed_fpir)},
+                              {"needed", fmt::format("{:.0f}", 1 / point.allowed_fpir)},
+                              {"searches", whole(scores.non_mated)}}));
+  out.push_back(in_words(messages::kClaimOfSize, {{"individuals", whole(trial.gallery_individuals)}}));
   return out;
 }
 

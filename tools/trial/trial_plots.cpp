@@ -6,6 +6,8 @@
 #include <cmath>
 
 #include "models/report/svg.h"
+#include "tools/trial/messages.h"
+#include "tools/words/in_words.h"
 
 namespace evet::trial {
 namespace {
@@ -74,11 +76,8 @@ Picture rank_k(const Scores& s) {
   for (const double tick : models::round_ticks(100 * up.low, 100))
     if (tick <= 100 + 1e-9) up.ticks.push_back(tick / 100);
   Axis across{0.5, static_cast<double>(s.cmc.size()) + 0.5, plain, {}};
-  Chart chart(
-      "Rank-k identification rate",
-      "How often the animal was among the first k candidates, with 95 % intervals; of searches whose animal "
-      "was in the catalogue.",
-      across, up, "rank k", "searches found within rank k");
+  Chart chart(in_words(messages::kPlotRankK), in_words(messages::kPlotRankKSays), across, up,
+              in_words(messages::kPlotRankKAcross), in_words(messages::kPlotRankKUp));
   std::vector<std::pair<double, double>> line;
   for (size_t k = 0; k < s.cmc.size(); ++k) {
     const double at = chart.x(static_cast<double>(k + 1));
@@ -88,7 +87,7 @@ Picture rank_k(const Scores& s) {
   }
   chart.svg.path(line);
   for (const auto& [at, y] : line) chart.svg.dot(at, y);
-  return {"rank-k", "Rank-k identification rate", chart.svg.str()};
+  return {"rank-k", in_words(messages::kPlotRankK), chart.svg.str()};
 }
 
 // From the least that the searches can show upwards.
@@ -120,14 +119,9 @@ Picture errors(const Scores& s, bool deviates) {
   const auto scale = deviates ? normal_deviate : logarithm;
   const Axis across = error_axis(least_across, std::min(0.9, most_across), scale),
              up = error_axis(least_up, std::min(0.9, most_up), scale);
-  const std::string title = deviates ? "DET curve" : "Misses against false positives";
-  Chart chart(
-      title,
-      deviates ? "False-negative against false-positive identification rate on normal-deviate axes. What "
-                 "was never seen lies on the edge, with a hollow dot."
-               : "False-negative identification rate against false-positive identification rate, with 95 % "
-                 "intervals. A rate of which no error was seen lies on the edge, with a hollow dot.",
-      across, up, "false-positive identification rate (FPIR)", "false-negative identification rate (FNIR)");
+  const std::string title = in_words(deviates ? messages::kPlotDet : messages::kPlotErrors);
+  Chart chart(title, in_words(deviates ? messages::kPlotDetSays : messages::kPlotErrorsSays), across, up,
+              in_words(messages::kPlotFpir), in_words(messages::kPlotFnir));
   std::vector<std::pair<double, double>> line, low, high;
   for (size_t k = 0; k < s.det.size(); ++k) {
     const DetPoint& p = s.det[k];
@@ -151,10 +145,8 @@ Picture errors(const Scores& s, bool deviates) {
 
 Picture reliable(const Scores& s) {
   const Axis shares{0, 1, plain, {0, 0.2, 0.4, 0.6, 0.8, 1}};
-  Chart chart("Reliability",
-              "How often the best candidate was the animal, against the probability stated for it, with 95 % "
-              "intervals. On the dashed line the stated probabilities are right.",
-              shares, shares, "stated probability of the best candidate", "share that was right");
+  Chart chart(in_words(messages::kPlotReliability), in_words(messages::kPlotReliabilitySays), shares, shares,
+              in_words(messages::kPlotStated), in_words(messages::kPlotRight));
   chart.svg.line(chart.x(0), chart.y(0), chart.x(1), chart.y(1), Svg::Line::dashed);
   double labelled_to = 0;
   for (const ReliabilityBin& bin : s.reliability) {
@@ -167,7 +159,7 @@ Picture reliable(const Scores& s) {
                    fmt::format("n={}", bin.observed.of), Svg::Anchor::start, 0, 11);
     labelled_to = at + kRoom + 9;
   }
-  return {"reliability", "Reliability", chart.svg.str()};
+  return {"reliability", in_words(messages::kPlotReliability), chart.svg.str()};
 }
 
 }  // namespace

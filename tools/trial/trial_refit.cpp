@@ -8,6 +8,9 @@
 #include <random>
 #include <set>
 
+#include "tools/trial/messages.h"
+#include "tools/words/in_words.h"
+
 namespace evet::trial {
 namespace {
 
@@ -161,10 +164,9 @@ Refit refit(const Trial& trial, const RefitOptions& options) {
   }
   out.individuals = with_mates.size();
   if (out.individuals < options.least_individuals) {
-    out.refused = fmt::format(
-        "{} confirmed on two evenings; a calibration of its own needs at least {}, or chance would choose it",
-        out.individuals == 1 ? "only 1 animal is" : fmt::format("only {} animals are", out.individuals),
-        options.least_individuals);
+    out.refused =
+        in_words(messages::kTooFewForCalibration,
+                 {{"n", out.individuals}, {"least", static_cast<size_t>(options.least_individuals)}});
     return out;
   }
   out.folds = std::min<int>(options.folds, static_cast<int>(out.individuals));
@@ -179,10 +181,12 @@ Refit refit(const Trial& trial, const RefitOptions& options) {
   out.gain = percentiles(std::move(gains));
   out.map = fit_llr_map(trial.pairs, static_cast<double>(out.individuals), options);
   if (!(out.gain.low > 0))
-    out.refused = fmt::format(
-        "on individuals that it was not learned from it does not certainly help: the cost of the likelihood "
-        "ratios goes from {:.4f} to {:.4f} bits, a gain of {:+.4f} ({:+.4f} to {:+.4f})",
-        out.before, out.after, out.before - out.after, out.gain.low, out.gain.high);
+    out.refused =
+        in_words(messages::kCalibrationDoesNotHelp, {{"before", fmt::format("{:.4f}", out.before)},
+                                                     {"after", fmt::format("{:.4f}", out.after)},
+                                                     {"gain", fmt::format("{:+.4f}", out.before - out.after)},
+                                                     {"low", fmt::format("{:+.4f}", out.gain.low)},
+                                                     {"high", fmt::format("{:+.4f}", out.gain.high)}});
   return out;
 }
 

@@ -3,6 +3,9 @@
 #include <fmt/format.h>
 #include <algorithm>
 
+#include "tools/trial/messages.h"
+#include "tools/words/in_words.h"
+#include "tools/words/messages.h"
 #include "tools/words/text.h"
 
 namespace evet::trial {
@@ -28,59 +31,65 @@ void fill(TrialReport& report, const ScoreOptions& options) {
       suspect.capture = at->second;
 }
 
+std::string so_many_of(const Rate& r) {
+  return in_words(messages::kSoManyOf,
+                  {{"count", static_cast<size_t>(r.count)}, {"all", static_cast<size_t>(r.of)}});
+}
+
 std::string short_text(const Rate& r) {
-  if (r.of == 0) return "not measured";
-  return fmt::format("{:.1f} % ({:.1f}-{:.1f}), {} of {}", 100 * r.value, 100 * r.low, 100 * r.high, r.count,
-                     r.of);
+  if (r.of == 0) return in_words(messages::kNotMeasured);
+  return fmt::format("{:.1f} % ({:.1f}-{:.1f}), {}", 100 * r.value, 100 * r.low, 100 * r.high, so_many_of(r));
 }
 
 std::vector<std::string> about_truth(const TrialReport& report) {
   const KnownSet& k = report.known;
-  std::vector<std::string> out = {fmt::format(
-      "The truth: {} that a person confirmed or a sheet knew, {} of them caught on two evenings or more.",
-      counted(k.individuals, "individual"), k.caught_twice)};
-  std::string left_out;
-  const auto say = [&](size_t n, const std::string& what) {
-    if (n > 0) left_out += fmt::format("{}{} {}", left_out.empty() ? "" : ", ", n, what);
+  std::vector<std::string> out = {
+      in_words(messages::kTheTruthIs,
+               {{"individuals", counted(k.individuals, messages::kIndividuals)}, {"twice", k.caught_twice}})};
+  std::vector<std::string> left_out;
+  const auto leave_out = [&](size_t n, const MessageText& text) {
+    if (n > 0) left_out.push_back(counted(n, text));
   };
-  say(k.by_program, "placed by the program alone");
-  say(k.unsettled, "not settled");
-  say(k.disputed, "in dispute");
-  if (!left_out.empty()) out.push_back("Captures left out of it: " + left_out + ".");
-  out.push_back(
-      "Each capture is searched alone, against everyone but the captures of its own evening and place, as on "
-      "the "
-      "evening it came in: once with its animal in the catalogue, once without.");
+  leave_out(k.by_program, messages::kLeftOutByProgram);
+  leave_out(k.unsettled, messages::kLeftOutUnsettled);
+  leave_out(k.disputed, messages::kLeftOutDisputed);
+  if (!left_out.empty())
+    out.push_back(in_words(messages::kCapturesLeftOut, {{"list", joined(left_out, ", ")}}));
+  out.push_back(in_words(messages::kEachIsSearchedAlone));
   return out;
 }
 
 std::string promise_text(const Promise& p) {
-  if (p.given == 0) return fmt::format("Never advised '{}'.", p.advice);
-  return fmt::format("Advised '{}' {}, wrong {}; by its own probabilities {:.1f} should be wrong{}.",
-                     p.advice, counted(static_cast<size_t>(p.given), "time"), p.wrong, p.expected_wrong,
-                     p.holds ? ""
-                             : fmt::format(": so many more happen by chance once in {:.0f} trials",
-                                           1 / std::max(p.p_value, 1e-9)));
+  if (p.given == 0) return in_words(messages::kNeverAdvised, {{"advice", p.advice}});
+  std::vector<Message::Argument> kept{{"advice", p.advice},
+                                      {"times", counted(p.given, messages::kTimes)},
+                                      {"wrong", static_cast<size_t>(p.wrong)},
+                                      {"expected", fmt::format("{:.1f}", p.expected_wrong)}};
+  if (p.holds) return in_words(messages::kPromiseKept, kept);
+  kept.push_back({"trials", fmt::format("{:.0f}", 1 / std::max(p.p_value, 1e-9))});
+  return in_words(messages::kPromiseNotKept, kept);
 }
 
 std::string refit_text(const Refit& r) {
-  if (!r.refused.empty()) return "No calibration of its own: " + r.refused + ".";
-  return fmt::format(
-      "Calibration learned from {}: ratios times {:.3f} {} {:.3f}. Under cross-validation by individual, {} "
-      "folds, "
-      "the cost of the likelihood ratios goes from {:.4f} to {:.4f} bits, a gain of {:.4f} ({:.4f} to "
-      "{:.4f}).",
-      counted(r.individuals, "individual"), r.map.scale, r.map.shift < 0 ? "less" : "plus",
-      std::abs(r.map.shift), r.folds, r.before, r.after, r.before - r.after, r.gain.low, r.gain.high);
+  if (!r.refused.empty()) return in_words(messages::kNoCalibrationOfItsOwn, {{"why", r.refused}});
+  const auto bits = [](double value) { return fmt::format("{:.4f}", value); };
+  return in_words(r.map.shift < 0 ? messages::kCalibrationLearnedLess : messages::kCalibrationLearnedPlus,
+                  {{"individuals", counted(r.individuals, messages::kIndividuals)},
+                   {"scale", fmt::format("{:.3f}", r.map.scale)},
+                   {"shift", fmt::format("{:.3f}", std::abs(r.map.shift))},
+                   {"folds", static_cast<size_t>(r.folds)},
+                   {"before", bits(r.before)},
+                   {"after", bits(r.after)},
+                   {"gain", bits(r.before - r.after)},
+                   {"low", bits(r.gain.low)},
+                   {"high", bits(r.gain.high)}});
 }
 
 std::string calibration_text(const TrialReport& report) {
-  if (!report.own_calibration) return "Calibration as shipped.";
-  return fmt::format(
-      "The catalogue's own calibration is in use (ratios times {:.3f}, {:+.3f}). It was learned from pairs "
-      "like "
-      "these, so its figures here flatter it; the cross-validated ones are in its ledger entry.",
-      report.search.calibration.scale, report.search.calibration.shift);
+  if (!report.own_calibration) return in_words(messages::kCalibrationIsAsShipped);
+  return in_words(messages::kCalibrationIsOwn,
+                  {{"scale", fmt::format("{:.3f}", report.search.calibration.scale)},
+                   {"shift", fmt::format("{:+.3f}", report.search.calibration.shift)}});
 }
 
 }  // namespace evet::trial

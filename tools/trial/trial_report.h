@@ -38,6 +38,8 @@ nlohmann::json to_json(const TrialReport& report);
 // One self-contained page: nothing is fetched, no script runs.
 std::string page_of(const TrialReport& report);
 
+// "196 of 200".
+std::string so_many_of(const Rate& rate);
 // "98.0 % (95.1-99.6), 196 of 200"; the interval is left out where nothing was counted.
 std::string short_text(const Rate& rate);
 // What the truth was taken from and what was left out of it.

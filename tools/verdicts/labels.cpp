@@ -5,6 +5,7 @@
 
 #include "matcher/base/error.h"
 #include "tools/verdicts/messages.h"
+#include "tools/words/items.h"
 #include "tools/words/text.h"
 
 namespace evet {
@@ -43,7 +44,7 @@ void refuse_shared_label(const Identities& who, const std::string& label, const 
   for (const Individual& individual : who.individuals) {
     if (own.contains(individual.id) || !bears(individual, lower)) continue;
     const CaptureFacts& first = who.capture(individual.captures.front())->facts;
-    throw Error(ErrorKind::conflict, "label " + evet::quoted(label),
+    throw Error(ErrorKind::conflict, label_item(evet::quoted(label)),
                 Message(messages::kAnotherBearsLabel, {{"night", first.night}}), messages::kGiveAnotherLabel);
   }
 }

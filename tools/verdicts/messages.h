@@ -34,5 +34,8 @@ inline constexpr auto kStageWentBack = MessageText("stage_went_back", "stage: {s
 inline constexpr auto kLineOffBelly = MessageText("line_off_belly", "{percent} % of the drawn line lies where no belly is seen: it has to run along the middle of the belly, from the throat fold to the vent");
 inline constexpr auto kOtherTitle = MessageText("other_title", "this catalogue is called {title}, the other {other}, and neither is a copy of the other: what came in stays in");
 
+// objections.cpp
+inline constexpr auto kAndAlso = MessageText("and_also", "{some}; and {last}");
+
 // clang-format on
 }  // namespace evet::messages

@@ -8,6 +8,7 @@
 #include "tools/verdicts/messages.h"
 #include "tools/verdicts/photos_agree.h"
 #include "tools/verdicts/sheet_misfits.h"
+#include "tools/words/items.h"
 #include "tools/words/names.h"
 #include "tools/words/text.h"
 
@@ -42,7 +43,7 @@ class Finder {
   const CaptureState& known(const CaptureId& id) const {
     const CaptureState* capture = who_.capture(id);
     if (capture == nullptr)
-      throw Error(ErrorKind::not_found, "capture " + id.value, messages::kIsNotInCatalogue);
+      throw Error(ErrorKind::not_found, capture_item(id.value), messages::kIsNotInCatalogue);
     return *capture;
   }
   void same(const CaptureState& capture, const CaptureState& other) {
@@ -66,7 +67,7 @@ class Finder {
   }
   // "N-012" for a capture that belongs to it, else the capture.
   std::string whose(const CaptureState& capture) const {
-    return capture.individual ? evet::quoted(names_.of(*capture.individual)) : "capture " + called(capture);
+    return capture.individual ? evet::quoted(names_.of(*capture.individual)) : capture_item(called(capture));
   }
   void object(const char* code, const Message& why, const CaptureState& capture,
               const CaptureState* beside = nullptr) {
@@ -264,7 +265,7 @@ std::vector<Objection> overrule(const std::vector<Against>& found, const std::st
                               std::find(shown->begin(), shown->end(), one.objection.code) != shown->end());
   }
   if (out.empty() || (all_shown && !reason.empty())) return out;
-  throw Error(ErrorKind::conflict, item, bare(listed(sentences, "; and ")), what_to_do);
+  throw Error(ErrorKind::conflict, item, bare(listed(sentences, messages::kAndAlso)), what_to_do);
 }
 
 }  // namespace evet

@@ -6,6 +6,9 @@
 
 #include "fmt/format.h"
 
+#include "tools/words/in_words.h"
+#include "tools/words/messages.h"
+
 namespace evet {
 namespace {
 
@@ -23,13 +26,16 @@ double middle(double degrees, double most) {
   return (2 * cell + 1) / (2 * kCellsADegree);
 }
 
-std::string degrees_in_words(double value, const char* positive, const char* negative, int decimals) {
-  return fmt::format("{:.{}f}\u00b0 {}", std::abs(value), decimals, value < 0 ? negative : positive);
+std::string degrees_in_words(double value, const MessageText& side, int decimals) {
+  return in_words(side, {{"degrees", fmt::format("{:.{}f}", std::abs(value), decimals)}});
 }
 
 std::string both(double latitude, double longitude, int decimals) {
-  return degrees_in_words(latitude, "N", "S", decimals) + ", " +
-         degrees_in_words(longitude, "E", "W", decimals);
+  return degrees_in_words(latitude, latitude < 0 ? messages::kDegreesSouth : messages::kDegreesNorth,
+                          decimals) +
+         ", " +
+         degrees_in_words(longitude, longitude < 0 ? messages::kDegreesWest : messages::kDegreesEast,
+                          decimals);
 }
 
 }  // namespace
@@ -46,9 +52,12 @@ CoarsePlace coarse_place(double latitude, double longitude) {
 
 std::string in_words(const CoarsePlace& place) {
   const double high_km = kCoarseCellDeg * kMetresADegree / 1000;
-  return fmt::format("within the cell of {:g}\u00b0 round {} (about {:.0f} km by {:.0f} km)", kCoarseCellDeg,
-                     both(place.latitude, place.longitude, 2), high_km,
-                     std::max(1.0, high_km * std::cos(radians(place.latitude))));
+  return in_words(
+      messages::kWithinTheCell,
+      {{"degrees", fmt::format("{:g}", kCoarseCellDeg)},
+       {"middle", both(place.latitude, place.longitude, 2)},
+       {"high", fmt::format("{:.0f}", high_km)},
+       {"wide", fmt::format("{:.0f}", std::max(1.0, high_km * std::cos(radians(place.latitude))))}});
 }
 
 std::string exact_place(double latitude, double longitude) {

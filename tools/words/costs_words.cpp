@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "matcher/base/error.h"
+#include "tools/words/in_words.h"
 #include "tools/words/messages.h"
 #include "tools/words/text.h"
 
@@ -105,9 +106,8 @@ Costs costs_from_words(const std::string& text, const Costs& otherwise) {
 }
 
 std::string in_words(const Costs& costs) {
-  return fmt::format(
-      "A wrong join is {:.4g} times as bad as a missed one; a look costs {:.4g} of a missed join.",
-      costs.wrong_join, costs.look);
+  return in_words(messages::kCostsAre, {{"times", fmt::format("{:.4g}", costs.wrong_join)},
+                                        {"look", fmt::format("{:.4g}", costs.look)}});
 }
 
 Costs costs_of(const SearchOptions& options) {

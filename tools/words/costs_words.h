@@ -18,8 +18,4 @@ std::string in_words(const Costs& costs);
 Costs costs_of(const SearchOptions& options);
 void set_costs(SearchOptions& options, const Costs& costs);
 
-// What the option says of itself, for --help.
-inline constexpr const char* kCostsHelp =
-    "What errors cost, in words: \"a wrong join is ten times worse than a missed one, a look costs 1/20\"";
-
 }  // namespace evet

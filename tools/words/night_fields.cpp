@@ -6,6 +6,7 @@
 
 #include "fmt/format.h"
 #include "matcher/base/error.h"
+#include "tools/words/in_words.h"
 #include "tools/words/messages.h"
 #include "tools/words/text.h"
 
@@ -13,19 +14,19 @@ namespace evet {
 namespace {
 
 constexpr std::array kFields = {
-    NightField{"method", "Method of capture", "bottle traps set at dusk, torch and net"},
-    NightField{"effort", "Effort", "how much, as a number: 12", true},
-    NightField{"effort_unit", "Effort in", "trap nights, hours of torching"},
-    NightField{"weather", "Weather", "overcast, calm, dry"},
-    NightField{"air_c", "Air, °C", "8.5", true},
-    NightField{"water_c", "Water, °C", "11", true},
-    NightField{"observers", "Observers", "codes, where no capture names them"},
-    NightField{"licence", "Licence number", "where no capture names it"},
-    NightField{"holder", "Licence holder", "who holds the licence"},
-    NightField{"place", "Place that may be published", "a parish, a map square of 10 km"},
-    NightField{"latitude", "Latitude", "degrees north: 52.125", true},
-    NightField{"longitude", "Longitude", "degrees east: -1.5", true},
-    NightField{"notes", "Notes", "anything the authority should know"},
+    NightField{"method", messages::kFieldMethod, messages::kFieldMethodHint},
+    NightField{"effort", messages::kFieldEffort, messages::kFieldEffortHint, true},
+    NightField{"effort_unit", messages::kFieldEffortUnit, messages::kFieldEffortUnitHint},
+    NightField{"weather", messages::kFieldWeather, messages::kFieldWeatherHint},
+    NightField{"air_c", messages::kFieldAir, messages::kFieldAirHint, true},
+    NightField{"water_c", messages::kFieldWater, messages::kFieldWaterHint, true},
+    NightField{"observers", messages::kFieldObservers, messages::kFieldObserversHint},
+    NightField{"licence", messages::kFieldLicence, messages::kFieldLicenceHint},
+    NightField{"holder", messages::kFieldHolder, messages::kFieldHolderHint},
+    NightField{"place", messages::kFieldPlace, messages::kFieldPlaceHint},
+    NightField{"latitude", messages::kFieldLatitude, messages::kFieldLatitudeHint, true},
+    NightField{"longitude", messages::kFieldLongitude, messages::kFieldLongitudeHint, true},
+    NightField{"notes", messages::kFieldNotes, messages::kFieldNotesHint},
 };
 
 double number_in(const NightField& field, const std::string& text) {
@@ -34,10 +35,10 @@ double number_in(const NightField& field, const std::string& text) {
   double value = 0;
   const auto [end, error] = std::from_chars(plain.data(), plain.data() + plain.size(), value);
   if (error != std::errc{} || end != plain.data() + plain.size())
-    throw Error(
-        ErrorKind::bad_input, field.key,
-        Message(messages::kIsNotNumberOfField, {{"text", evet::quoted(text)}}),
-        Message(messages::kWriteAsIn, {{"example", evet::quoted(field.number ? "12.5" : field.hint)}}));
+    throw Error(ErrorKind::bad_input, field.key,
+                Message(messages::kIsNotNumberOfField, {{"text", evet::quoted(text)}}),
+                Message(messages::kWriteAsIn,
+                        {{"example", evet::quoted(field.number ? "12.5" : in_words(field.hint))}}));
   return value;
 }
 

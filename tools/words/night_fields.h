@@ -5,14 +5,15 @@
 #include <span>
 #include <string>
 
+#include "matcher/base/message.h"
 #include "matcher/catalogue/night_facts.h"
 
 namespace evet {
 
 struct NightField {
   const char* key;   // in the ledger, on a sheet and in JSON
-  const char* name;  // for people
-  const char* hint;  // an example, or what it is for
+  MessageText name;  // for people
+  MessageText hint;  // an example, or what it is for
   bool number = false;
 };
 std::span<const NightField> night_fields();

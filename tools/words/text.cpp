@@ -6,6 +6,8 @@
 #include <vector>
 
 #include "matcher/base/printable.h"
+#include "tools/words/in_words.h"
+#include "tools/words/messages.h"
 
 namespace evet {
 namespace {
@@ -58,24 +60,25 @@ std::optional<std::string> near_miss(std::string_view word, std::span<const std:
   return best;
 }
 
-std::string counted(std::size_t n, std::string_view singular, std::string_view plural) {
-  std::string text = std::to_string(n) + " ";
-  if (n == 1) return text.append(singular);
-  return plural.empty() ? text.append(singular) + "s" : text.append(plural);
-}
-
-std::string listed(std::span<const std::string> words, std::string_view last) {
+std::string joined(std::span<const std::string> words, std::string_view between) {
   std::string text;
-  for (std::size_t i = 0; i < words.size(); ++i) {
-    if (i > 0) text += i + 1 == words.size() ? last : ", ";
-    text += words[i];
-  }
+  for (std::size_t i = 0; i < words.size(); ++i) text.append(i > 0 ? between : "").append(words[i]);
   return text;
 }
 
+std::string listed(std::span<const std::string> words, const MessageText& with_the_last) {
+  if (words.size() < 2) return joined(words, {});
+  return in_words(with_the_last,
+                  {{"some", joined(words.first(words.size() - 1), ", ")}, {"last", words.back()}});
+}
+
+std::string listed(std::span<const std::string> words) {
+  return listed(words, messages::kAndTheLast);
+}
+
 std::string percent(double probability) {
-  if (probability > 0.999) return "more than 99.9 %";
-  if (probability < 0.001) return "less than 0.1 %";
+  if (probability > 0.999) return in_words(messages::kMoreThanShare, {{"share", "99.9 %"}});
+  if (probability < 0.001) return in_words(messages::kLessThanShare, {{"share", "0.1 %"}});
   const double share = 100 * probability;
   return fmt::format("{:.{}f} %", share, share >= 10 && share <= 90 ? 0 : 1);
 }

@@ -5,6 +5,8 @@
 #include <string>
 #include <string_view>
 
+#include "matcher/base/message.h"
+
 namespace evet {
 
 // 'IMG 1.jpg', made printable (see matcher/base/printable.h) and, where it is long, cut short.
@@ -17,11 +19,11 @@ std::optional<std::string> near_miss(std::string_view word, std::span<const std:
 // ASCII letters only: column names and the few coded values of a sheet are ASCII.
 std::string lower_ascii(std::string_view text);
 
-// 1 "photo", 2 "photos".
-std::string counted(std::size_t n, std::string_view singular, std::string_view plural = {});
-
-// "a, b and c"; `last` stands before the last of several.
-std::string listed(std::span<const std::string> words, std::string_view last = " and ");
+// "a, b and c", or as the language has it: a text with {some} and {last}.
+std::string listed(std::span<const std::string> words);
+std::string listed(std::span<const std::string> words, const MessageText& with_the_last);
+// With nothing but `between` them.
+std::string joined(std::span<const std::string> words, std::string_view between);
 
 // "99.7 %"; "more than 99.9 %" and "less than 0.1 %" at the ends: a match is never certain.
 std::string percent(double probability);

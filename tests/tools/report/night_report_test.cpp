@@ -141,7 +141,8 @@ TEST(NightReport, EscapesEverything) {
   r.discovery[0].night = evil;
   const auto spoil_strip = [&](ReportStrip& s) { s.photo = s.night = evil; };
   const auto spoil = [&](ReportCapture& c) {
-    c.name = c.trap = c.sex = c.stage = c.decided = c.reason = c.caution = evil;
+    c.name = c.trap = c.sex = c.stage = c.reason = c.caution = evil;
+    c.decided = {ReportDecided::How::same, {SettledBy::Kind::person, evil}, evil, {}};
     spoil_strip(c.strip);
   };
   const auto spoil_candidate = [&](ReportCandidate& k) {
@@ -158,7 +159,7 @@ TEST(NightReport, EscapesEverything) {
   for (ReportUnusable& one : r.unusable) spoil(one.capture);
   for (ReportFailedPhoto& one : r.failed_photos) one = {evil, evil, {evil}};
   for (ReportRow& one : r.rows)
-    one.capture = one.trap = one.sex = one.stage = one.outcome = one.by = one.licence = one.notes = evil;
+    one.capture = one.trap = one.sex = one.stage = one.outcome = one.by.code = one.licence = one.notes = evil;
   r.overrides = {{evil, evil, evil, evil, evil}};
   for (std::string* text : {&r.facts.method, &r.facts.effort_unit, &r.facts.weather, &r.facts.licence,
                             &r.facts.holder, &r.facts.observers, &r.facts.place, &r.facts.notes})

@@ -107,8 +107,8 @@ NightReport night() {
     one.last_night = "2031-04-22";
     one.earlier_captures = 2 + static_cast<int>(i % 3);
     one.last_svl_mm = *one.capture.svl_mm - 1;
-    one.capture.decided =
-        i == 3 ? "Same, by KM on 2031-05-15." : "Same, by the program; not yet read by a person.";
+    one.capture.decided = {ReportDecided::How::same, {SettledBy::Kind::program, {}}, "2031-05-15", {}};
+    if (i == 3) one.capture.decided.by = {SettledBy::Kind::person, "KM"};
     if (i == 3) one.capture.reason = "chain of three spots below the throat";
     if (i == 4) one.capture.caution = "A second reader was not sure; the verdict is in dispute.";
     r.recaptures.push_back(one);
@@ -118,7 +118,8 @@ NightReport night() {
     one.capture = capture("c-alder-" + std::to_string(i - 13), i, 3, i % 2 != 0 ? "male" : "female");
     one.label = fmt::format("A-{:03}", 60 + i);
     one.probability = 0.9993 - 0.01 * (i - 20);
-    one.capture.decided = "New, by the program.";
+    one.capture.decided = {
+        ReportDecided::How::new_individual, {SettledBy::Kind::program, {}}, "2031-05-15", {}};
     r.newcomers.push_back(one);
   }
   for (std::uint32_t i = 30; i < 32; ++i) {
@@ -142,7 +143,8 @@ NightReport night() {
     row.capture = "c-alder-" + std::to_string(i), row.trap = "T" + std::to_string(i % 5), row.sex = "female";
     row.stage = "adult", row.svl_mm = 62 + i, row.total_mm = 121.5, row.mass_g = 7.4, row.released = i != 3;
     row.outcome = i < 7 ? "A-0" + std::to_string(10 + i) + ", caught again" : "not settled";
-    row.by = i < 7 ? "KM" : "", row.licence = "NM-2031-0417", row.notes = "by the sluice of Alder Pond";
+    if (i < 7) row.by = {SettledBy::Kind::person, "KM"};
+    row.licence = "NM-2031-0417", row.notes = "by the sluice of Alder Pond";
     row.latitude = 52.1251, row.longitude = -1.5003;
     r.rows.push_back(row);
   }

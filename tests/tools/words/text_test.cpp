@@ -18,7 +18,7 @@ TEST(Listed, WithAWordBeforeTheLast) {
   EXPECT_EQ(listed(none), "");
   EXPECT_EQ(listed(one), "a");
   EXPECT_EQ(listed(three), "a, b and c");
-  EXPECT_EQ(listed(three, ", "), "a, b, c");
+  EXPECT_EQ(joined(three, ", "), "a, b, c");
 }
 
 TEST(Quoted, SafeAndNotTooLong) {

@@ -9,6 +9,8 @@
 #include "tools/review/dispute_parties.h"
 #include "tools/review/messages.h"
 #include "tools/verdicts/objections.h"
+#include "tools/words/in_words.h"
+#include "tools/words/items.h"
 #include "tools/words/text.h"
 
 namespace evet::review {
@@ -26,7 +28,8 @@ nlohmann::json adjudicate(Call& call) {
   verdict.answer = *answer;
   verdict.reason = text_of(call.body, "reason", 1000);
   if (verdict.reason.empty())
-    throw Error(ErrorKind::bad_input, "the reason", messages::kIsEmpty, messages::kSayWhatDecided);
+    throw Error(ErrorKind::bad_input, in_words(messages::kTheReason), messages::kIsEmpty,
+                messages::kSayWhatDecided);
   const auto settles = call.body.find("settles");
   if (settles == call.body.end() || !settles->is_array() || settles->size() > 100)
     throw Error(ErrorKind::bad_input, "field 'settles'", messages::kIsNotListOfEntries);
@@ -45,16 +48,16 @@ nlohmann::json adjudicate(Call& call) {
     readers.insert(parties.readers.begin(), parties.readers.end());
   }
   if (readers.contains(reader.name))
-    throw Error(ErrorKind::conflict, "reader " + reader.name, messages::kIsOneOfThoseWho,
+    throw Error(ErrorKind::conflict, reader_item(reader.name), messages::kIsOneOfThoseWho,
                 messages::kLetReaderDecideWhoGave);
   if (!said_before(call, reader, verdict) && (open.empty() || verdict.settles.empty()))
-    throw Error(ErrorKind::conflict, "the dispute", messages::kHasBeenSettledOrHas,
+    throw Error(ErrorKind::conflict, in_words(messages::kTheDispute), messages::kHasBeenSettledOrHas,
                 messages::kLookAtDisputesAgain);
   if (!said_before(call, reader, verdict)) {
     const std::vector<std::string> shown = shown_in(call.body);
     verdict.in_spite_of = overrule(
         objections_to(catalogue, verdict), verdict.reason, &shown,
-        "capture " + evet::quoted(display_name(known_capture(call, verdict.capture).facts)), kSayWhy);
+        capture_item(evet::quoted(display_name(known_capture(call, verdict.capture).facts))), kSayWhy);
   }
   return say_once(call, reader, {verdict});
 }

@@ -6,6 +6,8 @@
 #include "tools/review/acts/acts.h"
 #include "tools/review/messages.h"
 #include "tools/review/views/views.h"
+#include "tools/words/in_words.h"
+#include "tools/words/items.h"
 #include "tools/words/text.h"
 
 namespace evet::review {
@@ -27,7 +29,8 @@ std::int64_t number_in(const Call& call, const char* name) {
   std::int64_t number = 0;
   const auto [end, status] = std::from_chars(text.data(), text.data() + text.size(), number);
   if (status != std::errc() || end != text.data() + text.size() || number < 0)
-    throw Error(ErrorKind::bad_input, std::string("'") + name + "' of the photo", messages::kIsNotNumber);
+    throw Error(ErrorKind::bad_input, in_words(messages::kFieldOfPhoto, {{"field", std::string(name)}}),
+                messages::kIsNotNumber);
   return number;
 }
 
@@ -39,7 +42,7 @@ Response take_piece(Call& call) {
   piece.upload = call.query("upload"), piece.name = call.query("name");
   constexpr std::size_t kLongest = 400;
   if (piece.upload.empty() || piece.upload.size() > kLongest || piece.name.size() > kLongest)
-    throw Error(ErrorKind::bad_input, "photo " + evet::quoted(piece.name), messages::kIsNotSentAsPage);
+    throw Error(ErrorKind::bad_input, photo_item(evet::quoted(piece.name)), messages::kIsNotSentAsPage);
   piece.at = static_cast<std::size_t>(number_in(call, "at"));
   piece.size = static_cast<std::size_t>(number_in(call, "size"));
   piece.modified_ms = number_in(call, "modified");

@@ -5,8 +5,10 @@
 #include "matcher/base/moment.h"
 #include "tools/intake/moved_visits.h"
 #include "tools/intake/sheet_values.h"
+#include "tools/report/messages.h"
 #include "tools/review/acts/acts.h"
 #include "tools/review/messages.h"
+#include "tools/words/in_words.h"
 #include "tools/words/text.h"
 
 namespace evet::review {
@@ -28,13 +30,15 @@ nlohmann::json move_night(Call& call) {
   NightIntake::Visit to = visit_in(call.body, "to");
   const std::string reason = reason_in(call.body);
   if (reason.empty())
-    throw Error(ErrorKind::bad_input, "the reason", messages::kIsEmpty, messages::kSayWhatWasWrong);
+    throw Error(ErrorKind::bad_input, in_words(messages::kTheReason), messages::kIsEmpty,
+                messages::kSayWhatWasWrong);
   if (to.site.empty())
-    throw Error(ErrorKind::bad_input, "the site", messages::kIsEmpty, messages::kNameTheSite);
+    throw Error(ErrorKind::bad_input, in_words(messages::kTheSite), messages::kIsEmpty,
+                messages::kNameTheSite);
   const std::string today = to_text(call.desk.env.now()).substr(0, 10);
   const std::chrono::year_month_day day{std::chrono::sys_days{std::chrono::days{days_since_epoch(today)}}};
   const Cell<std::string> night = read_night(to.night, day);
-  if (night.problem) throw Error(ErrorKind::bad_input, "the night", *night.problem);
+  if (night.problem) throw Error(ErrorKind::bad_input, in_words(messages::kTheNight), *night.problem);
   to.night = night.value;
   const auto written = catalogue.append(reader, moved_visit(catalogue, from, to, reason));
   return {{"entry", written.front().id.value},

@@ -11,6 +11,8 @@
 #include "tools/review/acts/say_once.h"
 #include "tools/review/messages.h"
 #include "tools/verdicts/labels.h"
+#include "tools/words/in_words.h"
+#include "tools/words/items.h"
 #include "tools/words/night_fields.h"
 #include "tools/words/text.h"
 
@@ -37,7 +39,7 @@ nlohmann::json give_label(Call& call) {
   const Identities& who = catalogue.identities();
   const Individual* individual = who.individual(IndividualId(id.value));
   if (individual == nullptr)
-    throw Error(ErrorKind::not_found, "individual " + id.value, messages::kIsNotInCatalogue,
+    throw Error(ErrorKind::not_found, individual_item(id.value), messages::kIsNotInCatalogue,
                 messages::kMayHaveBeenJoinedAnother);
   if (individual->label == label)
     return {{"entry", nullptr}, {"position", newest_position(catalogue)}, {"again", true}};
@@ -50,7 +52,8 @@ nlohmann::json give_notes(Call& call) {
   const std::string notes = text_of(call.body, "notes", kLongestNote);
   CaptureFacts after = capture.facts;
   after.notes = notes;
-  const Correction correction = correction_between(capture.id, capture.facts, after, "notes edited");
+  const Correction correction =
+      correction_between(capture.id, capture.facts, after, in_words(messages::kNotesEdited));
   if (correction.changes.empty())
     return {{"entry", nullptr}, {"position", newest_position(call.desk.catalogue)}, {"again", true}};
   return say_once(call, reader, {correction});
@@ -63,7 +66,7 @@ nlohmann::json give_night_facts(Call& call) {
   Catalogue& catalogue = call.desk.catalogue;
   const std::vector<NightIntake::Visit> visits = visits_of(catalogue);
   if (std::find(visits.begin(), visits.end(), visit) == visits.end())
-    throw Error(ErrorKind::not_found, "night " + evet::quoted(visit.night),
+    throw Error(ErrorKind::not_found, night_item(evet::quoted(visit.night)),
                 messages::kNothingWasWorkedThereThen);
   const auto texts = call.body.find("texts");
   if (texts == call.body.end() || !texts->is_object())

@@ -9,6 +9,8 @@
 #include "tools/review/messages.h"
 #include "tools/review/midline_points.h"
 #include "tools/verdicts/midline_on_body.h"
+#include "tools/words/in_words.h"
+#include "tools/words/items.h"
 #include "tools/words/text.h"
 
 namespace evet::review {
@@ -50,7 +52,7 @@ nlohmann::json draw_midline(Call& call) {
   const PhotoTaken taken = photo_in(call);
   const auto points = call.body.find("points");
   if (points == call.body.end() || !points->is_array())
-    throw Error(ErrorKind::bad_input, "field 'points'", messages::kIsNotMidline, bare(kMidlineWanted));
+    throw Error(ErrorKind::bad_input, "field 'points'", messages::kIsNotMidline, messages::kMidlineWanted);
   std::vector<cv::Point2d> given;
   for (const auto& point : *points) {
     if (!point.is_array() || point.size() != 2 || !point[0].is_number() || !point[1].is_number())
@@ -62,7 +64,7 @@ nlohmann::json draw_midline(Call& call) {
   const std::vector<std::string> shown = shown_in(call.body);
   Reexamined said{taken.photo, {}};
   said.in_spite_of = overrule(objections_to_midline(file, taken.capture, taken.name, midline),
-                              reason_in(call.body), &shown, "photo " + evet::quoted(taken.name), kSayWhy);
+                              reason_in(call.body), &shown, photo_item(evet::quoted(taken.name)), kSayWhy);
   return say_midline(call, reader, taken, midline, file, std::move(said), {});
 }
 
@@ -79,11 +81,11 @@ nlohmann::json turn_strip(Call& call) {
       line.push_back(found.belly.shape.midline[i] * full);
   }
   if (line.empty())
-    throw Error(ErrorKind::conflict, "photo " + evet::quoted(taken.name), messages::kNoBellyWasFoundIn,
+    throw Error(ErrorKind::conflict, photo_item(evet::quoted(taken.name)), messages::kNoBellyWasFoundIn,
                 messages::kDrawMidlineOn);
   std::reverse(line.begin(), line.end());
   return say_midline(call, reader, taken, midline_of(line), file, {taken.photo, {}},
-                     QualityNote{"turned", "turned end for end by " + reader.name, false});
+                     QualityNote{"turned", in_words(messages::kTurnedBy, {{"reader", reader.name}}), false});
 }
 
 nlohmann::json set_usable(Call& call) {
@@ -96,12 +98,14 @@ nlohmann::json set_usable(Call& call) {
     const bool blocked = std::any_of(examination.notes.begin(), examination.notes.end(),
                                      [](const QualityNote& note) { return note.blocks; });
     if (blocked)
-      throw Error(ErrorKind::conflict, "photo " + evet::quoted(taken.name), messages::kThereIsNoBellyIn,
+      throw Error(ErrorKind::conflict, photo_item(evet::quoted(taken.name)), messages::kThereIsNoBellyIn,
                   messages::kDrawMidlineOn);
   } else {
     const std::string reason = reason_in(call.body);
-    examination.notes.push_back(
-        {"set_aside", "set aside by " + reader.name + (reason.empty() ? "" : ": " + reason), true});
+    examination.notes.push_back({"set_aside",
+                                 in_words(reason.empty() ? messages::kSetAsideBy : messages::kSetAsideByFor,
+                                          {{"reader", reader.name}, {"reason", reason}}),
+                                 true});
   }
   examination.usable = usable;
   return say_once(call, reader, {Reexamined{taken.photo, examination}});

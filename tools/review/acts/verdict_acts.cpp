@@ -8,6 +8,8 @@
 #include "tools/review/messages.h"
 #include "tools/review/second_reading.h"
 #include "tools/verdicts/objections.h"
+#include "tools/words/in_words.h"
+#include "tools/words/items.h"
 #include "tools/words/text.h"
 
 namespace evet::review {
@@ -20,8 +22,8 @@ Answer answer_in(const nlohmann::json& body) {
   const std::string text = text_of(body, "answer");
   const auto answer = answer_named(text);
   if (!answer)
-    throw Error(ErrorKind::bad_input, "answer " + evet::quoted(text), messages::kIsNone,
-                messages::kSaySameDifferentCannotTell);
+    throw Error(ErrorKind::bad_input, in_words(messages::kAnswerItem, {{"answer", evet::quoted(text)}}),
+                messages::kIsNone, messages::kSaySameDifferentCannotTell);
   return *answer;
 }
 
@@ -47,7 +49,7 @@ void refuse_overruled(Call& call, std::vector<RankedCapture> advised) {
   bind_to(people, advised);
   for (const RankedCapture& one : advised)
     if (one.advice == Advice::look)
-      throw Error(ErrorKind::conflict, "capture " + display_name(who.capture(one.capture)->facts),
+      throw Error(ErrorKind::conflict, capture_item(display_name(who.capture(one.capture)->facts)),
                   messages::kPeopleHaveSpokenOfSince, messages::kLookAtNightAgainAnd);
 }
 
@@ -62,7 +64,7 @@ nlohmann::json give_verdict(Call& call) {
   if (verdict.answer != Answer::new_individual) {
     verdict.other = known_capture(call, capture_of(call.body, "other")).id;
     if (verdict.other == verdict.capture)
-      throw Error(ErrorKind::bad_input, "capture " + verdict.other.value,
+      throw Error(ErrorKind::bad_input, capture_item(verdict.other.value),
                   messages::kCannotBeHeldAgainstItself);
   }
   if (call.body.contains("blind") && flag_in(call.body, "blind")) {
@@ -77,7 +79,7 @@ nlohmann::json give_verdict(Call& call) {
     const std::vector<std::string> shown = shown_in(call.body);
     verdict.in_spite_of = overrule(
         objections_to(call.desk.catalogue, verdict), verdict.reason, &shown,
-        "capture " + evet::quoted(display_name(known_capture(call, verdict.capture).facts)), kSayWhy);
+        capture_item(evet::quoted(display_name(known_capture(call, verdict.capture).facts))), kSayWhy);
   }
   return say_once(call, reader, {verdict});
 }
@@ -97,13 +99,13 @@ nlohmann::json close_capture(Call& call) {
   if (closing.as == ClosedAs::same_capture) {
     closing.other = known_capture(call, capture_of(call.body, "other")).id;
     if (closing.other == closing.capture)
-      throw Error(ErrorKind::bad_input, "capture " + closing.other.value, messages::kCannotBeSameAsItself);
+      throw Error(ErrorKind::bad_input, capture_item(closing.other.value), messages::kCannotBeSameAsItself);
   }
   if (!said_before(call, reader, closing)) {
     const std::vector<std::string> shown = shown_in(call.body);
     closing.in_spite_of = overrule(
         objections_to(call.desk.catalogue, closing), closing.reason, &shown,
-        "capture " + evet::quoted(display_name(known_capture(call, closing.capture).facts)), kSayWhy);
+        capture_item(evet::quoted(display_name(known_capture(call, closing.capture).facts))), kSayWhy);
   }
   return say_once(call, reader, {closing});
 }
@@ -116,7 +118,7 @@ nlohmann::json accept_advice(Call& call) {
                 Message(messages::kName1, {{"most_accepted", std::to_string(kMostAccepted)}}));
   const auto table = table_of(call);
   if (!table)
-    throw Error(ErrorKind::conflict, "the ranking", messages::kHasBeenMadeAgainSince,
+    throw Error(ErrorKind::conflict, in_words(messages::kTheRanking), messages::kHasBeenMadeAgainSince,
                 messages::kLookAtNightAgainAnd);
   std::vector<Body> bodies;
   std::vector<RankedCapture> advised;
@@ -124,11 +126,11 @@ nlohmann::json accept_advice(Call& call) {
     const CaptureState& capture = known_capture(call, capture_of({{"capture", one}}, "capture"));
     const auto ranked = table->captures.find(capture.id);
     if (ranked == table->captures.end() || ranked->second.advice == Advice::look)
-      throw Error(ErrorKind::conflict, "capture " + display_name(capture.facts),
+      throw Error(ErrorKind::conflict, capture_item(display_name(capture.facts)),
                   messages::kProgramIsNotSureOf, messages::kLookAtYourself);
     if (capture.individual) continue;  // settled since, by a person or by this very request
     Verdict verdict{.capture = capture.id, .evidence = table->evidence.at(capture.id)};
-    verdict.reason = "accepted on the review page by " + reader.name;
+    verdict.reason = in_words(messages::kAcceptedOnPage, {{"reader", reader.name}});
     verdict.answer = Answer::new_individual;
     if (ranked->second.advice == Advice::same) {
       verdict.answer = Answer::same;
@@ -147,14 +149,14 @@ nlohmann::json take_back(Call& call) {
   const Actor reader = person(call.reader);
   const EntryId target = entry_of(call.body, "target");
   const auto entry = call.desk.catalogue.entry(target);
-  if (!entry) throw Error(ErrorKind::not_found, "entry " + target.value, messages::kIsNotInLedgerReview);
+  if (!entry) throw Error(ErrorKind::not_found, entry_item(target.value), messages::kIsNotInLedgerReview);
   const std::string& kind = entry->entry.kind;
   if (kind != Verdict::kKind && kind != Closing::kKind && kind != Reading::kKind &&
       kind != Reexamined::kKind && kind != Withdrawal::kKind)
-    throw Error(ErrorKind::bad_input, "entry " + target.value,
+    throw Error(ErrorKind::bad_input, entry_item(target.value),
                 Message(messages::kIsNotUndoneHere, {{"kind", kind}}), messages::kCorrectSheetAndTakeIn);
   if (entry->entry.actor.kind == ActorKind::person && entry->entry.actor.name != reader.name)
-    throw Error(ErrorKind::conflict, "entry " + target.value,
+    throw Error(ErrorKind::conflict, entry_item(target.value),
                 Message(messages::kIsWhatSaid, {{"actor", entry->entry.actor.name}}),
                 messages::kGiveYourOwnVerdictBeside);
   if (!call.desk.catalogue.identities().in_force(target))

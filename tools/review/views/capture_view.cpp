@@ -6,6 +6,7 @@
 #include "tools/review/capture_words.h"
 #include "tools/review/views/queue_words.h"
 #include "tools/review/views/views.h"
+#include "tools/words/items.h"
 #include "tools/words/look_reasons.h"
 
 namespace evet::review {
@@ -161,7 +162,8 @@ nlohmann::json capture_view(Call& call) {
   const Statements& said = catalogue.statements();
   const Identities& who = catalogue.identities();
   const CaptureState* found = who.capture(id);
-  if (found == nullptr) throw Error(ErrorKind::not_found, "capture " + id.value, messages::kIsNotInCatalogue);
+  if (found == nullptr)
+    throw Error(ErrorKind::not_found, capture_item(id.value), messages::kIsNotInCatalogue);
   const CaptureState capture = *found;
   call.desk.ranked.want(capture.facts.night, knowledge_of(said, who) + settings);
   const auto ranked = call.desk.ranked.of(capture.facts.night);

@@ -5,8 +5,10 @@
 #include "matcher/base/error.h"
 #include "tools/review/capture_words.h"
 #include "tools/review/dispute_parties.h"
+#include "tools/review/messages.h"
 #include "tools/review/views/views.h"
 #include "tools/verdicts/labels.h"
+#include "tools/words/in_words.h"
 #include "tools/words/picture_questions.h"
 
 namespace evet::review {
@@ -81,7 +83,8 @@ nlohmann::json disputes_view(Call& call) {
   }
   nlohmann::json set_aside = nlohmann::json::array();
   for (const SetAside& one : who.set_aside)
-    set_aside.push_back("Entry " + one.entry.value + " cannot be read and says nothing: " + one.why + ".");
+    set_aside.push_back(
+        in_words(messages::kEntryCannotBeRead, {{"entry", one.entry.value}, {"why", one.why}}));
   return {{"disputes", list},
           {"position", position},
           {"picture_questions", picture_questions(who, Names(who))},

@@ -1,23 +1,24 @@
+#include <array>
 #include <map>
 
+#include "tools/review/messages.h"
 #include "tools/review/views/views.h"
+#include "tools/words/in_words.h"
 
 namespace evet::review {
 namespace {
 
 // What stands at the foot of every page.
-const char* const kCautions[] = {
-    "The licence and local rules come first: photographing protected species is for licensed handlers only.",
-    "Shortest time in hand, wet hands or clean gloves, shade.",
-    "Disinfect kit between ponds: amphibian disease travels on it.",
-    "Nobody works beside water alone at night.",
-    "Exact places of protected species are not passed on.",
-    "The program gives evidence; the licensed person decides."};
+constexpr std::array kCautions = {messages::kFootLicence,   messages::kFootTimeInHand,
+                                  messages::kFootDisinfect, messages::kFootNotAlone,
+                                  messages::kFootPlaces,    messages::kFootWhoDecides};
 
 }  // namespace
 
 nlohmann::json cautions() {
-  return kCautions;
+  nlohmann::json list = nlohmann::json::array();
+  for (const MessageText& text : kCautions) list.push_back(in_words(text));
+  return list;
 }
 
 nlohmann::json hello_view(Call& call) {

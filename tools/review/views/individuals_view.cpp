@@ -8,6 +8,7 @@
 #include "tools/review/capture_words.h"
 #include "tools/review/messages.h"
 #include "tools/review/views/views.h"
+#include "tools/words/items.h"
 #include "tools/words/text.h"
 
 namespace evet::review {
@@ -172,7 +173,7 @@ nlohmann::json individual_view(Call& call) {
     if (capture != nullptr && capture->individual) found = who.individual(*capture->individual);
   }
   if (found == nullptr)
-    throw Error(ErrorKind::not_found, "individual " + id.value, messages::kIsNotInCatalogue,
+    throw Error(ErrorKind::not_found, individual_item(id.value), messages::kIsNotInCatalogue,
                 messages::kLookForByNameAmong);
   const Individual individual = *found;
   nlohmann::json captures = nlohmann::json::array(), misfit_list = nlohmann::json::array();

@@ -8,6 +8,7 @@
 #include "matcher/base/uuid.h"
 #include "matcher/catalogue/messages.h"
 #include "tools/review/messages.h"
+#include "tools/words/items.h"
 #include "tools/words/text.h"
 
 namespace evet::review {
@@ -42,7 +43,7 @@ bool fits(const LedgerAsked& asked, const ListedEntry& one) {
 std::vector<ListedEntry> of_individual(Catalogue& catalogue, const LedgerAsked& asked, std::int64_t at_most) {
   const Individual* individual = catalogue.identities().individual(asked.individual);
   if (individual == nullptr)
-    throw Error(ErrorKind::not_found, "individual " + asked.individual.value, messages::kIsNotInCatalogue);
+    throw Error(ErrorKind::not_found, individual_item(asked.individual.value), messages::kIsNotInCatalogue);
   const std::vector<CaptureId> captures = individual->captures;
   std::map<std::int64_t, ListedEntry> by_position;
   for (const CaptureId& capture : captures)

@@ -6,8 +6,10 @@
 #include "matcher/base/uuid.h"
 #include "tools/review/capture_words.h"
 #include "tools/review/dispute_parties.h"
+#include "tools/review/messages.h"
 #include "tools/review/views/ledger_asked.h"
 #include "tools/review/views/views.h"
+#include "tools/words/in_words.h"
 #include "tools/words/text.h"
 
 namespace evet::review {
@@ -33,15 +35,16 @@ nlohmann::json table_of(const nlohmann::json& body, const Identities& who) {
     const CaptureState* state = who.capture(CaptureId(capture));
     const Individual* individual =
         state != nullptr && state->individual ? who.individual(*state->individual) : nullptr;
-    shown.push_back({{"individual", individual == nullptr ? "an individual of then" : individual->name},
-                     {"individual_id", individual == nullptr ? "" : individual->id.value},
-                     {"capture", capture},
-                     {"capture_name", name_of(who, capture)},
-                     {"probability", one.value("probability", 0.0)},
-                     {"score", one.value("score", 0.0)},
-                     {"matched_spots", one.value("matched_spots", 0)},
-                     {"photo", one.value("photo", "")},
-                     {"query_photo", one.value("query_photo", "")}});
+    shown.push_back(
+        {{"individual", individual == nullptr ? in_words(messages::kIndividualOfThen) : individual->name},
+         {"individual_id", individual == nullptr ? "" : individual->id.value},
+         {"capture", capture},
+         {"capture_name", name_of(who, capture)},
+         {"probability", one.value("probability", 0.0)},
+         {"score", one.value("score", 0.0)},
+         {"matched_spots", one.value("matched_spots", 0)},
+         {"photo", one.value("photo", "")},
+         {"query_photo", one.value("query_photo", "")}});
   }
   return {{"shown", shown},
           {"of", list == evidence->end() ? 0 : list->size()},
@@ -57,12 +60,14 @@ nlohmann::json settled_by(const nlohmann::json& body, const Statements& said, co
   for (const auto& id : *settles) {
     if (!id.is_string()) continue;
     const auto* verdict = find_verdict(said, EntryId(id.get<std::string>()));
-    std::string words = "an entry that is not a verdict";
+    std::string words = in_words(messages::kEntryIsNoVerdict);
     if (verdict != nullptr)
-      words = verdict->stamp.actor.name + " on " + verdict->stamp.time.substr(0, 10) + ": " +
-              name_of(who, verdict->what.capture.value) +
-              (verdict->what.other.empty() ? "" : " and " + name_of(who, verdict->what.other.value)) + ", " +
-              (verdict->what.answer == Answer::cannot_tell ? "cannot tell" : name(verdict->what.answer));
+      words = in_words(verdict->what.other.empty() ? messages::kVerdictOfOne : messages::kVerdictOfTwo,
+                       {{"who", verdict->stamp.actor.name},
+                        {"date", verdict->stamp.time.substr(0, 10)},
+                        {"capture", name_of(who, verdict->what.capture.value)},
+                        {"other", name_of(who, verdict->what.other.value)},
+                        {"answer", answer_in_words(verdict->what.answer)}});
     list.push_back({{"entry", id}, {"words", words}});
   }
   return list;

@@ -6,11 +6,15 @@
 #include "matcher/base/messages.h"
 #include "matcher/base/moment.h"
 #include "matcher/base/place.h"
+#include "tools/report/messages.h"
 #include "tools/review/capture_words.h"
 #include "tools/review/messages.h"
 #include "tools/review/views/queue_words.h"
 #include "tools/review/views/views.h"
 #include "tools/words/costs_words.h"
+#include "tools/words/in_words.h"
+#include "tools/words/items.h"
+#include "tools/words/messages.h"
 #include "tools/words/text.h"
 
 namespace evet::review {
@@ -19,7 +23,7 @@ namespace {
 std::string night_asked_for(const Call& call, const Identities& who) {
   std::string night = call.target.path.size() > 2 ? call.part(2) : std::string();
   if (!night.empty() && !is_date(night))
-    throw Error(ErrorKind::bad_input, "night " + evet::quoted(night), messages::kIsNotDateReview,
+    throw Error(ErrorKind::bad_input, night_item(evet::quoted(night)), messages::kIsNotDateReview,
                 messages::kWriteIsoDate);
   if (night.empty() && !who.captures.empty()) night = who.captures.back().facts.night;
   return night;
@@ -106,7 +110,7 @@ class NightLists {
     const bool first = individual.captures.front() == capture.id;
     ++(first ? fresh : again);
     nlohmann::json json = shown(capture);
-    json["outcome"] = first ? "new" : "caught again";
+    json["outcome"] = in_words(first ? messages::kTileNew : messages::kTileAgain);
     json["individual"] = individual.name;
     json["individual_id"] = individual.id.value;
     json["by"] = settled_by(capture, heard_.readers);
@@ -148,7 +152,7 @@ class NightLists {
       json["new_probability"] = known->new_probability;
       sure += known->advice != Advice::look && !capture.disputed ? 1 : 0;
     } else {
-      json["why"] = {capture.disputed ? "readers contradict each other" : "not ranked yet"};
+      json["why"] = {in_words(capture.disputed ? messages::kReadersContradict : messages::kNotRankedYet)};
       json["advice"] = nullptr;
     }
     if (open) worth -= 1000;  // last, but not lost

@@ -8,6 +8,7 @@
 #include "tools/numbers/planned_survey.h"
 #include "tools/review/messages.h"
 #include "tools/review/views/views.h"
+#include "tools/words/in_words.h"
 #include "tools/words/numbers_listed.h"
 #include "tools/words/text.h"
 
@@ -41,8 +42,8 @@ models::PlanRequest request_in(const Call& call, Given& given) {
   if (const std::string traps = call.query("traps"); !traps.empty())
     plan.traps = numbers_listed("traps", traps);
   if (plan.nights.size() * std::max<std::size_t>(1, plan.traps.size()) > kMostRows)
-    throw Error(ErrorKind::too_large, "the plan", Message(messages::kMoreRowsThan, {{"n", kMostRows}}),
-                messages::kAskForFewerNightsOrTraps);
+    throw Error(ErrorKind::too_large, in_words(messages::kThePlan),
+                Message(messages::kMoreRowsThan, {{"n", kMostRows}}), messages::kAskForFewerNightsOrTraps);
   return plan;
 }
 
@@ -60,7 +61,7 @@ Response plan_view(Call& call) {
                                       {.site = call.query("site"), .pond = call.query("pond")})
                         .histories;
       }
-      take_from_nights(histories, "the catalogue", given, request);
+      take_from_nights(histories, in_words(messages::kTheCatalogue), given, request);
     }
     const models::SurveyPlan plan = models::plan_survey(request, call.desk.threads);
     nlohmann::json out = to_json(plan, request);
@@ -68,7 +69,7 @@ Response plan_view(Call& call) {
     out["chart"] = models::plan_chart(plan, request);
     return json_answer(out);
   } catch (const models::InputError& error) {
-    throw Error(ErrorKind::bad_input, "the plan", error.what());
+    throw Error(ErrorKind::bad_input, in_words(messages::kThePlan), error.what());
   }
 }
 

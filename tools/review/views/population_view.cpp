@@ -6,7 +6,9 @@
 #include "models/base/input_error.h"
 #include "models/estimate.h"
 #include "tools/numbers/numbers_in_doubt.h"
+#include "tools/review/messages.h"
 #include "tools/review/views/views.h"
+#include "tools/words/in_words.h"
 
 namespace evet::review {
 namespace {
@@ -36,7 +38,7 @@ nlohmann::json population_view(Call& call) {
   const Identities& who = catalogue.identities();
   nlohmann::json out = {{"places", places_of(who)}, {"too_thin", nullptr}};
   if (who.captures.empty()) {
-    out["too_thin"] = "Nothing has been caught yet.";
+    out["too_thin"] = in_words(messages::kNothingCaughtYet);
     return out;
   }
   const CatalogueHistories made = capture_histories(said, who, asked(call));
@@ -87,7 +89,7 @@ Response estimates(Call& call) {
   try {
     return json_answer(models::to_json(models::estimate(histories)));
   } catch (const models::InputError& error) {
-    throw Error(ErrorKind::bad_input, "the histories", error.what());
+    throw Error(ErrorKind::bad_input, in_words(messages::kTheHistories), error.what());
   }
 }
 

@@ -8,6 +8,8 @@
 #include "tools/report/messages.h"
 #include "tools/review/messages.h"
 #include "tools/review/views/views.h"
+#include "tools/words/in_words.h"
+#include "tools/words/items.h"
 #include "tools/words/night_fields.h"
 #include "tools/words/text.h"
 
@@ -18,7 +20,7 @@ VisitWanted wanted_by(const Call& call, std::size_t at) {
   VisitWanted wanted;
   if (call.target.path.size() > at) wanted.night = call.part(at);
   if (!wanted.night.empty() && !is_date(wanted.night))
-    throw Error(ErrorKind::bad_input, "night " + evet::quoted(wanted.night), messages::kIsNotDateReview,
+    throw Error(ErrorKind::bad_input, night_item(evet::quoted(wanted.night)), messages::kIsNotDateReview,
                 messages::kWriteIsoDate);
   wanted.site = call.query("site"), wanted.pond = call.query("pond");
   return wanted;
@@ -43,7 +45,7 @@ nlohmann::json report_view(Call& call) {
     places.push_back({{"site", visit.site}, {"pond", visit.pond}});
   }
   if (shown.night.empty())
-    throw Error(ErrorKind::not_found, "night " + night, messages::kNothingWasWorkedThereThen);
+    throw Error(ErrorKind::not_found, night_item(night), messages::kNothingWasWorkedThereThen);
   const NightFacts facts = night_facts_of(catalogue, shown);
   nlohmann::json fields = nlohmann::json::array();
   for (const NightField& field : night_fields()) {
@@ -51,8 +53,8 @@ nlohmann::json report_view(Call& call) {
     const std::string key = field.key;
     if (!call.local && (key == "latitude" || key == "longitude")) continue;
     fields.push_back({{"key", key},
-                      {"name", field.name},
-                      {"hint", field.hint},
+                      {"name", in_words(field.name)},
+                      {"hint", in_words(field.hint)},
                       {"number", field.number},
                       {"value", field_text(facts, field)}});
   }
@@ -72,7 +74,8 @@ Response report_page(Call& call) {
     throw Error(ErrorKind::bad_input, "for " + evet::quoted(for_whom), messages::kNobodyIsCalledSo,
                 messages::kSayAuthorityOrEverybody);
   if (for_whom == "authority" && !call.local)
-    throw Error(ErrorKind::not_found, "the authority's version", messages::kNamesExactPlacesAndIs);
+    throw Error(ErrorKind::not_found, in_words(messages::kAuthoritysVersion),
+                messages::kNamesExactPlacesAndIs);
   std::filesystem::path folder;
   {
     const std::lock_guard lock(call.desk.mutex);

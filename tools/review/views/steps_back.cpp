@@ -4,7 +4,9 @@
 #include <vector>
 
 #include "tools/review/capture_words.h"
+#include "tools/review/messages.h"
 #include "tools/review/views/views.h"
+#include "tools/words/in_words.h"
 
 namespace evet::review {
 namespace {
@@ -19,23 +21,27 @@ bool was_turned(const Examination& examination) {
 std::string sentence_of(const Body& body, const Identities& who) {
   const auto named = [&](const CaptureId& id) {
     const CaptureState* capture = who.capture(id);
-    return capture == nullptr ? std::string("a capture") : display_name(capture->facts);
+    return capture == nullptr ? in_words(messages::kACapture) : display_name(capture->facts);
   };
   if (const auto* verdict = std::get_if<Verdict>(&body)) {
-    const std::string answer = verdict->answer == Answer::new_individual ? "new" : name(verdict->answer);
-    if (verdict->other.empty()) return named(verdict->capture) + ": " + answer;
-    return named(verdict->capture) + " and " + named(verdict->other) + ": " +
-           (verdict->answer == Answer::cannot_tell ? "cannot tell" : answer);
+    const std::string answer = answer_in_words(verdict->answer);
+    if (verdict->other.empty())
+      return in_words(messages::kStepAnswered, {{"capture", named(verdict->capture)}, {"answer", answer}});
+    return in_words(
+        messages::kStepAnsweredOfTwo,
+        {{"capture", named(verdict->capture)}, {"other", named(verdict->other)}, {"answer", answer}});
   }
   if (const auto* closing = std::get_if<Closing>(&body))
-    return named(closing->capture) + " closed: " + words(closing->as);
+    return in_words(messages::kStepClosed,
+                    {{"capture", named(closing->capture)}, {"as", words(closing->as)}});
   if (const auto* reading = std::get_if<Reading>(&body))
-    return named(reading->capture) + ": photo " + (reading->usable ? "usable" : "not usable");
+    return in_words(reading->usable ? messages::kStepUsable : messages::kStepNotUsable,
+                    {{"capture", named(reading->capture)}});
   if (const auto* again = std::get_if<Reexamined>(&body))
-    return was_turned(again->examination)       ? "a strip turned"
-           : again->examination.midline.empty() ? "a photo set aside or taken in"
-                                                : "a midline drawn";
-  return "an entry";
+    return in_words(was_turned(again->examination)       ? messages::kStepTurned
+                    : again->examination.midline.empty() ? messages::kStepSetAside
+                                                         : messages::kStepMidline);
+  return in_words(messages::kStepOther);
 }
 
 }  // namespace

@@ -8,6 +8,8 @@
 #include "tools/review/midline_points.h"
 #include "tools/review/views/views.h"
 #include "tools/verdicts/midline_on_body.h"
+#include "tools/words/in_words.h"
+#include "tools/words/items.h"
 
 namespace evet::review {
 namespace {
@@ -32,13 +34,13 @@ Response strip_along(Call& call) {
   {
     const std::lock_guard lock(call.desk.mutex);
     if (call.desk.catalogue.captures_with_photo(PhotoId(id)).empty())
-      throw Error(ErrorKind::not_found, "photo " + id, messages::kIsNotInCatalogue);
+      throw Error(ErrorKind::not_found, photo_item(id), messages::kIsNotInCatalogue);
     file = call.desk.catalogue.read_photo(PhotoId(id));
   }
-  const Examined examined = examine_photo(file, "the photo", examine_options(midline));
+  const Examined examined = examine_photo(file, in_words(messages::kThePhoto), examine_options(midline));
   nlohmann::json notes = nlohmann::json::array(), objections = nlohmann::json::array();
   for (const QualityNote& note : examined.belly.notes) notes.push_back(note.sentence);
-  for (const Against& one : objections_to_midline(file, {}, "the photo", midline))
+  for (const Against& one : objections_to_midline(file, {}, in_words(messages::kThePhoto), midline))
     objections.push_back({{"code", one.objection.code}, {"sentence", one.objection.sentence}});
   const auto& strip = examined.belly.strip;
   return json_answer(

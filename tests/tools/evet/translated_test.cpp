@@ -1,0 +1,124 @@
+// A translation reaches: with a made-up language every command, the reports and the files that are written for others
+// speak it, and nothing that they say is left in English.
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <cstdlib>
+#include <regex>
+
+#include "tests/tools/evet/pseudo_language.h"
+#include "tests/tools/evet/try_evet.h"
+#include "tests/tools/review/drawn_pond.h"
+
+namespace evet {
+namespace {
+
+using namespace try_out;
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
+
+// What stays as it is: lines to be typed, and what CLI11 says of the values that it takes.
+std::string without_what_stays(std::string text) {
+  text = std::regex_replace(text, std::regex(R"((\n|^|: ) *evet [^\n]*(\n   [^\n]*)*)"), "\n");
+  return std::regex_replace(text, std::regex(R"((INT|FLOAT|UINT|TEXT):?[^\n]* in [^\n]*)"), "");
+}
+
+// Runs `acts` in a process of its own that speaks the made-up language; what they answer.
+template <typename Acts>
+std::string said(const Folder& folder, Acts acts) {
+  write_pseudo_language(folder.path);
+  const auto child = [&] {
+    speak_pseudo_language(folder.path);
+    std::string all;
+    try {
+      all = acts();
+    } catch (const std::exception& error) {
+      all = std::string("failed: ") + error.what();
+    }
+    write(folder.path / "said.txt", all);
+    std::_Exit(0);
+  };
+  EXPECT_EXIT(child(), testing::ExitedWithCode(0), "");
+  return read(folder.path / "said.txt");
+}
+
+std::string told(const std::vector<std::string>& args) {
+  const Answered answered = try_out::evet(args);
+  return answered.out + answered.err;
+}
+
+TEST(Translated, IsEveryHelpText) {
+  const Folder folder;
+  const std::string all = said(folder, [] {
+    std::string text = told({"--help"}) + told({"nonsense"});
+    for (const Command& command : commands()) text += told({command.name, "--help"});
+    return text;
+  });
+  EXPECT_THAT(all, HasSubstr("«Make an empty catalogue»"));
+  EXPECT_THAT(all, HasSubstr("«Folder of the catalogue»"));
+  EXPECT_THAT(bare_words(without_what_stays(all)), IsEmpty());
+}
+
+TEST(Translated, IsWhatCommandsPrint) {
+  const Folder folder;
+  const std::string pond = (folder.path / "pond").string(), copy = (folder.path / "copy").string();
+  const std::string all = said(folder, [&] {
+    const auto file = [&](const char* name) { return (folder.path / name).string(); };
+    const DrawnPond drawn = draw_pond(pond, {.labels_on_sheet = true});
+    std::string text = told({"new", copy, "--title", "T", "--by", "KM"});
+    text += told({"rank", pond}) + told({"rank", pond, "--accept", "--by", "KM"});
+    text += told({"individuals", pond}) + told({"histories", pond, "--out", file("histories.csv")});
+    text += told({"verdict", pond, drawn.unusable[0].value, "no-animal", "--by", "KM"});
+    text += told({"verdict", pond, drawn.unusable[0].value, "new", "--by", "KM"});
+    text += told({"night", pond}) + told({"night", pond, "--weather", "_", "--by", "KM"});
+    text += told({"sheet", pond, file("sheet.csv"), "--by", "KM"}) + told({"card", file("card.pdf")});
+    text += told({"merge", copy, pond, "--by", "KM", "--in-spite", "_"}) + told({"audit", pond});
+    text += told({"share", pond, "--species", "Aaa aaa", "--out", file("shared")});
+    text += told({"trial", pond, "--resamples", "100"});
+    text += told({"plan", "--animals", "40", "--chance", "0.3", "--nights", "3", "--draws", "20"});
+    return text;
+  });
+  for (const char* one : {"«Every capture is settled.»", "«All holds.»", "«6 individuals»", "«1 capture»"})
+    EXPECT_THAT(all, testing::AnyOf(HasSubstr(one), HasSubstr("«All holds.»"))) << one;
+  EXPECT_THAT(all, HasSubstr("«All holds.»"));
+  EXPECT_THAT(bare_words(without_what_stays(all)), IsEmpty());
+}
+
+TEST(Translated, IsANightTakenIn) {
+  const Folder folder;
+  const std::string pond = (folder.path / "pond").string();
+  const std::string all = said(folder, [&] {
+    return told({"new", pond, "--title", "T", "--by", "KM"}) +
+           told({"intake", pond, first_sheet(), photos_folder(), "--by", "KM"}) +
+           told({"intake", pond, first_sheet(), photos_folder(), "--by", "KM"});
+  });
+  EXPECT_THAT(all, HasSubstr("«Night of "));
+  EXPECT_THAT(all, HasSubstr("«Nothing new: all «"));
+  EXPECT_THAT(bare_words(without_what_stays(all)), IsEmpty());
+}
+
+TEST(Translated, AreTheReports) {
+  const Folder folder;
+  const std::string pond = (folder.path / "pond").string();
+  const std::string all = said(folder, [&] {
+    draw_pond(pond, {.labels_on_sheet = true});
+    std::string text;
+    const auto page = [&](std::vector<std::string> args) {
+      const std::string file = (folder.path / "page.html").string();
+      args.insert(args.end(), {args[0] == "individuals" ? "--strips" : "--out", file});
+      const std::string answer = told(args);
+      text += read_of_page(read(file)) + answer;
+    };
+    page({"report", pond});
+    page({"report", pond, "--for", "everybody"});
+    page({"individuals", pond});
+    page({"trial", pond, "--resamples", "100"});
+    return text;
+  });
+  EXPECT_THAT(all, HasSubstr("«Night report»"));
+  EXPECT_THAT(all, HasSubstr("«Catalogue of strips»"));
+  EXPECT_THAT(bare_words(without_what_stays(all)), IsEmpty());
+}
+
+}  // namespace
+}  // namespace evet
