@@ -1,10 +1,11 @@
 // Talking to the program: JSON in, JSON out, and pictures kept while they are likely to be wanted again.
+import { t } from './words.js';
 
 export const session = { hello: null, reader: '', position: 0 };
 
 export class Refused extends Error {
   constructor(status, error) {
-    super(error?.sentence ?? `The program answered ${status}.`);
+    super(error?.sentence ?? t('The program answered {status}.', { status }));
     this.status = status;
     this.kind = error?.kind;
     this.code = error?.code;
@@ -22,7 +23,7 @@ async function answerOf(response) {
 
 // Where the program has been ended a browser says "Failed to fetch", which tells a surveyor nothing.
 const ask = (path, how) => fetch(path, how).catch(() => {
-  throw new Error('The program does not answer: it may have been ended. Start it again and open the address that it gives; what you said is kept.');
+  throw new Error(t('The program does not answer: it may have been ended. Start it again and open the address that it gives; what you said is kept.'));
 });
 
 export async function get(path) {

@@ -7,6 +7,8 @@ import { watchGuests } from './guests.js';
 import { showKeys, useKeys } from './keys.js';
 import { flush, onSaved } from './outbox.js';
 import { framedBy } from './place.js';
+import { sayFrame } from './frame_words.js';
+import { t } from './words.js';
 
 const pages = {
   start: () => import('./start.js'),
@@ -32,6 +34,7 @@ const pages = {
 };
 // Pages that have no link of their own at the top, and under which of those they belong.
 const PART_OF = { capture: 'night', midline: 'night', pair: 'night', individual: 'individuals', strips: 'individuals', growth: 'individuals', report: 'calendar', tray: 'evening', plan: 'population' };
+const PROGRAM = 'evet';
 const main = document.getElementById('page');
 let leave = null;
 let shownAt = 0;
@@ -51,9 +54,9 @@ async function route() {
       link.scrollIntoView({ block: 'nearest', inline: 'center' }); // on a phone they lie in one row
     } else link.removeAttribute('aria-current');
   }
-  if (!pages[page]) return showPage(hash, el('h1', {}, 'There is no such page'));
+  if (!pages[page]) return showPage(hash, el('h1', {}, t('There is no such page')));
   try {
-    const module = await pages[page]().catch(() => { throw new Error('The program does not answer: it may have been ended. Start it again and open the address that it gives; what you said is kept.'); });
+    const module = await pages[page]().catch(() => { throw new Error(t('The program does not answer: it may have been ended. Start it again and open the address that it gives; what you said is kept.')); });
     if (at !== shownAt) return;
     const still = () => at === shownAt;
     const root = el('div', { class: `view ${page}` });
@@ -86,10 +89,10 @@ function showError(error) {
     const at = shownAt;
     setTimeout(() => at === shownAt && route(), ASKED_AGAIN_MS);
   }
-  showPage('', el('h1', {}, gone ? 'The program was started anew' : error.code === 'code_waits_for_yes' ? 'Waiting for a yes' : another ? 'Sign with another code' : 'This did not work'),
+  showPage('', el('h1', {}, gone ? t('The program was started anew') : error.code === 'code_waits_for_yes' ? t('Waiting for a yes') : another ? t('Sign with another code') : t('This did not work')),
     el('p', { role: 'alert' }, error.message),
-    el('div.actions', {}, another && el('button.main', { type: 'button', onclick: changeReader }, 'Change the observer code'),
-      (!gone || session.hello?.guest) && el('button', { type: 'button', onclick: again }, gone ? 'Enter again' : 'Try again')));
+    el('div.actions', {}, another && el('button.main', { type: 'button', onclick: changeReader }, t('Change the observer code')),
+      (!gone || session.hello?.guest) && el('button', { type: 'button', onclick: again }, gone ? t('Enter again') : t('Try again'))));
 }
 
 async function changeReader() {
@@ -107,9 +110,9 @@ function askReader() {
         session.reader = input.value.trim();
         localStorage.setItem('evet.reader', session.reader);
       } },
-      el('h2', { id: 'who' }, 'Who reads?'),
-      el('label', { for: 'code' }, 'Your observer code: every verdict is signed with it.'), input,
-      el('button', { type: 'submit' }, 'Read')));
+      el('h2', { id: 'who' }, t('Who reads?')),
+      el('label', { for: 'code' }, t('Your observer code: every verdict is signed with it.')), input,
+      el('button', { type: 'submit' }, t('Read'))));
     dialog.addEventListener('cancel', (event) => { if (!session.reader) event.preventDefault(); });
     dialog.addEventListener('close', () => { dialog.remove(); resolve(); });
     document.body.append(dialog);
@@ -123,18 +126,18 @@ function theme(next) {
   document.documentElement.dataset.theme = dark;
   const other = dark === 'dark' ? 'light' : 'dark';
   const toggle = document.getElementById('light');
-  toggle.textContent = other === 'light' ? 'Light' : 'Dark';
-  toggle.setAttribute('aria-label', `Use the ${other} theme`);
+  toggle.textContent = other === 'light' ? t('Light') : t('Dark');
+  toggle.setAttribute('aria-label', other === 'light' ? t('Use the light theme') : t('Use the dark theme'));
   toggle.onclick = () => { localStorage.setItem('evet.theme', other); theme(other); };
 }
 
 function frame() {
-  document.getElementById('title').textContent = session.hello.title || 'evet';
+  document.getElementById('title').textContent = session.hello.title || PROGRAM;
   document.body.classList.toggle('no-catalogue', Boolean(session.hello.none));
-  document.title = `${session.hello.title || 'Catalogue'} – evet`;
+  document.title = t('{what} – evet', { what: session.hello.title || t('Catalogue') });
   document.getElementById('dispute-count').textContent = session.hello.disputes ? ` ${session.hello.disputes}` : '';
   const reader = document.getElementById('reader');
-  reader.textContent = `Reader ${session.reader}`;
+  reader.textContent = t('Reader {reader}', { reader: session.reader });
   reader.onclick = changeReader;
   document.getElementById('keys').onclick = showKeys;
   fill(document.getElementById('cautions'),
@@ -142,6 +145,7 @@ function frame() {
 }
 
 async function start() {
+  sayFrame();
   theme();
   try {
     session.hello = await get('/api/hello');
@@ -153,7 +157,7 @@ async function start() {
   frame();
   const saved = document.getElementById('saved');
   onSaved((state, sentence, left) => {
-    const words = { saved: 'Saved', saving: 'Saving…', asking: 'Checking…', waiting: `Not saved yet: ${left}. ${sentence}`, stopped: sentence,
+    const words = { saved: t('Saved'), saving: t('Saving…'), asking: t('Checking…'), waiting: t('Not saved yet: {left}. {sentence}', { left, sentence }), stopped: sentence,
       refused: sentence };
     saved.textContent = words[state];
     saved.dataset.state = state;

@@ -4,13 +4,14 @@ import { counted, el, fill } from './dom.js';
 import { useKeys } from './keys.js';
 import { go } from './place.js';
 import { asPart, choicesIn, placeWords } from './query.js';
+import { t } from './words.js';
 
-const MONTHS = ['January', 'February', 'March', 'April', 'May', 'June', 'July', 'August', 'September', 'October', 'November', 'December'];
-const DAYS = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'];
+const MONTHS = [t('January'), t('February'), t('March'), t('April'), t('May'), t('June'), t('July'), t('August'), t('September'), t('October'), t('November'), t('December')];
+const DAYS = [t('Mon'), t('Tue'), t('Wed'), t('Thu'), t('Fri'), t('Sat'), t('Sun')];
 
 function inWords(nights) {
   const captures = nights.reduce((sum, one) => sum + one.captures, 0), open = nights.reduce((sum, one) => sum + one.open, 0);
-  return `${captures ? counted(captures, 'capture') : 'nothing caught'}${open ? `, ${open} open` : ''}${nights.length > 1 ? `, ${nights.length} places` : ''}`;
+  return `${captures ? counted(captures, '{n} capture', '{n} captures') : t('nothing caught')}${open ? t(', {open} open', { open }) : ''}${nights.length > 1 ? t(', {nights} places', { nights: nights.length }) : ''}`;
 }
 
 function month(year, number, byDate) {
@@ -30,24 +31,24 @@ function month(year, number, byDate) {
 }
 
 function list(nights) {
-  return el('div.scroll', { tabindex: '0', role: 'region', 'aria-label': 'Nights of the year' }, el('table.broad', {}, el('thead', {}, el('tr', {}, ['Night', 'Place', 'Captures', 'New', 'Individuals', 'Open', 'Report'].map((word) => el('th', { scope: 'col' }, word)))),
+  return el('div.scroll', { tabindex: '0', role: 'region', 'aria-label': t('Nights of the year') }, el('table.broad', {}, el('thead', {}, el('tr', {}, [t('Night'), t('Place'), t('Captures'), t('New'), t('Individuals'), t('Open'), t('Report')].map((word) => el('th', { scope: 'col' }, word)))),
     el('tbody', {}, nights.map((one) => el('tr', {}, el('td.whole', {}, one.captures ? el('a', { href: `#/night/${one.night}` }, one.night) : one.night), el('td', {}, placeWords(one)),
-      [one.captures || 'nothing caught', one.new, one.individuals, one.open].map((value) => el('td', {}, String(value))),
-      el('td', {}, el('a', { href: `#/report/${one.night}/${asPart({ site: one.site, pond: one.pond })}`, 'aria-label': `Report of ${one.night}, ${placeWords(one)}` }, 'Report')))))));
+      [one.captures || t('nothing caught'), one.new, one.individuals, one.open].map((value) => el('td', {}, String(value))),
+      el('td', {}, el('a', { href: `#/report/${one.night}/${asPart({ site: one.site, pond: one.pond })}`, 'aria-label': t('Report of {night}, {one}', { night: one.night, one: placeWords(one) }) }, t('Report'))))))));
 }
 
 export async function show(root, [part = '']) {
   const wanted = choicesIn(part), { nights } = await get('/api/calendar');
   const years = [...new Set(nights.map((one) => one.night.slice(0, 4)))], year = years.includes(wanted.year) ? wanted.year : years.at(-1);
-  const heading = el('div.heading', {}, el('h1', { tabindex: '-1', 'data-first': true }, year ? `Nights of ${year}` : 'Nights'));
+  const heading = el('div.heading', {}, el('h1', { tabindex: '-1', 'data-first': true }, year ? t('Nights of {year}', { year }) : t('Nights')));
   useKeys([]);
-  if (!year) return fill(root, heading, el('p', {}, 'No night has been taken in yet.'));
+  if (!year) return fill(root, heading, el('p', {}, t('No night has been taken in yet.')));
   const places = [...new Map(nights.map((one) => [JSON.stringify([one.site, one.pond]), one])).entries()];
   const place = places.some(([key]) => key === wanted.place) ? wanted.place : '';
   const shown = nights.filter((one) => one.night.startsWith(`${year}-`) && (!place || JSON.stringify([one.site, one.pond]) === place));
   const at = years.indexOf(year), turn = (to) => go(`calendar/${asPart({ year: to, place })}`);
-  const chooser = el('select', { 'aria-label': 'Place', onchange: () => go(`calendar/${asPart({ year, place: chooser.value })}`) },
-    el('option', { value: '' }, 'All places'), places.map(([key, one]) => el('option', { value: key, selected: key === place }, placeWords(one))));
+  const chooser = el('select', { 'aria-label': t('Place'), onchange: () => go(`calendar/${asPart({ year, place: chooser.value })}`) },
+    el('option', { value: '' }, t('All places')), places.map(([key, one]) => el('option', { value: key, selected: key === place }, placeWords(one))));
   heading.append(chooser);
   if (at > 0) heading.append(el('button', { type: 'button', onclick: () => turn(years[at - 1]) }, `← ${years[at - 1]}`));
   if (at < years.length - 1) heading.append(el('button', { type: 'button', onclick: () => turn(years[at + 1]) }, `${years[at + 1]} →`));
@@ -56,10 +57,10 @@ export async function show(root, [part = '']) {
   const months = [...new Set(shown.map((one) => Number(one.night.slice(5, 7)) - 1))];
   const first = Math.min(...months), last = Math.max(...months);
   fill(root, heading,
-    el('p', {}, `${counted(byDate.size, 'night')} worked, ${counted(shown.filter((one) => !one.captures).length, 'visit')} without a catch, ${counted(shown.reduce((sum, one) => sum + one.open, 0), 'capture')} open. A number is that of captures; – is a night without a catch.`),
-    el('p.legend', {}, el('span.worked.caught', {}, 'settled'), ' ', el('span.worked.open', {}, 'something open'), ' ', el('span.worked.empty', {}, 'worked, nothing caught')),
-    el('div.months', {}, shown.length ? Array.from({ length: last - first + 1 }, (_, i) => month(Number(year), first + i, byDate)) : el('p', {}, 'No night there in this year.')),
-    el('h2', {}, 'As a table'), list(shown));
-  useKeys([at > 0 && { key: 'ArrowLeft', label: 'The year before', run: () => turn(years[at - 1]) },
-    at < years.length - 1 && { key: 'ArrowRight', label: 'The year after', run: () => turn(years[at + 1]) }].filter(Boolean));
+    el('p', {}, t('{nights} worked, {visits} without a catch, {captures} open. A number is that of captures; – is a night without a catch.', { nights: counted(byDate.size, '{n} night', '{n} nights'), visits: counted(shown.filter((one) => !one.captures).length, '{n} visit', '{n} visits'), captures: counted(shown.reduce((sum, one) => sum + one.open, 0), '{n} capture', '{n} captures') })),
+    el('p.legend', {}, el('span.worked.caught', {}, t('settled')), ' ', el('span.worked.open', {}, t('something open')), ' ', el('span.worked.empty', {}, t('worked, nothing caught'))),
+    el('div.months', {}, shown.length ? Array.from({ length: last - first + 1 }, (_, i) => month(Number(year), first + i, byDate)) : el('p', {}, t('No night there in this year.'))),
+    el('h2', {}, t('As a table')), list(shown));
+  useKeys([at > 0 && { key: 'ArrowLeft', label: t('The year before'), run: () => turn(years[at - 1]) },
+    at < years.length - 1 && { key: 'ArrowRight', label: t('The year after'), run: () => turn(years[at + 1]) }].filter(Boolean));
 }

@@ -1,10 +1,11 @@
 // What a step of the page is on the command line, for who wants to do it there or write it down.
 import { session } from './api.js';
 import { el } from './dom.js';
+import { t } from './words.js';
 
 export const command = (...lines) => commandBut('', ...lines);
 // `but`: what the command does otherwise; may be empty.
-export const commandBut = (but, ...lines) => el('details.command', {}, el('summary', {}, 'The same as a command'),
+export const commandBut = (but, ...lines) => el('details.command', {}, el('summary', {}, t('The same as a command')),
   ...lines.map((line) => el('code', {}, line)), but && el('p.why', {}, but));
 
 // As a shell takes it, whatever is in it.
@@ -27,8 +28,8 @@ const OF_PAGES = {
 };
 // And of pages that do what a command does only in part.
 const IN_PART = {
-  second: () => ['Says the same, but a command knows the captures by name: a blind reading is made here alone.', `evet verdict ${folder()} CAPTURE same OTHER ${by()} --reason "WHY"`],
-  disputes: () => ['Lists what is in dispute; a third reader decides it here alone.', `evet audit ${folder()}`],
+  second: () => [t('Says the same, but a command knows the captures by name: a blind reading is made here alone.'), `evet verdict ${folder()} CAPTURE same OTHER ${by()} --reason "WHY"`],
+  disputes: () => [t('Lists what is in dispute; a third reader decides it here alone.'), `evet audit ${folder()}`],
 };
 export const commandsOf = (page, rest) => (OF_PAGES[page] && command(...OF_PAGES[page](rest))) ?? (IN_PART[page] && commandBut(...IN_PART[page](rest)));
 

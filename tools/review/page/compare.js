@@ -2,23 +2,24 @@
 import { evidence, maskPath, picture, stripPath } from './api.js';
 import { button, counted, el, fill, reducedMotion } from './dom.js';
 import { Stage } from './stage.js';
+import { t } from './words.js';
 
-const MODES = [['v', 'beside', 'Side by side'], ['o', 'over', 'Overlay'], ['b', 'turn', 'Blink'], ['f', 'difference', 'Difference']];
+const MODES = [['v', 'beside', t('Side by side')], ['o', 'over', t('Overlay')], ['b', 'turn', t('Blink')], ['f', 'difference', t('Difference')]];
 
 // { ties: false } for a blind reader: spots tied by the program are its opinion.
 // Returns { node, keys, lay(capturePhoto, candidatePhoto, what they are called), close() }; with no candidate only the
 // capture lies there.
 export function comparer({ ties = true } = {}) {
-  const canvas = el('canvas', { role: 'img', 'aria-label': 'The strips of the capture and of the candidate, head up' });
+  const canvas = el('canvas', { role: 'img', 'aria-label': t('The strips of the capture and of the candidate, head up') });
   const stage = new Stage(canvas);
   stage.marks = ties;
   const told = el('p.told', { role: 'status' });
-  const names = el('div.names', { 'aria-hidden': 'true' }, el('span', {}, 'capture'), el('span', {}, 'candidate'));
+  const names = el('div.names', { 'aria-hidden': 'true' }, el('span', {}, t('capture')), el('span', {}, t('candidate')));
   let timer = 0, laid = 0, current = [], called = ['capture', 'candidate'];
 
-  const slider = el('input', { type: 'range', min: '0', max: '100', value: '50', 'aria-label': 'How much of the candidate shows',
+  const slider = el('input', { type: 'range', min: '0', max: '100', value: '50', 'aria-label': t('How much of the candidate shows'),
     oninput: () => stage.set({ mix: slider.value / 100 }) });
-  const rate = el('input', { type: 'range', min: '0.5', max: '4', step: '0.5', value: '1.5', 'aria-label': 'Blinks a second',
+  const rate = el('input', { type: 'range', min: '0.5', max: '4', step: '0.5', value: '1.5', 'aria-label': t('Blinks a second'),
     oninput: () => mode(stage.mode) });
   const turnOver = () => { stage.set({ turn: 1 - stage.turn }); nameThem(); };
   const flip = () => { turnOver(); told.textContent = called[stage.turn]; };
@@ -43,11 +44,11 @@ export function comparer({ ties = true } = {}) {
     stage.set({ mode: next });
     nameThem();
     for (const [name, node] of Object.entries(modeButtons)) node.setAttribute('aria-pressed', String(name === next));
-    if (next === 'over') fill(extra, el('label', {}, 'capture ', slider, ' candidate'));
-    else if (next === 'difference') fill(extra, el('span.why', {}, 'Bright where they differ, dark where they agree.'));
+    if (next === 'over') fill(extra, el('label', {}, t('capture '), slider, t(' candidate')));
+    else if (next === 'difference') fill(extra, el('span.why', {}, t('Bright where they differ, dark where they agree.')));
     else if (next === 'turn') {
-      fill(extra, button('Space', 'Turn over', flip),
-        reducedMotion() ? el('span.why', {}, 'This machine asks for no motion: turn by hand.') : el('label', {}, 'slow ', rate, ' fast'));
+      fill(extra, button('Space', t('Turn over'), flip),
+        reducedMotion() ? el('span.why', {}, t('This machine asks for no motion: turn by hand.')) : el('label', {}, t('slow '), rate, t(' fast')));
       if (!reducedMotion()) timer = setInterval(turnOver, 500 / rate.value);
     } else fill(extra);
   }
@@ -59,18 +60,18 @@ export function comparer({ ties = true } = {}) {
     }, { 'aria-pressed': String(stage[name]) });
     return node;
   };
-  const lying = button('l', 'Lying', () => {
+  const lying = button('l', t('Lying'), () => {
     stage.set({ way: stage.layout().lying ? 'up' : 'lying' });
     nameThem();
-  }, { 'aria-pressed': 'false', title: 'Lay the strips down with the head left, or stand them head up' });
+  }, { 'aria-pressed': 'false', title: t('Lay the strips down with the head left, or stand them head up') });
   // Which way they lie follows from the room there is, until somebody says otherwise.
   const seeRoom = new ResizeObserver(() => nameThem());
   seeRoom.observe(canvas);
-  const marks = ties ? toggle('t', 'Ties', 'marks') : null;
-  const masks = toggle('m', 'Masks', 'masks');
-  const photos = button('p', 'Photos', () => showPhotos(current, called));
-  const zoom = el('span.zoom', {}, button('+', '', () => stage.zoomBy(1.4), { 'aria-label': 'Closer', title: 'Closer' }),
-    button('−', '', () => stage.zoomBy(1 / 1.4), { 'aria-label': 'Away', title: 'Away' }), button('0', '', () => stage.reset(), { 'aria-label': 'The whole strip', title: 'The whole strip' }));
+  const marks = ties ? toggle('t', t('Ties'), 'marks') : null;
+  const masks = toggle('m', t('Masks'), 'masks');
+  const photos = button('p', t('Photos'), () => showPhotos(current, called));
+  const zoom = el('span.zoom', {}, button('+', '', () => stage.zoomBy(1.4), { 'aria-label': t('Closer'), title: t('Closer') }),
+    button('−', '', () => stage.zoomBy(1 / 1.4), { 'aria-label': t('Away'), title: t('Away') }), button('0', '', () => stage.reset(), { 'aria-label': t('The whole strip'), title: t('The whole strip') }));
 
   async function loadMasks() {
     const [capture, candidate] = current, at = laid;
@@ -99,27 +100,27 @@ export function comparer({ ties = true } = {}) {
     const found = await evidence(capture, candidate).catch(() => null);
     if (at !== laid || !found) return;
     stage.set({ ties: found });
-    told.textContent = `${counted(found.matched.length, 'spot')} tied (numbered rings), ${found.only_capture.length} only in the capture (triangles), ${found.only_candidate.length} only in the candidate (squares).`;
+    told.textContent = t('{spots} tied (numbered rings), {only_capture} only in the capture (triangles), {only_candidate} only in the candidate (squares).', { spots: counted(found.matched.length, '{n} spot', '{n} spots'), only_capture: found.only_capture.length, only_candidate: found.only_candidate.length });
   }
 
   mode('beside');
   return {
-    node: el('section.table', { 'aria-label': 'Light table' },
+    node: el('section.table', { 'aria-label': t('Light table') },
       el('div.tools', {}, Object.values(modeButtons), marks, masks, lying, photos, zoom), extra, names,
       el('div.stage', {}, canvas), told),
     keys: [
       ...MODES.map(([key, name, label]) => ({ key, label, run: () => mode(name) })),
-      { key: ' ', label: 'Turn over (blink)', run: () => { if (stage.alone) return; if (stage.mode !== 'turn') mode('turn'); clearInterval(timer); flip(); } },
-      ...(ties ? [{ key: 't', label: 'Ties', run: () => marks.click() }] : []),
-      { key: 'l', label: 'Lay the strips down, or stand them up', run: () => lying.click() },
-      { key: 'm', label: 'Masks: what was not seen', run: () => masks.click() },
-      { key: 'p', label: 'The original photos', run: () => photos.click() },
-      { key: '+', label: 'Closer', run: () => stage.zoomBy(1.4), repeats: true },
+      { key: ' ', label: t('Turn over (blink)'), run: () => { if (stage.alone) return; if (stage.mode !== 'turn') mode('turn'); clearInterval(timer); flip(); } },
+      ...(ties ? [{ key: 't', label: t('Ties'), run: () => marks.click() }] : []),
+      { key: 'l', label: t('Lay the strips down, or stand them up'), run: () => lying.click() },
+      { key: 'm', label: t('Masks: what was not seen'), run: () => masks.click() },
+      { key: 'p', label: t('The original photos'), run: () => photos.click() },
+      { key: '+', label: t('Closer'), run: () => stage.zoomBy(1.4), repeats: true },
       { key: '=', run: () => stage.zoomBy(1.4), repeats: true }, // the same key without Shift
-      { key: '-', label: 'Away', run: () => stage.zoomBy(1 / 1.4), repeats: true },
-      { key: '0', label: 'The whole strip', run: () => stage.reset() },
-      ...[['Up', 0, -30], ['Down', 0, 30], ['Left', -30, 0], ['Right', 30, 0]].map(([name, dx, dy]) => (
-        { key: `Shift+Arrow${name}`, label: `Move ${name.toLowerCase()}`, run: () => stage.move(dx, dy), repeats: true })),
+      { key: '-', label: t('Away'), run: () => stage.zoomBy(1 / 1.4), repeats: true },
+      { key: '0', label: t('The whole strip'), run: () => stage.reset() },
+      ...[[t('Up'), t('Move up'), 0, -30], [t('Down'), t('Move down'), 0, 30], [t('Left'), t('Move left'), -30, 0], [t('Right'), t('Move right'), 30, 0]].map(([name, label, dx, dy]) => (
+        { key: `Shift+Arrow${name}`, label, run: () => stage.move(dx, dy), repeats: true })),
     ],
     lay,
     close: () => { clearInterval(timer); stage.close(); seeRoom.disconnect(); },
@@ -128,10 +129,10 @@ export function comparer({ ties = true } = {}) {
 
 // The photos as they were taken, side by side, over everything else.
 export function showPhotos(photos, words = ['capture', 'candidate']) {
-  const dialog = el('dialog.photos', { 'aria-label': 'Original photos' },
+  const dialog = el('dialog.photos', { 'aria-label': t('Original photos') },
     el('div.two', {}, photos.map((photo, i) => el('figure', {}, el('figcaption', {}, words[i]),
-      el('img', { src: `/photo/${photo}`, alt: `Photo of ${words[i]}` })))),
-    button('Esc', 'Back to the strips', () => dialog.close(), { autofocus: true }));
+      el('img', { src: `/photo/${photo}`, alt: t('Photo of {words}', { words: words[i] }) })))),
+    button('Esc', t('Back to the strips'), () => dialog.close(), { autofocus: true }));
   dialog.addEventListener('keydown', (event) => { if (event.key === 'p') dialog.close(); });
   dialog.addEventListener('close', () => dialog.remove());
   document.body.append(dialog);

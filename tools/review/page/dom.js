@@ -1,4 +1,5 @@
 // Elements without markup in strings: text can hold anything and is never read as HTML.
+import { t } from './words.js';
 
 // el('a.strong', { href: '#/' }, 'text', child, ...): class names after dots; `on...` are listeners.
 export function el(what, given = {}, ...children) {
@@ -39,22 +40,25 @@ export function button(key, label, run, more = {}) {
 
 // As every page and command writes it: see tools/words/text.h.
 export function percent(p) {
-  if (p > 0.999) return 'more than 99.9 %';
-  if (p < 0.001) return 'less than 0.1 %';
+  if (p > 0.999) return t('more than {share}', { share: '99.9 %' });
+  if (p < 0.001) return t('less than {share}', { share: '0.1 %' });
   const share = 100 * p;
   return `${share.toFixed(share >= 10 && share <= 90 ? 0 : 1)} %`;
 }
 
+const IN_MONTH = [(at) => t('{day} January {year}', at), (at) => t('{day} February {year}', at), (at) => t('{day} March {year}', at),
+  (at) => t('{day} April {year}', at), (at) => t('{day} May {year}', at), (at) => t('{day} June {year}', at),
+  (at) => t('{day} July {year}', at), (at) => t('{day} August {year}', at), (at) => t('{day} September {year}', at),
+  (at) => t('{day} October {year}', at), (at) => t('{day} November {year}', at), (at) => t('{day} December {year}', at)];
+
 export function dateInWords(date) {
   const [year, month, day] = date.split('-').map(Number);
-  const months = ['January', 'February', 'March', 'April', 'May', 'June', 'July', 'August', 'September', 'October',
-    'November', 'December'];
-  return month ? `${day} ${months[month - 1]} ${year}` : date;
+  return month ? IN_MONTH[month - 1]({ day, year }) : date;
 }
 
 // A date that no line is broken in.
 export const whole = (date) => date.replaceAll('-', '\u2011');
 
-export const counted = (n, one, many = `${one}s`) => `${n} ${n === 1 ? one : many}`;
+export { counted } from './words.js';
 
 export const reducedMotion = () => matchMedia('(prefers-reduced-motion: reduce)').matches;

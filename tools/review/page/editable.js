@@ -1,6 +1,7 @@
 // Words that can be edited where they stand: a button opens a field, what is saved is a new entry of the ledger.
 import { el, fill } from './dom.js';
 import { say } from './outbox.js';
+import { t } from './words.js';
 
 let fields = 0;
 
@@ -9,7 +10,7 @@ let fields = 0;
 export function editable({ name, value, show, save, done, long = false }) {
   const node = el('span.editable');
   const closed = (focus) => {
-    const open = el('button.small.quiet', { type: 'button', onclick: opened, 'aria-label': `Edit ${name}` }, 'Edit');
+    const open = el('button.small.quiet', { type: 'button', onclick: opened, 'aria-label': t('Edit {name}', { name }) }, t('Edit'));
     fill(node, show(value), ' ', open);
     if (focus) open.focus();
   };
@@ -20,7 +21,7 @@ export function editable({ name, value, show, save, done, long = false }) {
     const keep = async (event) => {
       event.preventDefault();
       const text = input.value.replace(/\s+/g, ' ').trim();
-      told.textContent = 'Saving…';
+      told.textContent = t('Saving…');
       try {
         await say(...save(text));
         value = text;
@@ -32,8 +33,8 @@ export function editable({ name, value, show, save, done, long = false }) {
       }
     };
     const form = el('form.form', { onsubmit: keep, onkeydown: (event) => { if (event.key === 'Escape') { event.stopPropagation(); closed(true); } } },
-      el('label', { for: id }, name), input, el('button', { type: 'submit' }, 'Save'),
-      el('button.quiet', { type: 'button', onclick: () => closed(true) }, 'Leave it'), told);
+      el('label', { for: id }, name), input, el('button', { type: 'submit' }, t('Save')),
+      el('button.quiet', { type: 'button', onclick: () => closed(true) }, t('Leave it')), told);
     fill(node, form);
     input.focus();
   };

@@ -2,6 +2,7 @@
 // would lose the photos that wait to be sent.
 import { get, session } from './api.js';
 import { el } from './dom.js';
+import { t } from './words.js';
 
 let asking = null;
 
@@ -9,8 +10,8 @@ async function ask() {
   const passphrase = el('input', { id: 'passphrase-again', type: 'password', required: true, autocomplete: 'current-password' });
   const told = el('p.problem', { role: 'alert', hidden: true });
   const dialog = el('dialog', { 'aria-labelledby': 'enter-title' },
-    el('h2', { id: 'enter-title' }, 'The program was started anew'),
-    el('p', {}, 'Nothing is lost: what waits here is sent when you are in again.'),
+    el('h2', { id: 'enter-title' }, t('The program was started anew')),
+    el('p', {}, t('Nothing is lost: what waits here is sent when you are in again.')),
     el('form', { onsubmit: async (event) => {
       event.preventDefault();
       const answer = await fetch('/enter', { method: 'POST', body: passphrase.value, redirect: 'manual' }).catch(() => null);
@@ -18,11 +19,11 @@ async function ask() {
         session.hello = await get('/api/hello').catch(() => session.hello);
         return dialog.close('in');
       }
-      told.textContent = (await answer?.json().catch(() => null))?.error?.sentence ?? 'The program does not answer.';
+      told.textContent = (await answer?.json().catch(() => null))?.error?.sentence ?? t('The program does not answer.');
       told.hidden = false;
       passphrase.select();
-    } }, el('label', { for: 'passphrase-again' }, 'The passphrase of the page'), passphrase, told,
-    el('div.actions', {}, el('button.main', { type: 'submit' }, 'Enter'), el('button', { type: 'button', onclick: () => dialog.close() }, 'Later'))));
+    } }, el('label', { for: 'passphrase-again' }, t('The passphrase of the page')), passphrase, told,
+    el('div.actions', {}, el('button.main', { type: 'submit' }, t('Enter')), el('button', { type: 'button', onclick: () => dialog.close() }, t('Later')))));
   document.body.append(dialog);
   dialog.showModal();
   await new Promise((resolve) => { dialog.addEventListener('close', resolve); });

@@ -8,22 +8,23 @@ import { useKeys } from './keys.js';
 import { go, refreshHello } from './place.js';
 import { sentence } from './parts.js';
 import { enqueue, filesIn, forgetRefused, onUpload, secondsLeft, uploading } from './upload.js';
+import { t } from './words.js';
 
-const clock = (seconds) => (seconds >= 90 ? `${Math.round(seconds / 60)} minutes` : counted(seconds, 'second'));
+const clock = (seconds) => (seconds >= 90 ? counted(Math.round(seconds / 60), '{n} minute', '{n} minutes') : counted(seconds, '{n} second', '{n} seconds'));
 
 function progressOf(state) {
   const left = uploading() && !state.waiting ? secondsLeft() : null;
   return [
-    state.all > 0 && el('p', { role: 'status' }, uploading() ? `Photo ${Math.min(state.done + 1, state.all)} of ${state.all} is on its way` : `${counted(state.done, 'photo')} came over`,
-      left !== null && left > 0 ? `, about ${clock(left)} left` : '', '.'),
-    uploading() && el('progress', { max: String(state.bytesAll || 1), value: String(state.bytesDone), 'aria-label': 'Photos on their way' }),
-    state.again > 0 && el('p.why', {}, `${counted(state.again, 'photo')} ${state.again === 1 ? 'was' : 'were'} here already.`),
+    state.all > 0 && el('p', { role: 'status' }, uploading() ? t('Photo {min} of {all} is on its way', { min: Math.min(state.done + 1, state.all), all: state.all }) : t('{photos} came over', { photos: counted(state.done, '{n} photo', '{n} photos') }),
+      left !== null && left > 0 ? t(', about {left} left', { left: clock(left) }) : '', '.'),
+    uploading() && el('progress', { max: String(state.bytesAll || 1), value: String(state.bytesDone), 'aria-label': t('Photos on their way') }),
+    state.again > 0 && el('p.why', {}, counted(state.again, '{n} photo was here already.', '{n} photos were here already.')),
     state.waiting && el('p.problem', { role: 'alert' }, state.waiting),
     (state.refused.length > 0 || state.notPictures.length > 0) && el('div.problem', { role: 'alert' },
       state.refused.length > 0 && el('ul', {}, state.refused.slice(0, 20).map((one) => el('li', {}, sentence(one.why)))),
-      state.refused.length > 20 && el('p', {}, `and ${state.refused.length - 20} more.`),
-      state.notPictures.length > 0 && el('p', {}, `Left aside, since only JPEG, PNG, TIFF and HEIC are pictures here: ${state.notPictures.slice(0, 5).join(', ')}${state.notPictures.length > 5 ? ` and ${state.notPictures.length - 5} more` : ''}.`),
-      el('button.small', { type: 'button', onclick: forgetRefused }, 'Seen'))];
+      state.refused.length > 20 && el('p', {}, t('and {refused} more.', { refused: state.refused.length - 20 })),
+      state.notPictures.length > 0 && el('p', {}, t('Left aside, since only JPEG, PNG, TIFF and HEIC are pictures here: {notpictures}{what}.', { notpictures: state.notPictures.slice(0, 5).join(', '), what: state.notPictures.length > 5 ? t(' and {notpictures} more', { notpictures: state.notPictures.length - 5 }) : '' })),
+      el('button.small', { type: 'button', onclick: forgetRefused }, t('Seen')))];
 }
 
 class Page {
@@ -38,7 +39,7 @@ class Page {
       this.take(await get('/api/evening'), false);
       this.tell('');
     } catch (error) {
-      this.tell(error.status ? error.message : 'The program does not answer. What you wrote is kept; this page goes on when it is there again.');
+      this.tell(error.status ? error.message : t('The program does not answer. What you wrote is kept; this page goes on when it is there again.'));
     }
     if (!this.still()) return;
     const { taking, photos } = this.evening ?? { taking: {}, photos: [] };
@@ -93,12 +94,12 @@ class Page {
 
   dropZone() {
     const zone = el('section.drop', { 'aria-labelledby': 'photos-heading' },
-      el('h2', { id: 'photos-heading' }, '1  Photos'),
-      el('p', {}, 'Drop photos or a card’s folder here, or'),
+      el('h2', { id: 'photos-heading' }, t('1  Photos')),
+      el('p', {}, t('Drop photos or a card’s folder here, or')),
       el('div.actions', {},
-        el('label.button.main.pick', {}, 'Choose photos', this.fileInput('pick-photos', { accept: 'image/*,.heic,.heif,.tif,.tiff' })),
-        el('label.button.pick', {}, 'Choose a folder', this.fileInput('pick-folder', { webkitdirectory: true })),
-        el('a.button', { href: '#/tray' }, 'Photograph here')),
+        el('label.button.main.pick', {}, t('Choose photos'), this.fileInput('pick-photos', { accept: 'image/*,.heic,.heif,.tif,.tiff' })),
+        el('label.button.pick', {}, t('Choose a folder'), this.fileInput('pick-folder', { webkitdirectory: true })),
+        el('a.button', { href: '#/tray' }, t('Photograph here'))),
       this.parts.came, this.parts.watched,
       command('evet sheet CATALOGUE SHEET.csv PHOTOS', 'evet inspect PHOTO --out FOLDER'));
     zone.addEventListener('dragover', (event) => { if (event.dataTransfer.types.includes('Files')) { event.preventDefault(); zone.classList.add('over'); } });
@@ -115,8 +116,8 @@ class Page {
   // Photos that another program puts into a folder: a camera on its cable, a phone's sync.
   watched() {
     const { folder, there, refused } = this.evening.watched;
-    return [there ? el('p.why', {}, 'Photos that are put into ', el('code', {}, folder), ' are taken from there.')
-      : el('p', {}, el('button.small', { type: 'button', id: 'watch', onclick: () => this.act('watch', {}) }, 'Take photos from a folder as they come…')),
+    return [there ? el('p.why', {}, t('Photos that are put into '), el('code', {}, folder), t(' are taken from there.'))
+      : el('p', {}, el('button.small', { type: 'button', id: 'watch', onclick: () => this.act('watch', {}) }, t('Take photos from a folder as they come…'))),
     refused.length > 0 && el('ul.problem', {}, refused.slice(0, 20).map((one) => el('li', {}, sentence(one))))];
   }
 
@@ -125,25 +126,25 @@ class Page {
     const nothing = captures.some((one) => one.nothing_caught);
     const ready = captures.length > 0 && !check.faults.length && !taking.running && !uploading();
     const told = () => !check.asks.length || this.spite.trim();
-    const what = nothing ? 'Write down a night without a catch' : `Take in ${counted(captures.length, 'capture')} with ${counted(captures.reduce((n, one) => n + one.photos.length, 0), 'photo')}`;
+    const what = nothing ? t('Write down a night without a catch') : t('Take in {captures} with {photos}', { captures: counted(captures.length, '{n} capture', '{n} captures'), photos: counted(captures.reduce((n, one) => n + one.photos.length, 0), '{n} photo', '{n} photos') });
     const begin = () => this.act('take', check.asks.length ? { in_spite: this.spite.trim() } : {});
     const take = el('button.main', { type: 'button', id: 'take', disabled: !ready || !told(), onclick: begin }, what);
     // The button follows what is typed; nothing is drawn anew under the hand.
     const why = el('input', { id: 'in-spite', type: 'text', maxlength: '300', value: this.spite, oninput: () => { this.spite = why.value; take.disabled = !ready || !told(); } });
-    const asks = check.asks.length > 0 && el('div.problem', { role: 'group', 'aria-label': 'What is asked before the night is taken in' },
+    const asks = check.asks.length > 0 && el('div.problem', { role: 'group', 'aria-label': t('What is asked before the night is taken in') },
       el('ul', {}, check.asks.map((one) => el('li', {}, sentence(one.sentence)))),
-      el('div.form', {}, el('label', { for: 'in-spite' }, 'Mend it in the sheet. If it is right all the same, say why'), why));
+      el('div.form', {}, el('label', { for: 'in-spite' }, t('Mend it in the sheet. If it is right all the same, say why')), why));
     return el('section.panel', { 'aria-labelledby': 'take-heading' },
-      el('h2', { id: 'take-heading' }, '3  Take the night in'),
+      el('h2', { id: 'take-heading' }, t('3  Take the night in')),
       check.noticed.length > 0 && el('ul.noticed', {}, check.noticed.map((one) => el('li', {}, sentence(one)))),
-      check.photos_known > 0 && el('p.why', {}, `${counted(check.photos_known, 'photo')} of these ${check.photos_known === 1 ? 'is' : 'are'} in the catalogue already and not added again.`),
-      taking.running ? el('p.waiting', { role: 'status' }, `${sentence(taking.stage).replace('.', '')}: ${taking.done} of ${taking.all}. It can be stopped at any moment and carries on.`)
+      check.photos_known > 0 && el('p.why', {}, counted(check.photos_known, '{n} photo of these is in the catalogue already and not added again.', '{n} photos of these are in the catalogue already and not added again.')),
+      taking.running ? el('p.waiting', { role: 'status' }, t('{stage}: {done} of {all}. It can be stopped at any moment and carries on.', { stage: sentence(taking.stage).replace('.', ''), done: taking.done, all: taking.all }))
         : [asks, take],
-      !taking.running && !ready && captures.length > 0 && el('p.why', {}, uploading() ? 'Photos are still on their way.' : `${counted(check.faults.length, 'cell')} must be mended first.`),
+      !taking.running && !ready && captures.length > 0 && el('p.why', {}, uploading() ? t('Photos are still on their way.') : t('{cells} must be mended first.', { cells: counted(check.faults.length, '{n} cell', '{n} cells') })),
       taking.failed && el('p.problem', { role: 'alert' }, sentence(taking.failed)),
       !taking.failed && taking.outcome && el('div.outcome', { role: 'status' },
-        el('p', {}, taking.outcome.nights.length ? `Last taken in: ${counted(taking.outcome.captures, 'capture')} with ${counted(taking.outcome.photos, 'photo')} of ${taking.outcome.nights.join(', ')}.` : `Written down: nothing was caught on ${taking.outcome.nothing_caught}.`,
-          ' ', taking.outcome.nights.length > 0 && el('a', { href: `#/night/${taking.outcome.nights[0]}` }, 'Settle it')),
+        el('p', {}, taking.outcome.nights.length ? t('Last taken in: {captures} with {photos} of {nights}.', { captures: counted(taking.outcome.captures, '{n} capture', '{n} captures'), photos: counted(taking.outcome.photos, '{n} photo', '{n} photos'), nights: taking.outcome.nights.join(', ') }) : t('Written down: nothing was caught on {nothing_caught}.', { nothing_caught: taking.outcome.nothing_caught }),
+          ' ', taking.outcome.nights.length > 0 && el('a', { href: `#/night/${taking.outcome.nights[0]}` }, t('Settle it'))),
         taking.outcome.noticed.length > 0 && el('ul.noticed', {}, taking.outcome.noticed.map((one) => el('li', {}, sentence(one))))),
       command(`evet intake ${word(folder)} ${word(`${sheets}/${sheet}`)} ${word(photos)} --by ${word(session.reader)}${check.asks.length ? ' --in-spite "WHY"' : ''}`));
   }
@@ -183,11 +184,11 @@ class Page {
   keys() {
     const look = () => chosen.first(this.evening) && photoDialog(this.evening, chosen.first(this.evening));
     return [
-      { key: 'x', label: 'Chosen photos: a capture of their own', run: () => chosen.apart(this) },
-      { key: 't', label: 'Chosen photos: together with the first', run: () => chosen.together(this) },
-      { key: 'o', label: 'Chosen photos: leave out', run: () => chosen.leaveOut(this) },
-      { key: 'l', label: 'Look at the chosen photo', run: look },
-      { key: 'Escape', label: 'Choose none', run: () => { chosen.clear(); this.draw(); } }];
+      { key: 'x', label: t('Chosen photos: a capture of their own'), run: () => chosen.apart(this) },
+      { key: 't', label: t('Chosen photos: together with the first'), run: () => chosen.together(this) },
+      { key: 'o', label: t('Chosen photos: leave out'), run: () => chosen.leaveOut(this) },
+      { key: 'l', label: t('Look at the chosen photo'), run: look },
+      { key: 'Escape', label: t('Choose none'), run: () => { chosen.clear(); this.draw(); } }];
   }
 }
 
@@ -195,7 +196,7 @@ export async function show(root, _rest, still) {
   const page = new Page(root, still);
   await page.refresh();
   if (!page.evening) throw new Error(page.broken);
-  fill(root, el('div.heading', {}, el('h1', { tabindex: '-1', 'data-first': true }, 'New night'), el('span.places', {}, session.hello.title)),
+  fill(root, el('div.heading', {}, el('h1', { tabindex: '-1', 'data-first': true }, t('New night')), el('span.places', {}, session.hello.title)),
     page.dropZone(), page.parts.rest);
   const silence = onUpload((state) => {
     page.drawCame(state);

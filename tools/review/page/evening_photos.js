@@ -1,6 +1,7 @@
 // The photos of an evening: thumbnails that are chosen, dragged and looked at, and what is said of each.
 import { counted, el, fill, percent } from './dom.js';
 import { sentence } from './parts.js';
+import { t } from './words.js';
 
 const names = new Set();
 
@@ -40,11 +41,11 @@ export function likelyWords({ likely, looking, usable }) {
   if (!usable) return '';
   if (looking) return 'comparing…';
   if (!likely) return '';
-  if (!likely.individual) return 'nobody is known yet';
-  return likely.probability >= likely.new_probability ? `probably ${likely.individual}, ${percent(likely.probability)}`
-    : `probably new, ${percent(likely.new_probability)}`;
+  if (!likely.individual) return t('nobody is known yet');
+  return likely.probability >= likely.new_probability ? t('probably {individual}, {probability}', { individual: likely.individual, probability: percent(likely.probability) })
+    : t('probably new, {new_probability}', { new_probability: percent(likely.new_probability) });
 }
-export const judgedWords = (photo) => (!photo.judged ? 'being looked at' : photo.usable ? 'can be matched' : 'cannot be matched');
+export const judgedWords = (photo) => (!photo.judged ? t('being looked at') : photo.usable ? t('can be matched') : t('cannot be matched'));
 
 const images = new Map();
 function image(photo) {
@@ -57,8 +58,8 @@ export function photoDialog(evening, photo) {
   fill(dialog, el('h2', { id: 'photo-title' }, photo.name),
     el('p', {}, [judgedWords(photo), likelyWords(photo), photo.taken_at.replace('T', ' ')].filter(Boolean).join(' · ')),
     photo.notes.map((one) => el('p', { class: one.blocks ? 'problem' : 'why' }, sentence(one.sentence))),
-    el('img.large', { src: `/evening/photo/${photo.id}`, alt: `Photo ${photo.name}` }),
-    el('form', { method: 'dialog' }, el('button', {}, 'Close')));
+    el('img.large', { src: `/evening/photo/${photo.id}`, alt: t('Photo {name}', { name: photo.name }) }),
+    el('form', { method: 'dialog' }, el('button', {}, t('Close'))));
   dialog.addEventListener('close', () => dialog.remove());
   document.body.append(dialog);
   dialog.showModal();
@@ -107,13 +108,13 @@ export function takesPhotos(node, page, key) {
 // What can be done with what is chosen, for mouse, finger and Tab key alike.
 export function chosenBar(page) {
   const n = chosen.size();
-  if (!n) return el('p.why.chosen', {}, 'Choose photos to part or join captures, or drag them from row to row.');
-  const into = el('select', { id: 'chosen-into', 'aria-label': 'Put the chosen photos into', onchange: () => into.value && chosen.move(page, chosen.inOrder(page.evening), into.value) },
-    el('option', { value: '' }, 'Put into …'), page.evening.captures.filter((one) => !one.nothing_caught).map((one) => el('option', { value: one.key }, one.label)));
-  return el('div.actions.chosen', { role: 'group', 'aria-label': 'Chosen photos' }, el('strong', {}, `${counted(n, 'photo')} chosen`),
-    el('button', { type: 'button', id: 'chosen-apart', onclick: () => chosen.apart(page) }, el('kbd', {}, 'x'), ' Their own capture'),
-    n > 1 && el('button', { type: 'button', id: 'chosen-together', onclick: () => chosen.together(page) }, el('kbd', {}, 't'), ' Together'), into,
-    el('button', { type: 'button', id: 'chosen-look', onclick: () => photoDialog(page.evening, chosen.first(page.evening)) }, el('kbd', {}, 'l'), ' Look'),
-    el('button', { type: 'button', id: 'chosen-out', onclick: () => chosen.leaveOut(page) }, el('kbd', {}, 'o'), ' Leave out'),
-    el('button.quiet', { type: 'button', id: 'chosen-none', onclick: () => { chosen.clear(); page.draw(); } }, 'Choose none'));
+  if (!n) return el('p.why.chosen', {}, t('Choose photos to part or join captures, or drag them from row to row.'));
+  const into = el('select', { id: 'chosen-into', 'aria-label': t('Put the chosen photos into'), onchange: () => into.value && chosen.move(page, chosen.inOrder(page.evening), into.value) },
+    el('option', { value: '' }, t('Put into …')), page.evening.captures.filter((one) => !one.nothing_caught).map((one) => el('option', { value: one.key }, one.label)));
+  return el('div.actions.chosen', { role: 'group', 'aria-label': t('Chosen photos') }, el('strong', {}, t('{photos} chosen', { photos: counted(n, '{n} photo', '{n} photos') })),
+    el('button', { type: 'button', id: 'chosen-apart', onclick: () => chosen.apart(page) }, el('kbd', {}, 'x'), t(' Their own capture')),
+    n > 1 && el('button', { type: 'button', id: 'chosen-together', onclick: () => chosen.together(page) }, el('kbd', {}, 't'), t(' Together')), into,
+    el('button', { type: 'button', id: 'chosen-look', onclick: () => photoDialog(page.evening, chosen.first(page.evening)) }, el('kbd', {}, 'l'), t(' Look')),
+    el('button', { type: 'button', id: 'chosen-out', onclick: () => chosen.leaveOut(page) }, el('kbd', {}, 'o'), t(' Leave out')),
+    el('button.quiet', { type: 'button', id: 'chosen-none', onclick: () => { chosen.clear(); page.draw(); } }, t('Choose none')));
 }

@@ -2,15 +2,16 @@
 import { get } from './api.js';
 import { el } from './dom.js';
 import { factsList } from './parts.js';
+import { t } from './words.js';
 
 let judged = null;
 
 export function judgedPanel() {
   if (!judged) return null;
   const misfits = judged.candidate?.misfits ?? [];
-  return el('section.judged', { 'aria-label': 'The sheet of what you judged last' },
+  return el('section.judged', { 'aria-label': t('The sheet of what you judged last') },
     el('h2', {}, `${judged.name}: ${judged.words}`),
-    misfits.length ? [el('p.problem', {}, 'Does not fit the verdict:'), el('ul', {}, misfits.map((one) => el('li', {}, one)))] : null,
+    misfits.length ? [el('p.problem', {}, t('Does not fit the verdict:')), el('ul', {}, misfits.map((one) => el('li', {}, one)))] : null,
     judged.facts && factsList(judged.facts));
 }
 

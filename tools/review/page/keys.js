@@ -1,5 +1,6 @@
 // Keys: one list for the page that is shown, visible as hints on its buttons and all together under "?".
 import { el, fill } from './dom.js';
+import { t } from './words.js';
 
 let current = [];
 const SINGLE = 'evet.single_keys';
@@ -40,17 +41,17 @@ document.addEventListener('keydown', (event) => {
   found.run();
 });
 
-const shown = (key) => key.replace('Arrow', '').replace('Shift+', 'Shift ').replace(/^ $/, 'Space');
+const shown = (key) => key.replace('Arrow', '').replace('Shift+', 'Shift ').replace(/^ $/, t('Space'));
 
 export function showKeys() {
   const dialog = el('dialog.keys', { 'aria-labelledby': 'keys-title' });
   const box = el('input', { type: 'checkbox', checked: single(), id: 'single-keys',
     onchange: () => localStorage.setItem(SINGLE, box.checked ? 'on' : 'off') });
   fill(dialog,
-    el('h2', { id: 'keys-title' }, 'Keys on this page'),
+    el('h2', { id: 'keys-title' }, t('Keys on this page')),
     el('dl', {}, current.filter((one) => one.label).flatMap((one) => [el('dt', {}, el('kbd', {}, shown(one.key))), el('dd', {}, one.label)])),
-    el('label', { for: 'single-keys' }, box, ' Keys of a single letter work'),
-    el('button', { type: 'button', autofocus: true, onclick: () => dialog.close() }, 'Close'));
+    el('label', { for: 'single-keys' }, box, t(' Keys of a single letter work')),
+    el('button', { type: 'button', autofocus: true, onclick: () => dialog.close() }, t('Close')));
   dialog.addEventListener('close', () => dialog.remove());
   document.body.append(dialog);
   dialog.showModal();

@@ -13,6 +13,7 @@ import { chooseCapture } from './pair.js';
 import { ANSWERS, notesOf, undoButtons } from './parts.js';
 import { go, refreshHello, reload } from './place.js';
 import { sayWeighed, weighed } from './weigh.js';
+import { t } from './words.js';
 
 let saving = Promise.resolve(); // the last verdict on its way
 
@@ -44,7 +45,7 @@ export async function show(root, [id], still) {
 
   function lay() {
     const mine = capturePhotos(), theirs = candidatePhotos();
-    if (mine.length) table.lay(mine[own % mine.length], theirs[other % (theirs.length || 1)], [`capture ${capture.name}`, `candidate ${candidate()?.individual}`]).catch((error) => fill(scrolls, el('p', { role: 'alert' }, error.message)));
+    if (mine.length) table.lay(mine[own % mine.length], theirs[other % (theirs.length || 1)], [t('capture {name}', { name: capture.name }), t('candidate {individual}', { individual: candidate()?.individual })]).catch((error) => fill(scrolls, el('p', { role: 'alert' }, error.message)));
     drawSide();
   }
   const choose = (i) => {
@@ -55,7 +56,7 @@ export async function show(root, [id], still) {
   };
   const turn = (which) => { if (which === 'own') own += 1; else other += 1; lay(); };
 
-  const reason = el('input', { id: 'reason', maxlength: '1000', autocomplete: 'off', placeholder: 'what decided it' });
+  const reason = el('input', { id: 'reason', maxlength: '1000', autocomplete: 'off', placeholder: t('what decided it') });
   const told = el('p.told', { role: 'status' });
   async function verdict(answer) {
     const one = candidate();
@@ -97,7 +98,7 @@ export async function show(root, [id], still) {
   async function turnOver() {
     const photo = capturePhotos()[own % capturePhotos().length];
     if (!photo) return;
-    told.textContent = 'Turning the strip end for end…';
+    told.textContent = t('Turning the strip end for end…');
     try {
       await say('/api/turn', { capture: id, photo });
       forgetPictures();
@@ -122,17 +123,17 @@ export async function show(root, [id], still) {
   const advised = (answer) => (answer === 'same' ? capture.advice === 'same' && chosen === 0 : answer === 'new' && capture.advice === 'new');
   function advice() {
     if (!capture.why?.length || capture.settled || capture.closed) return null;
-    const words = { same: `Advised: same as ${capture.candidates[0]?.individual}`, new: 'Advised: new', look: 'Look yourself' }[capture.advice];
-    return words && el('section.advice', { 'aria-label': 'What the program advises' }, el('strong', {}, words), capture.why.map((why) => el('span.why', {}, why)));
+    const words = { same: t('Advised: same as {individual}', { individual: capture.candidates[0]?.individual }), new: t('Advised: new'), look: t('Look yourself') }[capture.advice];
+    return words && el('section.advice', { 'aria-label': t('What the program advises') }, el('strong', {}, words), capture.why.map((why) => el('span.why', {}, why)));
   }
 
   function candidateRow(one, i) {
     return el('li', {}, el('button', { type: 'button', 'data-individual': one.individual_id, 'aria-pressed': String(i === chosen), onclick: () => choose(i) },
       el('img.thumb', { src: `/strip/${one.photo}`, alt: '', loading: 'lazy', width: '20', height: '64' }),
       el('span.name', {}, one.individual,
-        one.mine ? el('span.mine', {}, `you: ${ANSWERS[one.mine]}`)
-          : one.ruled_out?.length ? el('span.mine', {}, one.ruled_out.map((said) => `different by ${said.by} on ${said.on}`).join(', ')) : null),
-      el('span.p', {}, one.probability !== undefined && percent(one.probability), i === 0 && capture.advice === 'same' && el('span.mine', {}, 'advised'))));
+        one.mine ? el('span.mine', {}, t('you: {answers}', { answers: ANSWERS[one.mine] }))
+          : one.ruled_out?.length ? el('span.mine', {}, one.ruled_out.map((said) => t('different by {by} on {on}', { by: said.by, on: said.on })).join(', ')) : null),
+      el('span.p', {}, one.probability !== undefined && percent(one.probability), i === 0 && capture.advice === 'same' && el('span.mine', {}, t('advised')))));
   }
 
   const drawUndo = () => refill(undo, undoButtons(night));
@@ -142,60 +143,60 @@ export async function show(root, [id], still) {
     const photos = capturePhotos(), theirs = candidatePhotos();
     const allDifferent = capture.candidates.length > 0 && capture.candidates.every((one) => one.mine === 'different' || (!one.mine && one.ruled_out?.length));
     refill(scrolls,
-      el('p.place', {}, el('a', { href: `#/night/${capture.night}` }, 'Night'), ` · ${at >= 0 ? `${at + 1} of ${order.length}` : capture.settled ? `settled: ${capture.settled}` : capture.closed ? `closed: ${capture.closed}` : 'not in the queue'}`),
+      el('p.place', {}, el('a', { href: `#/night/${capture.night}` }, t('Night')), ` · ${at >= 0 ? t('{at} of {order}', { at: at + 1, order: order.length }) : capture.settled ? t('settled: {settled}', { settled: capture.settled }) : capture.closed ? t('closed: {closed}', { closed: capture.closed }) : t('not in the queue')}`),
       el('h1', {}, capture.name),
-      capture.disputed ? el('p.problem', {}, 'Readers contradict each other: ', el('a', { href: '#/disputes' }, 'see the dispute')) : null,
-      usable().length ? null : [el('p.problem', {}, 'No photo of this capture can be used.'),
-        ...capture.photos.map((photo) => el('p.why', {}, ...notesOf(photo), el('a', { href: `#/midline/${id}/${photo.photo}` }, `Draw the midline on ${photo.name}`)))],
+      capture.disputed ? el('p.problem', {}, t('Readers contradict each other: '), el('a', { href: '#/disputes' }, t('see the dispute'))) : null,
+      usable().length ? null : [el('p.problem', {}, t('No photo of this capture can be used.')),
+        ...capture.photos.map((photo) => el('p.why', {}, ...notesOf(photo), el('a', { href: `#/midline/${id}/${photo.photo}` }, t('Draw the midline on {name}', { name: photo.name }))))],
       capture.photos.filter((photo) => photo.usable && photo.notes.length).map((photo) => el('p.why', {}, ...notesOf(photo))),
       advice(),
-      usable().length ? el('h2', {}, capture.settled ? 'Its other captures' : 'Candidates') : null,
+      usable().length ? el('h2', {}, capture.settled ? t('Its other captures') : t('Candidates')) : null,
       !usable().length ? null : capture.candidates.length ? el('ol.candidates', {}, capture.candidates.map(candidateRow))
-        : el('p.why', { role: 'status' }, capture.ranked ? 'Nobody to compare it with.' : 'Comparing with the catalogue…'),
-      capture.new_probability !== null && capture.candidates.length ? el('p.why', {}, `New: ${percent(capture.new_probability)}`) : null,
-      capture.twins.map((one) => el('p.why', {}, `May be one new animal with ${one.name} of this night, ${percent(one.probability)}: `,
-        el('a', { href: `#/pair/${id}/${one.capture}` }, 'hold them together'))),
-      allDifferent ? el('p.why', {}, 'All candidates judged different: is it new?') : null,
+        : el('p.why', { role: 'status' }, capture.ranked ? t('Nobody to compare it with.') : t('Comparing with the catalogue…')),
+      capture.new_probability !== null && capture.candidates.length ? el('p.why', {}, t('New: {new_probability}', { new_probability: percent(capture.new_probability) })) : null,
+      capture.twins.map((one) => el('p.why', {}, t('May be one new animal with {name} of this night, {probability}: ', { name: one.name, probability: percent(one.probability) }),
+        el('a', { href: `#/pair/${id}/${one.capture}` }, t('hold them together')))),
+      allDifferent ? el('p.why', {}, t('All candidates judged different: is it new?')) : null,
       judgedPanel() ?? el('section.judged', { hidden: true }),
       command(...[candidate() && verdictCommand(capture.name, 'same', candidate().individual), verdictCommand(capture.name, 'new'), verdictCommand(capture.name, 'not-identifiable')].filter(Boolean)));
     refill(dock,
       photos.length > 1 || theirs.length > 1 ? el('div.turns', {},
-        photos.length > 1 && button('[', `Capture, photo ${own % photos.length + 1} of ${photos.length}`, () => turn('own'), { class: 'small' }),
-        theirs.length > 1 && button(']', `Candidate, photo ${other % theirs.length + 1} of ${theirs.length}`, () => turn('other'), { class: 'small' })) : null,
-      el('div.moves', {}, button('←', 'Back', back, { class: 'small' }), button('→', left > 1 ? 'Leave it, next' : 'Leave it', forward, { class: 'small' }),
-        usable().length ? [button('e', 'Turn', turnOver, { class: 'small', title: 'Turn the strip end for end' }), el('a.small', { href: `#/midline/${id}/${photos[own % photos.length]}` }, 'Midline'),
-          button('x', 'Set photo aside', setAside, { class: 'small' }), button('h', 'Hold against…', against, { class: 'small' })] : null,
-        capture.settled ? null : button('q', 'Close…', close, { class: 'small', title: 'Close it without an identity: no animal, not identifiable, the same as another' })),
+        photos.length > 1 && button('[', t('Capture, photo {own} of {photos}', { own: own % photos.length + 1, photos: photos.length }), () => turn('own'), { class: 'small' }),
+        theirs.length > 1 && button(']', t('Candidate, photo {other} of {theirs}', { other: other % theirs.length + 1, theirs: theirs.length }), () => turn('other'), { class: 'small' })) : null,
+      el('div.moves', {}, button('←', t('Back'), back, { class: 'small' }), button('→', left > 1 ? t('Leave it, next') : t('Leave it'), forward, { class: 'small' }),
+        usable().length ? [button('e', t('Turn'), turnOver, { class: 'small', title: t('Turn the strip end for end') }), el('a.small', { href: `#/midline/${id}/${photos[own % photos.length]}` }, t('Midline')),
+          button('x', t('Set photo aside'), setAside, { class: 'small' }), button('h', t('Hold against…'), against, { class: 'small' })] : null,
+        capture.settled ? null : button('q', t('Close…'), close, { class: 'small', title: t('Close it without an identity: no animal, not identifiable, the same as another') })),
       undo, told,
-      el('label.reason', { for: 'reason' }, el('span', {}, el('kbd', {}, 'R'), ' Reason'), reason),
+      el('label.reason', { for: 'reason' }, el('span', {}, el('kbd', {}, 'R'), t(' Reason')), reason),
       // Last, at the foot: whatever comes and goes above, these stay where they are.
-      el('div.verdicts', {}, [['S', 'same', '＝ Same'], ['D', 'different', '≠ Different'], ['C', 'cannot_tell', '? Cannot tell'], ['N', 'new', '✶ New']]
-        .map(([key, answer, label]) => button(key, el('span', {}, label, advised(answer) && el('span.advised', {}, ' advised')), () => verdict(answer),
+      el('div.verdicts', {}, [['S', 'same', t('＝ Same')], ['D', 'different', t('≠ Different')], ['C', 'cannot_tell', t('? Cannot tell')], ['N', 'new', t('✶ New')]]
+        .map(([key, answer, label]) => button(key, el('span', {}, label, advised(answer) && el('span.advised', {}, t(' advised'))), () => verdict(answer),
           { class: `${answer === 'cannot_tell' ? 'cannot' : answer}${advised(answer) ? ' is-advised' : ''}`, disabled: answer !== 'new' && !candidate() }))));
   }
-  const against = () => chooseCapture(`Hold ${capture.name} against`, (found) => go(`pair/${id}/${found.capture}`));
+  const against = () => chooseCapture(t('Hold {name} against', { name: capture.name }), (found) => go(`pair/${id}/${found.capture}`));
 
   // Without a strip the photo itself lies there, and says why.
   const [bare] = usable().length ? [] : capture.photos;
-  fill(root, bare ? el('section.table', { 'aria-label': 'The photo' }, el('div.stage', {}, el('img', { src: `/photo/${bare.photo}`, alt: `Photo ${bare.name}` }))) : table.node, side);
+  fill(root, bare ? el('section.table', { 'aria-label': t('The photo') }, el('div.stage', {}, el('img', { src: `/photo/${bare.photo}`, alt: t('Photo {name}', { name: bare.name }) }))) : table.node, side);
   useKeys([
-    { key: 's', label: 'Same', run: () => verdict('same') },
-    { key: 'd', label: 'Different', run: () => verdict('different') },
-    { key: 'c', label: 'Cannot tell', run: () => verdict('cannot_tell') },
-    { key: 'n', label: 'New: none of these', run: () => verdict('new') },
-    { key: 'r', label: 'Write a reason', run: () => reason.focus() },
-    { key: 'ArrowDown', label: 'Next candidate', run: () => choose(chosen + 1) },
-    { key: 'ArrowUp', label: 'Candidate before', run: () => choose(chosen - 1) },
-    { key: '[', label: 'Another photo of the capture', run: () => turn('own') },
-    { key: ']', label: 'Another photo of the candidate', run: () => turn('other') },
-    { key: 'ArrowRight', label: 'Leave it, next capture', run: forward },
-    { key: 'ArrowLeft', label: 'Capture before', run: back },
-    { key: 'x', label: 'Set this photo aside', run: setAside },
-    { key: 'e', label: 'Turn the strip end for end', run: turnOver },
-    { key: 'h', label: 'Hold it against any other capture', run: against },
-    { key: 'q', label: 'Close it: no animal, not identifiable, the same as another', run: close },
-    { key: 'z', label: 'Undo your last word', run: () => undoButtons.keys(night)[0].run() },
-    { key: 'y', label: 'Redo it', run: () => undoButtons.keys(night)[1].run() },
+    { key: 's', label: t('Same'), run: () => verdict('same') },
+    { key: 'd', label: t('Different'), run: () => verdict('different') },
+    { key: 'c', label: t('Cannot tell'), run: () => verdict('cannot_tell') },
+    { key: 'n', label: t('New: none of these'), run: () => verdict('new') },
+    { key: 'r', label: t('Write a reason'), run: () => reason.focus() },
+    { key: 'ArrowDown', label: t('Next candidate'), run: () => choose(chosen + 1) },
+    { key: 'ArrowUp', label: t('Candidate before'), run: () => choose(chosen - 1) },
+    { key: '[', label: t('Another photo of the capture'), run: () => turn('own') },
+    { key: ']', label: t('Another photo of the candidate'), run: () => turn('other') },
+    { key: 'ArrowRight', label: t('Leave it, next capture'), run: forward },
+    { key: 'ArrowLeft', label: t('Capture before'), run: back },
+    { key: 'x', label: t('Set this photo aside'), run: setAside },
+    { key: 'e', label: t('Turn the strip end for end'), run: turnOver },
+    { key: 'h', label: t('Hold it against any other capture'), run: against },
+    { key: 'q', label: t('Close it: no animal, not identifiable, the same as another'), run: close },
+    { key: 'z', label: t('Undo your last word'), run: () => undoButtons.keys(night)[0].run() },
+    { key: 'y', label: t('Redo it'), run: () => undoButtons.keys(night)[1].run() },
   ]);
   addKeys(table.keys);
   lay();

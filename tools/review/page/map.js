@@ -3,6 +3,7 @@ import { get } from './api.js';
 import { counted, el, fill } from './dom.js';
 import { useKeys } from './keys.js';
 import { asPart, placeWords } from './query.js';
+import { t } from './words.js';
 
 const SVG = 'http://www.w3.org/2000/svg';
 const svg = (what, given, ...children) => {
@@ -35,7 +36,7 @@ function drawing(ponds, exact) {
   // On a phone the drawing is narrower, or its words would be too small to read.
   const [W, H] = innerWidth < 760 ? [400, 420] : [900, 520];
   const { at, scale } = laidOut(ponds, W, H);
-  const picture = svg('svg', { viewBox: `0 0 ${W} ${H}`, role: 'img', class: 'ponds', 'aria-label': `Map of ${counted(ponds.length, 'pond')}: ${ponds.map((one) => `${placeWords(one)}, ${one.words}`).join('; ')}` });
+  const picture = svg('svg', { viewBox: `0 0 ${W} ${H}`, role: 'img', class: 'ponds', 'aria-label': t('Map of {ponds}: {ponds2}', { ponds: counted(ponds.length, '{n} pond', '{n} ponds'), ponds2: ponds.map((one) => `${placeWords(one)}, ${one.words}`).join('; ') }) });
   const most = Math.max(1, ...ponds.map((one) => one.individuals));
   const names = [];
   ponds.forEach((one, i) => {
@@ -58,7 +59,7 @@ function drawing(ponds, exact) {
   });
   const bar = roundBelow((W / 4) / scale), length = bar * scale;
   const words = svg('text', { x: EDGE / 2 + length / 2, y: H - 22, 'text-anchor': 'middle' });
-  words.textContent = bar >= 1 ? `${bar} km` : `${Math.round(bar * 1000)} m`;
+  words.textContent = bar >= 1 ? t('{bar} km', { bar }) : `${Math.round(bar * 1000)} m`;
   const north = svg('text', { x: W - 30, y: 50, 'text-anchor': 'middle' });
   north.textContent = 'N';
   picture.append(svg('path', { class: 'bar', d: `M ${EDGE / 2} ${H - 16} v 8 h ${length} v -8` }), words, svg('path', { class: 'bar', d: `M ${W - 30} 34 v -22 m -5 7 l 5 -7 l 5 7` }), north);
@@ -69,11 +70,11 @@ export async function show(root) {
   const { ponds, exact } = await get('/api/map');
   const placed = ponds.filter((one) => one.latitude !== null), lost = ponds.filter((one) => one.latitude === null);
   const row = (one) => el('tr', {}, el('td', {}, el('a', { href: `#/individuals/${asPart({ site: one.site, pond: one.pond })}` }, placeWords(one))),
-    el('td', {}, one.words ?? 'no coordinates on the sheets'), [one.nights, one.captures, one.individuals].map((value) => el('td', {}, String(value))));
-  fill(root, el('div.heading', {}, el('h1', { tabindex: '-1', 'data-first': true }, 'Ponds'), el('span.places', {}, counted(ponds.length, 'place'))),
-    el('p.version', {}, exact ? 'Exact places, shown on this machine alone: do not photograph, print or pass on this page.' : 'Places are told coarsely, by the cell of 0.1° in which they lie: exact ones are shown on the machine that keeps the catalogue alone.'),
-    placed.length ? el('div.plot', {}, drawing(placed, exact)) : el('p', {}, ponds.length ? 'No sheet gives coordinates.' : 'No night has been taken in yet.'),
-    lost.length && placed.length ? el('p.why', {}, `Without coordinates: ${lost.map(placeWords).join('; ')}. Write them on the sheet, or on the night's report page.`) : null,
-    ponds.length ? el('div.scroll', { tabindex: '0', role: 'region', 'aria-label': 'Ponds as a table' }, el('table', {}, el('caption', {}, 'A circle grows with the number of individuals'), el('thead', {}, el('tr', {}, ['Place', 'Where', 'Nights', 'Captures', 'Individuals'].map((word) => el('th', { scope: 'col' }, word)))), el('tbody', {}, ponds.map(row)))) : null);
+    el('td', {}, one.words ?? t('no coordinates on the sheets')), [one.nights, one.captures, one.individuals].map((value) => el('td', {}, String(value))));
+  fill(root, el('div.heading', {}, el('h1', { tabindex: '-1', 'data-first': true }, t('Ponds')), el('span.places', {}, counted(ponds.length, '{n} place', '{n} places'))),
+    el('p.version', {}, exact ? t('Exact places, shown on this machine alone: do not photograph, print or pass on this page.') : t('Places are told coarsely, by the cell of 0.1° in which they lie: exact ones are shown on the machine that keeps the catalogue alone.')),
+    placed.length ? el('div.plot', {}, drawing(placed, exact)) : el('p', {}, ponds.length ? t('No sheet gives coordinates.') : t('No night has been taken in yet.')),
+    lost.length && placed.length ? el('p.why', {}, t('Without coordinates: {lost}. Write them on the sheet, or on the night\'s report page.', { lost: lost.map(placeWords).join('; ') })) : null,
+    ponds.length ? el('div.scroll', { tabindex: '0', role: 'region', 'aria-label': t('Ponds as a table') }, el('table', {}, el('caption', {}, t('A circle grows with the number of individuals')), el('thead', {}, el('tr', {}, [t('Place'), t('Where'), t('Nights'), t('Captures'), t('Individuals')].map((word) => el('th', { scope: 'col' }, word)))), el('tbody', {}, ponds.map(row)))) : null);
   useKeys([]);
 }

@@ -8,16 +8,17 @@ import { say } from './outbox.js';
 import { sentence } from './parts.js';
 import { refreshHello } from './place.js';
 import { askWhy } from './weigh.js';
+import { t } from './words.js';
 
 export async function show(root, [id, photoId]) {
   const capture = await get(`/api/capture/${id}`);
   const photo = capture.photos.find((one) => one.photo === photoId);
-  if (!photo) throw new Error('This capture has no such photo.');
+  if (!photo) throw new Error(t('This capture has no such photo.'));
   const image = new Image();
   image.src = `/photo/${photoId}`;
   await image.decode();
   const canvas = el('canvas', { tabindex: '0', role: 'application', 'aria-describedby': 'how',
-    'aria-label': 'The photo: points of the midline are set on it' });
+    'aria-label': t('The photo: points of the midline are set on it') });
   const strip = el('div.strip', { 'aria-live': 'polite' });
   const told = el('p.told', { role: 'status' });
   let points = []; // pixels of the picture as loaded
@@ -70,10 +71,10 @@ export async function show(root, [id, photoId]) {
     found = seen.objections;
     const words = [...seen.objections.map((one) => one.sentence), ...seen.notes].map(sentence);
     fill(strip, seen.strip && el('img', { src: URL.createObjectURL(new Blob([Uint8Array.from(atob(seen.strip), (c) => c.charCodeAt(0))], { type: 'image/jpeg' })),
-      alt: 'The strip along the points, not saved yet', width: '160', height: '512' }),
-    el('p.why', {}, 'Not saved yet.'), words.map((each) => el('p', { class: found.length ? 'problem' : 'why' }, each)));
+      alt: t('The strip along the points, not saved yet'), width: '160', height: '512' }),
+    el('p.why', {}, t('Not saved yet.')), words.map((each) => el('p', { class: found.length ? 'problem' : 'why' }, each)));
   }
-  const place = (point) => { points.push({ ...point }); told.textContent = `Point ${points.length} set.`; draw(); preview(); };
+  const place = (point) => { points.push({ ...point }); told.textContent = t('Point {points} set.', { points: points.length }); draw(); preview(); };
   canvas.addEventListener('click', (event) => {
     const { box, scale, left, top } = fit();
     cross = { x: (event.clientX - box.left - left) / scale, y: (event.clientY - box.top - top) / scale };
@@ -84,11 +85,11 @@ export async function show(root, [id, photoId]) {
     cross = { x: Math.min(image.naturalWidth, Math.max(0, cross.x + dx * by)), y: Math.min(image.naturalHeight, Math.max(0, cross.y + dy * by)) };
     draw();
   };
-  const remove = () => { points.pop(); told.textContent = `${points.length} left.`; draw(); preview(); };
+  const remove = () => { points.pop(); told.textContent = t('{points} left.', { points: points.length }); draw(); preview(); };
   async function saveLine(body, shownBefore = found) {
     let objections = shownBefore;
     for (;;) {
-      const reason = objections.length ? await askWhy(objections.map((one) => ({ ...one, photos: [], names: [] })), 'Save this midline') : '';
+      const reason = objections.length ? await askWhy(objections.map((one) => ({ ...one, photos: [], names: [] })), t('Save this midline')) : '';
       if (reason === null) return null;
       try {
         return await say('/api/midline', { ...body, reason, in_spite_of: objections.map((one) => one.code) });
@@ -100,34 +101,34 @@ export async function show(root, [id, photoId]) {
     }
   }
   async function save() {
-    if (points.length < 2) { told.textContent = 'Set at least two points: the throat fold and the vent.'; return; }
-    told.textContent = 'Straightening…';
+    if (points.length < 2) { told.textContent = t('Set at least two points: the throat fold and the vent.'); return; }
+    told.textContent = t('Straightening…');
     shown += 1; // what is on its way is not to be drawn over what is saved
     try {
       const done = await saveLine({ capture: id, photo: photoId, points: pixels() });
-      if (!done) { told.textContent = 'Nothing was saved.'; return; }
+      if (!done) { told.textContent = t('Nothing was saved.'); return; }
       forgetPictures();
       forgetAhead();
-      told.textContent = `Saved. ${done.notes.map(sentence).join(' ') || 'The photo can be used.'}`;
-      fill(strip, el('img', { src: `/strip/${photoId}?drawn=${done.position}`, alt: 'The strip along the drawn midline', width: '160', height: '512' }));
+      told.textContent = t('Saved. {what}', { what: done.notes.map(sentence).join(' ') || t('The photo can be used.') });
+      fill(strip, el('img', { src: `/strip/${photoId}?drawn=${done.position}`, alt: t('The strip along the drawn midline'), width: '160', height: '512' }));
       await refreshHello();
     } catch (error) {
       told.textContent = error.message;
     }
   }
   fill(root,
-    el('div.heading', {}, el('h1', {}, `Midline of ${photo.name}`), el('a', { href: `#/capture/${id}` }, 'Back to the capture')),
-    el('p.why', { id: 'how' }, 'Set points along the middle of the belly: first the throat fold, then two or three between, last the vent. By mouse or touch, or with the arrows and Enter. The strip is shown from the second point on.'),
-    el('div.tools', {}, button('Enter', 'Set a point', () => place(cross)), button('⌫', 'Take the last away', remove), button('s', 'Save, and straighten', save, { class: 'main' })),
+    el('div.heading', {}, el('h1', {}, t('Midline of {name}', { name: photo.name })), el('a', { href: `#/capture/${id}` }, t('Back to the capture'))),
+    el('p.why', { id: 'how' }, t('Set points along the middle of the belly: first the throat fold, then two or three between, last the vent. By mouse or touch, or with the arrows and Enter. The strip is shown from the second point on.')),
+    el('div.tools', {}, button('Enter', t('Set a point'), () => place(cross)), button('⌫', t('Take the last away'), remove), button('s', t('Save, and straighten'), save, { class: 'main' })),
     el('div.both', {}, el('div.board', {}, canvas), strip), told,
     command(`evet inspect ${word(photo.name)} --out FOLDER --midline X,Y X,Y --into ${folder()} ${by()}`));
   useKeys([
-    { key: 'Enter', label: 'Set a point at the cross', run: () => place(cross) },
-    { key: 'Backspace', label: 'Take the last point away', run: remove },
-    { key: 's', label: 'Save, and straighten', run: save },
-    ...[['Up', 0, -1], ['Down', 0, 1], ['Left', -1, 0], ['Right', 1, 0]].flatMap(([name, dx, dy]) => [
-      { key: `Arrow${name}`, label: `Cross ${name.toLowerCase()}`, run: () => step(dx, dy), repeats: true },
-      { key: `Shift+Arrow${name}`, label: `Cross far ${name.toLowerCase()}`, run: () => step(5 * dx, 5 * dy), repeats: true }]),
+    { key: 'Enter', label: t('Set a point at the cross'), run: () => place(cross) },
+    { key: 'Backspace', label: t('Take the last point away'), run: remove },
+    { key: 's', label: t('Save, and straighten'), run: save },
+    ...[[t('Up'), t('Cross up'), t('Cross far up'), 0, -1], [t('Down'), t('Cross down'), t('Cross far down'), 0, 1], [t('Left'), t('Cross left'), t('Cross far left'), -1, 0], [t('Right'), t('Cross right'), t('Cross far right'), 1, 0]].flatMap(([name, label, far, dx, dy]) => [
+      { key: `Arrow${name}`, label, run: () => step(dx, dy), repeats: true },
+      { key: `Shift+Arrow${name}`, label: far, run: () => step(5 * dx, 5 * dy), repeats: true }]),
   ]);
   const watcher = new ResizeObserver(draw);
   watcher.observe(canvas);

@@ -4,6 +4,7 @@ import { by, command, folder } from './command.js';
 import { button, el, fill } from './dom.js';
 import { go, refreshHello } from './place.js';
 import { placeWords } from './query.js';
+import { t } from './words.js';
 
 export async function moveNight(night) {
   const places = (await get('/api/calendar')).nights.filter((one) => one.night === night);
@@ -29,11 +30,11 @@ export async function moveNight(night) {
   };
   const row = (label, node) => el('span.field', {}, el('label', { for: node.id }, label), node);
   const dialog = el('dialog.move', { 'aria-labelledby': 'move-title' }, el('form', { onsubmit: move },
-    el('h2', { id: 'move-title' }, `Everything of ${night} belongs to another date or place`),
-    el('p.why', {}, 'Its captures go there with their verdicts, and what was done that night too. It stays in the ledger that it stood here.'),
-    places.length > 1 && row('What was taken in at', which),
-    el('div.row-of', {}, row('Night', date), row('Site', site), row('Pond', pond)), row('What was wrong', reason), told,
-    el('div.actions', {}, el('button.main', { type: 'submit' }, 'Move it'), button('Esc', 'Leave it here', () => dialog.close(), { class: 'quiet' })),
+    el('h2', { id: 'move-title' }, t('Everything of {night} belongs to another date or place', { night })),
+    el('p.why', {}, t('Its captures go there with their verdicts, and what was done that night too. It stays in the ledger that it stood here.')),
+    places.length > 1 && row(t('What was taken in at'), which),
+    el('div.row-of', {}, row(t('Night'), date), row(t('Site'), site), row(t('Pond'), pond)), row(t('What was wrong'), reason), told,
+    el('div.actions', {}, el('button.main', { type: 'submit' }, t('Move it')), button('Esc', t('Leave it here'), () => dialog.close(), { class: 'quiet' })),
     command(`evet intake ${folder()} MENDED_SHEET.csv PHOTOS --move ${by()}`)));
   dialog.addEventListener('close', () => dialog.remove());
   document.body.append(dialog);

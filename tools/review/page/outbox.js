@@ -5,6 +5,7 @@
 // nothing is ever doubled. One window sends at a time.
 import { Refused, send, session } from './api.js';
 import { enterAgain } from './enter_again.js';
+import { t } from './words.js';
 
 const listeners = new Set();
 let state = 'saved';
@@ -68,10 +69,10 @@ async function sendAll() {
     try {
       done = await send(item.path, item.body, item.reader);
     } catch (error) {
-      if (!(error instanceof Refused)) return tell('waiting', 'The program does not answer: kept here, and tried again.');
+      if (!(error instanceof Refused)) return tell('waiting', t('The program does not answer: kept here, and tried again.'));
       if (error.status === 401 && await enterAgain()) continue;
       if (error.status === 401 || error.status === 403)
-        return tell('stopped', 'The program was started anew: open the address that it printed. What you said is kept.');
+        return tell('stopped', t('The program was started anew: open the address that it printed. What you said is kept.'));
       // Somebody has to say yes first that this browser is the reader's: nothing is lost meanwhile.
       if (error.status >= 500 || error.code === 'code_waits_for_yes') return tell('waiting', error.message);
       failed = error;

@@ -1,12 +1,13 @@
 // Plots by Observable Plot, loaded only where one is shown.
 import { fill } from './dom.js';
+import { t } from './words.js';
 
 let loading = null;
 const script = (src) => new Promise((resolve, reject) => {
   const node = document.createElement('script');
   node.src = src;
   node.onload = resolve;
-  node.onerror = () => reject(new Error('The plots could not be loaded.'));
+  node.onerror = () => reject(new Error(t('The plots could not be loaded.')));
   document.head.append(node);
 });
 const library = () => (loading ??= script('/d3.min.js').then(() => script('/plot.umd.min.js')).then(() => window.Plot));

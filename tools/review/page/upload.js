@@ -4,6 +4,7 @@
 // folder is chosen again and only the rest travels; while the program does not answer, everything waits here.
 import { Refused, session } from './api.js';
 import { enterAgain } from './enter_again.js';
+import { t } from './words.js';
 
 const AT_ONCE = 3;
 const PICTURES = /\.(jpe?g|png|tiff?|heic|heif)$/i;
@@ -81,7 +82,7 @@ async function send(one) {
     try {
       piece = await file.slice(at, at + size).arrayBuffer();
     } catch {
-      throw new Error('the file can no longer be read: was the card taken out?');
+      throw new Error(t('the file can no longer be read: was the card taken out?'));
     }
     try {
       const where = new URLSearchParams({ upload: one.upload, name: file.name, at, size: file.size, modified: file.lastModified });
@@ -93,14 +94,14 @@ async function send(one) {
       json = null;
     }
     if (!json || (response.status >= 500 && response.status !== 507)) {
-      state.waiting = 'The program does not answer: tried again.';
+      state.waiting = t('The program does not answer: tried again.');
       tell();
       await pause(1500);
       continue;
     }
     state.waiting = '';
     if (response.status === 507) { // the disk: room may be made while this waits
-      state.waiting = 'The disk is full. Free some space there: the photos wait here, and go on by themselves.';
+      state.waiting = t('The disk is full. Free some space there: the photos wait here, and go on by themselves.');
       tell();
       await pause(4000);
       at = 0;

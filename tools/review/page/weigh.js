@@ -3,6 +3,7 @@ import { get, Refused } from './api.js';
 import { button, el } from './dom.js';
 import { asking, say } from './outbox.js';
 import { sentence } from './parts.js';
+import { t } from './words.js';
 
 const asked = ({ capture, other = '', answer = '', as = '' }) => new URLSearchParams(as ? { capture, other, as } : { capture, other, answer });
 const speaksAgainst = async (body) => (await get(`/api/objections?${asked(body)}`)).objections;
@@ -12,7 +13,7 @@ function pictures(found) {
   const figures = found.flatMap((one) => one.photos.map((photo, i) => ({ ...photo, name: one.names[i] })))
     .filter(({ photo }) => !seen.has(photo) && seen.add(photo)).slice(0, 4);
   return el('div.beside', {}, figures.map(({ photo, strip, name }) => el('figure', {},
-    el('img', { src: strip ? `/strip/${photo}` : `/photo/${photo}`, alt: `${strip ? 'Strip' : 'Photo'} of ${name}`, class: strip ? 'lying' : 'whole' }), el('figcaption', {}, name))));
+    el('img', { src: strip ? `/strip/${photo}` : `/photo/${photo}`, alt: t('{what} of {name}', { what: strip ? t('Strip') : t('Photo'), name }), class: strip ? 'lying' : 'whole' }), el('figcaption', {}, name))));
 }
 
 // The reason why it is so all the same, or null where it is not to be recorded.
@@ -22,12 +23,12 @@ export function askWhy(found, words, reason = '') {
     const why = el('input', { id: 'why-all-the-same', value: reason, required: true, maxlength: '1000', autocomplete: 'off' });
     const dialog = el('dialog.against', { 'aria-labelledby': 'against-title' },
       el('form', { method: 'dialog', onsubmit: () => { answer = why.value.trim() || null; } },
-        el('h2', { id: 'against-title' }, `${words}? Something speaks against it`),
+        el('h2', { id: 'against-title' }, t('{words}? Something speaks against it', { words })),
         el('ul', {}, found.map((one) => el('li.problem', {}, sentence(one.sentence)))),
         pictures(found),
-        el('label', { for: 'why-all-the-same' }, 'Why it is so all the same. This is kept, and the audit and the report list it.'), why,
-        el('div.actions', {}, button('Esc', 'Go back, record nothing', () => dialog.close(), { class: 'main' }),
-          el('button', { type: 'submit' }, 'Record it with this reason'))));
+        el('label', { for: 'why-all-the-same' }, t('Why it is so all the same. This is kept, and the audit and the report list it.')), why,
+        el('div.actions', {}, button('Esc', t('Go back, record nothing'), () => dialog.close(), { class: 'main' }),
+          el('button', { type: 'submit' }, t('Record it with this reason')))));
     dialog.addEventListener('close', () => { dialog.remove(); resolve(answer); });
     document.body.append(dialog);
     dialog.showModal();
@@ -64,7 +65,7 @@ export async function sayWeighed(path, body, words) {
     const found = await speaksAgainst(body);
     if (found.every((one) => body.in_spite_of?.includes(one.code))) throw error;
     const again = await overruled(body, found, words);
-    if (!again) throw new Error('Nothing was recorded.');
+    if (!again) throw new Error(t('Nothing was recorded.'));
     return say(path, again);
   }
 }
