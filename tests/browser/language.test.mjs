@@ -47,7 +47,7 @@ const bare = () => {
   for (const node of document.querySelectorAll('[aria-label], [title], [alt], [placeholder]'))
     for (const name of ['aria-label', 'title', 'alt', 'placeholder']) if (node.hasAttribute(name)) said.push(node.getAttribute(name));
   // What the pond's sheets and readers say is theirs, and sources are cited as they are.
-  const theirs = /Alder Fen|chin row|first of its kind|No belly found|^\s*(north|south)\s*$|et al\.|\(\d{4}\)/;
+  const theirs = /Alder Fen|chin row|first of its kind|from the map|No belly found|^\s*(north|south)\s*$|et al\.|\(\d{4}\)/;
   return [...new Set(said)].filter((text) => !theirs.test(text)).filter((text) => /[A-Za-z][a-z]+,? [a-z]{2,}/.test(outside(text)) || /^\s*[a-z]{3,}\s*$/.test(outside(text)));
 };
 

@@ -1,22 +1,24 @@
 #include "tools/drawings/pdf_text.h"
 
 #include <fmt/format.h>
-#include <utf8.h>
 
 namespace evet {
 
 std::optional<std::string> pdf_text(const std::string& utf8) {
-  if (!utf8::is_valid(utf8)) return std::nullopt;
   std::string out;
-  for (auto at = utf8.begin(); at != utf8.end();) {
-    const char32_t sign = utf8::next(at, utf8.end());
-    if (sign > 0xff || (sign >= 0x7f && sign < 0xa0) || sign < 0x20) return std::nullopt;
-    if (sign == '(' || sign == ')' || sign == '\\')
-      out += fmt::format("\\{}", static_cast<char>(sign));
-    else if (sign < 0x7f)
-      out += static_cast<char>(sign);
-    else
-      out += fmt::format("\\{:03o}", static_cast<unsigned>(sign));
+  for (std::size_t i = 0; i < utf8.size(); ++i) {
+    const auto byte = static_cast<unsigned char>(utf8[i]);
+    if (byte >= 0x20 && byte < 0x7f) {
+      if (byte == '(' || byte == ')' || byte == '\\') out += '\\';
+      out += utf8[i];
+      continue;
+    }
+    // Of two bytes C2 and C3 alone begin what ISO 8859-1 has, 0xA0 to 0xFF.
+    const auto next = i + 1 < utf8.size() ? static_cast<unsigned char>(utf8[i + 1]) : 0;
+    const unsigned sign = (byte & 0x03U) << 6 | (next & 0x3FU);
+    if ((byte != 0xc2 && byte != 0xc3) || (next & 0xC0U) != 0x80 || sign < 0xa0) return std::nullopt;
+    out += fmt::format("\\{:03o}", sign);
+    ++i;
   }
   return out;
 }

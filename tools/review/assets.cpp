@@ -1,7 +1,5 @@
 #include "tools/review/assets.h"
 
-#include "tools/review/page_words.h"
-
 namespace evet::review {
 namespace {
 
@@ -17,7 +15,6 @@ std::string type_of(const std::string& name) {
 std::optional<Response> asset(const std::string& name) {
   for (const AssetFile& file : asset_files())
     if (name == file.name) return Response{.type = type_of(name), .body = {file.begin, file.end}};
-  if (name == "spoken.js") return Response{.type = type_of(name), .body = spoken_script()};
   return std::nullopt;
 }
 

@@ -3,6 +3,7 @@
 #include "matcher/base/error.h"
 #include "tools/review/assets.h"
 #include "tools/review/messages.h"
+#include "tools/review/page_words.h"
 #include "tools/review/routes.h"
 #include "tools/words/in_words.h"
 #include "tools/words/text.h"
@@ -90,6 +91,8 @@ nlohmann::json Page::guests(const Request& request, const std::string& session) 
 Response Page::answer(const Request& request, const Target& target) {
   if (request.method != "POST") {
     if (target.path.empty()) return knows(request) ? *asset("index.html") : *asset("door.html");
+    if (target.path == std::vector<std::string>{"spoken.js"})
+      return {.type = "text/javascript; charset=utf-8", .body = spoken_script()};
     if (target.path.size() == 1)
       if (const auto found = asset(target.path[0])) return *found;
   }

@@ -17,8 +17,11 @@ using namespace try_out;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 
-// What stays as it is: lines to be typed, and what CLI11 says of the values that it takes.
+// What stays as it is: lines to be typed, what CLI11 says of the values that it takes, and what the drawn pond's sheets
+// and examinations hold.
 std::string without_what_stays(std::string text) {
+  text = std::regex_replace(
+      text, std::regex("Alder Fen, (north|south)|No belly found: photograph the belly again."), "");
   text = std::regex_replace(text, std::regex(R"((\n|^|: ) *evet [^\n]*(\n   [^\n]*)*)"), "\n");
   return std::regex_replace(text, std::regex(R"((INT|FLOAT|UINT|TEXT):?[^\n]* in [^\n]*)"), "");
 }
@@ -66,20 +69,23 @@ TEST(Translated, IsWhatCommandsPrint) {
     const auto file = [&](const char* name) { return (folder.path / name).string(); };
     const DrawnPond drawn = draw_pond(pond, {.labels_on_sheet = true});
     std::string text = told({"new", copy, "--title", "T", "--by", "KM"});
-    text += told({"rank", pond}) + told({"rank", pond, "--accept", "--by", "KM"});
-    text += told({"individuals", pond}) + told({"histories", pond, "--out", file("histories.csv")});
+    text += told({"rank", pond});
+    text += told({"rank", pond, "--accept", "--by", "KM"});
+    text += told({"individuals", pond});
+    text += told({"histories", pond, "--out", file("histories.csv")});
     text += told({"verdict", pond, drawn.unusable[0].value, "no-animal", "--by", "KM"});
     text += told({"verdict", pond, drawn.unusable[0].value, "new", "--by", "KM"});
-    text += told({"night", pond}) + told({"night", pond, "--weather", "_", "--by", "KM"});
-    text += told({"sheet", pond, file("sheet.csv"), "--by", "KM"}) + told({"card", file("card.pdf")});
-    text += told({"merge", copy, pond, "--by", "KM", "--in-spite", "_"}) + told({"audit", pond});
+    text += told({"night", pond});
+    text += told({"night", pond, "--weather", "_", "--by", "KM"});
+    text += told({"sheet", pond, file("sheet.csv"), "--by", "KM"});
+    text += told({"card", file("card.pdf")});
+    text += told({"merge", copy, pond, "--by", "KM", "--in-spite", "_"});
+    text += told({"audit", pond});
     text += told({"share", pond, "--species", "Aaa aaa", "--out", file("shared")});
     text += told({"trial", pond, "--resamples", "100"});
     text += told({"plan", "--animals", "40", "--chance", "0.3", "--nights", "3", "--draws", "20"});
     return text;
   });
-  for (const char* one : {"«Every capture is settled.»", "«All holds.»", "«6 individuals»", "«1 capture»"})
-    EXPECT_THAT(all, testing::AnyOf(HasSubstr(one), HasSubstr("«All holds.»"))) << one;
   EXPECT_THAT(all, HasSubstr("«All holds.»"));
   EXPECT_THAT(bare_words(without_what_stays(all)), IsEmpty());
 }
@@ -88,9 +94,10 @@ TEST(Translated, IsANightTakenIn) {
   const Folder folder;
   const std::string pond = (folder.path / "pond").string();
   const std::string all = said(folder, [&] {
-    return told({"new", pond, "--title", "T", "--by", "KM"}) +
-           told({"intake", pond, first_sheet(), photos_folder(), "--by", "KM"}) +
-           told({"intake", pond, first_sheet(), photos_folder(), "--by", "KM"});
+    std::string text = told({"new", pond, "--title", "T", "--by", "KM"});
+    for (int time = 0; time < 2; ++time)
+      text += told({"intake", pond, first_sheet(), photos_folder(), "--by", "KM"});
+    return text;
   });
   EXPECT_THAT(all, HasSubstr("«Night of "));
   EXPECT_THAT(all, HasSubstr("«Nothing new: all «"));
@@ -109,8 +116,8 @@ TEST(Translated, AreTheReports) {
       const std::string answer = told(args);
       text += read_of_page(read(file)) + answer;
     };
-    page({"report", pond});
-    page({"report", pond, "--for", "everybody"});
+    page({"report", pond, "--pond", "north"});
+    page({"report", pond, "--pond", "north", "--for", "everybody"});
     page({"individuals", pond});
     page({"trial", pond, "--resamples", "100"});
     return text;

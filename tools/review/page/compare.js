@@ -15,7 +15,7 @@ export function comparer({ ties = true } = {}) {
   stage.marks = ties;
   const told = el('p.told', { role: 'status' });
   const names = el('div.names', { 'aria-hidden': 'true' }, el('span', {}, t('capture')), el('span', {}, t('candidate')));
-  let timer = 0, laid = 0, current = [], called = ['capture', 'candidate'];
+  let timer = 0, laid = 0, current = [], called = [t('capture'), t('candidate')];
 
   const slider = el('input', { type: 'range', min: '0', max: '100', value: '50', 'aria-label': t('How much of the candidate shows'),
     oninput: () => stage.set({ mix: slider.value / 100 }) });
@@ -82,7 +82,7 @@ export function comparer({ ties = true } = {}) {
     await Promise.all([load('capture', capture), load('candidate', candidate, capture)]);
   }
 
-  async function lay(capture, candidate, words = ['capture', 'candidate']) {
+  async function lay(capture, candidate, words = [t('capture'), t('candidate')]) {
     const at = ++laid;
     current = [capture, candidate].filter(Boolean);
     called = words;
@@ -128,7 +128,7 @@ export function comparer({ ties = true } = {}) {
 }
 
 // The photos as they were taken, side by side, over everything else.
-export function showPhotos(photos, words = ['capture', 'candidate']) {
+export function showPhotos(photos, words = [t('capture'), t('candidate')]) {
   const dialog = el('dialog.photos', { 'aria-label': t('Original photos') },
     el('div.two', {}, photos.map((photo, i) => el('figure', {}, el('figcaption', {}, words[i]),
       el('img', { src: `/photo/${photo}`, alt: t('Photo of {words}', { words: words[i] }) })))),

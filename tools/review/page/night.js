@@ -42,7 +42,7 @@ export function judgedInQueue(id, stillOpen, saved) {
 function glance(night) {
   const g = night.glance;
   const parts = [['again', t('caught again'), g.caught_again], ['fresh', t('new'), g.new], ['look', t('to look at'), g.to_look],
-    ['unusable', 'unusable', g.unusable], ...(g.closed ? [['closed', 'closed', g.closed]] : [])];
+    ['unusable', t('unusable'), g.unusable], ...(g.closed ? [['closed', t('closed'), g.closed]] : [])];
   return el('section.glance', { 'aria-label': t('The night at a glance') },
     el('div.numbers', {}, parts.map(([name, words, n]) => el(`div.number.${name}`, {}, el('b', {}, String(n)), ' ', el('span', {}, words)))),
     el('div.bar', { 'aria-hidden': 'true' }, parts.filter(([, , n]) => n).map(([name, , n]) => {
