@@ -8,6 +8,7 @@
 #include "coverage_tally.h"
 #include "models/estimate.h"
 #include "models/fit/tape.h"
+#include "models/open/entry_models.h"
 #include "models/open/time_between.h"
 
 namespace evet::models {
@@ -174,6 +175,21 @@ Family season_family(const std::string& name, const std::string& truth, const Se
           kAveraged};
 }
 
+// One model alone, quick to fit: in one season of seven a survival is estimated as 1.
+Family one_model_family(const std::string& truth, const Season& season) {
+  return {"super-population, survival by occasion, no late entry", truth, "", [=](Random& r, Tally& tally) {
+            const Drawn survey = drawn(season, r);
+            EntryChoice choice;
+            choice.survival.occasion = true;
+            for (const Estimate& estimate : fit_super_population(survey.histories, choice).estimates) {
+              const bool wanted = estimate.what.quantity == Quantity::growth_rate ||
+                                  estimate.what.quantity == Quantity::number;
+              if (const auto value = truth_of(estimate.what, season, survey); wanted && value)
+                tally.add_answer(estimate.parameter, estimate, *value);
+            }
+          }};
+}
+
 // Periods of four nights; animals may stay away for a period.
 Family robust_family(const std::string& name, const std::string& truth, double leaving, double staying,
                      const std::string& theory = "") {
@@ -265,6 +281,7 @@ std::vector<Family> answer_families() {
   const Season early{{200, 40, 30, 0, 0, 0}, repeated(0.8, 5), repeated(0.4, 6)};
   all.push_back(
       season_family("answer, open, no late entry", "200, 40, 30, then none; survival 0.8, p 0.4", early));
+  all.push_back(one_model_family("200, 40, 30, then none; survival 0.8, p 0.4", early));
   Season uneven = steady;
   uneven.capture = {0.3, 0.5, 0.2, 0.6, 0.35, 0.5};
   all.push_back(season_family("answer, open, unequal nights", "as open, p 0.3 0.5 0.2 0.6 0.35 0.5", uneven,
