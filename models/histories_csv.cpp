@@ -5,12 +5,13 @@
 #include <charconv>
 #include <cmath>
 #include <iomanip>
+#include <iterator>
 #include <map>
 #include <optional>
 #include <set>
 #include <sstream>
 
-#include "models/base/csv.h"
+#include "matcher/base/csv.h"
 #include "models/base/estimate_value.h"
 #include "models/base/input_error.h"
 #include "models/base/messages.h"
@@ -81,7 +82,7 @@ std::optional<double> number_of(const std::string& text) {
 // Collects every complaint, so that a sheet is mended in one go.
 class Complaints {
  public:
-  void add(int line, const Message& what, const Message& right) {
+  void add(std::size_t line, const Message& what, const Message& right) {
     if (count_++ < kMostComplaints) first_.push_back({"line " + std::to_string(line), what, right});
   }
   void raise() const {
@@ -98,27 +99,40 @@ class Complaints {
   std::size_t count_ = 0;
 };
 
+// The separator (comma or semicolon) is read off the header.
+std::vector<CsvRecord> records_of(std::istream& input) {
+  std::string text{std::istreambuf_iterator<char>(input), {}};
+  if (text.starts_with("\xEF\xBB\xBF")) text.erase(0, 3);
+  const std::string header = text.substr(0, text.find_first_of("\r\n"));
+  const bool semicolons = header.find(',') == std::string::npos && header.find(';') != std::string::npos;
+  CsvReading read = read_csv(text, semicolons ? ';' : ',');
+  if (read.problem)
+    throw InputError("line " + std::to_string(read.problem->line), read.problem->reason.wrong,
+                     read.problem->reason.right.value());
+  return std::move(read.records);
+}
+
 struct Sheet {
-  CsvRow header;
-  std::vector<CsvRow> about_occasions;
-  std::vector<CsvRow> animals;
+  CsvRecord header;
+  std::vector<CsvRecord> about_occasions;
+  std::vector<CsvRecord> animals;
   std::vector<OccasionColumn> occasions;
   std::size_t animal_column = 0;
   std::optional<std::size_t> lost_column;
 };
 
-Sheet split(const std::vector<CsvRow>& rows, Complaints& complaints) {
+Sheet split(const std::vector<CsvRecord>& rows, Complaints& complaints) {
   if (rows.empty()) throw InputError("capture histories", messages::kTextEmpty, messages::kGiveHeader);
-  if (rows[0].cells.size() > kMostColumns)
-    throw InputError("capture histories", {messages::kTooManyColumns, {{"columns", rows[0].cells.size()}}},
+  if (rows[0].fields.size() > kMostColumns)
+    throw InputError("capture histories", {messages::kTooManyColumns, {{"columns", rows[0].fields.size()}}},
                      {messages::kGiveAtMost, {{"most", kMostColumns}}});
   Sheet sheet;
   sheet.header = rows[0];
   std::optional<std::size_t> animal;
   std::map<std::string, int> times;
-  for (const std::string& name : sheet.header.cells) ++times[name];
-  for (std::size_t c = 0; c < sheet.header.cells.size(); ++c) {
-    const std::string& name = sheet.header.cells[c];
+  for (const std::string& name : sheet.header.fields) ++times[name];
+  for (std::size_t c = 0; c < sheet.header.fields.size(); ++c) {
+    const std::string& name = sheet.header.fields[c];
     if (has_control_sign(name)) complaints.add(1, messages::kColumnNameUnprintable, messages::kWriteWithout);
     if (times[name] > 1)
       complaints.add(1, {messages::kColumnStandsTwice, {{"column", name}}}, messages::kGiveEachColumnAName);
@@ -134,12 +148,12 @@ Sheet split(const std::vector<CsvRow>& rows, Complaints& complaints) {
   complaints.raise();
   sheet.animal_column = *animal;
   for (std::size_t r = 1; r < rows.size(); ++r) {
-    if (rows[r].cells.size() != sheet.header.cells.size()) {
-      complaints.add(rows[r].line, {messages::kHasCells, {{"cells", rows[r].cells.size()}}},
-                     {messages::kHeaderHas, {{"cells", sheet.header.cells.size()}}});
+    if (rows[r].fields.size() != sheet.header.fields.size()) {
+      complaints.add(rows[r].line, {messages::kHasCells, {{"cells", rows[r].fields.size()}}},
+                     {messages::kHeaderHas, {{"cells", sheet.header.fields.size()}}});
       continue;
     }
-    (rows[r].cells[sheet.animal_column].starts_with('#') ? sheet.about_occasions : sheet.animals)
+    (rows[r].fields[sheet.animal_column].starts_with('#') ? sheet.about_occasions : sheet.animals)
         .push_back(rows[r]);
   }
   return sheet;
@@ -166,11 +180,11 @@ void check_headers(const Sheet& sheet, Complaints& complaints) {
 }
 
 // The numbers of a row about the occasions; 0 where one cannot be read.
-std::vector<double> numbers_of(const CsvRow& row, const Sheet& sheet, const std::string& name,
+std::vector<double> numbers_of(const CsvRecord& row, const Sheet& sheet, const std::string& name,
                                Complaints& complaints) {
   std::vector<double> values;
   for (const OccasionColumn& occasion : sheet.occasions) {
-    const std::string& cell = row.cells[occasion.column];
+    const std::string& cell = row.fields[occasion.column];
     const auto value = number_of(cell);
     if (!value)
       complaints.add(row.line, {messages::kCellIsNoNumber, {{"cell", cell}}},
@@ -180,30 +194,30 @@ std::vector<double> numbers_of(const CsvRow& row, const Sheet& sheet, const std:
   return values;
 }
 
-std::vector<std::string> dates_of(const CsvRow& row, const Sheet& sheet, Complaints& complaints) {
+std::vector<std::string> dates_of(const CsvRecord& row, const Sheet& sheet, Complaints& complaints) {
   std::vector<std::string> dates;
   for (const OccasionColumn& occasion : sheet.occasions) {
-    dates.push_back(row.cells[occasion.column]);
+    dates.push_back(row.fields[occasion.column]);
     if (!looks_like_date(dates.back()))
       complaints.add(row.line, {messages::kCellIsNoDate, {{"cell", dates.back()}}}, messages::kWriteAsYmd);
   }
   return dates;
 }
 
-std::vector<int> periods_of(const CsvRow& row, const Sheet& sheet, Complaints& complaints) {
+std::vector<int> periods_of(const CsvRecord& row, const Sheet& sheet, Complaints& complaints) {
   std::vector<int> periods;
   const std::vector<double> values = numbers_of(row, sheet, "period", complaints);
   for (std::size_t j = 0; j < values.size(); ++j) {
     const bool whole = values[j] >= 0 && values[j] < 100000 && values[j] == std::floor(values[j]);
     if (!whole)
-      complaints.add(row.line, {messages::kCellIsNoPeriod, {{"cell", row.cells[sheet.occasions[j].column]}}},
+      complaints.add(row.line, {messages::kCellIsNoPeriod, {{"cell", row.fields[sheet.occasions[j].column]}}},
                      messages::kWriteWholeFrom0);
     periods.push_back(whole ? static_cast<int>(values[j]) : 0);
   }
   return periods;
 }
 
-std::vector<int> unsettled_of(const CsvRow& row, const Sheet& sheet, Complaints& complaints) {
+std::vector<int> unsettled_of(const CsvRecord& row, const Sheet& sheet, Complaints& complaints) {
   std::vector<int> counts;
   for (const double value : numbers_of(row, sheet, "unsettled", complaints)) {
     if (!(value >= 0 && value < 1e6 && value == std::floor(value)))
@@ -239,8 +253,8 @@ void read_about_occasions(const Sheet& sheet, CaptureHistories& histories, Compl
   }
   if (histories.dates.size() != k) histories.dates.clear();
   std::set<std::string> seen;
-  for (const CsvRow& row : sheet.about_occasions) {
-    const std::string name = row.cells[sheet.animal_column].substr(1);
+  for (const CsvRecord& row : sheet.about_occasions) {
+    const std::string name = row.fields[sheet.animal_column].substr(1);
     if (!seen.insert(name).second)
       complaints.add(row.line, {messages::kRowTwice, {{"row", name}}}, messages::kKeepOne);
     else if (name == "date")
@@ -260,9 +274,9 @@ std::vector<std::string> places_in(const Sheet& sheet) {
   constexpr std::size_t kMostPlaces = 250;
   std::set<std::string> names;
   bool missed = false;
-  for (const CsvRow& row : sheet.animals)
+  for (const CsvRecord& row : sheet.animals)
     for (const OccasionColumn& occasion : sheet.occasions) {
-      const std::string& cell = row.cells[occasion.column];
+      const std::string& cell = row.fields[occasion.column];
       if (cell == "0")
         missed = true;
       else if (cell.empty() || looks_like_number(cell) || has_control_sign(cell))
@@ -282,15 +296,15 @@ void read_animals(const Sheet& sheet, CaptureHistories& histories, Complaints& c
                ? static_cast<std::size_t>(at - histories.places.begin()) + 1
                : 0;
   };
-  for (const CsvRow& row : sheet.animals) {
-    const std::string& label = row.cells[sheet.animal_column];
+  for (const CsvRecord& row : sheet.animals) {
+    const std::string& label = row.fields[sheet.animal_column];
     if (has_control_sign(label))
       complaints.add(row.line, messages::kAnimalNameUnprintable, messages::kWriteWithout);
     if (label.empty()) complaints.add(row.line, messages::kAnimalWithoutName, messages::kFillInAnimal);
     histories.animals.push_back(label);
     bool ever = false;
     for (const OccasionColumn& occasion : sheet.occasions) {
-      const std::string& cell = row.cells[occasion.column];
+      const std::string& cell = row.fields[occasion.column];
       const std::size_t place = place_number(cell);
       if (cell != "0" && cell != "1" && place == 0)
         complaints.add(row.line, {messages::kColumnHolds, {{"column", occasion.label}, {"cell", cell}}},
@@ -303,7 +317,7 @@ void read_animals(const Sheet& sheet, CaptureHistories& histories, Complaints& c
     if (!ever)
       complaints.add(row.line, {messages::kAnimalNeverCaught, {{"animal", label}}}, messages::kLeaveItOut);
     if (!sheet.lost_column) continue;
-    const std::string& cell = row.cells[*sheet.lost_column];
+    const std::string& cell = row.fields[*sheet.lost_column];
     if (cell != "0" && cell != "1" && !cell.empty())
       complaints.add(row.line, {messages::kColumnHolds, {{"column", "lost"}, {"cell", cell}}},
                      messages::kWrite1IfLost);
@@ -313,8 +327,8 @@ void read_animals(const Sheet& sheet, CaptureHistories& histories, Complaints& c
 
 void read_further_columns(const Sheet& sheet, const HistoriesCsvOptions& options, CaptureHistories& histories,
                           Complaints& complaints) {
-  for (std::size_t c = 0; c < sheet.header.cells.size(); ++c) {
-    const std::string& name = sheet.header.cells[c];
+  for (std::size_t c = 0; c < sheet.header.fields.size(); ++c) {
+    const std::string& name = sheet.header.fields[c];
     const bool is_occasion = std::any_of(sheet.occasions.begin(), sheet.occasions.end(),
                                          [&](const OccasionColumn& o) { return o.column == c; });
     if (is_occasion || c == sheet.animal_column || (sheet.lost_column && c == *sheet.lost_column) ||
@@ -323,8 +337,8 @@ void read_further_columns(const Sheet& sheet, const HistoriesCsvOptions& options
     bool numbers = std::count(options.group_columns.begin(), options.group_columns.end(), name) == 0;
     const bool may_be_numbers = numbers;
     bool any = false, any_number = false, any_word = false;
-    for (const CsvRow& row : sheet.animals) {
-      const std::string& cell = row.cells[c];
+    for (const CsvRecord& row : sheet.animals) {
+      const std::string& cell = row.fields[c];
       if (cell.empty()) continue;
       any = true;
       numbers = numbers && number_of(cell);
@@ -334,15 +348,15 @@ void read_further_columns(const Sheet& sheet, const HistoriesCsvOptions& options
     if (!any) continue;
     // A column of numbers with a cell that is none must not become a group without a word.
     if (may_be_numbers && !numbers && any_number && !any_word)
-      for (const CsvRow& row : sheet.animals)
-        if (!row.cells[c].empty() && !number_of(row.cells[c]))
-          complaints.add(row.line, {messages::kColumnHolds, {{"column", name}, {"cell", row.cells[c]}}},
+      for (const CsvRecord& row : sheet.animals)
+        if (!row.fields[c].empty() && !number_of(row.fields[c]))
+          complaints.add(row.line, {messages::kColumnHolds, {{"column", name}, {"cell", row.fields[c]}}},
                          messages::kWriteNumberLike);
-    for (const CsvRow& row : sheet.animals) {
+    for (const CsvRecord& row : sheet.animals) {
       if (numbers)
-        histories.covariates[name].push_back(number_of(row.cells[c]).value_or(kUndefined));
+        histories.covariates[name].push_back(number_of(row.fields[c]).value_or(kUndefined));
       else
-        histories.groups[name].push_back(row.cells[c].empty() ? "unknown" : row.cells[c]);
+        histories.groups[name].push_back(row.fields[c].empty() ? "unknown" : row.fields[c]);
     }
   }
 }
@@ -358,7 +372,7 @@ std::string shortest(double value) {
 
 CaptureHistories read_histories_csv(std::istream& input, const HistoriesCsvOptions& options) {
   Complaints complaints;
-  const Sheet sheet = split(read_csv(input), complaints);
+  const Sheet sheet = split(records_of(input), complaints);
   CaptureHistories histories;
   check_headers(sheet, complaints);
   read_about_occasions(sheet, histories, complaints);
@@ -374,10 +388,10 @@ void write_histories_csv(const CaptureHistories& histories, std::ostream& output
   const std::size_t further =
       (histories.lost.empty() ? 0 : 1) + histories.groups.size() + histories.covariates.size();
   output << "animal";
-  for (const std::string& occasion : histories.occasions) output << ',' << csv_cell(occasion);
+  for (const std::string& occasion : histories.occasions) output << ',' << csv_field(occasion);
   if (!histories.lost.empty()) output << ",lost";
-  for (const auto& [name, levels] : histories.groups) output << ',' << csv_cell(name);
-  for (const auto& [name, values] : histories.covariates) output << ',' << csv_cell(name);
+  for (const auto& [name, levels] : histories.groups) output << ',' << csv_field(name);
+  for (const auto& [name, values] : histories.covariates) output << ',' << csv_field(name);
   output << "\r\n";
   const auto about = [&](const std::string& name, const auto& values, const auto& text) {
     output << '#' << name;
@@ -391,14 +405,14 @@ void write_histories_csv(const CaptureHistories& histories, std::ostream& output
     about("unsettled", histories.unsettled, [](int captures) { return std::to_string(captures); });
   for (const auto& [name, values] : histories.occasion_covariates) about(name, values, shortest);
   for (std::size_t i = 0; i < histories.animal_count(); ++i) {
-    output << csv_cell(histories.animals[i]);
+    output << csv_field(histories.animals[i]);
     for (std::size_t j = 0; j < histories.occasion_count(); ++j)
       output << ','
              << (!histories.was_caught(i, j) ? "0"
                  : histories.places.empty()  ? "1"
-                                             : csv_cell(histories.places[histories.place_of(i, j)]));
+                                             : csv_field(histories.places[histories.place_of(i, j)]));
     if (!histories.lost.empty()) output << (histories.was_lost(i) ? ",1" : ",0");
-    for (const auto& [name, levels] : histories.groups) output << ',' << csv_cell(levels[i]);
+    for (const auto& [name, levels] : histories.groups) output << ',' << csv_field(levels[i]);
     for (const auto& [name, values] : histories.covariates) output << ',' << shortest(values[i]);
     output << "\r\n";
   }

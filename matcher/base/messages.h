@@ -46,5 +46,11 @@ inline constexpr auto kUnpacksToMore = MessageText("unpacks_to_more", "it unpack
 inline constexpr auto kIsCutOff = MessageText("is_cut_off", "it is cut off");
 inline constexpr auto kNotWhatGzipWrote = MessageText("not_what_gzip_wrote", "it is not what gzip wrote");
 
+// CSV.
+inline constexpr auto kQuoteNotClosed = MessageText("quote_not_closed", "a double quote is opened here and does not close properly before line {line}");
+inline constexpr auto kCloseTheQuote = MessageText("close_the_quote", "close the quote; inside a quoted field write each double quote twice");
+inline constexpr auto kQuoteInsideField = MessageText("quote_inside_field", "a double quote stands inside a field");
+inline constexpr auto kQuoteTheField = MessageText("quote_the_field", "put the whole field in double quotes and write each double quote inside it twice");
+
 // clang-format on
 }  // namespace evet::messages

@@ -18,8 +18,6 @@ inline constexpr auto kMoreComplaints = MessageText("more_complaints", "... and 
 inline constexpr auto kNothingTaken = MessageText("nothing_taken", "nothing was taken");
 inline constexpr auto kIsValue = MessageText("is_value", "it is {value}");
 inline constexpr auto kGiveBetween0And1 = MessageText("give_between_0_and_1", "give a number between 0 and 1");
-inline constexpr auto kQuotedCellOpen = MessageText("quoted_cell_open", "a quoted cell is never closed");
-inline constexpr auto kCloseWithQuote = MessageText("close_with_quote", "close it with \"");
 
 // Histories as values.
 inline constexpr auto kHasEntries = MessageText("has_entries", "it has {entries} entries");

@@ -3,7 +3,7 @@
 #include <charconv>
 #include <cmath>
 
-#include "models/base/csv.h"
+#include "matcher/base/csv.h"
 #include "models/base/parameter_words.h"
 
 namespace evet::models {
@@ -18,7 +18,7 @@ std::string number(double value) {
 
 std::string row(const std::vector<std::string>& cells) {
   std::string line;
-  for (std::size_t i = 0; i < cells.size(); ++i) line += (i ? "," : "") + csv_cell(cells[i]);
+  for (std::size_t i = 0; i < cells.size(); ++i) line += (i ? "," : "") + csv_field(cells[i]);
   return line + "\r\n";
 }
 

@@ -6,9 +6,9 @@
 #include <sstream>
 #include <string>
 
+#include "matcher/base/csv.h"
 #include "models/base/input_error.h"
 #include "models/histories_csv.h"
-#include "tools/words/csv.h"
 
 namespace {
 

@@ -78,7 +78,7 @@ TEST(HistoriesCsv, RefusesWhatIsNotATable) {
   EXPECT_NE(message_of("name,1,2\na,1,1\n").find("no column 'animal'"), std::string::npos);
   EXPECT_NE(message_of("animal,sex\na,female\n").find("no occasion column"), std::string::npos);
   EXPECT_NE(message_of("animal,1,1\na,1,1\n").find("twice"), std::string::npos);
-  EXPECT_NE(message_of("animal,1\n\"a,1\n").find("never closed"), std::string::npos);
+  EXPECT_NE(message_of("animal,1\n\"a,1\n").find("does not close"), std::string::npos);
   EXPECT_NE(message_of("animal,1\na,1\na,1\n").find("twice"), std::string::npos);
   EXPECT_NE(message_of("animal,2026-04-12,2026-04-11\na,1,1\n").find("time order"), std::string::npos);
   EXPECT_NE(message_of("animal,2.1,1.1\na,1,1\n").find("time order"), std::string::npos);

@@ -5,9 +5,8 @@
 
 #include <cmath>
 #include <map>
-#include <sstream>
 
-#include "models/base/csv.h"
+#include "matcher/base/csv.h"
 #include "models/base/parameter_words.h"
 #include "models/estimate.h"
 #include "models/report/plain_answer.h"
@@ -33,23 +32,22 @@ CaptureHistories dated() {
 // An apostrophe before a number makes a column of words of it, in R as in Python.
 TEST(TidyCsv, NumbersBelowNoughtStayNumbersAndFormulasDoNot) {
   for (const char* number : {"-0.188301639793221", "-1", "-1e-05", "-Inf", "12.5", "0"})
-    EXPECT_EQ(csv_cell(number), number);
+    EXPECT_EQ(csv_field(number), number);
   for (const char* formula : {"=1+1", "-1+2", "+1", "@SUM(A1)", "-", "-cmd"})
-    EXPECT_EQ(csv_cell(formula), std::string("'") + formula);
+    EXPECT_EQ(csv_field(formula), std::string("'") + formula);
 }
 
 TEST(TidyCsv, HasOneRowAnEstimate) {
   const EstimateReport report = estimate(dated(), {.design = "open", .plots = false});
-  std::stringstream text(estimates_csv(report));
-  const std::vector<CsvRow> rows = read_csv(text);
+  const std::vector<CsvRecord> rows = read_csv(estimates_csv(report), ',').records;
   std::size_t estimates = report.answer.size();
   for (const ModelRow& row : report.table) estimates += row.estimates.size();
   ASSERT_EQ(rows.size(), estimates + 1);
   std::map<std::string, std::size_t> column;
-  for (std::size_t c = 0; c < rows[0].cells.size(); ++c) column[rows[0].cells[c]] = c;
+  for (std::size_t c = 0; c < rows[0].fields.size(); ++c) column[rows[0].fields[c]] = c;
   for (std::size_t r = 0; r < report.answer.size(); ++r) {
-    const auto& cells = rows[r + 1].cells;
-    ASSERT_EQ(cells.size(), rows[0].cells.size());
+    const auto& cells = rows[r + 1].fields;
+    ASSERT_EQ(cells.size(), rows[0].fields.size());
     EXPECT_EQ(cells[column.at("model")], "answer");
     const Estimate& estimate = report.answer[r];
     if (std::isfinite(estimate.value)) {
@@ -64,9 +62,8 @@ TEST(TidyCsv, HasOneRowAnEstimate) {
       EXPECT_EQ(cells[column.at("time")], "2031-04-01 to 2031-05-01");
     }
   }
-  std::stringstream models(models_csv(report)), tests(tests_csv(report));
-  EXPECT_GT(read_csv(models).size(), 5u);
-  EXPECT_GT(read_csv(tests).size(), 1u);
+  EXPECT_GT(read_csv(models_csv(report), ',').records.size(), 5u);
+  EXPECT_GT(read_csv(tests_csv(report), ',').records.size(), 1u);
 }
 
 TEST(ParameterWords, SaysDatesWhereThereAreAny) {

@@ -3,12 +3,12 @@
 #include <charconv>
 #include <cmath>
 
+#include "matcher/base/csv.h"
 #include "matcher/base/error.h"
 #include "matcher/base/messages.h"
 #include "matcher/base/moment.h"
 #include "matcher/photo/read_file.h"
 #include "tools/evet/messages.h"
-#include "tools/words/csv.h"
 #include "tools/words/in_words.h"
 #include "tools/words/text.h"
 

@@ -3,9 +3,9 @@
 #include <charconv>
 #include <cmath>
 
+#include "matcher/base/csv.h"
 #include "matcher/base/error.h"
 #include "tools/evet/messages.h"
-#include "tools/words/csv.h"
 #include "tools/words/text.h"
 
 namespace evet {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <unordered_map>
 
+#include "matcher/base/csv.h"
 #include "tools/intake/messages.h"
 #include "tools/intake/sheet_captures.h"
 #include "tools/intake/sheet_header.h"
@@ -11,7 +12,6 @@
 #include "tools/intake/sheet_text.h"
 #include "tools/intake/sheet_values.h"
 #include "tools/intake/workbook.h"
-#include "tools/words/csv.h"
 #include "tools/words/text.h"
 
 namespace evet {

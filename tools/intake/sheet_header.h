@@ -5,8 +5,8 @@
 #include <string>
 #include <vector>
 
+#include "matcher/base/csv.h"
 #include "tools/intake/sheet.h"
-#include "tools/words/csv.h"
 
 namespace evet {
 

@@ -4,9 +4,9 @@
 #include <variant>
 #include <vector>
 
+#include "matcher/base/csv.h"
 #include "tools/intake/sheet.h"
 #include "tools/intake/sheet_header.h"
-#include "tools/words/csv.h"
 
 namespace evet {
 

@@ -10,8 +10,8 @@
 #include <variant>
 #include <vector>
 
+#include "matcher/base/csv.h"
 #include "tools/intake/sheet.h"
-#include "tools/words/csv.h"
 
 namespace evet {
 

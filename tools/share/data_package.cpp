@@ -2,11 +2,11 @@
 #include <nlohmann/json.hpp>
 #include <sstream>
 
+#include "matcher/base/csv.h"
 #include "matcher/base/version.h"
 #include "models/histories_csv.h"
 #include "tools/share/messages.h"
 #include "tools/share/share_files.h"
-#include "tools/words/csv.h"
 #include "tools/words/in_words.h"
 
 namespace evet {

@@ -8,12 +8,12 @@
 #include <set>
 #include <sstream>
 
+#include "matcher/base/csv.h"
 #include "matcher/base/error.h"
 #include "matcher/base/moment.h"
 #include "models/histories_csv.h"
 #include "tests/matcher/base/still_env.h"
 #include "tests/matcher/catalogue/try_out.h"
-#include "tools/words/csv.h"
 
 namespace evet {
 namespace {

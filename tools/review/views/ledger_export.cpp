@@ -1,9 +1,9 @@
 #include <algorithm>
 
+#include "matcher/base/csv.h"
 #include "matcher/base/printable.h"
 #include "tools/review/views/ledger_asked.h"
 #include "tools/review/views/views.h"
-#include "tools/words/csv.h"
 
 namespace evet::review {
 

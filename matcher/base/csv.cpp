@@ -1,6 +1,6 @@
-#include "tools/words/csv.h"
+#include "matcher/base/csv.h"
 
-#include "tools/words/messages.h"
+#include "matcher/base/messages.h"
 
 #include <csv.h>
 
