@@ -3,8 +3,11 @@
 #include <algorithm>
 #include <boost/math/distributions/chi_squared.hpp>
 #include <boost/math/distributions/students_t.hpp>
+#include <boost/math/tools/roots.hpp>
 #include <cmath>
+#include <cstdint>
 #include <string>
+#include <tuple>
 
 #include "models/base/input_error.h"
 #include "models/base/messages.h"
@@ -176,9 +179,14 @@ Estimate binomial_batch(const BatchCounts& counts, double level) {
   double low = most * (1 + 1e-15);
   double high = 2 * most + 1;
   while (score(high) > 0 && high < 1e15) high *= 2;
-  for (int step = 0; step < 200; ++step) {
-    const double middle = (low + high) / 2;
-    (score(middle) > 0 ? low : high) = middle;
+  if (score(low) <= 0) {
+    high = low;
+  } else if (score(high) > 0) {
+    low = high;
+  } else {
+    std::uintmax_t steps = 200;
+    std::tie(low, high) =
+        boost::math::tools::bisect(score, low, high, boost::math::tools::eps_tolerance<double>(50), steps);
   }
   estimate.value = (low + high) / 2;
   double information = 0;

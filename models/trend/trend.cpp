@@ -3,8 +3,11 @@
 #include <algorithm>
 #include <boost/math/distributions/chi_squared.hpp>
 #include <boost/math/distributions/students_t.hpp>
+#include <boost/math/tools/roots.hpp>
 #include <cmath>
+#include <cstdint>
 #include <functional>
+#include <tuple>
 
 #include "models/base/messages.h"
 #include "models/capture_histories.h"
@@ -50,10 +53,10 @@ double where_squares_are(const std::function<double(double)>& squares, double wa
     if (doubled == 200) return kInfinity;
     high *= 2;
   }
-  for (int step = 0; step < 200 && high - low > 1e-14 * high; ++step) {
-    const double middle = (low + high) / 2;
-    (squares(middle) > wanted ? low : high) = middle;
-  }
+  std::uintmax_t steps = 200;
+  std::tie(low, high) =
+      boost::math::tools::bisect([&](double process) { return squares(process) - wanted; }, low, high,
+                                 boost::math::tools::eps_tolerance<double>(46), steps);
   return (low + high) / 2;
 }
 
