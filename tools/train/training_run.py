@@ -39,12 +39,15 @@ def learning_rate(progress, peak):
 
 
 def wait_for_samples(pool, feeder, least, patience_s=300):
-    """Returns when `pool` holds `least` samples; raises when none come, or when reading them failed."""
-    began = time.monotonic()
+    """Returns when `pool` holds `least` samples; raises when for so long no new one comes, or when reading failed."""
+    began = came = time.monotonic()
+    known = pool.count
     while pool.count < least:
         feeder.check()
-        if time.monotonic() - began > patience_s:
-            raise TimeoutError(f"{pool.count} samples after {patience_s} s, {least} asked for: does the rendering run?")
+        if pool.count > known:
+            known, came = pool.count, time.monotonic()
+        if time.monotonic() - came > patience_s:
+            raise TimeoutError(f"{pool.count} samples, {least} asked for, and no other in {patience_s} s: does the rendering run?")
         time.sleep(0.5)
     print(f"{time.monotonic() - began:.0f} s: {pool.count} samples are there", flush=True)
 
