@@ -7,15 +7,10 @@
 #include <optional>
 #include <string>
 
-#include "matcher/base/env.h"
+#include "matcher/catalogue/cache_wire.h"
 #include "matcher/catalogue/read_apart.h"
 
 namespace evet {
-
-struct CacheRow {
-  std::string photo, what, maker, sum;
-  Bytes bytes;
-};
 
 class CacheApart {
  public:
@@ -27,12 +22,8 @@ class CacheApart {
   std::optional<CacheRow> next();
 
  private:
-  std::optional<CacheRow> answer();
   std::unique_ptr<Confined> reader_;
   std::uint64_t left_;  // bytes that next() may still bring
 };
-
-// The other end, in the process apart, until the asker has gone.
-void serve_cache(Line& line, const std::string& name, bool with_wal);
 
 }  // namespace evet
