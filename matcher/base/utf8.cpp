@@ -32,4 +32,14 @@ std::optional<std::u16string> utf16_of(std::string_view text) {
   return units;
 }
 
+std::optional<std::string> utf8_of(std::u16string_view units) {
+  std::string text;
+  try {
+    utf8::utf16to8(units.begin(), units.end(), std::back_inserter(text));
+  } catch (const utf8::exception&) {
+    return std::nullopt;
+  }
+  return text;
+}
+
 }  // namespace evet

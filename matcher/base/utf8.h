@@ -20,5 +20,7 @@ CodePoint first_code_point(std::string_view text);
 
 // Its UTF-16 code units; nothing for a text that is not UTF-8.
 std::optional<std::u16string> utf16_of(std::string_view text);
+// And back; nothing where half of a surrogate pair stands alone.
+std::optional<std::string> utf8_of(std::u16string_view units);
 
 }  // namespace evet

@@ -12,6 +12,7 @@
 
 #include "matcher/base/error.h"
 #include "tools/evet/messages.h"
+#include "tools/evet/wrong_usage.h"
 #include "tools/words/in_words.h"
 
 namespace evet {
@@ -79,8 +80,7 @@ Actor CommandLine::actor() const {
 }
 
 void CommandLine::take_threads() {
-  app_.add_option("--threads", threads_, in_words(messages::kHelpCommandThreads))
-      ->check(CLI::Range(1, 256))
+  whole_within(app_.add_option("--threads", threads_, in_words(messages::kHelpCommandThreads)), 1, 256)
       ->type_name("N");
 }
 
@@ -98,8 +98,7 @@ std::optional<int> CommandLine::parse(const Args& args, Console& console) {
     console.out << app_.help();
     return kDone;
   } catch (const CLI::ParseError& error) {
-    throw Error(ErrorKind::usage, name_, bare(error.what()),
-                Message(messages::kHelpShowsExample, {{"command", app_.get_name()}}));
+    throw wrong_usage(name_, app_, args, error);
   }
   return std::nullopt;
 }

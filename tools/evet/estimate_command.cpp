@@ -17,6 +17,7 @@
 #include "tools/evet/histories_wanted.h"
 #include "tools/evet/messages.h"
 #include "tools/evet/pond_areas.h"
+#include "tools/evet/wrong_usage.h"
 #include "tools/numbers/numbers_in_doubt.h"
 #include "tools/words/history_cautions.h"
 #include "tools/words/in_words.h"
@@ -117,9 +118,8 @@ void add_options(CommandLine& line, EstimateWanted& wanted) {
   line.app().add_option("CATALOGUE", wanted.catalogue, in_words(messages::kHelpCommandTheCatalogue));
   line.app().add_option("--csv", wanted.csv, in_words(messages::kHelpEstimateCsv))->type_name("FILE");
   wanted.histories.add_options(line.app());
-  line.app()
-      .add_option("--design", wanted.request.design, in_words(messages::kHelpEstimateDesign))
-      ->check(CLI::IsMember({"auto", "closed", "open", "robust"}))
+  one_of(line.app().add_option("--design", wanted.request.design, in_words(messages::kHelpEstimateDesign)),
+         {"auto", "closed", "open", "robust"})
       ->capture_default_str()
       ->type_name("DESIGN");
   line.app()
@@ -132,19 +132,15 @@ void add_options(CommandLine& line, EstimateWanted& wanted) {
   line.app()
       .add_option("--tables", wanted.tables, in_words(messages::kHelpEstimateTables))
       ->type_name("FOLDER");
-  line.app()
-      .add_option("--level", wanted.request.level, in_words(messages::kHelpEstimateLevel))
-      ->check(CLI::Range(0.5, 0.9999))
+  within(line.app().add_option("--level", wanted.request.level, in_words(messages::kHelpEstimateLevel)), 0.5,
+         0.9999)
       ->capture_default_str()
       ->type_name("P");
-  line.app()
-      .add_option("--seed", wanted.seed, in_words(messages::kHelpEstimateSeed))
-      ->check(CLI::NonNegativeNumber)
+  whole_within(line.app().add_option("--seed", wanted.seed, in_words(messages::kHelpEstimateSeed)), 0)
       ->capture_default_str()
       ->type_name("N");
-  line.app()
-      .add_option("--area", wanted.request.area_m2, in_words(messages::kHelpEstimateArea))
-      ->check(CLI::Range(0.1, 1e9))
+  within(line.app().add_option("--area", wanted.request.area_m2, in_words(messages::kHelpEstimateArea)), 0.1,
+         1e9)
       ->type_name("M2");
   line.app()
       .add_option("--areas", wanted.areas, in_words(messages::kHelpEstimateAreas))

@@ -9,6 +9,7 @@
 #include "matcher/catalogue/growth.h"
 #include "tools/evet/commands.h"
 #include "tools/evet/messages.h"
+#include "tools/evet/wrong_usage.h"
 #include "tools/report/fill_report.h"
 #include "tools/report/for_public.h"
 #include "tools/words/in_words.h"
@@ -78,9 +79,8 @@ int run_report(const Args& args, Console& console) {
   line.app().add_option("--night", request.night, in_words(messages::kHelpNightNight))->type_name("DATE");
   line.app().add_option("--site", request.site, in_words(messages::kHelpNightSite))->type_name("SITE");
   line.app().add_option("--pond", request.pond, in_words(messages::kHelpNightPond))->type_name("POND");
-  line.app()
-      .add_option("--for", audience, in_words(messages::kHelpReportFor))
-      ->check(CLI::IsMember({"authority", "everybody"}))
+  one_of(line.app().add_option("--for", audience, in_words(messages::kHelpReportFor)),
+         {"authority", "everybody"})
       ->capture_default_str();
   line.app().add_option("--out", out, in_words(messages::kHelpReportOut))->type_name("FILE");
   std::string grown_from;

@@ -12,6 +12,7 @@
 #include "tools/evet/commands.h"
 #include "tools/evet/messages.h"
 #include "tools/evet/progress.h"
+#include "tools/evet/wrong_usage.h"
 #include "tools/intake/draft_folder.h"
 #include "tools/intake/draft_sheet.h"
 #include "tools/intake/messages.h"
@@ -79,9 +80,7 @@ int run_sheet(const Args& args, Console& console) {
   int gap = kUsualGapSeconds;
   line.app().add_option("SHEET", file, in_words(messages::kHelpSheetTheSheet))->required();
   line.app().add_option("PHOTOS", photos, in_words(messages::kHelpSheetThePhotos));
-  line.app()
-      .add_option("--gap", gap, in_words(messages::kHelpSheetGap))
-      ->check(CLI::Range(1, 3600))
+  whole_within(line.app().add_option("--gap", gap, in_words(messages::kHelpSheetGap)), 1, 3600)
       ->type_name("SECONDS");
   if (const auto done = line.parse(args, console)) return *done;
 

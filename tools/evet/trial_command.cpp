@@ -11,6 +11,7 @@
 #include "tools/evet/commands.h"
 #include "tools/evet/messages.h"
 #include "tools/evet/progress.h"
+#include "tools/evet/wrong_usage.h"
 #include "tools/trial/trial_report.h"
 #include "tools/words/costs_words.h"
 #include "tools/words/in_words.h"
@@ -151,9 +152,9 @@ int run_trial(const Args& args, Console& console) {
   line.app().add_flag("--refit", wanted.refit, in_words(messages::kHelpTrialRefit));
   line.app().add_flag("--forget-refit", wanted.forget, in_words(messages::kHelpTrialForgetRefit));
   line.app().add_option("--reason", wanted.reason, in_words(messages::kHelpTrialReason))->type_name("WORDS");
-  line.app()
-      .add_option("--resamples", wanted.score.resamples, in_words(messages::kHelpTrialResamples))
-      ->check(CLI::Range(100, 100000))
+  whole_within(
+      line.app().add_option("--resamples", wanted.score.resamples, in_words(messages::kHelpTrialResamples)),
+      100, 100'000)
       ->capture_default_str()
       ->type_name("N");
   line.app()

@@ -4,9 +4,11 @@
 
 #include <algorithm>
 #include <cctype>
+#include <charconv>
 #include <nlohmann/json.hpp>
 #include <optional>
 
+#include "matcher/base/utf8.h"
 #include "tools/review/assets.h"
 
 namespace evet::review {
@@ -15,17 +17,18 @@ namespace {
 constexpr const char* kDomain = "evet";  // as in matcher/base/message.cpp
 constexpr int kNumbers = 200;            // see words.js
 
-void add_utf8(unsigned sign, std::string& out) {
-  if (sign < 0x80) {
-    out += static_cast<char>(sign);
-  } else if (sign < 0x800) {
-    out += static_cast<char>(0xC0 | sign >> 6);
-    out += static_cast<char>(0x80 | (sign & 0x3F));
-  } else {
-    out += static_cast<char>(0xE0 | sign >> 12);
-    out += static_cast<char>(0x80 | (sign >> 6 & 0x3F));
-    out += static_cast<char>(0x80 | (sign & 0x3F));
+// The units of UTF-16 that "\u00e9" and its like give, one after another; `at` is moved behind them.
+std::u16string units_at(std::string_view script, std::size_t& at) {
+  std::u16string units;
+  while (script.substr(at, 2) == "\\u") {
+    unsigned unit = 0;
+    const char* const first = script.data() + std::min(at + 2, script.size());
+    const char* const last = script.data() + std::min(at + 6, script.size());
+    if (last - first != 4 || std::from_chars(first, last, unit, 16).ptr != last) break;
+    units += static_cast<char16_t>(unit);
+    at += 6;
   }
+  return units;
 }
 
 // The string that begins with a quote at `at`, which is moved behind its end; nothing where there is none that ends
@@ -40,10 +43,10 @@ std::optional<std::string> string_at(std::string_view script, std::size_t& at) {
     }
     if (script[i] != '\\') {
       out += script[i];
-    } else if (script[++i] == 'u' && i + 4 < script.size()) {
-      add_utf8(static_cast<unsigned>(std::stoul(std::string(script.substr(i + 1, 4)), nullptr, 16)), out);
-      i += 4;
-    } else {
+    } else if (const std::u16string units = units_at(script, i); !units.empty()) {
+      out += utf8_of(units).value_or("\uFFFD");  // a half of a pair alone: no text has it
+      --i;
+    } else if (++i < script.size()) {
       out += script[i] == 'n' ? '\n' : script[i];
     }
   }

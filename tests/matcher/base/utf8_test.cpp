@@ -27,6 +27,9 @@ TEST(Utf8, CodePointsAndUnitsOfUtf16) {
   EXPECT_EQ(first_code_point("a").bytes, 1u);
   EXPECT_EQ(utf16_of("A\xE2\x89\xA2\xF0\xA3\x8E\xB4"), u"A\u2262\xD84C\xDFB4");  // RFC 2781's way
   EXPECT_EQ(utf16_of(""), u"");
+  EXPECT_EQ(utf8_of(u"A\u2262\xD84C\xDFB4"), "A\xE2\x89\xA2\xF0\xA3\x8E\xB4");
+  EXPECT_EQ(utf8_of(u""), "");
+  for (const std::u16string_view half : {u"\xD84C", u"\xDFB4", u"\xD84C\x41"}) EXPECT_FALSE(utf8_of(half));
 }
 
 }  // namespace

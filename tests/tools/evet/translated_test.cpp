@@ -17,8 +17,7 @@ using namespace try_out;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 
-// What stays as it is: lines to be typed, what CLI11 says of the values that it takes, and what the drawn pond's sheets
-// and examinations hold.
+// What stays as it is: lines to be typed, and what the drawn pond's sheets hold.
 std::string without_what_stays(std::string text) {
   text = std::regex_replace(
       text, std::regex("Alder Fen, (north|south)|No belly found: photograph the belly again."), "");

@@ -29,6 +29,13 @@ TEST(PageWords, AreFoundInAScript) {
               ElementsAre(Pair("{n} photo", "{n} photos"), Pair("{n} one of {all}", "{n} of {all}")));
 }
 
+TEST(PageWords, KnowTheEscapesOfAScript) {
+  EXPECT_THAT(texts_in_script(R"js( t('\u2262\ud84c\udfb4 a\nb'))js").one,
+              ElementsAre("\u2262\U000233B4 a\nb"));
+  EXPECT_THAT(texts_in_script(R"js( t('half \ud84c'); t('none \u00'); t('\)js").one,
+              ElementsAre("half \uFFFD", "none u00"));
+}
+
 TEST(PageWords, NeedNothingInEnglish) {
   EXPECT_EQ(spoken_script(), "export default {\"many\":{},\"one\":{}};\n");
 }
