@@ -110,19 +110,6 @@ void step_off_flat_ends(const Likelihood& likelihood, const FitOptions& options,
   }
 }
 
-VectorXd slope_of(const Fit& fit, const std::function<double(const VectorXd&)>& function) {
-  VectorXd slope(fit.theta.size()), at = fit.theta;
-  for (Index i = 0; i < at.size(); ++i) {
-    const double h = 1e-5 * std::max(1.0, std::abs(fit.theta[i]));
-    at[i] = fit.theta[i] + h;
-    const double up = function(at);
-    at[i] = fit.theta[i] - h;
-    slope[i] = (up - function(at)) / (2 * h);
-    at[i] = fit.theta[i];
-  }
-  return slope;
-}
-
 // The profile: all coordinates but one are fitted anew, starting from where they were last.
 class Profile {
  public:
@@ -294,14 +281,14 @@ Remark why_undefined(const Fit& fit, const std::function<double(const VectorXd&)
   const double value = function(fit.theta);
   if (!std::isfinite(value)) return messages::kBeyondBounds;
   if (fit.flat.cols() == 0) return {};
-  const VectorXd slope = slope_of(fit, function);
+  const VectorXd slope = slope_by_differences(function, fit.theta);
   const double most = 1e-3 * std::max(std::abs(value), slope.norm()) + 1e-12;
   const bool stays = slope.allFinite() && (fit.flat.transpose() * slope).cwiseAbs().maxCoeff() <= most;
   return stays ? Remark() : Remark(messages::kNotToldApart);
 }
 
 double delta_variance(const Fit& fit, const std::function<double(const VectorXd&)>& function) {
-  VectorXd slope = slope_of(fit, function);
+  VectorXd slope = slope_by_differences(function, fit.theta);
   for (Index i = 0; i < slope.size(); ++i)
     if (!(fit.covariance(i, i) > 0)) slope[i] = 0;
   return std::max(0.0, slope.dot(fit.covariance * slope));

@@ -214,6 +214,19 @@ MatrixXd hessian_by_differences(const Objective& objective, const VectorXd& x, d
   return (hessian + hessian.transpose()) / 2;
 }
 
+VectorXd slope_by_differences(const std::function<double(const VectorXd&)>& function, const VectorXd& x) {
+  VectorXd slope(x.size()), at = x;
+  for (Index i = 0; i < x.size(); ++i) {
+    const double h = 1e-5 * std::max(1.0, std::abs(x[i]));
+    at[i] = x[i] + h;
+    const double up = function(at);
+    at[i] = x[i] - h;
+    slope[i] = (up - function(at)) / (2 * h);
+    at[i] = x[i];
+  }
+  return slope;
+}
+
 VectorXd gradient_by_differences(const Objective& objective, const VectorXd& x) {
   VectorXd gradient(x.size()), at = x;
   for (Index i = 0; i < x.size(); ++i) {

@@ -50,6 +50,9 @@ Minimum minimise(const Objective& objective, const Eigen::VectorXd& start,
 // Symmetric second derivatives from central differences of the gradient.
 Eigen::MatrixXd hessian_by_differences(const Objective& objective, const Eigen::VectorXd& x,
                                        double typical_size = 1);
+// First derivatives of a function that states none, from central differences of its value.
+Eigen::VectorXd slope_by_differences(const std::function<double(const Eigen::VectorXd&)>& function,
+                                     const Eigen::VectorXd& x);
 // Gradient by fourth-order central differences of the value: what the tests hold exact gradients to.
 Eigen::VectorXd gradient_by_differences(const Objective& objective, const Eigen::VectorXd& x);
 

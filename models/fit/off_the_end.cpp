@@ -17,19 +17,6 @@ using Eigen::VectorXd;
 constexpr std::size_t kFew = 3;  // coordinates at an end, as for their own profiles
 constexpr int kSteps = 8;        // off the end
 
-VectorXd slope_at(const OffTheEnd::OfTheta& function, const VectorXd& theta) {
-  VectorXd slope(theta.size()), at = theta;
-  for (Index i = 0; i < at.size(); ++i) {
-    const double h = 1e-5 * std::max(1.0, std::abs(theta[i]));
-    at[i] = theta[i] + h;
-    const double up = function(at);
-    at[i] = theta[i] - h;
-    slope[i] = (up - function(at)) / (2 * h);
-    at[i] = theta[i];
-  }
-  return slope;
-}
-
 // Of the coordinates that may move; nought for the others.
 MatrixXd covariance_of(const MatrixXd& information, const std::vector<Index>& free) {
   const auto m = static_cast<Index>(free.size());
@@ -99,7 +86,7 @@ Interval OffTheEnd::limits(const OfTheta& function) const {
   const double hat = function(slices_.front().theta);
   Interval interval{hat, hat, level_, messages::kIntervalProfileLikelihood};
   for (const Slice& slice : slices_) {
-    const VectorXd slope = slope_at(function, slice.theta);
+    const VectorXd slope = slope_by_differences(function, slice.theta);
     const double left = critical_ - slice.drop, value = function(slice.theta),
                  variance = slope.dot(slice.covariance * slope);
     if (left < -1e-3 * critical_ || !std::isfinite(variance)) continue;

@@ -278,6 +278,14 @@ TEST(Minimise, StopsAtTheBoxAndOnFlatDirections) {
   EXPECT_NEAR(found.x[1], 2, 1e-9);
 }
 
+TEST(Minimise, ASlopeByDifferencesIsThatOfCalculus) {
+  const auto function = [](const VectorXd& x) { return std::exp(x[0]) + x[0] * x[1] * x[1]; };
+  const VectorXd x = (VectorXd(2) << 0.5, 300).finished();
+  const VectorXd slope = slope_by_differences(function, x);
+  EXPECT_NEAR(slope[0], std::exp(0.5) + 300.0 * 300.0, 1e-9 * 300 * 300);
+  EXPECT_NEAR(slope[1], 2 * 0.5 * 300, 1e-8 * 300);
+}
+
 TEST(Minimise, SaysSoWhenThereIsNoValueAtAll) {
   const Minimum found = minimise(
       [](const VectorXd&, VectorXd* g) {
