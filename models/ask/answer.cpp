@@ -10,6 +10,7 @@
 #include "models/ask/registry.h"
 #include "models/base/figure_text.h"
 #include "models/base/messages.h"
+#include "models/base/parameter_words.h"
 #include "models/choice/averaged_limits.h"
 #include "models/choice/effective_error.h"
 #include "models/choice/information.h"
@@ -247,8 +248,9 @@ Estimate average_of(const Parameter& what, const std::vector<const ModelRow*>& r
                   {"counted", floor_of(*only)}};
   mean.at = only->at;
   if (weight < 0.95 * all)
-    mean.warnings.push_back({messages::kLeftOutOfAverage,
-                             {{"percent", whole_percent(1 - weight / all)}, {"parameter", mean.parameter}}});
+    mean.warnings.push_back(
+        {messages::kLeftOutOfAverage,
+         {{"percent", whole_percent(1 - weight / all)}, {"parameter", parameter_words(mean.what)}}});
   return mean;
 }
 

@@ -60,7 +60,7 @@ void add_densities(std::vector<Estimate>& answer, const CaptureHistories& histor
     const double per = area_m2 / kPerSquareMetres;
     Parameter what = number.what;
     what.quantity = Quantity::density;
-    what.word = "density per 100 m2";
+    what.word = &messages::kDensityPer100;
     Estimate density = estimate_of(what);
     density.value = number.value / per;
     density.standard_error = number.standard_error / per;

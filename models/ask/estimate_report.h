@@ -43,7 +43,7 @@ struct ModelRow {
   double weight = 0;          // Akaike weight within its family; 0 for a row that is not averaged
   Remark not_averaged;        // why, else empty
   nlohmann::json card_entry;  // the model as a card says it
-  std::vector<std::string> not_estimable, at_boundary;  // parameters by name
+  std::vector<Parameter> not_estimable, at_boundary;
 };
 
 // A test of an assumption.

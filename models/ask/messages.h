@@ -170,5 +170,8 @@ inline constexpr auto kTestCaughtOrMissedAll = MessageText("test_caught_or_misse
 inline constexpr auto kTestNewlyMarkedAll = MessageText("test_newly_marked_all", "newly marked or marked before, all occasions");
 inline constexpr auto kTestFitOfOpen = MessageText("test_fit_of_open", "fit of the open model, all components");
 
+// What a density is of. JSON has the English as its name: it stays.
+inline constexpr auto kDensityPer100 = MessageText("density_per_100", "density per 100 m2");
+
 // clang-format on
 }  // namespace evet::messages

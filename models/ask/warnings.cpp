@@ -63,6 +63,12 @@ bool averages_models(const EstimateReport& report) {
   });
 }
 
+std::vector<std::string> each_named(const std::vector<Parameter>& parameters) {
+  std::vector<std::string> names;
+  for (const Parameter& one : parameters) names.push_back(parameter_words(one));
+  return names;
+}
+
 // One chance for all intervals, and one for each, are answers of different models.
 void alike_and_by_interval(Sentences& list, const std::vector<Estimate>& answer) {
   for (const Estimate& alike : answer) {
@@ -112,10 +118,10 @@ Sentences report_warnings(const EstimateReport& report, SurveyData& data) {
     if (!counts(row)) continue;
     if (!row.not_estimable.empty())
       add_once(list, {messages::kNotToldApartIn,
-                      {{"model", row.description}, {"parameters", listed(row.not_estimable)}}});
+                      {{"model", row.description}, {"parameters", listed(each_named(row.not_estimable))}}});
     if (!row.at_boundary.empty())
       add_once(list, {messages::kAtEndOfRangeIn,
-                      {{"model", row.description}, {"parameters", listed(row.at_boundary)}}});
+                      {{"model", row.description}, {"parameters", listed(each_named(row.at_boundary))}}});
     for (const Message& sentence : row.warnings) add_once(list, sentence);
   }
   return list;

@@ -3,6 +3,8 @@
 #include <cmath>
 #include <cstdio>
 
+#include "models/base/messages.h"
+
 namespace evet::models {
 
 std::string with_decimals(double value, int digits) {
@@ -12,8 +14,8 @@ std::string with_decimals(double value, int digits) {
 }
 
 std::string figure_text(double value) {
-  if (std::isnan(value)) return "none";
-  if (std::isinf(value)) return value > 0 ? "no limit" : "no lower limit";
+  if (std::isnan(value)) return Message(messages::kNoFigure).words();
+  if (std::isinf(value)) return Message(value > 0 ? messages::kNoLimit : messages::kNoLowerLimit).words();
   if (std::abs(value) < 5e-10) return "0";
   char text[40];
   const double size = std::abs(value);

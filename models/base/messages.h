@@ -149,5 +149,11 @@ inline constexpr auto kIntervalOverDraws = MessageText("interval_over_draws", "o
 inline constexpr auto kIntervalTOnLog = MessageText("interval_t_on_log", "Student's t on the logarithm");
 inline constexpr auto kIntervalWeightedSquares = MessageText("interval_weighted_squares", "where the weighted squares meet chi-square");
 
+// Figures that are no numbers.
+inline constexpr auto kNoFigure = MessageText("no_figure", "none");
+inline constexpr auto kNoLimit = MessageText("no_limit", "no limit");
+inline constexpr auto kNoLowerLimit = MessageText("no_lower_limit", "no lower limit");
+inline constexpr auto kInfiniteValue = MessageText("infinite_value", "infinite");
+
 // clang-format on
 }  // namespace evet::messages

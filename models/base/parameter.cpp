@@ -56,15 +56,20 @@ bool has_total(Quantity quantity) {
   return is_count(quantity) || quantity == Quantity::growth_rate || quantity == Quantity::mean_growth;
 }
 
+std::string Parameter::about_name() const {
+  const auto* text = std::get_if<const MessageText*>(&about);
+  return text != nullptr ? (*text)->english : std::get<std::string>(about);
+}
+
 std::string Parameter::name() const {
   if (quantity == Quantity::moving && groups.size() == 2)
     return "moving from " + groups[0].second + " to " + groups[1].second;
-  std::string text = word.empty() ? code_of(quantity) : word;
+  std::string text = word == nullptr ? code_of(quantity) : word->english;
   if (index) text += " " + std::to_string(*index);
   for (std::size_t i = 0; i < groups.size(); ++i)
     text += (i == 0 ? ": " : " ") + (has_total(quantity) ? groups[i].first + " " : "") + groups[i].second;
-  if (kind == Kind::slope) text += ": slope on " + about;
-  if (kind == Kind::shift) text += ": shift for " + about;
+  if (kind == Kind::slope) text += ": slope on " + about_name();
+  if (kind == Kind::shift) text += ": shift for " + about_name();
   return text;
 }
 

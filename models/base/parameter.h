@@ -4,7 +4,10 @@
 #include <optional>
 #include <string>
 #include <utility>
+#include <variant>
 #include <vector>
+
+#include "matcher/base/message.h"
 
 namespace evet::models {
 
@@ -50,10 +53,12 @@ struct Parameter {
       {};  // occasion, interval or period, from 1; an entry from 0; empty: the same for all
   std::vector<std::pair<std::string, std::string>> groups = {};  // group and level; empty: all animals
   Kind kind = Kind::value;
-  std::string about = {};  // covariate of a slope; "sex male" of a shift
-  std::string word = {};   // instead of the quantity's own word
+  // Covariate of a slope, "sex male" of a shift, as the data spell them; or a text of a messages.h.
+  std::variant<std::string, const MessageText*> about = {};
+  const MessageText* word = nullptr;  // of a messages.h, instead of the quantity's own word
 
-  std::string name() const;  // "survival 3: male", in every language
+  std::string about_name() const;  // in every language
+  std::string name() const;        // "survival 3: male", in every language
   bool operator==(const Parameter&) const = default;
 };
 

@@ -19,6 +19,11 @@ bool is_of_interval(Quantity quantity) {
   }
 }
 
+std::string about_words(const Parameter& what) {
+  const auto* text = std::get_if<const MessageText*>(&what.about);
+  return text != nullptr ? Message(**text).words() : std::get<std::string>(what.about);
+}
+
 }  // namespace
 
 Message words_of(Quantity quantity) {
@@ -69,7 +74,7 @@ std::string parameter_words(const Parameter& what) {
   if (what.quantity == Quantity::moving && what.groups.size() == 2)
     return Message(messages::kMovingFromTo, {{"from", what.groups[0].second}, {"to", what.groups[1].second}})
         .words();
-  std::string text = what.word.empty() ? words_of(what.quantity).words() : what.word;
+  std::string text = (what.word == nullptr ? words_of(what.quantity) : Message(*what.word)).words();
   const auto said = [&](const MessageText& how, const char* name, const std::string& more) {
     text = Message(how, {{"quantity", text}, {name, more}}).words();
   };
@@ -78,8 +83,8 @@ std::string parameter_words(const Parameter& what) {
   for (const auto& [group, level] : what.groups)
     levels += (levels.empty() ? "" : " ") + (has_total(what.quantity) ? group + " " : "") + level;
   if (!levels.empty()) said(messages::kQuantityOf, "levels", levels);
-  if (what.kind == Parameter::Kind::slope) said(messages::kSlopeOn, "about", what.about);
-  if (what.kind == Parameter::Kind::shift) said(messages::kShiftFor, "about", what.about);
+  if (what.kind == Parameter::Kind::slope) said(messages::kSlopeOn, "about", about_words(what));
+  if (what.kind == Parameter::Kind::shift) said(messages::kShiftFor, "about", about_words(what));
   return text;
 }
 

@@ -51,9 +51,9 @@ FittedModel fit_beta_binomial(const ClosedCounts& counts, const ModelOptions& op
   model.description = Message(messages::kModelHeterogeneous).words();
   const double guess = guess_unseen(counts);
   add_population_size(model.likelihood, counts.seen, guess);
-  model.likelihood.add(inner("mean p"), Link::logit,
+  model.likelihood.add(inner(messages::kMeanChance), Link::logit,
                        counts.captures() / (counts.occasions * (counts.seen + guess)));
-  const Eigen::Index evenness = model.likelihood.add(inner("evenness a + b"), Link::log, 8);
+  const Eigen::Index evenness = model.likelihood.add(inner(messages::kEvenness), Link::log, 8);
   model.likelihood.lower[evenness] = -10;
   model.likelihood.low_end[evenness] = -7;
   model.likelihood.upper[evenness] = 16;

@@ -174,7 +174,7 @@ FittedModel fit_conditional(const CaptureHistories& histories, const Terms& capt
                                              Predictor(chance_of_capture(), capture, histories, units, 0,
                                                        histories.occasion_count(), start, fitted.likelihood),
                                              -1});
-  if (capture.response) model->response = add_logit_shift(fitted.likelihood, inner("response"));
+  if (capture.response) model->response = add_logit_shift(fitted.likelihood, inner(messages::kResponseShift));
   fitted.likelihood.minus_log_likelihood = [model](const VectorXd& x, VectorXd* gradient) {
     return model->minus_log_likelihood(x, gradient);
   };

@@ -95,5 +95,16 @@ inline constexpr auto kModelOccasionMixture = MessageText("model_occasion_mixtur
 inline constexpr auto kModelResponseMixture = MessageText("model_response_mixture", "two groups that differ in catchability, and a constant shift on the logit scale after first capture");
 inline constexpr auto kModelOccasionResponse = MessageText("model_occasion_response", "a chance of capture for each occasion, shifted by a constant on the logit scale after first capture");
 
+// What estimates are of, where the quantity alone does not say it. JSON has their English as names: it stays.
+inline constexpr auto kChanceP = MessageText("chance_p", "p");
+inline constexpr auto kChanceC = MessageText("chance_c", "c");
+inline constexpr auto kChanceLow = MessageText("chance_low", "p low");
+inline constexpr auto kChanceHigh = MessageText("chance_high", "p high");
+inline constexpr auto kShareHarder = MessageText("share_harder", "share of the group harder to catch");
+inline constexpr auto kGapBetween = MessageText("gap_between", "gap between the groups");
+inline constexpr auto kResponseShift = MessageText("response_shift", "response");
+inline constexpr auto kMeanChance = MessageText("mean_chance", "mean p");
+inline constexpr auto kEvenness = MessageText("evenness", "evenness a + b");
+
 // clang-format on
 }  // namespace evet::messages

@@ -24,8 +24,8 @@ double frequency_constant(const ClosedCounts& counts) {
   return sum;
 }
 
-Parameter of_group(const std::string& word, std::optional<int> occasion = {}) {
-  return {Quantity::capture, occasion, {}, Parameter::Kind::inner, {}, word};
+Parameter of_group(const MessageText& word, std::optional<int> occasion = {}) {
+  return {Quantity::capture, occasion, {}, Parameter::Kind::inner, {}, &word};
 }
 
 // Coordinates of two groups, and the logit of the mean chance about which they are looked for.
@@ -40,9 +40,9 @@ TwoGroups add_two_groups(Likelihood& likelihood, const ClosedCounts& counts) {
   const double p = counts.captures() / (counts.occasions * (counts.seen + guess));
   groups.centre = std::log(p / (1 - std::min(p, 1 - 1e-9)));
   add_population_size(likelihood, counts.seen, guess);
-  groups.share = likelihood.add(inner("share of the group harder to catch"), Link::logit, 0.5);
-  groups.low = likelihood.add(of_group("p low"), Link::logit, logistic(groups.centre - 0.7));
-  groups.high = likelihood.add(of_group("p high"), Link::logit, logistic(groups.centre + 0.7));
+  groups.share = likelihood.add(inner(messages::kShareHarder), Link::logit, 0.5);
+  groups.low = likelihood.add(of_group(messages::kChanceLow), Link::logit, logistic(groups.centre - 0.7));
+  groups.high = likelihood.add(of_group(messages::kChanceHigh), Link::logit, logistic(groups.centre + 0.7));
   return groups;
 }
 
@@ -76,12 +76,10 @@ void order_groups(FittedModel& model, const TwoGroups& groups) {
   for (auto* flags : {&model.fit.boundary, &model.fit.unidentified})
     std::vector<bool>::swap((*flags)[static_cast<std::size_t>(low)],
                             (*flags)[static_cast<std::size_t>(high)]);
-  for (auto* names : {&model.fit.at_boundary, &model.fit.not_estimable})
-    for (std::string& name : *names) {
-      const std::string low_name = model.likelihood.parameters[static_cast<std::size_t>(low)].name();
-      const std::string high_name = model.likelihood.parameters[static_cast<std::size_t>(high)].name();
-      name = name == low_name ? high_name : name == high_name ? low_name : name;
-    }
+  const Parameter of_low = model.likelihood.parameters[static_cast<std::size_t>(low)];
+  const Parameter of_high = model.likelihood.parameters[static_cast<std::size_t>(high)];
+  for (auto* named : {&model.fit.at_boundary, &model.fit.not_estimable})
+    for (Parameter& one : *named) one = one == of_low ? of_high : one == of_high ? of_low : one;
 }
 
 void finish_mixture(FittedModel& model, const ClosedCounts& counts, const ModelOptions& options,
@@ -136,14 +134,14 @@ FittedModel fit_occasion_mixture(const ClosedCounts& counts, const ModelOptions&
   const std::size_t t = counts.caught.size();
   const double guess = guess_unseen(counts);
   add_population_size(model.likelihood, counts.seen, guess);
-  const Index share = model.likelihood.add(inner("share of the group harder to catch"), Link::logit, 0.5);
-  const Index gap = model.likelihood.add(inner("gap between the groups"), Link::log, 1.4);
+  const Index share = model.likelihood.add(inner(messages::kShareHarder), Link::logit, 0.5);
+  const Index gap = model.likelihood.add(inner(messages::kGapBetween), Link::log, 1.4);
   model.likelihood.upper[gap] = 3;
   model.likelihood.high_end[gap] = 2.7;
   model.likelihood.lower[gap] = -10;
   model.likelihood.low_end[gap] = -5;
   for (std::size_t j = 0; j < t; ++j)
-    model.likelihood.add(of_group("p low", static_cast<int>(j) + 1), Link::logit,
+    model.likelihood.add(of_group(messages::kChanceLow, static_cast<int>(j) + 1), Link::logit,
                          (counts.caught[j] + 0.1) / (counts.seen + guess + 0.2) / 2);
   for (const auto& [weight, wide, drop] :
        {std::tuple{1.0, 0.7, 0.3}, {-1.0, 0.7, 1.5}, {3.0, 1.3, 0.1}, {0.0, -1.0, 0.2}}) {
@@ -186,7 +184,7 @@ FittedModel fit_response_mixture(const ClosedCounts& counts, const ModelOptions&
   model.name = "response-mixture";
   model.description = Message(messages::kModelResponseMixture).words();
   const TwoGroups groups = add_two_groups(model.likelihood, counts);
-  add_logit_shift(model.likelihood, inner("response"));
+  add_logit_shift(model.likelihood, inner(messages::kResponseShift));
   add_shape_starts(model.likelihood, groups);
   const auto log_likelihood = [counts](const auto& theta) {
     using std::exp;

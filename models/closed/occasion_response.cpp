@@ -28,7 +28,7 @@ FittedModel fit_occasion_response(const ClosedCounts& counts, const ModelOptions
   for (std::size_t j = 0; j < t; ++j)
     model.likelihood.add(chance_of_capture(static_cast<int>(j) + 1), Link::logit,
                          (counts.caught[j] + 0.1) / (seen + guess + 0.2));
-  const Eigen::Index shift = add_logit_shift(model.likelihood, inner("response"));
+  const Eigen::Index shift = add_logit_shift(model.likelihood, inner(messages::kResponseShift));
   const auto log_likelihood = [cells, seen, t](const auto& theta) {
     using std::exp;
     const auto unseen = exp(theta[0]);

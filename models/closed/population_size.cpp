@@ -50,13 +50,13 @@ Var log_ways(double seen, const Var& unseen) {
 }
 
 Parameter chance_of_capture(std::optional<int> occasion) {
-  return {Quantity::capture, occasion, {}, Parameter::Kind::value, {}, "p"};
+  return {Quantity::capture, occasion, {}, Parameter::Kind::value, {}, &messages::kChanceP};
 }
 Parameter chance_again() {
-  return {Quantity::recapture, {}, {}, Parameter::Kind::value, {}, "c"};
+  return {Quantity::recapture, {}, {}, Parameter::Kind::value, {}, &messages::kChanceC};
 }
-Parameter inner(const std::string& word, std::optional<int> occasion) {
-  return {Quantity::other, occasion, {}, Parameter::Kind::inner, {}, word};
+Parameter inner(const MessageText& word, std::optional<int> occasion) {
+  return {Quantity::other, occasion, {}, Parameter::Kind::inner, {}, &word};
 }
 
 Index add_population_size(Likelihood& likelihood, double seen, double unseen_start) {

@@ -14,7 +14,7 @@ Var log_ways(double seen, const Var& unseen);
 // has no name of its own.
 Parameter chance_of_capture(std::optional<int> occasion = {});
 Parameter chance_again();
-Parameter inner(const std::string& word, std::optional<int> occasion = {});
+Parameter inner(const MessageText& word, std::optional<int> occasion = {});
 
 // Adds ln(N - seen) to a likelihood. Below 1e-4 unseen animals N counts as equal to the number seen; beyond
 // 8000 times the number seen it counts as infinite.

@@ -27,7 +27,7 @@ void read_information(const Likelihood& likelihood, Fit& fit) {
     const auto at = static_cast<std::size_t>(i);
     if (fit.theta[i] < likelihood.low_end[i] || fit.theta[i] > likelihood.high_end[i]) {
       fit.boundary[at] = true;
-      fit.at_boundary.push_back(likelihood.parameters[at].name());
+      fit.at_boundary.push_back(likelihood.parameters[at]);
     } else {
       free.push_back(i);
     }
@@ -66,7 +66,7 @@ void read_information(const Likelihood& likelihood, Fit& fit) {
     const Index i = free[static_cast<std::size_t>(a)];
     if (flat[static_cast<std::size_t>(a)]) {
       fit.unidentified[static_cast<std::size_t>(i)] = true;
-      fit.not_estimable.push_back(likelihood.parameters[static_cast<std::size_t>(i)].name());
+      fit.not_estimable.push_back(likelihood.parameters[static_cast<std::size_t>(i)]);
     }
     for (Index b = 0; b < m; ++b)
       fit.covariance(i, free[static_cast<std::size_t>(b)]) = unit[a] * inverse(a, b) * unit[b];

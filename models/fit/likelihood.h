@@ -38,13 +38,13 @@ struct Fit {
   Eigen::MatrixXd information;  // Hessian of minus the log-likelihood
   double log_likelihood = 0;
   bool converged = false;
-  int rank = 0;                            // estimable directions, parameters at a boundary counted
-  std::vector<std::string> not_estimable;  // names that only occur together with others
-  std::vector<std::string> at_boundary;    // names whose estimate lies at the end of its range
-  std::vector<bool> boundary;              // by coordinate
-  std::vector<bool> unidentified;          // by coordinate: in not_estimable
-  Eigen::MatrixXd flat;                    // columns: directions of theta that leave the likelihood as it is
-  double overdispersion = 1;               // taken into the covariance already
+  int rank = 0;                          // estimable directions, parameters at a boundary counted
+  std::vector<Parameter> not_estimable;  // that only occur together with others
+  std::vector<Parameter> at_boundary;    // whose estimate lies at the end of its range
+  std::vector<bool> boundary;            // by coordinate
+  std::vector<bool> unidentified;        // by coordinate: in not_estimable
+  Eigen::MatrixXd flat;                  // columns: directions of theta that leave the likelihood as it is
+  double overdispersion = 1;             // taken into the covariance already
 
   Sentences warnings() const;  // in a surveyor's words
 };

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "models/base/figure_text.h"
+#include "models/base/messages.h"
 #include "models/base/parameter_words.h"
 #include "models/identity/estimate_in_doubt.h"
 #include "models/identity/messages.h"
@@ -12,10 +13,13 @@ namespace {
 
 std::string figure(const Estimate& estimate) {
   if (std::isnan(estimate.value)) return Message(messages::kNotTold).words();
-  const std::string value = std::isinf(estimate.value) ? "infinite" : figure_text(estimate.value);
+  const std::string value =
+      std::isinf(estimate.value) ? Message(messages::kInfiniteValue).words() : figure_text(estimate.value);
   if (estimate.intervals.empty()) return value;
   const Interval& interval = estimate.intervals.front();
-  return value + " (" + figure_text(interval.lower) + " to " + figure_text(interval.upper) + ")";
+  const Message limits(messages::kFromTo,
+                       {{"first", figure_text(interval.lower)}, {"last", figure_text(interval.upper)}});
+  return value + " (" + limits.words() + ")";
 }
 
 }  // namespace

@@ -76,5 +76,13 @@ inline constexpr auto kOwnJustAfterCapture = MessageText("own_just_after_capture
 inline constexpr auto kTestCaughtOrMissedAt = MessageText("test_caught_or_missed_at", "caught or missed at {occasion}");
 inline constexpr auto kTestNewlyMarkedAt = MessageText("test_newly_marked_at", "newly marked or marked before at {occasion}");
 
+// What estimates are of, where the quantity alone does not say it. JSON has their English as names: it stays.
+inline constexpr auto kLastProduct = MessageText("last_product", "survival x recapture, last");
+inline constexpr auto kMovingAnywhere = MessageText("moving_anywhere", "moving to any other place");
+inline constexpr auto kSurvivalAfterFirst = MessageText("survival_after_first", "survival after the first capture");
+inline constexpr auto kRecaptureJustAfter = MessageText("recapture_just_after", "recapture just after a capture");
+inline constexpr auto kAfterFirstCapture = MessageText("after_first_capture", "the interval after the first capture");
+inline constexpr auto kAfterACapture = MessageText("after_a_capture", "the occasion after a capture");
+
 // clang-format on
 }  // namespace evet::messages

@@ -139,7 +139,7 @@ void add_terms(Likelihood& likelihood, const Layout& at, Quantity quantity, cons
 
 void add_moving(Likelihood& likelihood, const Layout& at, const std::vector<std::string>& places) {
   if (!at.choice.moving_by_place) {
-    likelihood.add({Quantity::moving, {}, {}, Parameter::Kind::inner, {}, "moving to any other place"},
+    likelihood.add({Quantity::moving, {}, {}, Parameter::Kind::inner, {}, &messages::kMovingAnywhere},
                    Link::logit, 0.1);
     return;
   }

@@ -89,8 +89,8 @@ Parameter numbered(Quantity quantity, bool many, std::size_t i) {
   return {quantity, static_cast<int>(i)};
 }
 
-Parameter shift_of(Quantity quantity, const char* about) {
-  return {quantity, {}, {}, Parameter::Kind::shift, about};
+Parameter shift_of(Quantity quantity, const MessageText& about) {
+  return {quantity, {}, {}, Parameter::Kind::shift, &about};
 }
 
 // A chance on its logit scale, by the delta method.
@@ -124,19 +124,19 @@ Layout add_parameters(Likelihood& likelihood, const ReleaseEffects& effects, std
     likelihood.add(numbered(Quantity::recapture, effects.recapture_by_occasion, i + 2), Link::logit, 0.5);
   at.first_shift = likelihood.parameters.size();
   if (effects.own_first_interval)
-    add_logit_shift(likelihood, shift_of(Quantity::survival, "the interval after the first capture"));
+    add_logit_shift(likelihood, shift_of(Quantity::survival, messages::kAfterFirstCapture));
   at.after_shift = likelihood.parameters.size();
   if (effects.own_after_capture)
-    add_logit_shift(likelihood, shift_of(Quantity::recapture, "the occasion after a capture"));
+    add_logit_shift(likelihood, shift_of(Quantity::recapture, messages::kAfterACapture));
   return at;
 }
 
 // The shifted chance itself: the first value of its quantity with the shift added.
-void add_shifted(FittedModel& model, Quantity quantity, const char* word, std::size_t value,
+void add_shifted(FittedModel& model, Quantity quantity, const MessageText& word, std::size_t value,
                  std::size_t shift, double level) {
   Parameter what{quantity};
   what.kind = Parameter::Kind::inner;
-  what.word = word;
+  what.word = &word;
   model.estimates.push_back(chance(
       what, model,
       [&](const VectorXd& x) { return x[static_cast<Index>(value)] + x[static_cast<Index>(shift)]; }, level));
@@ -169,10 +169,9 @@ FittedModel fit_release_effects(const CaptureHistories& histories, const Release
   for (Index i = 0; i < model.fit.theta.size(); ++i)
     model.estimates.push_back(natural_estimate(likelihood, model.fit, i, options.level, options.profile));
   if (effects.own_first_interval)
-    add_shifted(model, Quantity::survival, "survival after the first capture", 0, at.first_shift,
-                options.level);
+    add_shifted(model, Quantity::survival, messages::kSurvivalAfterFirst, 0, at.first_shift, options.level);
   if (effects.own_after_capture)
-    add_shifted(model, Quantity::recapture, "recapture just after a capture", at.recapture, at.after_shift,
+    add_shifted(model, Quantity::recapture, messages::kRecaptureJustAfter, at.recapture, at.after_shift,
                 options.level);
   Estimate& first = model.estimates.front();
   first.warnings = model.fit.warnings();

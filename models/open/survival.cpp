@@ -57,7 +57,7 @@ void add_last_product(FittedModel& fitted, Index survival, Index recapture, doub
     if (!fitted.fit.unidentified[static_cast<std::size_t>(i)]) return;
   Parameter last{Quantity::survival};
   last.kind = Parameter::Kind::product;
-  last.word = "survival x recapture, last";
+  last.word = &messages::kLastProduct;
   const auto product = [=](const VectorXd& x) {
     const double log_product = length * log_logistic(x[survival]) + log_logistic(x[recapture]);
     return log_product - log1m_exp(log_product);  // logit of the product

@@ -34,7 +34,6 @@ inline constexpr auto kWholeStudyEither = MessageText("whole_study_either", "Ove
 // The report as text.
 inline constexpr auto kNoInterval = MessageText("no_interval", "no interval");
 inline constexpr auto kIntervalSpan = MessageText("interval_span", "{lower} to {upper}");
-inline constexpr auto kInfiniteValue = MessageText("infinite_value", "infinite");
 inline constexpr auto kColumnModel = MessageText("column_model", "model");
 inline constexpr auto kColumnParameters = MessageText("column_parameters", "parameters");
 inline constexpr auto kColumnDifference = MessageText("column_difference", "difference");

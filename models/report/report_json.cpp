@@ -46,13 +46,19 @@ json to_json(const Parameter& what) {
           {"kind", kind_of(what)},
           {"index", what.index ? json(*what.index) : json(nullptr)},
           {"groups", groups},
-          {"about", what.about}};
+          {"about", what.about_name()}};
 }
 
 json to_json(const std::vector<Estimate>& estimates) {
   json list = json::array();
   for (const Estimate& estimate : estimates) list.push_back(to_json(estimate));
   return list;
+}
+
+std::vector<std::string> names_of(const std::vector<Parameter>& parameters) {
+  std::vector<std::string> names;
+  for (const Parameter& one : parameters) names.push_back(one.name());
+  return names;
 }
 
 json to_json(const ModelRow& row) {
@@ -70,8 +76,8 @@ json to_json(const ModelRow& row) {
                 {"delta", number(row.delta)},
                 {"weight", number(row.weight)},
                 {"not_averaged", row.not_averaged.words()},
-                {"not_estimable", row.not_estimable},
-                {"at_boundary", row.at_boundary}});
+                {"not_estimable", names_of(row.not_estimable)},
+                {"at_boundary", names_of(row.at_boundary)}});
   return out;
 }
 

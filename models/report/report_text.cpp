@@ -5,6 +5,7 @@
 
 #include "models/ask/registry.h"
 #include "models/base/figure_text.h"
+#include "models/base/messages.h"
 #include "models/base/parameter_words.h"
 #include "models/report/messages.h"
 #include "models/report/plain_answer.h"

@@ -26,5 +26,8 @@ inline constexpr auto kRandomEmigration = MessageText("random_emigration", "rand
 inline constexpr auto kRandomEmigrationByPeriod = MessageText("random_emigration_by_period", "random temporary emigration by period");
 inline constexpr auto kMarkovEmigration = MessageText("markov_emigration", "temporary emigration depending on the period before");
 
+// What an estimate is of, where the quantity alone does not say it. JSON has the English as its name: it stays.
+inline constexpr auto kAbsent = MessageText("absent", "absent");
+
 // clang-format on
 }  // namespace evet::messages

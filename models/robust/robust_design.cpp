@@ -186,7 +186,7 @@ void add_emigration(Likelihood& likelihood, Layout& at) {
   at.leaving = likelihood.parameters.size();
   if (at.choice.emigration == Emigration::random)
     for (std::size_t i = 0; i < (at.choice.emigration_by_period ? at.periods - 1 : 1); ++i) {
-      Parameter one{Quantity::leaving, {}, {}, Parameter::Kind::value, {}, "absent"};
+      Parameter one{Quantity::leaving, {}, {}, Parameter::Kind::value, {}, &messages::kAbsent};
       if (at.choice.emigration_by_period) one.index = static_cast<int>(i) + 1;
       likelihood.add(one, Link::logit, 0.2);
     }

@@ -161,7 +161,8 @@ TEST(EstimateReport, WhatTheDataCannotTellApartIsNamedAndLeftOutOfTheAverage) {
       {80, 80, 80, 80, 0}, {0.6, 0.6, 0.6, 0.6}, {0, 0.5, 0.5, 0.5, 0.5}, [&] { return random.uniform(); });
   const EstimateReport report = estimate(histories, request);
   EXPECT_EQ(report.design, "open");
-  EXPECT_EQ(report.table.at(0).not_estimable, (std::vector<std::string>{"survival 4", "recapture 5"}));
+  EXPECT_EQ(report.table.at(0).not_estimable,
+            (std::vector<Parameter>{{Quantity::survival, 4}, {Quantity::recapture, 5}}));
   EXPECT_FALSE(answer_of(report, "survival 4").undefined.empty());
   EXPECT_TRUE(std::isnan(answer_of(report, "survival 4").standard_error));
   EXPECT_TRUE(answer_of(report, "survival 2").undefined.empty());

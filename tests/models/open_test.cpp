@@ -98,7 +98,8 @@ TEST(Survival, WhatCannotBeToldApartIsNamed) {
   const json entry = check_entry("04_open_survival", "cjs.dipper_constant");
   const FittedModel model = fit_survival(array_of(entry.at("data")), true, true);
   EXPECT_EQ(model.parameters, 11);
-  EXPECT_EQ(model.fit.not_estimable, (std::vector<std::string>{"survival 6", "recapture 7"}));
+  EXPECT_EQ(model.fit.not_estimable,
+            (std::vector<Parameter>{{Quantity::survival, 6}, {Quantity::recapture, 7}}));
   EXPECT_FALSE(named(model, "survival 6").undefined.empty());
   EXPECT_NEAR(named(model, "survival x recapture, last").value, 52.0 / 98, 1e-6);
   EXPECT_GT(named(model, "survival x recapture, last").standard_error, 0.01);
@@ -121,7 +122,7 @@ TEST(Survival, RealisedDataSetWithAnEstimateAtTheBoundary) {
   errors.push_back(named(phi_t, "recapture").standard_error);
   agrees(entry, by_time, "phi_then_p", values);
   agrees(entry, by_time, "se", errors);
-  EXPECT_EQ(phi_t.fit.at_boundary, std::vector<std::string>{"survival 5"});
+  EXPECT_EQ(phi_t.fit.at_boundary, (std::vector<Parameter>{{Quantity::survival, 5}}));
   const Interval profile = named(phi_t, "survival 5").intervals[0];
   EXPECT_GT(profile.lower, 0.4);
   EXPECT_EQ(profile.upper, 1);

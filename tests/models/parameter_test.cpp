@@ -3,8 +3,12 @@
 
 #include <gtest/gtest.h>
 
+#include "models/base/parameter_words.h"
+
 namespace evet::models {
 namespace {
+
+constexpr MessageText kOwn("own", "p");
 
 TEST(Parameter, NamesSayQuantityTimeGroupAndKind) {
   EXPECT_EQ((Parameter{Quantity::number}).name(), "N");
@@ -18,7 +22,22 @@ TEST(Parameter, NamesSayQuantityTimeGroupAndKind) {
             "survival: slope on svl_mm");
   EXPECT_EQ((Parameter{Quantity::recapture, {}, {}, Parameter::Kind::shift, "sex male"}).name(),
             "recapture: shift for sex male");
-  EXPECT_EQ((Parameter{Quantity::capture, 2, {}, Parameter::Kind::value, {}, "p"}).name(), "p 2");
+  EXPECT_EQ((Parameter{Quantity::capture, 2, {}, Parameter::Kind::value, {}, &kOwn}).name(), "p 2");
+  EXPECT_EQ((Parameter{Quantity::survival, {}, {}, Parameter::Kind::shift, &kOwn}).name(),
+            "survival: shift for p");
+}
+
+// A name is the same in every language; without a translation people read the same.
+TEST(Parameter, WordsForPeopleAreTheNameInEnglish) {
+  std::vector<Parameter> all = {{Quantity::survival, 3, {{"sex", "male"}, {"stage", "adult"}}},
+                                {Quantity::number, {}, {{"sex", "male"}}},
+                                {Quantity::moving, {}, {{"from", "north"}, {"to", "south"}}},
+                                {Quantity::survival, {}, {}, Parameter::Kind::slope, "svl_mm"},
+                                {Quantity::survival, {}, {}, Parameter::Kind::shift, &kOwn},
+                                {Quantity::capture, 2, {}, Parameter::Kind::inner, {}, &kOwn}};
+  for (int q = 0; q <= static_cast<int>(Quantity::spread_between_years); ++q)
+    all.push_back({static_cast<Quantity>(q)});
+  for (const Parameter& one : all) EXPECT_EQ(parameter_words(one), one.name());
 }
 
 TEST(Parameter, WhatIsToldOfAllAnswersForEachButCountsDoNot) {
