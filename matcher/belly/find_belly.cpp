@@ -12,6 +12,7 @@
 #include "matcher/belly/messages.h"
 #include "matcher/belly/midline_provider.h"
 #include "matcher/belly/network_provider.h"
+#include "matcher/belly/note_words.h"
 #include "matcher/belly/overlap.h"
 #include "matcher/belly/sample_strip.h"
 #include "matcher/belly/strip_hypotheses.h"
@@ -27,40 +28,14 @@ constexpr double kLaidTooBadly = 0.3;  // probability that a strip lies right, b
 constexpr double kMidlineLengthError = 0.02;
 constexpr double kAnimal = 0.6, kSmallKind = 0.4;
 
+QualityNote noted(const char* measure, bool blocks) {
+  return {measure, words_of_note(measure, blocks, {}).value().words(), blocks};
+}
+
 // Why there is no strip, as far as it can be told, and what to do about it. Never a verdict on species.
 QualityNote no_belly(const BodyCoordinates& k) {
-  if (k.p_animal < kAnimal)
-    return {
-        "no_animal",
-        "no newt found in this picture: photograph it belly-up or through the floor of a clear tray, whole "
-        "and filling most of the picture, or mark the midline by hand",
-        true};
-  if (k.p_small_kind > kSmallKind)
-    return {"small_species",
-            "the underside shows no spots to tell animals apart by, as in small species: if it is a large "
-            "newt, photograph its belly closer and in better light, or mark the midline by hand",
-            true};
-  return {"no_belly",
-          "no belly found: if there is a newt in this picture, it may show its back, or lie too small, too "
-          "dark or too much covered; photograph it belly-up or through the floor of a clear tray, whole and "
-          "filling most of the picture, or mark the midline by hand",
-          true};
-}
-
-QualityNote no_map() {
-  return {"no_map",
-          "there may be a belly, but its ends and edges could not be made out: photograph the animal whole, "
-          "straighter and square on, or mark the midline by hand",
-          true};
-}
-
-// A strip was found, but the animal may be none that can be matched: said, not acted upon.
-QualityNote maybe_small() {
-  return {
-      "small_species",
-      "this may be a small species, by its pale and unspotted skin: check the animal, and leave the photo "
-      "out if it is one",
-      false};
+  if (k.p_animal < kAnimal) return noted("no_animal", true);
+  return noted(k.p_small_kind > kSmallKind ? "small_species" : "no_belly", true);
 }
 
 BodyCoordinates locate(const Photo& photo, const BellyOptions& options) {
@@ -107,7 +82,7 @@ BellyFinding strip_from_coordinates(const Photo& photo, BodyCoordinates coordina
   const bool by_network = finding.coordinates.source == "network";
   std::vector<StripHypothesis> laid = strip_hypotheses(finding.coordinates, photo.bgr.size());
   if (laid.empty() || (by_network && p_laid_right(laid[0]) < kLaidTooBadly)) {
-    finding.notes = {no_map()};
+    finding.notes = {noted("no_map", true)};
     return finding;
   }
   finding.coordinates = std::move(laid[0].coordinates);
@@ -125,7 +100,8 @@ BellyFinding strip_from_coordinates(const Photo& photo, BodyCoordinates coordina
   }
   finding.notes = advise(finding.quality, unseen_shares(photo.bgr.size(), fit.photo_from_strip,
                                                         finding.coordinates, *finding.strip));
-  if (finding.coordinates.p_small_kind > kSmallKind) finding.notes.push_back(maybe_small());
+  // A strip was found, but the animal may be none that can be matched: said, not acted upon.
+  if (finding.coordinates.p_small_kind > kSmallKind) finding.notes.push_back(noted("small_species", false));
   return finding;
 }
 

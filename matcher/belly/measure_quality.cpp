@@ -3,10 +3,12 @@
 #include <algorithm>
 #include <cmath>
 #include <opencv2/imgproc.hpp>
+#include <optional>
 
 #include "matcher/base/error.h"
 #include "matcher/belly/glare.h"
 #include "matcher/belly/messages.h"
+#include "matcher/belly/note_words.h"
 
 namespace evet {
 namespace {
@@ -47,33 +49,27 @@ double edge_strength(const Strip& strip) {
 
 // What is said of the part of a belly that is not seen: why, and what to do about it.
 struct UnseenWords {
-  const char *why, *what_to_do;
+  std::optional<Message> cause;
+  Message advice;
 };
 UnseenWords words_of(const UnseenShares& unseen, bool turned) {
   const double most = std::max({unseen.outside, unseen.covered, unseen.elsewhere, unseen.glare});
-  if (most <= 0)
-    return {"",
-            "clear fingers, net and leaves away, keep throat and vent in the picture, and photograph again "
-            "before release"};
-  if (most == unseen.outside)
-    return {"lies beyond the edge of the picture",
-            "keep throat and vent in the picture, and photograph again before release"};
-  if (most == unseen.covered)
-    return {"has something lying over it",
-            "clear fingers, net and leaves away, and photograph again before release"};
-  if (most == unseen.glare)
-    return {"is hidden by reflected light",
-            "tilt the tray or shade the lamp, and photograph again before release"};
-  if (turned) return {"is turned away", "photograph again when the animal lies flat or shows the other side"};
-  return {"could not be made out",
-          "photograph the animal whole, straighter and square on, or mark the midline by hand"};
+  if (most <= 0) return {std::nullopt, messages::kClearAndKeepIn};
+  if (most == unseen.outside) return {messages::kBeyondEdge, messages::kKeepEndsIn};
+  if (most == unseen.covered) return {messages::kCovered, messages::kClearAway};
+  if (most == unseen.glare) return {messages::kHiddenByGlare, messages::kShadeTheLamp};
+  if (turned) return {messages::kTurnedAway, messages::kWaitUntilFlat};
+  return {messages::kNotMadeOut, messages::kWholeOrByHand};
 }
 
-// "only 31 % of the belly is plainly seen, the rest lies beyond the edge of the picture"
-std::string told_seen(double seen_share, const std::string& of_belly, const char* why) {
+// "only 31 % of the belly is plainly seen, the rest lies beyond the edge of the picture: ..."
+Message told_seen(double seen_share, const UnseenWords& unseen) {
   const bool sees_some = std::lround(100 * seen_share) > 0;
-  const std::string told = (sees_some ? "only " : "") + of_belly + " is plainly seen";
-  return *why == 0 ? told : told + (sees_some ? ", the rest " : ", it ") + why;
+  std::vector<Message::Argument> what = {{"part", part_of_belly(seen_share, messages::kNothingOfBelly)},
+                                         {"advice", unseen.advice}};
+  if (!unseen.cause) return {sees_some ? messages::kSeenAlone : messages::kNotSeen, what};
+  what.push_back({"cause", *unseen.cause});
+  return {sees_some ? messages::kSeenBecause : messages::kNotSeenBecause, what};
 }
 
 }  // namespace
@@ -109,41 +105,22 @@ void QualityLimits::check() const {
 std::vector<QualityNote> advise(const Quality& q, const UnseenShares& unseen, const QualityLimits& limits) {
   limits.check();
   std::vector<QualityNote> notes;
-  const auto say = [&](bool advice, bool block, const char* measure, const std::string& what,
-                       const std::string& what_to_do) {
-    if (advice || block) notes.push_back({measure, what + ": " + what_to_do, block});
+  const auto add = [&](bool advice, bool block, const char* measure, const Message& words) {
+    if (advice || block) notes.push_back({measure, words.words(), block});
   };
-  // "12 % of the belly", and never "0 %" or "100 %" of it.
-  const auto of_belly = [](double s, const char* none) {
-    const long percent = std::lround(100 * s);
-    return percent <= 0     ? std::string(none) + " of the belly"
-           : percent >= 100 ? std::string("all of the belly")
-                            : std::to_string(percent) + " % of the belly";
+  const auto say = [&](bool advice, bool block, const char* measure) {
+    add(advice, block, measure, words_of_note(measure, block, q).value());
   };
-  const UnseenWords of_unseen = words_of(unseen, q.roll > limits.roll_advice);
-  say(false, q.p_belly < limits.p_belly_block, "p_belly", "it is not clear that this is a large newt's belly",
-      "photograph the belly alone and whole, square on, and filling most of the picture");
-  say(q.seen_share < limits.seen_advice, q.seen_share < limits.seen_block, "seen_share",
-      told_seen(q.seen_share, of_belly(q.seen_share, "nothing"), of_unseen.why), of_unseen.what_to_do);
-  say(q.glare_share > limits.glare_advice, q.glare_share > limits.glare_block, "glare_share",
-      "reflected light hides " + of_belly(q.glare_share, "a little"),
-      "tilt the tray or shade the lamp, and photograph again before release");
-  say(q.sharpness < limits.sharpness_advice, q.sharpness < limits.sharpness_block, "sharpness",
-      "the belly is blurred",
-      "focus on the belly, hold the camera still or use more light, and photograph again before release");
+  say(false, q.p_belly < limits.p_belly_block, "p_belly");
+  add(q.seen_share < limits.seen_advice, q.seen_share < limits.seen_block, "seen_share",
+      told_seen(q.seen_share, words_of(unseen, q.roll > limits.roll_advice)));
+  say(q.glare_share > limits.glare_advice, q.glare_share > limits.glare_block, "glare_share");
+  say(q.sharpness < limits.sharpness_advice, q.sharpness < limits.sharpness_block, "sharpness");
   say(q.belly_length_px < limits.length_advice_px, q.belly_length_px < limits.length_block_px,
-      "belly_length_px",
-      "the belly is only " + std::to_string(static_cast<int>(std::lround(q.belly_length_px))) +
-          " pixels long",
-      "go closer, so that the animal fills the picture, and photograph again before release");
-  say(q.dark_share > limits.dark_advice, q.dark_share > limits.dark_block, "dark_share",
-      of_belly(q.dark_share, "a little") + " is too dark to tell spots from ground",
-      "add light from the side, and photograph again before release");
-  say(q.bend_deg > limits.bend_advice_deg, false, "bend_deg", "the animal is strongly bent",
-      "wait a moment for it to straighten, and photograph again only if it does so quickly");
-  say(q.roll > limits.roll_advice, false, "roll",
-      "the animal lies on its side, so that part of the belly is out of sight",
-      "take a second photo when it lies flat or shows the other side");
+      "belly_length_px");
+  say(q.dark_share > limits.dark_advice, q.dark_share > limits.dark_block, "dark_share");
+  say(q.bend_deg > limits.bend_advice_deg, false, "bend_deg");
+  say(q.roll > limits.roll_advice, false, "roll");
   std::stable_sort(notes.begin(), notes.end(),
                    [](const QualityNote& a, const QualityNote& b) { return a.blocks > b.blocks; });
   return notes;

@@ -491,9 +491,28 @@ inline constexpr auto kHelpVerdictLabel = MessageText("help_verdict_label", "A n
 inline constexpr auto kHelpVerdictUndo = MessageText("help_verdict_undo", "Take this entry back instead: its id, as printed when it was recorded");
 inline constexpr auto kVerdictDoes = MessageText("verdict_does", "Records what a person says of a capture. Nothing is overwritten: a later verdict stands beside\nthe earlier one, and where two contradict each other the capture is in dispute.\nANSWER is one of\n  same         it is this individual (or the animal of this other capture): name it\n  different    it is not: name the individual or capture\n  new          it is none of the known individuals\n  cannot-tell  looked at, and not to be decided from these photos: name the same way\nor closes a capture that can belong to nobody:\n  no-animal         there is none in its photos\n  not-identifiable  an animal was caught, and nobody will ever tell which\n  same-capture      it is the same animal in hand as another capture of the night: name that\nWhat speaks against a verdict (the same night, the other sex, a length that shrank, another site, ...)\nis said, and nothing is recorded, unless --in-spite says why it is so all the same. It stays with the\nentry, and 'evet audit' and the report list it.");
 
-// rank_night.cpp
-inline constexpr auto kSameWithProbability = MessageText("same_with_probability", "same with probability {p}");
-inline constexpr auto kNewWithProbability = MessageText("new_with_probability", "new with probability {p}");
+// wrong_usage.cpp
+inline constexpr auto kHasNoValue = MessageText("has_no_value", "it has no value");
+inline constexpr auto kGiveOneBehind = MessageText("give_one_behind", "give one behind it");
+inline constexpr auto kGivenTimes = MessageText("given_times", "it is given {n} time", "it is given {n} times");
+inline constexpr auto kGiveItOnce = MessageText("give_it_once", "give it once");
+inline constexpr auto kTakesNoValue = MessageText("takes_no_value", "it takes no value");
+inline constexpr auto kGiveItAlone = MessageText("give_it_alone", "give it alone");
+inline constexpr auto kGoesNotWith = MessageText("goes_not_with", "it does not go with {other}");
+inline constexpr auto kNoSuchOption = MessageText("no_such_option", "{option} is no option of this command");
+inline constexpr auto kDidYouMeanOption = MessageText("did_you_mean_option", "did you mean {option}?");
+inline constexpr auto kOneTooMany = MessageText("one_too_many", "{argument} is one argument too many");
+inline constexpr auto kNotWhatItTakes = MessageText("not_what_it_takes", "{value} is not what it takes");
+inline constexpr auto kUseValues = MessageText("use_values", "use {values}");
+inline constexpr auto kGiveWholeWithin = MessageText("give_whole_within", "give a whole number from {least} to {most}");
+inline constexpr auto kGiveWholeFrom = MessageText("give_whole_from", "give a whole number, {least} or more");
+inline constexpr auto kGiveWithin = MessageText("give_within", "give a number from {least} to {most}");
+inline constexpr auto kLeastToMost = MessageText("least_to_most", "{least} to {most}");
+inline constexpr auto kOrMore = MessageText("or_more", "{least} or more");
+inline constexpr auto kValueIsNoNumber = MessageText("value_is_no_number", "{value} is no number");
+inline constexpr auto kGiveANumber = MessageText("give_a_number", "give a number");
+inline constexpr auto kNoWholeNumber = MessageText("no_whole_number", "{value} is no whole number, or too large");
+inline constexpr auto kGiveAWholeNumber = MessageText("give_a_whole_number", "give a whole number");
 
 // clang-format on
 }  // namespace evet::messages

@@ -4,8 +4,10 @@
 #include <map>
 
 #include "matcher/base/version.h"
+#include "matcher/belly/note_words.h"
 #include "matcher/search/posterior.h"
 #include "tools/evet/messages.h"
+#include "tools/verdicts/verdict_reason.h"
 #include "tools/words/in_words.h"
 #include "tools/words/look_reasons.h"
 #include "tools/words/names.h"
@@ -19,9 +21,10 @@ RankedLine::Photo photo_line(Catalogue& catalogue, const CaptureId& capture, con
   RankedLine::Photo photo{state.name, state.usable, {}};
   if (const auto why = left_out.find(state.photo); why != left_out.end())
     return {state.name, false, {why->second}};
-  if (!state.usable)
-    for (const QualityNote& note : catalogue.photo(state.photo, capture).examination.notes)
-      if (note.blocks) photo.reasons.push_back(note.sentence);
+  if (state.usable) return photo;
+  const Examination seen = catalogue.photo(state.photo, capture).examination;
+  for (const QualityNote& note : seen.notes)
+    if (note.blocks) photo.reasons.push_back(shown_note(note, seen.quality));
   return photo;
 }
 
@@ -192,11 +195,10 @@ std::vector<Verdict> sure_verdicts(const Statements& statements, const Identitie
       const Candidate& best = ranked.candidates.front();
       verdict.answer = Answer::same;
       verdict.other = ranking.gallery.capture_of.at(best.best_photo);
-      verdict.reason = in_words(messages::kSameWithProbability, {{"p", percent(best.probability)}});
     } else {
       verdict.answer = Answer::new_individual;
-      verdict.reason = in_words(messages::kNewWithProbability, {{"p", percent(ranked.new_probability)}});
     }
+    verdict.reason = reason_from_evidence(verdict);
     verdicts.push_back(std::move(verdict));
   }
   return verdicts;

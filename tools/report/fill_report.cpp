@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "matcher/belly/note_words.h"
 #include "matcher/catalogue/search_catalogue.h"
 #include "tools/report/fill_decided.h"
 #include "tools/report/fill_growth.h"
@@ -71,8 +72,9 @@ class Filling {
     for (const PhotoState& photo : capture.photos) {
       if (photo.usable) continue;
       ReportFailedPhoto failed{photo.name, capture.facts.name, {}};
-      for (const QualityNote& note : catalogue_.photo(photo.photo, capture.id).examination.notes)
-        if (note.blocks) failed.reasons.push_back(note.sentence);
+      const Examination seen = catalogue_.photo(photo.photo, capture.id).examination;
+      for (const QualityNote& note : seen.notes)
+        if (note.blocks) failed.reasons.push_back(shown_note(note, seen.quality));
       r_.failed_photos.push_back(std::move(failed));
     }
   }

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "matcher/base/place.h"
+#include "matcher/belly/note_words.h"
 #include "tools/review/messages.h"
 #include "tools/verdicts/sheet_misfits.h"
 #include "tools/words/in_words.h"
@@ -53,7 +54,8 @@ nlohmann::json photos_json(Catalogue& catalogue, const CaptureState& capture, bo
         json["height"] = upright ? taken.header.height_px : taken.header.width_px;
         json["midline_drawn"] = !taken.examination.midline.empty();
         json["notes"] = nlohmann::json::array();
-        for (const QualityNote& note : taken.examination.notes) json["notes"].push_back(note.sentence);
+        for (const QualityNote& note : taken.examination.notes)
+          json["notes"].push_back(shown_note(note, taken.examination.quality));
       }
       list.push_back(std::move(json));
     }

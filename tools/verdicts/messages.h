@@ -37,5 +37,9 @@ inline constexpr auto kOtherTitle = MessageText("other_title", "this catalogue i
 // objections.cpp
 inline constexpr auto kAndAlso = MessageText("and_also", "{some}; and {last}");
 
+// verdict_reason.cpp
+inline constexpr auto kSameWithProbability = MessageText("same_with_probability", "same with probability {p}");
+inline constexpr auto kNewWithProbability = MessageText("new_with_probability", "new with probability {p}");
+
 // clang-format on
 }  // namespace evet::messages

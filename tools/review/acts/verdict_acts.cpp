@@ -8,6 +8,7 @@
 #include "tools/review/messages.h"
 #include "tools/review/second_reading.h"
 #include "tools/verdicts/objections.h"
+#include "tools/verdicts/verdict_reason.h"
 #include "tools/words/in_words.h"
 #include "tools/words/items.h"
 #include "tools/words/text.h"
@@ -16,7 +17,6 @@ namespace evet::review {
 namespace {
 
 constexpr std::size_t kMostAccepted = 500;
-constexpr const char* kProgramName = "evet review";
 
 Answer answer_in(const nlohmann::json& body) {
   const std::string text = text_of(body, "answer");
@@ -142,7 +142,7 @@ nlohmann::json accept_advice(Call& call) {
   refuse_overruled(call, std::move(advised));
   if (bodies.empty())
     return {{"entry", ""}, {"position", newest_position(call.desk.catalogue)}, {"again", true}};
-  return say_once(call, {ActorKind::program, kProgramName}, bodies);
+  return say_once(call, {ActorKind::program, kProgramOnPage}, bodies);
 }
 
 nlohmann::json take_back(Call& call) {

@@ -8,6 +8,7 @@
 #include "tools/review/messages.h"
 #include "tools/review/views/views.h"
 #include "tools/verdicts/labels.h"
+#include "tools/verdicts/verdict_reason.h"
 #include "tools/words/in_words.h"
 #include "tools/words/picture_questions.h"
 
@@ -27,7 +28,7 @@ nlohmann::json reading_json(const Said<Verdict>& verdict, const Identities& who)
           {"capture", verdict.what.capture.value},
           {"other", verdict.what.other.value},
           {"names", {named(verdict.what.capture), named(verdict.what.other)}},
-          {"reason", verdict.what.reason},
+          {"reason", reason_shown(verdict.stamp.actor, verdict.what)},
           {"blind", verdict.what.blind}};
 }
 

@@ -8,6 +8,7 @@
 #include "tools/review/capture_words.h"
 #include "tools/review/messages.h"
 #include "tools/review/views/views.h"
+#include "tools/verdicts/verdict_reason.h"
 #include "tools/words/items.h"
 #include "tools/words/text.h"
 
@@ -153,7 +154,7 @@ nlohmann::json verdicts_on(const Individual& individual, const Statements& said,
                         {"capture_name", called(verdict.what.capture)},
                         {"other_name", called(verdict.what.other)},
                         {"other", verdict.what.other.value},
-                        {"reason", verdict.what.reason},
+                        {"reason", reason_shown(verdict.stamp.actor, verdict.what)},
                         {"stands", !out}});
   }
   return verdicts;

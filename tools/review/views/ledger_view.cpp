@@ -9,6 +9,7 @@
 #include "tools/review/messages.h"
 #include "tools/review/views/ledger_asked.h"
 #include "tools/review/views/views.h"
+#include "tools/verdicts/verdict_reason.h"
 #include "tools/words/in_words.h"
 #include "tools/words/text.h"
 
@@ -100,8 +101,11 @@ nlohmann::json sentence_parts(const Entry& entry, const Statements& said, const 
   if (body.contains("changes")) out["changes"] = changes_in(body, local);
   for (const char* field : {"site", "pond", "night"})
     if (entry.kind == NightFactsSaid::kKind && body.contains(field)) out[field] = body[field];
-  if (entry.kind == Verdict::kKind)
+  if (entry.kind == Verdict::kKind) {
     out["table"] = table_of(body, who), out["settles"] = settled_by(body, said, who);
+    if (const std::string why = reason_shown(entry.actor, body.get<Verdict>()); !why.empty())
+      out["reason"] = why;
+  }
   return out;
 }
 
