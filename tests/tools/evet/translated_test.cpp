@@ -87,6 +87,49 @@ TEST(Translated, IsWhatCommandsPrint) {
   EXPECT_THAT(bare_words(without_what_stays(all)), IsEmpty());
 }
 
+TEST(Translated, IsWhatIsSaidOfAWrongCommandLine) {
+  const Folder folder;
+  const std::string all = said(folder, [] {
+    std::string text = told({"plan", "--animals", "_"}) + told({"plan", "--draws", "2.5"});
+    text += told({"plan", "--draws"}) + told({"plan", "--seed", "1", "--seed", "2"});
+    text += told({"plan", "--json=_"}) + told({"plan", "_", "_"}) + told({"plan", "--animal", "4"});
+    text += told({"rank"}) + told({"rank", "_", "-q"}) + told({"report", "_", "--for", "_"});
+    text += told({"estimate", "_", "--level", "2"}) + told({"estimate", "_", "--seed", "-1"});
+    return text + told({"estimate", "_", "--area", "1", "--areas", "_"});
+  });
+  EXPECT_THAT(all, HasSubstr("--level: «'2' is not what it takes"));
+  EXPECT_THAT(bare_words(without_what_stays(all)), IsEmpty());
+}
+
+// Survival and recapture of the last interval cannot be told apart, which is a warning that names both.
+TEST(Translated, IsWhatEstimatesSay) {
+  const Folder folder;
+  std::string table = "animal,2031-04-01,2031-05-01,2031-06-01,2031-07-01\n";
+  int animal = 0;
+  for (const auto& [history, animals] : {std::pair{"1,1,0,0", 9},
+                                         {"0,1,1,0", 8},
+                                         {"0,0,1,1", 9},
+                                         {"1,0,1,0", 5},
+                                         {"1,0,0,1", 2},
+                                         {"1,0,0,0", 9},
+                                         {"0,1,0,0", 7},
+                                         {"0,0,0,1", 8}})
+    for (int i = 0; i < animals; ++i) table += std::to_string(++animal) + "," + history + "\n";
+  const std::string csv = (folder.path / "histories.csv").string(),
+                    card = (folder.path / "card.json").string();
+  write(csv, table);
+  write(card, R"({"models": [{"model": "survival", "survival": {"varies_by": ["occasion"]},
+                              "recapture": {"varies_by": ["occasion"]}}]})");
+  const std::string all = said(folder, [&] {
+    std::string text = told({"estimate", "--csv", csv, "--threads", "1"});
+    text += told({"estimate", "--csv", csv, "--card", card, "--threads", "1"});
+    return text + told({"estimate", "--csv", csv, "--design", "closed", "--area", "50", "--threads", "1"});
+  });
+  EXPECT_THAT(all, HasSubstr("««survival» 3»"));
+  EXPECT_THAT(all, HasSubstr("«density per 100 m2»"));
+  EXPECT_THAT(bare_words(without_what_stays(all)), IsEmpty());
+}
+
 TEST(Translated, IsANightTakenIn) {
   const Folder folder;
   const std::string pond = (folder.path / "pond").string();
