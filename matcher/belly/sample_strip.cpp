@@ -84,12 +84,12 @@ cv::Mat1b cells(cv::Size photo, const StripMap& photo_from_strip, const BodyCoor
     for (int c = 0; c < coarse.width; ++c) {
       const cv::Vec2f& p = at(r, c);
       const float w = samples.weight(r, c);
-      const cv::Vec2f told = samples.uv(r, c) / std::max(w, 1e-6f);
+      const cv::Vec2f mapped = samples.uv(r, c) / std::max(w, 1e-6f);
       const double u = (r + 0.5) / coarse.height, v = (c + 0.5) / coarse.width * 2 - 1;
       if (p[0] < 1 || p[1] < 1 || p[0] > photo.width - 1 || p[1] > photo.height - 1)
         out(r, c) = kOutside;
-      else if (w < 0.2f || std::abs(told[0] - u) > options.max_u_mismatch ||
-               std::abs(told[1] - v) > options.max_v_mismatch)
+      else if (w < 0.2f || std::abs(mapped[0] - u) > options.max_u_mismatch ||
+               std::abs(mapped[1] - v) > options.max_v_mismatch)
         out(r, c) = kElsewhere;
       else if (samples.clear(r, c) < options.min_clear)
         out(r, c) = kCovered;

@@ -41,7 +41,7 @@ OnRibbon place_cells(const BodyCoordinates& k, const Ribbon& ribbon) {
 // v = shift + sign * v on the ribbon.
 struct Course {
   double from = 0, slope = 1, shift = 0;
-  bool told = false;  // the coordinates run evenly enough along the ribbon to be read so
+  bool is_straight = false;  // the coordinates run evenly enough along the ribbon to be read so
 };
 
 double median(std::vector<double>& values) {
@@ -74,7 +74,7 @@ Course course_of(const BodyCoordinates& k, const OnRibbon& cells) {
   for (const auto& [along, u] : medians) starts.push_back(u - slope * along);
   const double start = median(starts);
   for (const auto& [along, u] : medians) residuals.push_back(std::abs(u - start - slope * along));
-  course.told = std::abs(slope) > kLeastSlope && median(residuals) < 0.08;
+  course.is_straight = std::abs(slope) > kLeastSlope && median(residuals) < 0.08;
   course.from = start, course.slope = slope;
   return course;
 }
@@ -167,7 +167,7 @@ std::vector<StripHypothesis> strip_hypotheses(const BodyCoordinates& k, cv::Size
     const OnRibbon cells = place_cells(k, *ribbon);
     Course course = course_of(k, cells);
     const double sign = course.slope < 0 ? -1 : 1;
-    if (course.told) {
+    if (course.is_straight) {
       course = held_to_ends(course, at_edge_of_picture(k, ribbon->midline.front(), photo),
                             at_edge_of_picture(k, ribbon->midline.back(), photo));
       course.shift = shift_of(k, cells, sign);

@@ -72,7 +72,7 @@ struct Cache::Parts {
   Env* env = nullptr;
   bool writable = false;
   bool network = false;
-  bool told = false;  // a disk that fails, fails for every photo: said once
+  bool warned = false;  // a disk that fails, fails for every photo: said once
   std::optional<GuardedFiles> guard;
   std::unique_ptr<Connection> database;
   std::unique_ptr<CacheApart> apart;  // instead of `database`, of a file from elsewhere
@@ -196,10 +196,10 @@ struct Cache::Parts {
   }
 
   void failed(const SQLite::Exception& error) {
-    if (!told)
+    if (!warned)
       spdlog::warn("cache: {} cannot be used ({}); nothing is lost, patterns are made again each time",
                    file.string(), error.what());
-    told = true;
+    warned = true;
     const int code = error.getErrorCode();
     if (writable && (code == SQLITE_CORRUPT || code == SQLITE_NOTADB || code == SQLITE_ERROR)) replace();
   }

@@ -175,7 +175,7 @@ Remark why_not_given(const Parameter& what, const std::vector<const ModelRow*>& 
 }
 
 // No model of enough weight can tell it: its own reason where there is one.
-Estimate not_given(const Parameter& what, const std::vector<const ModelRow*>& rows, double told,
+Estimate not_given(const Parameter& what, const std::vector<const ModelRow*>& rows, double usable_share,
                    double level) {
   Estimate estimate = estimate_of(what);
   const Estimate* best = nullptr;
@@ -190,15 +190,15 @@ Estimate not_given(const Parameter& what, const std::vector<const ModelRow*>& ro
     estimate.details = best->details;
     estimate.intervals = best->intervals;
     estimate.undefined = best->undefined;
-    if (!(told > 0)) estimate.value = best->value;
+    if (!(usable_share > 0)) estimate.value = best->value;
   }
   if (estimate.undefined.empty()) estimate.undefined = why_not_given(what, rows);
   if (estimate.intervals.empty())
     estimate.intervals = {
         {0, has_total(what.quantity) ? kInfinity : 1, level, messages::kIntervalNoInformation}};
-  if (told > 0)
-    estimate.undefined = Message(messages::kToldByFew,
-                                 {{"why", estimate.undefined.words()}, {"percent", whole_percent(told)}});
+  if (usable_share > 0)
+    estimate.undefined = Message(messages::kToldByFew, {{"why", estimate.undefined.words()},
+                                                        {"percent", whole_percent(usable_share)}});
   return estimate;
 }
 

@@ -62,7 +62,7 @@ Drawn draw(const PlanRequest& request, int nights, double chance, std::uint64_t 
   return drawn;
 }
 
-PlanRow told(const PlanRequest& request, int nights, int traps, const std::vector<Drawn>& drawn) {
+PlanRow summary_of(const PlanRequest& request, int nights, int traps, const std::vector<Drawn>& drawn) {
   PlanRow row;
   row.nights = nights, row.traps = traps;
   row.chance = chance_with(request.chance, request.traps_now, traps);
@@ -144,7 +144,8 @@ SurveyPlan plan_survey(const PlanRequest& request, int threads) {
   });
   SurveyPlan plan;
   for (std::size_t row = 0; row < all.size(); ++row)
-    plan.rows.push_back(told(request, nights[row % nights.size()], traps[row / nights.size()], all[row]));
+    plan.rows.push_back(
+        summary_of(request, nights[row % nights.size()], traps[row / nights.size()], all[row]));
   const auto cost = [&](std::size_t i) {
     return std::pair(plan.rows[i].nights * plan.rows[i].traps, plan.rows[i].nights);
   };

@@ -29,11 +29,11 @@ class Faults {
                common_column(column))
         fault.capture.clear();  // it stands, or is missing, at the top
     }
-    const bool told = std::any_of(out_.begin(), out_.end(), [&](const CellFault& one) {
+    const bool known = std::any_of(out_.begin(), out_.end(), [&](const CellFault& one) {
       return one.capture == fault.capture && one.photo == fault.photo && one.column == fault.column &&
              one.sentence == fault.sentence;
     });
-    if (!told) out_.push_back(std::move(fault));
+    if (!known) out_.push_back(std::move(fault));
   }
 
  private:

@@ -100,10 +100,10 @@ IntakeOutcome intake_night(Catalogue& catalogue, const IntakeRequest& request, E
   outcome.on_no_row = std::move(photos.on_no_row);
   outcome.noticed.insert(outcome.noticed.begin(), renamed.begin(), renamed.end());
   outcome.noticed.insert(outcome.noticed.end(), photos.hints.begin(), photos.hints.end());
-  IntakeRequest told = request;
+  IntakeRequest complete = request;
   const std::vector<NearPlace> near = near_known_places(catalogue, plan);
   for (const NearPlace& one : near) {
-    told.in_spite_of.push_back({"near_place", one.message().words(), request.in_spite});
+    complete.in_spite_of.push_back({"near_place", one.message().words(), request.in_spite});
     if (request.in_spite.empty()) outcome.refused.push_back(refused_for(one, sheet));
   }
   const std::vector<SheetProblem> labels = labels_of_others(catalogue, plan, sheet);
@@ -111,7 +111,7 @@ IntakeOutcome intake_night(Catalogue& catalogue, const IntakeRequest& request, E
   // The good rows too: they may lie at that place, or show that animal.
   const bool held = (!near.empty() && request.in_spite.empty()) || !labels.empty();
   if (!outcome.readable || held || (!outcome.refused.empty() && !request.keep_going)) return outcome;
-  tell_of_taken(take_night(catalogue, told, file, sheet, plan), outcome);
+  tell_of_taken(take_night(catalogue, complete, file, sheet, plan), outcome);
   return outcome;
 }
 

@@ -105,20 +105,20 @@ Message PhotoFiles::meant_instead(const std::string& photo) const {
 
 std::vector<Message> find_photo_files(Sheet& sheet, const fs::path& folder, Env& env) {
   const PhotoFiles files(sheet, folder, env);
-  std::vector<Message> told;
+  std::vector<Message> notices;
   for (SheetRow& row : sheet.rows) {
     if (files.is_there(row.photo)) continue;
     const std::string found = files.same_name(row.photo);
     if (found.empty()) continue;
-    told.push_back({messages::kPlacedNotice,
-                    {{"where", at_photo(row.line, row.photo)},
-                     {"what", Message(messages::kTakenToBeFile, {{"name", evet::quoted(found)}})}}});
+    notices.push_back({messages::kPlacedNotice,
+                       {{"where", at_photo(row.line, row.photo)},
+                        {"what", Message(messages::kTakenToBeFile, {{"name", evet::quoted(found)}})}}});
     row.photo = found;
     sheet.named.insert(found);
   }
   for (SheetCapture& capture : sheet.captures)
     if (!capture.rows.empty()) capture.facts.photo = sheet.rows[capture.rows.front()].photo;
-  return told;
+  return notices;
 }
 
 }  // namespace evet

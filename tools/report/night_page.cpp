@@ -25,11 +25,11 @@ void check_probability(double p, const ReportCapture& capture) {
 }  // namespace
 
 void NightReport::check() const {
-  const std::size_t told = recaptures.size() + newcomers.size() + looks.size() + unusable.size();
-  if (captures_on_sheet < 0 || told != static_cast<std::size_t>(captures_on_sheet))
+  const std::size_t in_sections = recaptures.size() + newcomers.size() + looks.size() + unusable.size();
+  if (captures_on_sheet < 0 || in_sections != static_cast<std::size_t>(captures_on_sheet))
     throw Error(ErrorKind::conflict, in_words(messages::kReportOf, {{"night", night}}),
                 Message(messages::kCapturesAreToldOfBut,
-                        {{"told", fmt::format("{}", told)},
+                        {{"told", fmt::format("{}", in_sections)},
                          {"captures_on_sheet", fmt::format("{}", captures_on_sheet)}}),
                 messages::kEachCaptureOfSheetBelongs);
   for (const ReportRecapture& r : recaptures) check_probability(r.match.probability, r.capture);

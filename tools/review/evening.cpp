@@ -307,7 +307,7 @@ void Evening::take(const IntakeRequest& asked) {
     taking_.stage = stage, taking_.done = done, taking_.all = all;
   };
   std::string failed;
-  nlohmann::json told;
+  nlohmann::json summary;
   try {
     Catalogue catalogue = Catalogue::open(catalogue_, env_);
     std::vector<std::string> noticed;
@@ -317,15 +317,15 @@ void Evening::take(const IntakeRequest& asked) {
     for (const Message& notice : outcome.noticed) noticed.push_back(notice.words());
     std::size_t unusable = 0;
     for (const TakenPhoto& photo : outcome.looked_at) unusable += photo.usable ? 0 : 1;
-    told = {{"nights", outcome.nights},
-            {"places", outcome.places},
-            {"captures", outcome.captures},
-            {"photos", outcome.photos},
-            {"photos_known", outcome.photos_known},
-            {"unusable", unusable},
-            {"noticed", noticed},
-            {"sheet", request.sheet.string()}};
-    if (!outcome.empty_nights.empty()) told["nothing_caught"] = outcome.empty_nights.front().night;
+    summary = {{"nights", outcome.nights},
+               {"places", outcome.places},
+               {"captures", outcome.captures},
+               {"photos", outcome.photos},
+               {"photos_known", outcome.photos_known},
+               {"unusable", unusable},
+               {"noticed", noticed},
+               {"sheet", request.sheet.string()}};
+    if (!outcome.empty_nights.empty()) summary["nothing_caught"] = outcome.empty_nights.front().night;
     const std::lock_guard lock(mutex_);
     if (outcome.taken) folder_.forget_taken(catalogue);
   } catch (const Stopped&) {
@@ -337,7 +337,7 @@ void Evening::take(const IntakeRequest& asked) {
   }
   const std::lock_guard lock(mutex_);
   taking_.running = false, taking_.failed = failed;
-  taking_.outcome = failed.empty() ? told : nlohmann::json();
+  taking_.outcome = failed.empty() ? summary : nlohmann::json();
   woken_.notify_all();
 }
 

@@ -104,8 +104,8 @@ std::vector<Suspect> suspects(const Trial& trial, size_t most) {
     return std::tuple(-a.probability, !a.mated, a.capture) < std::tuple(-b.probability, !b.mated, b.capture);
   });
   // The same confusion in both searches of a capture is one.
-  std::set<std::pair<std::string, std::string>> told;
-  std::erase_if(out, [&](const Suspect& s) { return !told.emplace(s.capture, s.candidate).second; });
+  std::set<std::pair<std::string, std::string>> seen;
+  std::erase_if(out, [&](const Suspect& s) { return !seen.emplace(s.capture, s.candidate).second; });
   if (out.size() > most) out.resize(most);
   return out;
 }
