@@ -125,6 +125,9 @@ class Profile {
     const double variance = fit.covariance(which, which);
     slope_ = VectorXd::Zero(others_.size());
     if (variance > 0) slope_ = without(fit.covariance.col(which)) / variance;
+    for (Index i = 0; i < fit.theta.size(); ++i)
+      if (i != which && fit.boundary[static_cast<std::size_t>(i)] && !is_pinned(i))
+        ends_.push_back(i < which ? i : i - 1);
   }
 
   double drop(double at) {
@@ -141,6 +144,10 @@ class Profile {
       const Minimum again = minimise(objective, without(fit_.theta), how_);
       if (again.converged || !(best.value < again.value)) best = again;
     }
+    if (!ends_.empty()) {
+      const Minimum inside = minimise(objective, off_the_ends(best.x), how_);
+      if (inside.converged && inside.value < best.value) best = inside;
+    }
     if (best.converged) {
       if (!std::isnan(last_) && at != last_) slope_ = (best.x - others_) / (at - last_);
       others_ = best.x;
@@ -150,6 +157,13 @@ class Profile {
   }
 
  private:
+  bool is_pinned(Index i) const { return !(likelihood_.lower[i] < likelihood_.upper[i]); }
+  // At an end the likelihood is level, so that a search that starts there stays, whatever the profiled coordinate.
+  VectorXd off_the_ends(VectorXd others) const {
+    constexpr double kInside = 3;
+    for (const Index i : ends_) others[i] = std::clamp(others[i], -kInside, kInside);
+    return others;
+  }
   double last_or(double otherwise) const { return std::isnan(last_) ? otherwise : last_; }
   VectorXd without(const VectorXd& full) const {
     VectorXd part(full.size() - 1);
@@ -167,6 +181,7 @@ class Profile {
   Index which_;
   MinimiseOptions how_;
   VectorXd others_, slope_;
+  std::vector<Index> ends_;  // of the others, where the fit has them at the end of their range
   double last_ = kUndefined;
 };
 

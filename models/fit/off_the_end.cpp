@@ -5,7 +5,6 @@
 #include <cmath>
 
 #include "models/base/messages.h"
-#include "models/fit/tape.h"
 
 namespace evet::models {
 namespace {
@@ -16,6 +15,18 @@ using Eigen::VectorXd;
 
 constexpr std::size_t kFew = 3;  // coordinates at an end, as for their own profiles
 constexpr int kSteps = 8;        // off the end
+
+// A chance has two, a rate above nought one.
+bool has_an_end(const Likelihood& likelihood, const Fit& fit, Index i) {
+  const Link link = likelihood.links[static_cast<std::size_t>(i)];
+  return link == Link::logit || (link == Link::log && fit.theta[i] < 0);
+}
+
+double coordinate_of(Link link, double value) {
+  if (link == Link::log) return std::log(std::max(value, 1e-4));
+  const double chance = std::clamp(value, 1e-4, 1 - 1e-4);
+  return std::log(chance / (1 - chance));
+}
 
 // Of the coordinates that may move; nought for the others.
 MatrixXd covariance_of(const MatrixXd& information, const std::vector<Index>& free) {
@@ -40,16 +51,17 @@ OffTheEnd::OffTheEnd(const Likelihood& likelihood, const Fit& fit, double level)
   if (!fit.converged || fit.at_boundary.empty() || fit.at_boundary.size() > kFew) return;
   slices_.push_back({fit.theta, fit.covariance / fit.overdispersion, 0});
   for (Index i = 0; i < fit.theta.size(); ++i)
-    if (fit.boundary[static_cast<std::size_t>(i)] &&
-        likelihood.links[static_cast<std::size_t>(i)] == Link::logit)
+    if (fit.boundary[static_cast<std::size_t>(i)] && has_an_end(likelihood, fit, i))
       bring_in(likelihood, fit, i);
 }
 
-// In equal steps of the chance itself, in which the likelihood falls off nearly in proportion.
+// In equal steps of the chance or rate itself, in which the likelihood falls off nearly in proportion.
 void OffTheEnd::bring_in(const Likelihood& likelihood, const Fit& fit, Index which) {
+  const Link link = likelihood.links[static_cast<std::size_t>(which)];
   const bool at_one = fit.theta[which] > 0;
   const Interval own = profile_interval(likelihood, fit, which, level_);
-  const double furthest = at_one ? logistic(own.lower) : logistic(own.upper);
+  const double furthest = natural(link, at_one ? own.lower : own.upper);
+  if (!std::isfinite(furthest)) return;
   const double end = at_one ? 1 : 0;
   std::vector<Index> free;
   for (Index i = 0; i < fit.theta.size(); ++i)
@@ -63,8 +75,7 @@ void OffTheEnd::bring_in(const Likelihood& likelihood, const Fit& fit, Index whi
   VectorXd start = fit.theta;
   for (int step = 1; step <= kSteps; ++step) {
     const double share = static_cast<double>(step) / kSteps;
-    const double chance = std::clamp(end + share * (furthest - end), 1e-4, 1 - 1e-4);
-    start[which] = how.lower[which] = how.upper[which] = std::log(chance / (1 - chance));
+    start[which] = how.lower[which] = how.upper[which] = coordinate_of(link, end + share * (furthest - end));
     const Minimum best = minimise(likelihood.minus_log_likelihood, start, how);
     if (!best.converged) continue;
     start = best.x;

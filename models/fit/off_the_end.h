@@ -1,4 +1,4 @@
-// Limits of what rests on a chance that was estimated as 0 or 1.
+// Limits of what rests on a chance that was estimated as 0 or 1, or on a rate that was estimated as 0.
 //
 // A coordinate at the end of its range has no variance, so that the delta method takes it for known: of the growth over
 // a last interval whose survival is estimated as 1, it gave limits that held the truth in 3 of 55 surveys. Here the

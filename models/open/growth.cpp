@@ -6,6 +6,7 @@
 #include "models/base/parameter_words.h"
 #include "models/fit/chance_estimates.h"
 #include "models/fit/linear_part.h"
+#include "models/fit/off_the_end.h"
 #include "models/open/entry_models.h"
 #include "models/open/messages.h"
 #include "models/open/release_part.h"
@@ -120,29 +121,50 @@ std::vector<Index> slopes_of(const Likelihood& likelihood, const Predictor& part
 
 using OfRates = std::function<double(double survival, double lambda)>;
 
-Estimate derived(const Parameter& what, const FittedModel& model, const Layout& at, std::size_t u,
-                 std::size_t interval, const OfRates& of_rates, double level) {
-  const auto function = [&](const VectorXd& x) {
-    const std::vector<double> theta = as_vector(x);
-    return of_rates(logistic(at.survival.eta(theta, u, interval)), at.lambda(theta, u, interval));
-  };
-  Estimate estimate = estimate_of(what);
-  estimate.undefined = why_undefined(model.fit, function);
-  if (!estimate.undefined.empty()) {
-    estimate.intervals = {{0, kInfinity, level, messages::kIntervalNoInformation}};
+// What follows from survival and growth of an interval.
+class Derived {
+ public:
+  Derived(const FittedModel& model, const Layout& at, const ModelOptions& options)
+      : model_(model),
+        at_(at),
+        level_(options.level),
+        off_the_end_(model.likelihood, options.profile ? model.fit : Fit{}, options.level) {}
+
+  Estimate of(const Parameter& what, std::size_t u, std::size_t interval, const OfRates& of_rates) const {
+    // A difference is nearly normal itself, and may come out below nought where sampling error makes growth less
+    // than survival; ratios are on the log scale.
+    const bool difference = what.quantity == Quantity::recruitment;
+    const auto function = [&](const VectorXd& x) {
+      const std::vector<double> theta = as_vector(x);
+      return of_rates(logistic(at_.survival.eta(theta, u, interval)), at_.lambda(theta, u, interval));
+    };
+    const auto on_scale = [&](const VectorXd& x) { return difference ? function(x) : std::log(function(x)); };
+    Estimate estimate = estimate_of(what);
+    estimate.undefined = why_undefined(model_.fit, function);
+    if (!estimate.undefined.empty()) {
+      estimate.intervals = {{0, kInfinity, level_, messages::kIntervalNoInformation}};
+      return estimate;
+    }
+    estimate.value = function(model_.fit.theta);
+    double error = std::sqrt(delta_variance(model_.fit, on_scale));
+    Interval limits = normal_interval(on_scale(model_.fit.theta), error, level_);
+    if (!difference) limits.method = messages::kIntervalNormalOnLog;
+    if (off_the_end_.changes(on_scale)) {
+      limits = off_the_end_.limits(on_scale);
+      error = (limits.upper - limits.lower) / 2 / normal_point(level_);
+    }
+    estimate.standard_error = difference ? error : estimate.value * error;
+    if (!difference) limits = {std::exp(limits.lower), std::exp(limits.upper), level_, limits.method};
+    estimate.intervals = {limits};
     return estimate;
   }
-  estimate.value = function(model.fit.theta);
-  estimate.standard_error = std::sqrt(delta_variance(model.fit, function));
-  const double half =
-      normal_point(level) * estimate.standard_error / std::max(1e-300, std::abs(estimate.value));
-  // Recruitment may come out below nought where sampling error makes growth less than survival.
-  estimate.intervals = {normal_interval(estimate.value, estimate.standard_error, level)};
-  if (estimate.value > 0)
-    estimate.intervals = {{estimate.value * std::exp(-half), estimate.value * std::exp(half), level,
-                           messages::kIntervalNormalOnLog}};
-  return estimate;
-}
+
+ private:
+  const FittedModel& model_;
+  const Layout& at_;
+  double level_;
+  OffTheEnd off_the_end_;
+};
 
 // Slopes of the rate, on its covariates' own units.
 void add_slopes(FittedModel& model, const Predictor& rate, double level) {
@@ -212,6 +234,7 @@ FittedModel fit_rates(const std::vector<MArray>& arrays, const Units& units,
   model.log_likelihood = model.fit.log_likelihood;
   for (const MArray& array : arrays) model.sample_size += array.caught.sum();
 
+  const Derived derived(model, at, options);
   const bool constant = !varies(choice.survival) && !varies(choice.rate);
   const auto derive = [&](Quantity quantity, const OfRates& of_rates) {
     for (std::size_t u = 0; u < arrays.size(); ++u)
@@ -220,7 +243,7 @@ FittedModel fit_rates(const std::vector<MArray>& arrays, const Units& units,
         if (!constant) one.index = static_cast<int>(i) + 1;
         for (const std::string& name : units_groups(choice))
           one.groups.emplace_back(name, histories.groups.at(name)[units.first_animal[u]]);
-        model.estimates.push_back(derived(one, model, at, u, i, of_rates, options.level));
+        model.estimates.push_back(derived.of(one, u, i, of_rates));
       }
   };
   derive(Quantity::growth_rate, [](double, double lambda) { return lambda; });

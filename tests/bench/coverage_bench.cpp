@@ -285,6 +285,24 @@ std::vector<Family> open_families() {
                    tally.add("survival", named(model.estimates, "survival"), 0.7);
                    tally.add("seniority", named(model.estimates, "seniority"), 0.7);
                  }});
+  all.push_back({"growth, by occasion",
+                 "6 occasions, 200 present and 40 more each time, survival 0.8, capture 0.4", "",
+                 [](Random& r, Tally& tally) {
+                   std::vector<int> entrants = {poisson(r, 200)};
+                   for (int j = 1; j < 6; ++j) entrants.push_back(poisson(r, 40));
+                   const FittedModel model =
+                       fit_growth(m_array(simulate_open({entrants, repeated(0.8, 5), repeated(0.4, 6)},
+                                                        [&] { return r.uniform(); })),
+                                  {GrowthForm::growth, true, false, true});
+                   for (const char* at : {"1", "3", "5"}) {
+                     const auto add = [&](const std::string& quantity, double truth) {
+                       tally.add(quantity + at, named(model.estimates, quantity + at), truth);
+                     };
+                     add("growth rate ", 1);
+                     add("recruitment ", 0.2);
+                     add("seniority ", 0.8);
+                   }
+                 }});
   const auto periods = [](Random& r, double leaving, double staying) {
     return robust_counts(simulate_robust({{150, 30, 30, 30, 30, 30}, 4, 0.8, leaving, staying, 0.3},
                                          [&] { return r.uniform(); }));
