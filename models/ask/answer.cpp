@@ -295,8 +295,16 @@ bool is_first_survival(const Parameter& what) {
   return what.quantity == Quantity::survival && what.index == 1;
 }
 
+// One chance of moving for all pairs of places.
+bool takes_moves_for_alike(const ModelRow& row) {
+  return has(row, [](const Parameter& what) {
+    return what.quantity == Quantity::moving && what.kind == Parameter::Kind::inner;
+  });
+}
+
 // Can the row tell what is asked better than the others?
 bool allows_for(const ModelRow& row, const Parameter& what) {
+  if (what.quantity == Quantity::moving) return !takes_moves_for_alike(row);
   if (is_first_survival(what) && allows_passing(row) && figure_for(row, what)) return true;
   return (what.quantity == Quantity::survival && allows_staying_away(row)) ||
          (what.quantity == Quantity::growth_rate && has_survival_by_interval(row));
@@ -305,7 +313,8 @@ bool allows_for(const ModelRow& row, const Parameter& what) {
 // Rows that a figure rests on where any of them is there. Animals that stay away as they did before look dead to a
 // model in which they do not, animals that pass through to one in which none does, and the data seldom tell the two
 // apart: survival rests on the rows that allow for it. Growth over one interval is made of survival and entry: it
-// rests on rows in which both may differ between intervals.
+// rests on rows in which both may differ between intervals. Moving from one place to another is a figure of that
+// direction: rows with one chance for all directions say nothing of it, and would draw each towards the other.
 std::vector<const ModelRow*> rows_for(const Parameter& what, const std::vector<const ModelRow*>& rows) {
   std::vector<const ModelRow*> allowing;
   for (const ModelRow* row : rows)

@@ -277,7 +277,9 @@ FittedModel fit_movement(const PlaceReleases& releases, const MovementChoice& ch
     for (std::size_t to = 0; to < at.places; ++to)
       if (to != from)
         model.estimates.push_back(moving_estimate(model, at, releases.places, from, to, options));
-  for (Index i = 0; i < static_cast<Index>(at.moving); ++i)
+  // The one chance of all pairs comes with its own name, so that a reader of the row sees that there is but one.
+  const std::size_t others = at.moving + (choice.moving_by_place ? 0 : 1);
+  for (Index i = 0; i < static_cast<Index>(others); ++i)
     model.estimates.push_back(natural_estimate(likelihood, model.fit, i, options.level, options.profile));
   describe(model);
   return model;

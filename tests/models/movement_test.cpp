@@ -175,6 +175,42 @@ TEST(Movement, TheAnswerTellsItWhereSeveralPondsWereSampled) {
   for (const Estimate& one : estimate(h, request).answer) EXPECT_NE(one.what.quantity, Quantity::moving);
 }
 
+// Models with one chance for both directions hold part of the weight, and say nothing of either.
+TEST(Movement, EachDirectionRestsOnModelsThatTellItFromTheOther) {
+  Random random(8);
+  CaptureHistories h = drawn(random, kTwo, 6);
+  for (int j = 0; j < 6; ++j) h.dates.push_back(std::to_string(2031 + j) + "-04-10");
+  EstimateRequest request;
+  request.plots = false;
+  request.models = {"movement"};
+  const EstimateReport report = estimate(h, request);
+  double alike = 0, value = 0, apart = 0;
+  for (const ModelRow& row : report.table) {
+    if (found(row.estimates, "moving to any other place")) {
+      alike += row.weight;
+      continue;
+    }
+    apart += row.weight;
+    value += row.weight * found(row.estimates, "moving from B to A")->value;
+  }
+  EXPECT_GT(alike, 0.05) << "nothing is shown if the data tell the directions apart";
+  ASSERT_GT(apart, 0);
+  EXPECT_NEAR(found(report.answer, "moving from B to A")->value, value / apart, 1e-9);
+}
+
+TEST(Movement, OneChanceForAllPairsIsGivenWhereNoModelTellsThemApart) {
+  Random random(8);
+  CaptureHistories h = drawn(random, kTwo, 6);
+  for (int j = 0; j < 6; ++j) h.dates.push_back(std::to_string(2031 + j) + "-04-10");
+  EstimateRequest request;
+  request.plots = false;
+  request.card =
+      nlohmann::json::parse(R"({"design": "open", "models": [{"model": "movement", "moving": "constant"}]})");
+  const EstimateReport report = estimate(h, request);
+  EXPECT_NEAR(found(report.answer, "moving from A to B")->value,
+              found(report.answer, "moving from B to A")->value, 1e-12);
+}
+
 TEST(Movement, PlacesGoThroughTheCsvAndBack) {
   Random random(10);
   const CaptureHistories h = drawn(random, kThree, 4, 3);
