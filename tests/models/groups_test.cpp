@@ -74,7 +74,7 @@ CaptureHistories of_sex(const CaptureHistories& histories, const std::string& se
   return select_animals(histories, chosen);
 }
 
-const Estimate& found(const FittedModel& model, const Parameter& what) {
+const Estimate& estimate_of(const FittedModel& model, const Parameter& what) {
   for (const Estimate& estimate : model.estimates)
     if (estimate.what == what) return estimate;
   ADD_FAILURE() << what.name() << " is not given";
@@ -104,13 +104,13 @@ TEST(Groups, SuperPopulationOfEachSexIsThatOfItsOwn) {
         fit_super_population(m_array(of_sex(histories, sex)), {false, false, false, true});
     log_likelihood += alone.log_likelihood;
     for (const int i : {2, 4}) {
-      const Estimate &of_both = found(both, {Quantity::number, i, {{"sex", sex}}}),
-                     &of_one = found(alone, {Quantity::number, i});
+      const Estimate &of_both = estimate_of(both, {Quantity::number, i, {{"sex", sex}}}),
+                     &of_one = estimate_of(alone, {Quantity::number, i});
       EXPECT_NEAR(of_both.value, of_one.value, 1e-3) << of_both.parameter;
       EXPECT_NEAR(of_both.standard_error, of_one.standard_error, 1e-3) << of_both.parameter;
     }
-    EXPECT_NEAR(found(both, {Quantity::mean_growth, {}, {{"sex", sex}}}).value,
-                found(alone, {Quantity::mean_growth}).value, 1e-5);
+    EXPECT_NEAR(estimate_of(both, {Quantity::mean_growth, {}, {{"sex", sex}}}).value,
+                estimate_of(alone, {Quantity::mean_growth}).value, 1e-5);
   }
   EXPECT_NEAR(both.log_likelihood, log_likelihood, 1e-5);
   testing::expect_gradient_of_differences(both, 0.1);
@@ -125,11 +125,11 @@ TEST(Groups, NumbersBySexAddUpAndLeaveTheTotalAlone) {
   const FittedModel whole = fit_super_population(m_array(histories), {false, false, false, true});
   EXPECT_EQ(parts.parameters, whole.parameters) << "rows with and without groups compare";
   for (const int i : {1, 3, 6}) {
-    const Estimate& total = found(parts, {Quantity::number, i});
-    const double sum = found(parts, {Quantity::number, i, {{"sex", "female"}}}).value +
-                       found(parts, {Quantity::number, i, {{"sex", "male"}}}).value;
+    const Estimate& total = estimate_of(parts, {Quantity::number, i});
+    const double sum = estimate_of(parts, {Quantity::number, i, {{"sex", "female"}}}).value +
+                       estimate_of(parts, {Quantity::number, i, {{"sex", "male"}}}).value;
     EXPECT_NEAR(sum, total.value, 1e-6 * sum);
-    EXPECT_NEAR(total.value, found(whole, {Quantity::number, i}).value, 1e-3);
+    EXPECT_NEAR(total.value, estimate_of(whole, {Quantity::number, i}).value, 1e-3);
   }
 }
 
@@ -147,8 +147,8 @@ TEST(Groups, GrowthOfEachSexIsThatOfItsOwn) {
     for (const char* sex : {"female", "male"}) {
       const FittedModel alone = fit_growth(m_array(of_sex(histories, sex)), {form, false, false, false});
       log_likelihood += alone.log_likelihood;
-      EXPECT_NEAR(found(both, {Quantity::growth_rate, {}, {{"sex", sex}}}).value,
-                  found(alone, {Quantity::growth_rate}).value, 1e-4);
+      EXPECT_NEAR(estimate_of(both, {Quantity::growth_rate, {}, {{"sex", sex}}}).value,
+                  estimate_of(alone, {Quantity::growth_rate}).value, 1e-4);
     }
     EXPECT_NEAR(both.log_likelihood, log_likelihood, 1e-5);
     testing::expect_gradient_of_differences(both, 0.05);
@@ -169,8 +169,8 @@ TEST(Groups, RobustDesignOfEachSexIsThatOfItsOwn) {
   for (const char* sex : {"female", "male"}) {
     const FittedModel alone = fit_robust(robust_counts(of_sex(histories, sex)), {});
     log_likelihood += alone.log_likelihood;
-    const Estimate &of_both = found(both, {Quantity::number, 3, {{"sex", sex}}}),
-                   &of_one = found(alone, {Quantity::number, 3});
+    const Estimate &of_both = estimate_of(both, {Quantity::number, 3, {{"sex", sex}}}),
+                   &of_one = estimate_of(alone, {Quantity::number, 3});
     EXPECT_NEAR(of_both.value, of_one.value, 1e-3);
     EXPECT_NEAR(of_both.standard_error, of_one.standard_error, 1e-3);
   }
@@ -192,12 +192,12 @@ TEST(Groups, SlopeOnEffortIsFound) {
   choice.capture = linear;
   const Parameter slope{Quantity::capture, {}, {}, Parameter::Kind::slope, "effort"};
   const FittedModel model = fit_super_population(histories, choice);
-  EXPECT_NEAR(found(model, slope).value, 1, 4 * found(model, slope).standard_error);
-  EXPECT_LT(found(model, slope).standard_error, 0.3);
+  EXPECT_NEAR(estimate_of(model, slope).value, 1, 4 * estimate_of(model, slope).standard_error);
+  EXPECT_LT(estimate_of(model, slope).standard_error, 0.3);
   GrowthChoice growth;
   growth.capture = linear;
   const FittedModel rates = fit_growth(histories, growth);
-  EXPECT_NEAR(found(rates, slope).value, 1, 4 * found(rates, slope).standard_error);
+  EXPECT_NEAR(estimate_of(rates, slope).value, 1, 4 * estimate_of(rates, slope).standard_error);
 }
 
 TEST(Groups, CovariatesOfAnimalsAreRefusedWhereSomeWereNeverCaught) {
@@ -238,12 +238,12 @@ TEST(Passing, ShareNumbersAndGrowthAreFound) {
     EntryChoice choice;
     choice.passing = true;
     const FittedModel model = fit_super_population(survey.histories, choice, {0.95, 1, false});
-    share += found(model, {Quantity::passing, 2}).value / kSets;
-    ratio += found(model, {Quantity::number, 3}).value / survey.present[2] / kSets;
-    growth += found(model, {Quantity::growth_rate, 3}).value / kSets;
+    share += estimate_of(model, {Quantity::passing, 2}).value / kSets;
+    ratio += estimate_of(model, {Quantity::number, 3}).value / survey.present[2] / kSets;
+    growth += estimate_of(model, {Quantity::growth_rate, 3}).value / kSets;
     choice.passing = false;
     const FittedModel plain = fit_super_population(survey.histories, choice, {0.95, 1, false});
-    without += found(plain, {Quantity::number, 3}).value / survey.present[2] / kSets;
+    without += estimate_of(plain, {Quantity::number, 3}).value / survey.present[2] / kSets;
   }
   EXPECT_NEAR(share, 0.4, 0.05);
   EXPECT_NEAR(ratio, 1, 0.03);

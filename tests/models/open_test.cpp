@@ -16,6 +16,7 @@
 #include "models/open/fit_components.h"
 #include "models/open/jolly_seber.h"
 #include "models/open/survival.h"
+#include "tests/models/named_estimate.h"
 
 namespace evet::models {
 namespace {
@@ -23,17 +24,12 @@ namespace {
 using nlohmann::json;
 using testing::agrees;
 using testing::check_entry;
+using testing::named;
 
 MArray array_of(const json& data) {
   if (data.contains("history_counts")) return m_array(testing::histories_of(data.at("history_counts")));
   return m_array(data.at("R").get<std::vector<double>>(),
                  data.at("m_array").get<std::vector<std::vector<double>>>(), data.at("u_first_captures"));
-}
-
-const Estimate& named(const FittedModel& model, const std::string& name) {
-  for (const Estimate& estimate : model.estimates)
-    if (estimate.parameter == name) return estimate;
-  throw std::runtime_error("no estimate " + name);
 }
 
 std::vector<double> series(const FittedModel& model, const std::string& name, int from, int to,

@@ -11,9 +11,12 @@
 #include "models/base/random.h"
 #include "models/estimate.h"
 #include "models/open/survival.h"
+#include "tests/models/named_estimate.h"
 
 namespace evet::models {
 namespace {
+
+using testing::named;
 
 CaptureHistories survey(double passing, double after_capture, Random& random) {
   CaptureHistories h;
@@ -32,12 +35,6 @@ CaptureHistories survey(double passing, double after_capture, Random& random) {
     h.caught.insert(h.caught.end(), row.begin(), row.end());
   }
   return h;
-}
-
-const Estimate& named(const FittedModel& model, const std::string& name) {
-  for (const Estimate& estimate : model.estimates)
-    if (estimate.parameter == name) return estimate;
-  throw std::runtime_error("no estimate " + name);
 }
 
 TEST(ReleaseEffects, HoldThePlainModelAsASpecialCase) {

@@ -12,6 +12,7 @@
 #include "models/base/input_error.h"
 #include "models/estimate.h"
 #include "models/open/jolly_seber.h"
+#include "tests/models/named_estimate.h"
 
 namespace evet::models {
 namespace {
@@ -19,12 +20,7 @@ namespace {
 using nlohmann::json;
 using testing::agrees;
 using testing::check_entry;
-
-const Estimate& named(const FittedModel& model, const std::string& name) {
-  for (const Estimate& estimate : model.estimates)
-    if (estimate.parameter == name) return estimate;
-  throw std::runtime_error("no estimate " + name);
-}
+using testing::named;
 
 // Counts as they are expected at the truth of an entry, so that the fit must return the truth and the
 // asymptotic errors.

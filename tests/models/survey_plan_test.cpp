@@ -10,7 +10,7 @@
 namespace evet::models {
 namespace {
 
-using testing::HasSubstr;
+using ::testing::HasSubstr;
 
 PlanRequest request(double animals, double chance, std::vector<int> nights) {
   PlanRequest asked;

@@ -16,20 +16,17 @@
 #include "models/open/survival.h"
 #include "models/report/report_text.h"
 #include "models/robust/robust_design.h"
+#include "tests/models/named_estimate.h"
 
 namespace evet::models {
 namespace {
+
+using testing::named;
 
 constexpr int kUnits = 10;
 const std::vector<int> kSurveyed = {0, 1, 3, 6, 7, 9};
 const std::vector<double> kLengths = {1, 2, 3, 1, 2};
 constexpr double kSurvival = 0.8, kCapture = 0.4;
-
-const Estimate& named(const FittedModel& model, const std::string& name) {
-  for (const Estimate& estimate : model.estimates)
-    if (estimate.parameter == name) return estimate;
-  throw std::runtime_error("no estimate " + name);
-}
 
 double chance_of_capture(int unit) {
   return std::find(kSurveyed.begin(), kSurveyed.end(), unit) == kSurveyed.end() ? 0 : kCapture;

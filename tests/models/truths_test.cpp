@@ -15,6 +15,7 @@
 #include "models/open/entry_models.h"
 #include "models/open/jolly_seber.h"
 #include "models/open/survival.h"
+#include "tests/models/named_estimate.h"
 
 namespace evet::models {
 namespace {
@@ -22,6 +23,7 @@ namespace {
 using nlohmann::json;
 using testing::agrees;
 using testing::check_entry;
+using testing::named;
 
 json truth(const std::string& id) {
   return check_entry("10_simulation_truths", id);
@@ -35,12 +37,6 @@ double sum_of(const std::vector<double>& values) {
   double sum = 0;
   for (const double value : values) sum += value;
   return sum;
-}
-
-const Estimate& named(const FittedModel& model, const std::string& name) {
-  for (const Estimate& estimate : model.estimates)
-    if (estimate.parameter == name) return estimate;
-  throw std::runtime_error("no estimate " + name);
 }
 
 ClosedCounts expected_counts(const std::vector<CatchGroup>& groups, double n) {

@@ -38,26 +38,26 @@ TEST(TrialCommand, TellsItAllAndLeavesTheCatalogueAsItIs) {
                     plots = (pond.folder.path / "plots").string();
   const Answered answered = try_out::evet({"trial", pond.path, "--json", "--out", page, "--plots", plots});
   ASSERT_LE(answered.exit, 1) << answered.err;
-  const nlohmann::json json = answered.json();
-  EXPECT_EQ(json.at("truth").at("individuals"), 10);
-  EXPECT_EQ(json.at("truth").at("caught_twice"), 10);
-  EXPECT_EQ(json.at("truth").at("captures_unsettled"), 4);
-  EXPECT_EQ(json.at("searches").at("mated"), 20);
-  EXPECT_EQ(json.at("searches").at("non_mated"), 20);
-  EXPECT_EQ(json.at("failure_to_acquire").at("count"), 1);
-  EXPECT_EQ(json.at("failure_to_acquire").at("of"), 24);
-  EXPECT_EQ(json.at("rank_k").size(), 10U);
-  EXPECT_GT(json.at("rank_k")[0].at("value").get<double>(), 0.9);
-  EXPECT_EQ(json.at("holds"), answered.exit == 0);
-  EXPECT_NEAR(
-      json.at("cllr").at("bits").get<double>(),
-      json.at("cllr").at("discrimination").get<double>() + json.at("cllr").at("calibration").get<double>(),
-      1e-12);
+  const nlohmann::json document = answered.json();
+  EXPECT_EQ(document.at("truth").at("individuals"), 10);
+  EXPECT_EQ(document.at("truth").at("caught_twice"), 10);
+  EXPECT_EQ(document.at("truth").at("captures_unsettled"), 4);
+  EXPECT_EQ(document.at("searches").at("mated"), 20);
+  EXPECT_EQ(document.at("searches").at("non_mated"), 20);
+  EXPECT_EQ(document.at("failure_to_acquire").at("count"), 1);
+  EXPECT_EQ(document.at("failure_to_acquire").at("of"), 24);
+  EXPECT_EQ(document.at("rank_k").size(), 10U);
+  EXPECT_GT(document.at("rank_k")[0].at("value").get<double>(), 0.9);
+  EXPECT_EQ(document.at("holds"), answered.exit == 0);
+  EXPECT_NEAR(document.at("cllr").at("bits").get<double>(),
+              document.at("cllr").at("discrimination").get<double>() +
+                  document.at("cllr").at("calibration").get<double>(),
+              1e-12);
   for (const char* by : {"site", "season", "observer", "sex", "quality", "years apart"})
-    EXPECT_TRUE(json.at("groups").contains(by)) << by;
-  EXPECT_EQ(json.at("groups").at("years apart")[0].at("value"), "1 year");
+    EXPECT_TRUE(document.at("groups").contains(by)) << by;
+  EXPECT_EQ(document.at("groups").at("years apart")[0].at("value"), "1 year");
   std::set<std::string> files;
-  for (const auto& file : json.at("plot_files")) {
+  for (const auto& file : document.at("plot_files")) {
     files.insert(std::filesystem::path(file.get<std::string>()).filename().string());
     EXPECT_THAT(try_out::read(file.get<std::string>()), HasSubstr("<svg"));
   }
@@ -110,10 +110,10 @@ TEST(TrialCommand, ASearchDoesNotSeeItsOwnEvening) {
         {ActorKind::person, "KM"},
         {Capture{twin, facts}, taken, Verdict{.capture = twin, .other = first.id, .answer = Answer::same}});
   }
-  const nlohmann::json json = try_out::evet({"trial", pond.path, "--json"}).json();
-  EXPECT_EQ(json.at("searches").at("non_mated"), 9);
-  EXPECT_EQ(json.at("searches").at("mated"), 9);
-  EXPECT_LT(json.at("cllr").at("same_pairs").get<int>(), 10);
+  const nlohmann::json document = try_out::evet({"trial", pond.path, "--json"}).json();
+  EXPECT_EQ(document.at("searches").at("non_mated"), 9);
+  EXPECT_EQ(document.at("searches").at("mated"), 9);
+  EXPECT_LT(document.at("cllr").at("same_pairs").get<int>(), 10);
 }
 
 // What it takes to be tried: identities that people or the sheet vouch for, of two animals at least.
@@ -150,10 +150,10 @@ TEST(TrialCommand, APondOfLookAlikesBreaksTheAdvicesWordAndARefitHelps) {
   try_out::draw_pond(path, {.animals = 22, .patterns = 11, .again = 0, .fresh = 0, .unusable = 0});
   const Answered answered = try_out::evet({"trial", path, "--refit", "--by", "KM", "--json"});
   EXPECT_EQ(answered.exit, 1) << answered.err;
-  const nlohmann::json json = answered.json();
-  EXPECT_EQ(json.at("holds"), false);
-  EXPECT_FALSE(json.at("worth_a_look").empty());
-  const nlohmann::json& refit = json.at("refit");
+  const nlohmann::json document = answered.json();
+  EXPECT_EQ(document.at("holds"), false);
+  EXPECT_FALSE(document.at("worth_a_look").empty());
+  const nlohmann::json& refit = document.at("refit");
   ASSERT_EQ(refit.at("kept"), true) << refit;
   EXPECT_LT(refit.at("cllr_after").get<double>(), refit.at("cllr_before").get<double>());
   EXPECT_GT(refit.at("gain_interval")[0].get<double>(), 0);

@@ -15,13 +15,13 @@ using testing::HasSubstr;
 using testing::IsEmpty;
 using testing::Not;
 
-constexpr const char* kHead = "photo,site,night,licence\n";
+constexpr const char* kFewColumns = "photo,site,night,licence\n";
 
 Sheet sheet_of_text(const std::string& text) {
   return read_sheet(text, {.today = std::chrono::year(2026) / 6 / 1});
 }
 std::string night_of_cell(const std::string& cell) {
-  const Sheet sheet = sheet_of_text(std::string(kHead) + "a.jpg,Moor," + cell + ",L1\n");
+  const Sheet sheet = sheet_of_text(std::string(kFewColumns) + "a.jpg,Moor," + cell + ",L1\n");
   return sheet.rows.empty() ? sheet.problems.at(0).sentence() : sheet.rows[0].night;
 }
 
@@ -86,8 +86,8 @@ TEST(ForgivingSheet, NamesAreFoldedAsPeopleReadThem) {
 TEST_F(ANight, OtherLetterCaseAndAccentsAreTheSameFile) {
   put("A0000-0.jpg", "IMG_1.JPG");
   put("A0001-0.jpg", "Tu\xCC\x88mpel 2.jpg");  // as one kind of disk writes it
-  const Answered said =
-      intake(std::string(kHead) + "img_1.jpg,Moor,2024-05-14,L1\nT\xC3\xBCmpel 2.jpg,Moor,2024-05-14,L1\n");
+  const Answered said = intake(std::string(kFewColumns) +
+                               "img_1.jpg,Moor,2024-05-14,L1\nT\xC3\xBCmpel 2.jpg,Moor,2024-05-14,L1\n");
   EXPECT_EQ(said.exit, 0) << said.err;
   EXPECT_THAT(said.err, HasSubstr("line 2, photo 'img_1.jpg': taken to be the file 'IMG_1.JPG'"));
   EXPECT_THAT(said.err, Not(HasSubstr("on no row")));
@@ -98,14 +98,14 @@ TEST_F(ANight, OtherLetterCaseAndAccentsAreTheSameFile) {
 TEST_F(ANight, ASpellingThatFitsTwoFilesIsAskedFor) {
   put("A0000-0.jpg", "IMG_1.JPG");
   put("A0001-0.jpg", "img_1.jpg");
-  const Answered said = intake(std::string(kHead) + "Img_1.jpg,Moor,2024-05-14,L1\n");
+  const Answered said = intake(std::string(kFewColumns) + "Img_1.jpg,Moor,2024-05-14,L1\n");
   EXPECT_EQ(said.exit, 3);
   EXPECT_THAT(said.err, HasSubstr("which is meant, 'IMG_1.JPG' or 'img_1.jpg'?"));
 }
 
 TEST_F(ANight, ANameWithoutItsEndingIsOfferedAndNotTaken) {
   put("A0000-0.jpg", "IMG_1.JPG");
-  const Answered said = intake(std::string(kHead) + "IMG_1,Moor,2024-05-14,L1\n");
+  const Answered said = intake(std::string(kFewColumns) + "IMG_1,Moor,2024-05-14,L1\n");
   EXPECT_EQ(said.exit, 3);
   EXPECT_THAT(said.err, HasSubstr("there is no such file; did you mean 'IMG_1.JPG'?"));
 }
@@ -113,14 +113,14 @@ TEST_F(ANight, ANameWithoutItsEndingIsOfferedAndNotTaken) {
 TEST_F(ANight, AMissingPhotoIsNotAnsweredWithAnotherAnimals) {
   put("A0000-0.jpg", "IMG_0012.jpg");
   put("A0001-0.jpg", "IMG_0014.jpg");
-  const Answered said =
-      intake(std::string(kHead) + "IMG_0013.jpg,Moor,2024-05-14,L1\nIMG_0012.JPEG,Moor,2024-05-14,L1\n");
+  const Answered said = intake(std::string(kFewColumns) +
+                               "IMG_0013.jpg,Moor,2024-05-14,L1\nIMG_0012.JPEG,Moor,2024-05-14,L1\n");
   EXPECT_EQ(said.exit, 3);
   EXPECT_THAT(said.err, HasSubstr("'IMG_0013.jpg': there is no such file; check the name"));
   EXPECT_THAT(said.err, HasSubstr("'IMG_0012.JPEG': there is no such file; did you mean 'IMG_0012.jpg'?"));
   // Nor with one that another row names itself.
   const Answered again =
-      intake(std::string(kHead) + "IMG_0012.JPG,Moor,2024-05-14,L1\nIMG_0012.jpg,Moor,2024-05-14,L1\n");
+      intake(std::string(kFewColumns) + "IMG_0012.JPG,Moor,2024-05-14,L1\nIMG_0012.jpg,Moor,2024-05-14,L1\n");
   EXPECT_EQ(again.exit, 3);
   EXPECT_THAT(again.err, HasSubstr("line 2, photo 'IMG_0012.JPG': there is no such file; check the name"));
 }
@@ -138,7 +138,7 @@ TEST_F(ANight, ThreeHundredRowsWithOneFaultAreOneMessage) {
 }
 
 TEST_F(ANight, AWrongFolderIsOneMessageToo) {
-  std::string sheet = kHead;
+  std::string sheet = kFewColumns;
   for (int i = 0; i < 300; ++i) sheet += "p" + std::to_string(i) + ".jpg,Moor,2024-05-14,L1\n";
   fs::create_directories(card);
   const Answered said = intake(sheet);
@@ -151,8 +151,9 @@ TEST_F(ANight, AWrongFolderIsOneMessageToo) {
 TEST_F(ANight, AMoveSaysThatItMoved) {
   put("A0000-0.jpg", "a.jpg");
   put("A0001-0.jpg", "b.jpg");
-  intake(std::string(kHead) + "a.jpg,Moor,2024-04-14,L1\nb.jpg,Moor,2024-04-14,L1\n");
-  const std::string mended = std::string(kHead) + "a.jpg,Moor,2024-05-14,L1\nb.jpg,Moor,2024-05-14,L1\n";
+  intake(std::string(kFewColumns) + "a.jpg,Moor,2024-04-14,L1\nb.jpg,Moor,2024-04-14,L1\n");
+  const std::string mended =
+      std::string(kFewColumns) + "a.jpg,Moor,2024-05-14,L1\nb.jpg,Moor,2024-05-14,L1\n";
   const Answered said = intake(mended, {"--move"});
   EXPECT_EQ(said.exit, 0) << said.err;
   EXPECT_THAT(said.out, HasSubstr("Moved 2 captures to where the sheet says now: 2024-05-14 at Moor."));

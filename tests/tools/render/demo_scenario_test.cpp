@@ -3,22 +3,16 @@
 
 #include <gtest/gtest.h>
 
-#include <fstream>
 #include <map>
 #include <set>
 
+#include "tests/tools/render/set_files.h"
 #include "tools/intake/read_sheet.h"
 
 namespace evet::render {
 namespace {
 
 const std::filesystem::path kCommitted = std::filesystem::path(EVET_SOURCE_DIR) / "demo_images";
-constexpr SheetOptions kToday{.today = std::chrono::year(2026) / 6 / 1};
-
-std::string text_of(const std::filesystem::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), {}};
-}
 
 std::set<std::uint32_t> animals_in(const std::vector<NightPhoto>& photos) {
   std::set<std::uint32_t> animals;
@@ -70,7 +64,7 @@ TEST(DemoScenario, AnotherSeedIsAnotherPond) {
 TEST(DemoImages, AreThePhotosOfTheSheetsAndSmall) {
   std::uintmax_t bytes = 0;
   for (const char* part : {"earlier", "last_night"}) {
-    const Sheet sheet = read_sheet(text_of(kCommitted / part / "sheet.csv"), kToday);
+    const Sheet sheet = read_sheet(bytes_of(kCommitted / part / "sheet.csv"), kToday);
     ASSERT_TRUE(sheet.problems.empty()) << sheet.problems[0].sentence();
     std::size_t files = 0;
     for (const auto& entry : std::filesystem::directory_iterator(kCommitted / part / "photos")) {
@@ -87,8 +81,8 @@ TEST(DemoImages, AreThePhotosOfTheSheetsAndSmall) {
 TEST(DemoImages, TruthNamesEveryRowAndEveryAnimalKeepsItsSex) {
   std::map<int, Sex> sex;
   for (const std::string part : {"earlier", "last_night"}) {
-    const Sheet sheet = read_sheet(text_of(kCommitted / part / "sheet.csv"), kToday);
-    const auto truth = nlohmann::json::parse(text_of(kCommitted / "truth" / (part + ".json")));
+    const Sheet sheet = read_sheet(bytes_of(kCommitted / part / "sheet.csv"), kToday);
+    const auto truth = nlohmann::json::parse(bytes_of(kCommitted / "truth" / (part + ".json")));
     ASSERT_EQ(truth.size(), sheet.rows.size());
     for (std::size_t i = 0; i < truth.size(); ++i) {
       EXPECT_EQ(truth[i]["photo"], sheet.rows[i].photo);

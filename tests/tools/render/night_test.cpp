@@ -4,24 +4,17 @@
 #include <gtest/gtest.h>
 #include <unistd.h>
 
-#include <fstream>
 #include <opencv2/imgproc.hpp>
 #include <set>
 
 #include "matcher/photo/decode.h"
+#include "tests/tools/render/set_files.h"
 #include "tools/intake/night_columns.h"
 #include "tools/intake/read_sheet.h"
 #include "tools/render/individual.h"
 
 namespace evet::render {
 namespace {
-
-constexpr SheetOptions kToday{.today = std::chrono::year(2026) / 6 / 1};
-
-std::string bytes_of(const std::filesystem::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), {}};
-}
 
 class Night : public testing::Test {
  protected:

@@ -8,15 +8,11 @@
 #include <opencv2/imgproc.hpp>
 #include <set>
 
+#include "tests/tools/render/set_files.h"
 #include "tools/intake/read_sheet.h"
 
 namespace evet::render {
 namespace {
-
-std::string bytes_of(const std::filesystem::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), {}};
-}
 
 class PhotoSet : public testing::Test {
  protected:

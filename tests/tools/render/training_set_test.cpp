@@ -6,15 +6,11 @@
 
 #include <fstream>
 
+#include "tests/tools/render/set_files.h"
 #include "tools/render/commands.h"
 
 namespace evet::render {
 namespace {
-
-std::string bytes_of(const std::filesystem::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), {}};
-}
 
 class TrainingSet : public testing::Test {
  protected:
