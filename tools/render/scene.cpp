@@ -31,7 +31,8 @@ namespace {
 // Builds beyond any newt's: the finders should lean on no one shape.
 void draw_wild_build(Individual& animal, Rng& look) {
   animal.half_width *= look.uniformf(0.75, 1.4);
-  animal.belly_share = look.uniformf(0.34, 0.5);
+  // Narrow: a turned animal shows a flank and yet its whole belly.
+  animal.belly_share = look.uniformf(0.24, 0.5);
   animal.head_length *= look.uniformf(0.75, 1.2);
   animal.head_width *= look.uniformf(0.8, 1.2);
   animal.tail_width *= look.uniformf(0.7, 1.6);
@@ -97,6 +98,7 @@ void Studio::prepare() {
   c.dark = c.dark * look.uniformf(0.85, 1.25);
   if (plan_.wild && look.chance(0.5)) draw_wild_build(animal_, look);
   if (plan_.wild && look.chance(0.55)) draw_wild_colours(c, look);
+  if (plan_.wild && look.chance(0.3)) look_.throat_as_belly = look.uniformf(0.5, 1);
   if (spec_.subject == Subject::back) draw_back(look_, look);
   if (spec_.subject == Subject::small_newt) draw_small_newt(look_, animal_, look);
   background_ = plan_.foreign ? draw_foreign_background(plan_.background, rng_.fork(kFloor))

@@ -154,7 +154,10 @@ Skin::Sample Skin::at(const Fragment& fragment, float v) const {
     if (u < 0) {
       // Throat skin takes over in front of the fold; the fold itself is a faint crease.
       const float front = smooth_step(0.0f, -0.045f, u + 0.012f * fractal_noise(v * 3, 1, seed_ + 72, 2));
-      sample.albedo = mix(sample.albedo, throat(u, v), front);
+      Vec3 under = throat(u, v);
+      if (look_.throat_as_belly > 0 && inside > 0)
+        under = mix(under, mix(flank(u, v), belly(-u, v), inside), look_.throat_as_belly);
+      sample.albedo = mix(sample.albedo, under, front);
     }
     const float fold =
         clamp01(1 - std::abs(u + 0.004f * v * v) / 0.006f) * smooth_step(1.0f, 0.7f, std::abs(v));

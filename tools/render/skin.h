@@ -7,14 +7,15 @@ namespace evet::render {
 
 struct SkinLook {
   SkinColours colours;
-  bool is_back = false;     // the animal shows its back
-  bool small_newt = false;  // slim, with an unspotted or finely dotted belly
-  float dot_strength = 0;   // of the small newt's dots
-  float dot_pitch = 26;     // dots a belly length
-  float dot_size = 0.18f;   // share of the pitch
-  float band = 9;           // |v| to which the small newt's belly has its ground; pale beyond
-  float orange_edge = 2;    // of a back: |s| from which the belly's colour shows
-  float stripe = 0;         // half-width of a back's light stripe, in s
+  bool is_back = false;       // the animal shows its back
+  float throat_as_belly = 0;  // how far the belly's colours and pattern go on under the throat
+  bool small_newt = false;    // slim, with an unspotted or finely dotted belly
+  float dot_strength = 0;     // of the small newt's dots
+  float dot_pitch = 26;       // dots a belly length
+  float dot_size = 0.18f;     // share of the pitch
+  float band = 9;             // |v| to which the small newt's belly has its ground; pale beyond
+  float orange_edge = 2;      // of a back: |s| from which the belly's colour shows
+  float stripe = 0;           // half-width of a back's light stripe, in s
 };
 
 class Skin {

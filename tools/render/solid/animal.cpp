@@ -146,7 +146,8 @@ void make_wild(Animal& animal, Dice dice) {
   if (dice.odds(0.6)) {
     b.half_width *= dice.between(0.7, 1.4);
     b.height *= dice.between(0.8, 1.3);
-    b.belly_share = dice.between(0.33, 0.52);
+    // Narrow: a turned animal shows a flank and yet its whole belly.
+    b.belly_share = dice.between(0.24, 0.52);
     b.head_length *= dice.between(0.7, 1.25);
     b.head_width *= dice.between(0.75, 1.25);
     b.tail_length *= dice.between(0.2, 1.3);
@@ -170,6 +171,10 @@ void make_wild(Animal& animal, Dice dice) {
   p.dark *= std::min({1.0F, share * light / std::max(1e-4F, luminance(p.dark)),
                       share * p.ground.maxCoeff() / std::max(1e-4F, p.dark.maxCoeff())});
   if (dice.odds(0.4)) p.throat_pattern = dice.between(0, 1);
+  if (dice.odds(0.3)) {  // the belly goes on to the snout
+    p.throat = blend<Colour>(p.ground, p.ground_second, dice.unit());
+    p.throat_pattern = dice.between(0.6, 1);
+  }
   if (dice.odds(0.4)) p.flank_pattern = dice.between(0, 1);
   if (dice.odds(0.4)) p.edge_width = dice.between(0.01, 0.3);
 }
