@@ -91,6 +91,13 @@ const Estimate* found(const std::vector<Estimate>& estimates, const std::string&
   return nullptr;
 }
 
+CaptureHistories six_springs_at_two_ponds() {
+  Random random(8);
+  CaptureHistories h = drawn(random, kTwo, 6);
+  for (int j = 0; j < 6; ++j) h.dates.push_back(std::to_string(2031 + j) + "-04-10");
+  return h;
+}
+
 TEST(Movement, LikelihoodIsTheSumOverEveryPath) {
   Random random(4);
   const CaptureHistories h = drawn(random, kThree, 5, 6);
@@ -160,9 +167,7 @@ TEST(Movement, TruthLiesInItsIntervals) {
 }
 
 TEST(Movement, TheAnswerTellsItWhereSeveralPondsWereSampled) {
-  Random random(8);
-  CaptureHistories h = drawn(random, kTwo, 6);
-  for (int j = 0; j < 6; ++j) h.dates.push_back(std::to_string(2031 + j) + "-04-10");
+  CaptureHistories h = six_springs_at_two_ponds();
   EstimateRequest request;
   request.plots = false;
   const EstimateReport report = estimate(h, request);
@@ -177,9 +182,7 @@ TEST(Movement, TheAnswerTellsItWhereSeveralPondsWereSampled) {
 
 // Models with one chance for both directions hold part of the weight, and say nothing of either.
 TEST(Movement, EachDirectionRestsOnModelsThatTellItFromTheOther) {
-  Random random(8);
-  CaptureHistories h = drawn(random, kTwo, 6);
-  for (int j = 0; j < 6; ++j) h.dates.push_back(std::to_string(2031 + j) + "-04-10");
+  CaptureHistories h = six_springs_at_two_ponds();
   EstimateRequest request;
   request.plots = false;
   request.models = {"movement"};
@@ -199,9 +202,7 @@ TEST(Movement, EachDirectionRestsOnModelsThatTellItFromTheOther) {
 }
 
 TEST(Movement, OneChanceForAllPairsIsGivenWhereNoModelTellsThemApart) {
-  Random random(8);
-  CaptureHistories h = drawn(random, kTwo, 6);
-  for (int j = 0; j < 6; ++j) h.dates.push_back(std::to_string(2031 + j) + "-04-10");
+  CaptureHistories h = six_springs_at_two_ponds();
   EstimateRequest request;
   request.plots = false;
   request.card =
