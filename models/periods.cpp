@@ -35,11 +35,11 @@ bool periods_are_short(const std::vector<std::string>& dates, const std::vector<
   return true;
 }
 
-Message days(double count) {
+}  // namespace
+
+Message in_days(double count) {
   return {messages::kDays, {{"n", static_cast<std::size_t>(std::lround(count))}}};
 }
-
-}  // namespace
 
 Periods periods_by_gap(const std::vector<std::string>& dates, double gap_days) {
   Periods periods;
@@ -81,8 +81,8 @@ Message said_of(const Periods& periods) {
   return {messages::kPeriodsOf,
           {{"n", sizes.size()},
            {"sizes", listed(sizes)},
-           {"within", days(periods.longest_within_days)},
-           {"between", days(periods.shortest_between_days)}}};
+           {"within", in_days(periods.longest_within_days)},
+           {"between", in_days(periods.shortest_between_days)}}};
 }
 
 }  // namespace evet::models

@@ -22,6 +22,9 @@ struct Periods {
   double shortest_between_days = 0;
 };
 
+// "12 days"
+Message in_days(double count);
+
 // A gap of more than so many days begins a new period.
 Periods periods_by_gap(const std::vector<std::string>& dates, double gap_days);
 // Periods that stand out by themselves: every gap between them at least four times as long as any within and

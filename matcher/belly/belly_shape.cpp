@@ -8,7 +8,7 @@
 namespace evet {
 namespace {
 
-constexpr int kPoints = 65;
+constexpr int kOutlinePoints = 65;
 
 // Contour of the largest region with p_belly >= 0.5, traced on an enlarged grid so that it is smooth.
 std::vector<cv::Point> trace_outline(const BodyCoordinates& k) {
@@ -61,14 +61,14 @@ double measure_roll(const BodyCoordinates& k) {
 
 BellyShape measure_shape(const BodyCoordinates& coordinates, const StripFit& fit, double full_per_px) {
   BellyShape shape;
-  for (int i = 0; i < kPoints; ++i) {
-    const double u = static_cast<double>(i) / (kPoints - 1);
+  for (int i = 0; i < kOutlinePoints; ++i) {
+    const double u = static_cast<double>(i) / (kOutlinePoints - 1);
     shape.midline.push_back(fit.photo_from_strip.at(u, 0));
     shape.left_edge.push_back(fit.photo_from_strip.at(u, -1));
     shape.right_edge.push_back(fit.photo_from_strip.at(u, 1));
   }
   double last = 0;
-  for (int i = 0; i + 1 < kPoints; ++i) {
+  for (int i = 0; i + 1 < kOutlinePoints; ++i) {
     const cv::Point2d step = shape.midline[i + 1] - shape.midline[i];
     shape.length_px += std::hypot(step.x, step.y) * full_per_px;
     const double angle = std::atan2(step.y, step.x);

@@ -26,7 +26,7 @@ constexpr double kLaidTooBadly = 0.3;  // probability that a strip lies right, b
 // Of a belly's length, one standard deviation of where its ends are placed: middle photos of world seeds 110
 // to 149.
 constexpr double kMidlineLengthError = 0.02;
-constexpr double kAnimal = 0.6, kSmallKind = 0.4;
+constexpr double kAnimalFrom = 0.6, kSmallKindFrom = 0.4;
 
 QualityNote noted(const char* measure, bool blocks) {
   return {measure, words_of_note(measure, blocks, {}).value().words(), blocks};
@@ -34,8 +34,8 @@ QualityNote noted(const char* measure, bool blocks) {
 
 // Why there is no strip, as far as it can be told, and what to do about it. Never a verdict on species.
 QualityNote no_belly(const BodyCoordinates& k) {
-  if (k.p_animal < kAnimal) return noted("no_animal", true);
-  return noted(k.p_small_kind > kSmallKind ? "small_species" : "no_belly", true);
+  if (k.p_animal < kAnimalFrom) return noted("no_animal", true);
+  return noted(k.p_small_kind > kSmallKindFrom ? "small_species" : "no_belly", true);
 }
 
 BodyCoordinates locate(const Photo& photo, const BellyOptions& options) {
@@ -101,7 +101,8 @@ BellyFinding strip_from_coordinates(const Photo& photo, BodyCoordinates coordina
   finding.notes = advise(finding.quality, unseen_shares(photo.bgr.size(), fit.photo_from_strip,
                                                         finding.coordinates, *finding.strip));
   // A strip was found, but the animal may be none that can be matched: said, not acted upon.
-  if (finding.coordinates.p_small_kind > kSmallKind) finding.notes.push_back(noted("small_species", false));
+  if (finding.coordinates.p_small_kind > kSmallKindFrom)
+    finding.notes.push_back(noted("small_species", false));
   return finding;
 }
 

@@ -11,7 +11,7 @@ namespace evet {
 namespace {
 
 constexpr int kLongSide = 320;  // working size
-constexpr int kPoints = 65;
+constexpr int kRibbonPoints = 65;
 
 struct Candidate {
   Ribbon ribbon;  // working frame
@@ -58,19 +58,19 @@ bool reduce_to_ribbon(const cv::Mat1b& region, Ribbon& ribbon) {
     calm.push_back(sum / (2 * r + 1));
   }
   calm.push_back(path.back());
-  const auto whole = smooth_curve(calm, kPoints);
+  const auto whole = smooth_curve(calm, kRibbonPoints);
   const auto depth_at = [&](const cv::Point2d& p) {
     return depth(std::clamp(static_cast<int>(p.y), 0, depth.rows - 1),
                  std::clamp(static_cast<int>(p.x), 0, depth.cols - 1));
   };
   const double narrow = 0.5 * depth(deepest);
-  int from = 0, to = kPoints - 1;
-  while (from < kPoints - 1 && depth_at(whole[from]) < narrow) ++from;
+  int from = 0, to = kRibbonPoints - 1;
+  while (from < kRibbonPoints - 1 && depth_at(whole[from]) < narrow) ++from;
   while (to > from && depth_at(whole[to]) < narrow) --to;
   if (to - from < 8) return false;
   // The medial line stops about a half-width short of a blunt end.
   std::vector<cv::Point2d> kept(whole.begin() + from, whole.begin() + to + 1);
-  ribbon.midline = smooth_curve(kept, kPoints);
+  ribbon.midline = smooth_curve(kept, kRibbonPoints);
   ribbon.left.clear();
   for (const cv::Point2d& p : ribbon.midline) ribbon.left.push_back(std::max<double>(depth_at(p), 1));
   ribbon.right = ribbon.left;
@@ -150,7 +150,8 @@ BodyCoordinates coordinates_from_geometry(const Photo& photo) {
   ribbon.right = ribbon.left;
   // The trunk is widest behind its middle, towards the vent: weak evidence for the head end, and only that.
   double front = 0, rear = 0;
-  for (int i = 0; i < kPoints / 2; ++i) front += ribbon.left[i], rear += ribbon.left[kPoints - 1 - i];
+  for (int i = 0; i < kRibbonPoints / 2; ++i)
+    front += ribbon.left[i], rear += ribbon.left[kRibbonPoints - 1 - i];
   const double p_forward = 1 / (1 + std::exp(-2 * (rear - front) / std::max(rear + front, 1e-9)));
   BodyCoordinates k = coordinates_of(ribbon, photo.bgr.size());
   k.source = "geometry";

@@ -8,11 +8,11 @@
 namespace evet {
 namespace {
 
-constexpr int kPoints = 65;
-constexpr int kCourse = 25;      // points of the course while it is being centred
-constexpr double kTrim = 0.12;   // of the course, at each end, where a way runs into a corner
-constexpr int kCentrings = 4;    // more move nothing
-constexpr double kShortest = 8;  // pixels
+constexpr int kMedialPoints = 65;
+constexpr int kCourse = 25;         // points of the course while it is being centred
+constexpr double kTrim = 0.12;      // of the course, at each end, where a way runs into a corner
+constexpr int kCentrings = 4;       // more move nothing
+constexpr double kShortestWay = 8;  // pixels
 
 // Farthest pixel from `from` inside the region, where steps near the rim cost more; `back` traces the way.
 cv::Point farthest(const cv::Mat1f& depth, cv::Point from, cv::Mat1i& back) {
@@ -119,14 +119,14 @@ std::vector<cv::Point2d> longest_way(const cv::Mat1f& depth) {
 }
 
 std::optional<Ribbon> medial_ribbon(const cv::Mat1b& mask) {
-  if (mask.empty() || cv::countNonZero(mask) < kShortest * 2) return std::nullopt;
+  if (mask.empty() || cv::countNonZero(mask) < kShortestWay * 2) return std::nullopt;
   // A frame of nothing, so that a region cut off by the picture has a border there.
   cv::Mat1b region;
   cv::copyMakeBorder(deepest_region(mask), region, 1, 1, 1, 1, cv::BORDER_CONSTANT, cv::Scalar(0));
   cv::Mat1f depth;
   cv::distanceTransform(region, depth, cv::DIST_L2, 5);
   const std::vector<cv::Point2d> way = longest_way(depth);
-  if (way.size() < kShortest) return std::nullopt;
+  if (way.size() < kShortestWay) return std::nullopt;
   const auto trim = static_cast<std::ptrdiff_t>(kTrim * static_cast<double>(way.size()));
   std::vector<cv::Point2d> course;
   const auto stride = std::max<std::ptrdiff_t>(1, static_cast<std::ptrdiff_t>(way.size()) / kCourse);
@@ -140,13 +140,13 @@ std::optional<Ribbon> medial_ribbon(const cv::Mat1b& mask) {
     std::vector<cv::Point2d> longer{carried_on(region, course[fifth], course.front())};
     longer.insert(longer.end(), course.begin(), course.end());
     longer.push_back(carried_on(region, course[kCourse - 1 - fifth], course.back()));
-    const std::vector<cv::Point2d> fine = smooth_curve(longer, kPoints);
+    const std::vector<cv::Point2d> fine = smooth_curve(longer, kMedialPoints);
     if (i + 1 == kCentrings) {
       course = fine;
       break;
     }
     // The ends are found anew each time: close to a border a perpendicular tells little.
-    const auto cut = static_cast<std::ptrdiff_t>(kTrim / 2 * kPoints);
+    const auto cut = static_cast<std::ptrdiff_t>(kTrim / 2 * kMedialPoints);
     course = smooth_curve({fine.begin() + cut, fine.end() - cut}, kCourse);
   }
   Ribbon out;

@@ -11,10 +11,10 @@
 namespace evet {
 namespace {
 
-constexpr int kPoints = 65;
-constexpr int kSteps = 40;       // offsets looked at to one side, evenly up to kReach
+constexpr int kDrawnPoints = 65;
+constexpr int kOffsets = 40;     // offsets looked at to one side, evenly up to kReach
 constexpr double kReach = 0.30;  // of the length
-constexpr double kNarrowest = 0.07, kWidest = 0.22, kUsual = 0.135;
+constexpr double kNarrowestEdge = 0.07, kWidestEdge = 0.22, kUsual = 0.135;
 
 using Histogram = std::array<double, 8 * 16 * 16>;
 
@@ -34,12 +34,12 @@ std::vector<double> half_widths(const cv::Mat3b& lab, const std::vector<cv::Poin
   Histogram inside{}, outside{};
   inside.fill(0.5), outside.fill(0.5);
   for (size_t i = 0; i < mid.size(); ++i)
-    for (int s = 0; s < kSteps; ++s) {
-      const double offset = kReach * s / kSteps;
+    for (int s = 0; s < kOffsets; ++s) {
+      const double offset = kReach * s / kOffsets;
       const cv::Vec3b* p = look(i, offset);
       if (!p) continue;
       if (offset < 0.06) inside[bin(*p)] += 1;
-      if (offset > kWidest) outside[bin(*p)] += 1;
+      if (offset > kWidestEdge) outside[bin(*p)] += 1;
     }
   double n_in = 0, n_out = 0;
   for (size_t b = 0; b < inside.size(); ++b) n_in += inside[b], n_out += outside[b];
@@ -51,11 +51,11 @@ std::vector<double> half_widths(const cv::Mat3b& lab, const std::vector<cv::Poin
   for (size_t i = 0; i < mid.size(); ++i) {
     double best = -1e300, sum = 0;
     out[i] = kUsual;
-    for (int s = 0; s < kSteps; ++s) {
-      const double offset = kReach * s / kSteps;
+    for (int s = 0; s < kOffsets; ++s) {
+      const double offset = kReach * s / kOffsets;
       const size_t from = i > 3 ? i - 3 : 0, to = std::min(i + 3, mid.size() - 1);
       for (size_t j = from; j <= to; ++j) sum += evidence(j, offset) / static_cast<double>(to - from + 1);
-      if (offset < kNarrowest || offset > kWidest) continue;
+      if (offset < kNarrowestEdge || offset > kWidestEdge) continue;
       const double total = sum - 8 * std::pow((offset - kUsual) / 0.08, 2) / 2;  // a mild prior
       if (total > best) best = total, out[i] = offset;
     }
@@ -95,7 +95,7 @@ void check_points(const cv::Size& picture, const std::vector<cv::Point2d>& midli
 BodyCoordinates coordinates_from_midline(const Photo& photo, const std::vector<cv::Point2d>& midline) {
   check_points(photo.bgr.size(), midline);
   Ribbon ribbon;
-  ribbon.midline = smooth_curve(midline, kPoints);
+  ribbon.midline = smooth_curve(midline, kDrawnPoints);
   if (ribbon.midline.empty())
     throw Error(ErrorKind::usage, "midline", messages::kHasFewerThanTwoDistinct,
                 messages::kGiveThroatFoldFirstVent);

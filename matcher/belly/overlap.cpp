@@ -7,7 +7,7 @@
 namespace evet {
 namespace {
 
-constexpr int kGrid = 128;  // points along the photo's longer side
+constexpr int kCellsAlong = 128;  // points along the photo's longer side
 
 cv::Mat1b belly_in_photo(const BodyCoordinates& k, cv::Size photo, cv::Size grid) {
   if (k.p_belly.empty()) return cv::Mat1b::zeros(grid);
@@ -29,7 +29,7 @@ cv::Mat1b belly_in_photo(const BodyCoordinates& k, cv::Size photo, cv::Size grid
 }  // namespace
 
 double belly_overlap(const BodyCoordinates& one, const BodyCoordinates& other, cv::Size photo) {
-  const double shrink = static_cast<double>(kGrid) / std::max(photo.width, photo.height);
+  const double shrink = static_cast<double>(kCellsAlong) / std::max(photo.width, photo.height);
   const cv::Size grid(std::max(1, cvRound(photo.width * shrink)),
                       std::max(1, cvRound(photo.height * shrink)));
   const cv::Mat1b a = belly_in_photo(one, photo, grid), b = belly_in_photo(other, photo, grid);

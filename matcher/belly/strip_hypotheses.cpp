@@ -10,7 +10,7 @@
 namespace evet {
 namespace {
 
-constexpr float kBelly = 0.5f;
+constexpr float kBellyFrom = 0.5f;
 constexpr double kExplainsAll = 0.9;  // of outline match and agreement: no other way need be tried
 constexpr double kMostFolded = 0.05;  // a map that turns more of the skin inside out is no map
 constexpr double kLeastSlope = 0.25;  // of u over the medial line, below which it tells no course
@@ -26,7 +26,7 @@ struct OnRibbon {
 };
 
 OnRibbon place_cells(const BodyCoordinates& k, const Ribbon& ribbon) {
-  OnRibbon out{cv::Mat2f(k.p_belly.size(), cv::Vec2f(NAN, NAN)), k.p_belly >= kBelly};
+  OnRibbon out{cv::Mat2f(k.p_belly.size(), cv::Vec2f(NAN, NAN)), k.p_belly >= kBellyFrom};
   for (int y = 0; y < out.uv.rows; ++y)
     for (int x = 0; x < out.uv.cols; ++x)
       if (k.p_belly(y, x) > 0.2f) {
@@ -163,7 +163,7 @@ std::vector<StripHypothesis> strip_hypotheses(const BodyCoordinates& k, cv::Size
   if (!all.empty() && all[0].support.outline_match() > kExplainsAll &&
       all[0].support.field_agrees > kExplainsAll)
     return all;
-  if (const auto ribbon = medial_ribbon(k.p_belly >= kBelly)) {
+  if (const auto ribbon = medial_ribbon(k.p_belly >= kBellyFrom)) {
     const OnRibbon cells = place_cells(k, *ribbon);
     Course course = course_of(k, cells);
     const double sign = course.slope < 0 ? -1 : 1;

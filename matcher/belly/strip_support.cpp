@@ -12,7 +12,7 @@ namespace {
 constexpr double kNarrowest = 0.06, kWidest = 0.30;  // half-widths, of the length
 constexpr double kMostBend_deg = 220;
 constexpr double kShortest = 0.7, kLongest = 2.6;  // length over extent: a half circle is 1.6, half cut off 2
-constexpr float kBelly = 0.4f;                     // of p_belly, from which a cell is belly
+constexpr float kCellIsBelly = 0.4f;               // of p_belly, from which a cell is belly
 constexpr double kInner = 0.8;                     // of |v|: beyond it a rolled animal shows its flank
 constexpr double kSameU = 0.08, kSameV = 0.35;     // map and coordinates agree within so much
 constexpr int kAlong = 160, kAcross = 60;          // places of the strip that are looked up
@@ -38,7 +38,7 @@ Laid lay_out(const StripMap& map, const BodyCoordinates& k, cv::Size photo) {
       const cv::Vec3d g = to_grid * cv::Vec3d(at.x, at.y, 1);
       const int x = cvFloor(g[0]), y = cvFloor(g[1]);
       const bool there = x >= 0 && y >= 0 && x < k.p_belly.cols && y < k.p_belly.rows;
-      const bool belly = there && k.p_belly(y, x) >= kBelly;
+      const bool belly = there && k.p_belly(y, x) >= kCellIsBelly;
       if (std::abs(v) <= kInner) laid.inner += 1, laid.inner_on_belly += belly;
       if (!belly) continue;
       laid.covered(y, x) = 255;
@@ -56,7 +56,7 @@ double extent_of(const BodyCoordinates& k) {
   std::vector<cv::Point2d> cells;
   for (int y = 0; y < k.p_belly.rows; ++y)
     for (int x = 0; x < k.p_belly.cols; ++x)
-      if (k.p_belly(y, x) >= kBelly) {
+      if (k.p_belly(y, x) >= kCellIsBelly) {
         const cv::Vec2d p = k.photo_from_grid * cv::Vec3d(x + 0.5, y + 0.5, 1);
         cells.emplace_back(p[0], p[1]);
       }
@@ -94,7 +94,7 @@ StripSupport support_of(const StripMap& map, const BodyCoordinates& k, cv::Size 
   double all = 0, covered = 0;
   for (int y = 0; y < k.p_belly.rows; ++y)
     for (int x = 0; x < k.p_belly.cols; ++x) {
-      if (k.p_belly(y, x) < kBelly) continue;
+      if (k.p_belly(y, x) < kCellIsBelly) continue;
       all += k.p_belly(y, x);
       if (laid.covered(y, x)) covered += k.p_belly(y, x);
     }

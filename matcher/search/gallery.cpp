@@ -35,11 +35,6 @@ struct Pair {  // a photo of the gallery and how a view fits it by code
   double llr(const MatchingModel& model) const { return model.llr_of_code(distance(), cosine_similarity); }
 };
 
-struct Individual {
-  IndividualId id;
-  std::vector<size_t> entries;
-};
-
 }  // namespace
 
 const char* name(Advice advice) {
@@ -64,6 +59,11 @@ void SearchOptions::check() const {
 }
 
 struct Gallery::Parts {
+  struct Individual {
+    IndividualId id;
+    std::vector<size_t> entries;
+  };
+
   std::vector<GalleryEntry> entries;
   SearchOptions options;
   CompareOptions compare;
@@ -146,7 +146,7 @@ bool Gallery::Parts::left_out(size_t entry, const LeaveOut& without) const {
   return entries[entry].individual == without.individual || without.captures.contains(entries[entry].capture);
 }
 
-std::vector<Individual> Gallery::Parts::present(const LeaveOut& without) const {
+std::vector<Gallery::Parts::Individual> Gallery::Parts::present(const LeaveOut& without) const {
   std::vector<Individual> out = individuals;
   for (Individual& individual : out)
     std::erase_if(individual.entries, [&](size_t entry) { return left_out(entry, without); });
@@ -229,8 +229,9 @@ RankedCapture Gallery::rank(const QueryCapture& query, const LeaveOut& without) 
   const std::vector<View> views = views_of(query, parts.compare, parts.some_ways, joined);
 
   const bool whole = without.captures.empty() && without.individual.empty();
-  const std::vector<Individual> some = whole ? std::vector<Individual>{} : parts.present(without);
-  const std::vector<Individual>& present = whole ? parts.individuals : some;
+  const std::vector<Parts::Individual> some =
+      whole ? std::vector<Parts::Individual>{} : parts.present(without);
+  const std::vector<Parts::Individual>& present = whole ? parts.individuals : some;
   std::vector<std::vector<std::vector<Pair>>> pairs(present.size(),
                                                     std::vector<std::vector<Pair>>(views.size()));
   for (const size_t entry : parts.worth_a_look(query)) {

@@ -14,7 +14,7 @@ namespace {
 constexpr int kRounds = 200;
 constexpr double kStill = 1e-10;
 
-struct Message {
+struct OptionMessage {
   size_t capture = 0;
   double weight = 0;         // prior weight of the option
   double to_animal = 0;      // odds that the capture takes it
@@ -74,7 +74,7 @@ class Passing {
     }
   }
 
-  void send(Message& to, double free) {
+  void send(OptionMessage& to, double free) {
     moved_ = std::max(moved_, std::abs(free - to.to_capture));
     // Halfway, so that two captures that want one animal do not swap it for ever.
     to.to_capture = 0.5 * (to.to_capture + free);
@@ -107,7 +107,7 @@ class Passing {
   }
 
   const NightModel& model_;
-  std::vector<Message> messages_;
+  std::vector<OptionMessage> messages_;
   std::vector<std::vector<size_t>> of_capture_,
       joining_;  // options of a capture; who may join its new animal
   std::vector<size_t> founding_;

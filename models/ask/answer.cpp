@@ -128,7 +128,7 @@ std::string whole_percent(double share) {
   return std::to_string(std::lround(100 * share));
 }
 
-bool holds(const std::vector<Estimate>& answer, const Parameter& what) {
+bool holds_estimate_of(const std::vector<Estimate>& answer, const Parameter& what) {
   return std::any_of(answer.begin(), answer.end(), [&](const Estimate& one) { return one.what == what; });
 }
 
@@ -421,7 +421,7 @@ std::vector<Estimate> averaged_answer(const std::vector<FittedRow>& rows, double
         if (row->weight > 0) weighty.push_back(row);
       for (const Parameter& what : parameters_of(
                weighty.empty() ? std::vector<const ModelRow*>{members.front()} : weighty, quantity)) {
-        if (parts_alone && (what.groups.empty() || holds(answer, what))) continue;
+        if (parts_alone && (what.groups.empty() || holds_estimate_of(answer, what))) continue;
         const std::vector<const ModelRow*>& speaking = weighty.empty() ? members : weighty;
         answer.push_back(some_pass && is_first_survival(what) && hardly_allows_passing(what, speaking)
                              ? not_told_from_passing(what, level)

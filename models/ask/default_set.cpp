@@ -44,10 +44,6 @@ bool has_secondary_occasions(const CaptureHistories& histories) {
          histories.occasion_count() > static_cast<std::size_t>(histories.primary_count());
 }
 
-Message days(double count) {
-  return {messages::kDays, {{"n", static_cast<std::size_t>(count)}}};
-}
-
 }  // namespace
 
 Suited suited_design(const CaptureHistories& histories) {
@@ -58,9 +54,10 @@ Suited suited_design(const CaptureHistories& histories) {
   if (histories.dates.empty()) return {"closed", messages::kNoDatesClosed};
   const double span = days_between(histories.dates.front(), histories.dates.back());
   if (span <= kLongestClosedDays)
-    return {"closed",
-            {messages::kShortEnoughClosed, {{"span", days(span)}, {"longest", days(kLongestClosedDays)}}}};
-  return {"open", {messages::kSpanTooLong, {{"span", days(span)}}}};
+    return {
+        "closed",
+        {messages::kShortEnoughClosed, {{"span", in_days(span)}, {"longest", in_days(kLongestClosedDays)}}}};
+  return {"open", {messages::kSpanTooLong, {{"span", in_days(span)}}}};
 }
 
 DefaultSet default_set(const std::string& design, SurveyData& data) {

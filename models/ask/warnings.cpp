@@ -12,7 +12,7 @@
 namespace evet::models {
 namespace {
 
-std::string whole(double value) {
+std::string limit_text(double value) {
   return with_decimals(value, value < 10 ? 2 : 0);
 }
 
@@ -109,8 +109,8 @@ Sentences report_warnings(const EstimateReport& report, SurveyData& data) {
     if (low != estimate.details.end() && high != estimate.details.end() && low->second > 0 &&
         high->second > 1.3 * low->second)
       add_once(list, {messages::kModelsDisagree,
-                      {{"lowest", whole(low->second)},
-                       {"highest", whole(high->second)},
+                      {{"lowest", limit_text(low->second)},
+                       {"highest", limit_text(high->second)},
                        {"quantity", dated_words(estimate.what, report.moments)}}});
   }
   alike_and_by_interval(list, report.answer);

@@ -9,7 +9,8 @@ bool Moment::dated() const {
 }
 
 std::string Moment::words() const {
-  return first == last ? first : Message(messages::kFromTo, {{"first", first}, {"last", last}}).words();
+  if (first == last) return first;
+  return Message(messages::kFromTo, {{"first", first}, {"last", last}}).words();
 }
 
 }  // namespace evet::models

@@ -10,7 +10,7 @@
 namespace evet::models {
 namespace {
 
-constexpr int kSteps = 60;
+constexpr int kGroups = 60;
 
 CatchGroup alike(double share, double p, double again, std::size_t t) {
   return {share, std::vector<double>(t, p), std::vector<double>(t, again)};
@@ -19,9 +19,9 @@ CatchGroup alike(double share, double p, double again, std::size_t t) {
 std::vector<CatchGroup> beta_steps(double mean, double sum, std::size_t t) {
   std::vector<CatchGroup> groups;
   const double a = std::clamp(mean * sum, 1e-3, 1e6), b = std::clamp((1 - mean) * sum, 1e-3, 1e6);
-  for (int i = 0; i < kSteps; ++i) {
-    const double p = boost::math::ibeta_inv(a, b, (i + 0.5) / kSteps);
-    groups.push_back(alike(1.0 / kSteps, p, p, t));
+  for (int i = 0; i < kGroups; ++i) {
+    const double p = boost::math::ibeta_inv(a, b, (i + 0.5) / kGroups);
+    groups.push_back(alike(1.0 / kGroups, p, p, t));
   }
   return groups;
 }

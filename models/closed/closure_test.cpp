@@ -3,12 +3,10 @@
 #include <boost/math/special_functions/erf.hpp>
 #include <cmath>
 
+#include "models/closed/log_choose.h"
+
 namespace evet::models {
 namespace {
-
-double log_choose(double n, double k) {
-  return std::lgamma(n + 1) - std::lgamma(k + 1) - std::lgamma(n - k + 1);
-}
 
 struct Moments {
   double mean = 0, variance = 0;

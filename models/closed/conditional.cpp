@@ -20,15 +20,15 @@ using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
 // Per unit and occasion: first captures, animals not yet caught and missed, recaptures, marked and missed.
-struct Sums {
+struct CatchSums {
   MatrixXd newly, not_yet, again, missed;
   VectorXd animals;
 };
 
-Sums sums_of(const CaptureHistories& histories, const Units& units) {
+CatchSums sums_of(const CaptureHistories& histories, const Units& units) {
   const Index n = static_cast<Index>(units.first_animal.size()),
               t = static_cast<Index>(histories.occasion_count());
-  Sums sums;
+  CatchSums sums;
   for (MatrixXd* table : {&sums.newly, &sums.not_yet, &sums.again, &sums.missed})
     *table = MatrixXd::Zero(n, t);
   sums.animals = VectorXd::Zero(n);
@@ -49,8 +49,8 @@ Sums sums_of(const CaptureHistories& histories, const Units& units) {
   return sums;
 }
 
-struct Model {
-  Sums sums;
+struct ConditionalModel {
+  CatchSums sums;
   Predictor predictor;
   Index response = -1;  // coordinate of the shift after first capture
 
@@ -92,7 +92,7 @@ struct Model {
   }
 };
 
-Estimate number(const Parameter& what, const Model& model, const FittedModel& fitted,
+Estimate number(const Parameter& what, const ConditionalModel& model, const FittedModel& fitted,
                 const std::vector<std::size_t>& animals, const CaptureHistories& histories,
                 const Units& units, double level) {
   Estimate n = estimate_of(what);
@@ -170,10 +170,11 @@ FittedModel fit_conditional(const CaptureHistories& histories, const Terms& capt
   const ClosedCounts counts = closed_counts(histories);
   const double start =
       std::clamp(counts.captures() / (counts.occasions * (counts.seen + guess_unseen(counts))), 0.01, 0.9);
-  auto model = std::make_shared<Model>(Model{sums_of(histories, units),
-                                             Predictor(chance_of_capture(), capture, histories, units, 0,
-                                                       histories.occasion_count(), start, fitted.likelihood),
-                                             -1});
+  auto model = std::make_shared<ConditionalModel>(
+      ConditionalModel{sums_of(histories, units),
+                       Predictor(chance_of_capture(), capture, histories, units, 0,
+                                 histories.occasion_count(), start, fitted.likelihood),
+                       -1});
   if (capture.response) model->response = add_logit_shift(fitted.likelihood, inner(messages::kResponseShift));
   fitted.likelihood.minus_log_likelihood = [model](const VectorXd& x, VectorXd* gradient) {
     return model->minus_log_likelihood(x, gradient);

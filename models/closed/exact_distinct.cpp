@@ -5,15 +5,12 @@
 #include <numeric>
 
 #include "models/base/messages.h"
+#include "models/closed/log_choose.h"
 
 namespace evet::models {
 namespace {
 
 constexpr double kMostAnimals = 3000;
-
-double log_choose(double n, double k) {
-  return std::lgamma(n + 1) - std::lgamma(k + 1) - std::lgamma(n - k + 1);
-}
 
 }  // namespace
 

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "models/closed/full_likelihood.h"
+#include "models/closed/log_choose.h"
 #include "models/closed/messages.h"
 #include "models/closed/population_size.h"
 #include "models/fit/logit_shift.h"
@@ -12,10 +13,6 @@ namespace {
 
 using Eigen::Index;
 using Eigen::VectorXd;
-
-double log_choose(double n, double k) {
-  return std::lgamma(n + 1) - std::lgamma(k + 1) - std::lgamma(n - k + 1);
-}
 
 // Multiplicities that published kernels on capture frequencies include and history likelihoods leave out.
 double frequency_constant(const ClosedCounts& counts) {

@@ -16,15 +16,15 @@
 namespace evet::models {
 namespace {
 
-struct Sums {
+struct BatchSums {
   double caught = 0, recaptured = 0, cm = 0, cm2 = 0, rm = 0, r2_over_c = 0, most_at_large = 0, distinct = 0;
 };
 
-Sums sums_of(const BatchCounts& counts) {
+BatchSums sums_of(const BatchCounts& counts) {
   const std::size_t s = counts.caught.size();
   if (counts.recaptured.size() != s || counts.at_large.size() != s)
     throw InputError("batch counts", messages::kRowsUnequal, messages::kOneEntryASample);
-  Sums sums;
+  BatchSums sums;
   for (std::size_t i = 0; i < s; ++i) {
     const double c = counts.caught[i];
     const double r = counts.recaptured[i];
@@ -44,7 +44,7 @@ Sums sums_of(const BatchCounts& counts) {
   return sums;
 }
 
-Estimate start(const Sums& sums, const char* source) {
+Estimate start(const BatchSums& sums, const char* source) {
   Estimate estimate = estimate_of({Quantity::number});
   estimate.source = source;
   estimate.assumptions = {messages::kNoneWhileSampling, messages::kMarkedCaughtAlike,
@@ -58,7 +58,7 @@ Estimate start(const Sums& sums, const char* source) {
   return estimate;
 }
 
-void set_undefined(Estimate& estimate, const Sums& sums, double level) {
+void set_undefined(Estimate& estimate, const BatchSums& sums, double level) {
   const bool informative = sums.cm > 0;
   estimate.value = informative ? kInfinity : kUndefined;
   estimate.undefined = informative ? messages::kNoErrorNoneMarked : messages::kNoneWhileMarked;
@@ -110,7 +110,7 @@ Interval poisson_interval(double count, double level) {
 }
 
 Estimate schnabel(const BatchCounts& counts, double level) {
-  const Sums sums = sums_of(counts);
+  const BatchSums sums = sums_of(counts);
   Estimate estimate =
       start(sums, "Schnabel (1938), Am. Math. Mon. 45:348-352; Chapman (1952), Biometrics 8:286-306");
   if (sums.cm > 0) estimate.details["plus_one"] = sums.cm / (sums.recaptured + 1);
@@ -136,7 +136,7 @@ Estimate schnabel(const BatchCounts& counts, double level) {
 }
 
 Estimate schumacher_eschmeyer(const BatchCounts& counts, double level) {
-  const Sums sums = sums_of(counts);
+  const BatchSums sums = sums_of(counts);
   Estimate estimate = start(sums, "Schumacher & Eschmeyer (1943), J. Tenn. Acad. Sci. 18:228-249");
   if (sums.recaptured == 0) {
     set_undefined(estimate, sums, level);
@@ -160,7 +160,7 @@ Estimate schumacher_eschmeyer(const BatchCounts& counts, double level) {
 }
 
 Estimate binomial_batch(const BatchCounts& counts, double level) {
-  const Sums sums = sums_of(counts);
+  const BatchSums sums = sums_of(counts);
   Estimate estimate = start(sums, "Schnabel (1938), Am. Math. Mon. 45:348-352");
   double most = 0;
   for (const double m : counts.at_large) most = std::max(most, m);

@@ -6,6 +6,7 @@
 
 #include "models/base/input_error.h"
 #include "models/base/messages.h"
+#include "models/closed/log_choose.h"
 #include "models/closed/messages.h"
 
 namespace evet::models {
@@ -48,10 +49,6 @@ void add_intervals(Estimate& estimate, const TwoSampleCounts& counts, double lev
   if (bounded) estimate.intervals.push_back(normal_interval(estimate.value, estimate.standard_error, level));
   if (estimate.intervals.empty())
     estimate.intervals.push_back({seen, kInfinity, level, messages::kIntervalNoInformation});
-}
-
-double log_choose(double n, double k) {
-  return std::lgamma(n + 1) - std::lgamma(k + 1) - std::lgamma(n - k + 1);
 }
 
 // Pr(recaptures <= r) or Pr(recaptures >= r) for a population of n.

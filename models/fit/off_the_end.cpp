@@ -14,7 +14,7 @@ using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
 constexpr std::size_t kFew = 3;  // coordinates at an end, as for their own profiles
-constexpr int kSteps = 8;        // off the end
+constexpr int kStepsOffTheEnd = 8;
 
 // A chance has two, a rate above nought one.
 bool has_an_end(const Likelihood& likelihood, const Fit& fit, Index i) {
@@ -73,8 +73,8 @@ void OffTheEnd::bring_in(const Likelihood& likelihood, const Fit& fit, Index whi
   how.enough_gain = 1e-6;
   how.longest_relative_step = 6;
   VectorXd start = fit.theta;
-  for (int step = 1; step <= kSteps; ++step) {
-    const double share = static_cast<double>(step) / kSteps;
+  for (int step = 1; step <= kStepsOffTheEnd; ++step) {
+    const double share = static_cast<double>(step) / kStepsOffTheEnd;
     start[which] = how.lower[which] = how.upper[which] = coordinate_of(link, end + share * (furthest - end));
     const Minimum best = minimise(likelihood.minus_log_likelihood, start, how);
     if (!best.converged) continue;

@@ -137,10 +137,14 @@ T log_sum_exp(const T& x, const T& y) {
 // y added to x where the derivatives of y are already known: `slopes` by the variables they belong to.
 Var add_with_slopes(const Var& x, double y, const std::vector<Var>& variables, const double* slopes);
 
+inline std::vector<double> as_vector(const Eigen::VectorXd& x) {
+  return {x.data(), x.data() + x.size()};
+}
+
 // Value, and gradient where asked for, of a template `f` called with a vector of double or Var.
 template <class F>
 double evaluate(const F& f, const Eigen::VectorXd& x, Eigen::VectorXd* gradient) {
-  if (!gradient) return f(std::vector<double>(x.data(), x.data() + x.size()));
+  if (!gradient) return f(as_vector(x));
   Tape tape;
   std::vector<Var> variables;
   variables.reserve(static_cast<std::size_t>(x.size()));

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "models/base/messages.h"
+#include "models/fit/tape.h"
 #include "models/open/messages.h"
 
 namespace evet::models {
@@ -12,10 +13,6 @@ using Eigen::Index;
 using Eigen::VectorXd;
 
 namespace {
-
-std::vector<double> as_vector(const VectorXd& x) {
-  return {x.data(), x.data() + x.size()};
-}
 
 double caught_on(const EntryUnit& unit, std::size_t occasion) {
   return unit.all.caught[static_cast<Index>(occasion)];

@@ -7,6 +7,7 @@
 #include "models/fit/chance_estimates.h"
 #include "models/fit/linear_part.h"
 #include "models/fit/off_the_end.h"
+#include "models/fit/tape.h"
 #include "models/open/entry_models.h"
 #include "models/open/messages.h"
 #include "models/open/release_part.h"
@@ -18,7 +19,7 @@ namespace {
 using Eigen::Index;
 using Eigen::VectorXd;
 
-struct Layout {
+struct GrowthLayout {
   std::size_t occasions;
   GrowthForm form;
   std::vector<double> lengths;  // of the intervals; empty: one each
@@ -46,10 +47,6 @@ struct Layout {
   }
 };
 
-std::vector<double> as_vector(const VectorXd& x) {
-  return {x.data(), x.data() + x.size()};
-}
-
 Quantity quantity_of(GrowthForm form) {
   return form == GrowthForm::growth        ? Quantity::growth_rate
          : form == GrowthForm::recruitment ? Quantity::recruitment
@@ -75,7 +72,7 @@ Predictor rate_part(Quantity what, const Terms& terms, const CaptureHistories& h
 }
 
 template <class T>
-T log_likelihood_of(const MArray& array, const Layout& at, std::size_t u, const std::vector<T>& theta) {
+T log_likelihood_of(const MArray& array, const GrowthLayout& at, std::size_t u, const std::vector<T>& theta) {
   using std::log;
   const std::size_t k = at.occasions;
   const double seen = array.newly.sum();
@@ -124,7 +121,7 @@ using OfRates = std::function<double(double survival, double lambda)>;
 // What follows from survival and growth of an interval.
 class Derived {
  public:
-  Derived(const FittedModel& model, const Layout& at, const ModelOptions& options)
+  Derived(const FittedModel& model, const GrowthLayout& at, const ModelOptions& options)
       : model_(model),
         at_(at),
         level_(options.level),
@@ -161,7 +158,7 @@ class Derived {
 
  private:
   const FittedModel& model_;
-  const Layout& at_;
+  const GrowthLayout& at_;
   double level_;
   OffTheEnd off_the_end_;
 };
@@ -218,7 +215,7 @@ FittedModel fit_rates(const std::vector<MArray>& arrays, const Units& units,
   const Predictor capture({Quantity::capture}, choice.capture, histories, units, 0, k, 0.5, likelihood);
   const Predictor rate =
       rate_part(what, choice.rate, histories, units, k - 1, start_of(choice.form, start), likelihood);
-  const Layout at{
+  const GrowthLayout at{
       k, choice.form, options.interval_lengths, LinearPart(survival), LinearPart(capture), LinearPart(rate)};
   likelihood.minus_log_likelihood = [=](const VectorXd& x, VectorXd* gradient) {
     return evaluate(

@@ -70,7 +70,7 @@ T log_likelihood_of(const PlaceReleases& releases, const std::vector<Step<T>>& s
 }
 
 // Where each parameter lies in theta.
-struct Layout {
+struct MovementLayout {
   std::size_t intervals = 0, places = 0, recapture = 0, moving = 0;
   MovementChoice choice;
   std::vector<double> lengths;
@@ -126,7 +126,7 @@ Message words_of(const PlaceTerms& terms) {
                                              : messages::kConstant;
 }
 
-void add_terms(Likelihood& likelihood, const Layout& at, Quantity quantity, const PlaceTerms& terms,
+void add_terms(Likelihood& likelihood, const MovementLayout& at, Quantity quantity, const PlaceTerms& terms,
                double start, int first_index, const std::vector<std::string>& places) {
   for (std::size_t i = 0; i < (terms.by_occasion ? at.intervals : 1); ++i)
     for (std::size_t r = 0; r < (terms.by_place ? at.places : 1); ++r) {
@@ -137,7 +137,7 @@ void add_terms(Likelihood& likelihood, const Layout& at, Quantity quantity, cons
     }
 }
 
-void add_moving(Likelihood& likelihood, const Layout& at, const std::vector<std::string>& places) {
+void add_moving(Likelihood& likelihood, const MovementLayout& at, const std::vector<std::string>& places) {
   if (!at.choice.moving_by_place) {
     likelihood.add({Quantity::moving, {}, {}, Parameter::Kind::inner, {}, &messages::kMovingAnywhere},
                    Link::logit, 0.1);
@@ -149,8 +149,9 @@ void add_moving(Likelihood& likelihood, const Layout& at, const std::vector<std:
 }
 
 // A coordinate at its end has no standard error: its profile, over what the coordinates before it leave.
-Estimate moving_estimate(const FittedModel& model, const Layout& at, const std::vector<std::string>& places,
-                         std::size_t from, std::size_t to, const ModelOptions& options) {
+Estimate moving_estimate(const FittedModel& model, const MovementLayout& at,
+                         const std::vector<std::string>& places, std::size_t from, std::size_t to,
+                         const ModelOptions& options) {
   const std::size_t cell = from * at.places + to;
   const auto eta = [&](const VectorXd& x) {
     const double chance = at.moves(std::vector<double>(x.data(), x.data() + x.size()))[cell];
@@ -177,7 +178,7 @@ Estimate moving_estimate(const FittedModel& model, const Layout& at, const std::
   return chance_estimate(moving_of(places, from, to), model.fit, eta, options.level);
 }
 
-void describe(FittedModel& model) {
+void describe_movement(FittedModel& model) {
   Estimate& first = model.estimates.front();
   first.warnings = model.fit.warnings();
   first.source =
@@ -242,7 +243,7 @@ PlaceReleases place_releases(const CaptureHistories& histories, bool by_period) 
 FittedModel fit_movement(const PlaceReleases& releases, const MovementChoice& choice,
                          const ModelOptions& options) {
   const auto kept = std::make_shared<const PlaceReleases>(releases);
-  Layout at;
+  MovementLayout at;
   at.intervals = releases.occasions - 1;
   at.places = releases.places.size();
   at.choice = choice;
@@ -281,7 +282,7 @@ FittedModel fit_movement(const PlaceReleases& releases, const MovementChoice& ch
   const std::size_t others = at.moving + (choice.moving_by_place ? 0 : 1);
   for (Index i = 0; i < static_cast<Index>(others); ++i)
     model.estimates.push_back(natural_estimate(likelihood, model.fit, i, options.level, options.profile));
-  describe(model);
+  describe_movement(model);
   return model;
 }
 

@@ -17,7 +17,7 @@ namespace {
 using Eigen::Index;
 using Eigen::VectorXd;
 
-struct Layout {
+struct ReleaseLayout {
   std::size_t intervals = 0, recapture = 0;
   std::size_t first_shift = 0, after_shift = 0;
   ReleaseEffects effects;
@@ -39,7 +39,7 @@ struct Layout {
 };
 
 template <class T>
-T log_likelihood_of(const SplitReleases& releases, const Layout& at, const std::vector<T>& theta) {
+T log_likelihood_of(const SplitReleases& releases, const ReleaseLayout& at, const std::vector<T>& theta) {
   using std::exp;
   using std::log;
   const std::size_t n = at.intervals;
@@ -110,9 +110,9 @@ Estimate chance(const Parameter& what, const FittedModel& model,
 }
 
 // Survival and recapture one by one or the same throughout; a shift for each effect.
-Layout add_parameters(Likelihood& likelihood, const ReleaseEffects& effects, std::size_t intervals,
-                      const std::vector<double>& lengths) {
-  Layout at;
+ReleaseLayout add_parameters(Likelihood& likelihood, const ReleaseEffects& effects, std::size_t intervals,
+                             const std::vector<double>& lengths) {
+  ReleaseLayout at;
   at.intervals = intervals;
   at.effects = effects;
   at.lengths = lengths;
@@ -156,7 +156,7 @@ FittedModel fit_release_effects(const CaptureHistories& histories, const Release
   model.name = "survival";
   model.description = words_of(effects);
   Likelihood& likelihood = model.likelihood;
-  const Layout at =
+  const ReleaseLayout at =
       add_parameters(likelihood, effects, histories.occasion_count() - 1, options.interval_lengths);
   likelihood.minus_log_likelihood = [=](const VectorXd& x, VectorXd* gradient) {
     return evaluate([&](const auto& theta) { return -log_likelihood_of(releases, at, theta); }, x, gradient);

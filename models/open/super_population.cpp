@@ -18,7 +18,7 @@ using Eigen::Index;
 using Eigen::VectorXd;
 
 // What the fit is of, beside its layout: kept for the estimates of chances.
-struct Setting {
+struct EntrySetting {
   EntryLayout at;
   std::vector<Predictor> parts;  // survival, capture
   Units units;
@@ -38,7 +38,7 @@ void add_entries(Likelihood& likelihood, EntryUnit& unit) {
   }
 }
 
-void add_parameters(Likelihood& likelihood, Setting& setting, const CaptureHistories& histories) {
+void add_parameters(Likelihood& likelihood, EntrySetting& setting, const CaptureHistories& histories) {
   EntryLayout& at = setting.at;
   const std::size_t k = at.occasions;
   setting.parts.emplace_back(Parameter{Quantity::survival}, at.choice.survival, histories, setting.units, 0,
@@ -110,7 +110,7 @@ Sentences assumptions_of(const EntryLayout& at) {
   return list;
 }
 
-void add_capture_estimates(FittedModel& model, const Setting& setting, const CaptureHistories& histories,
+void add_capture_estimates(FittedModel& model, const EntrySetting& setting, const CaptureHistories& histories,
                            const EntryQuantities& of, const ModelOptions& options) {
   const EntryLayout& at = setting.at;
   const bool listed = at.choice.capture.plain() && at.choice.capture.occasion;
@@ -158,7 +158,7 @@ int parameters_of(const Fit& fit, const EntryLayout& at) {
 }
 
 // Occasion by occasion for all animals, then what groups differ in.
-void add_quantities(FittedModel& model, const Setting& kept, const CaptureHistories& histories,
+void add_quantities(FittedModel& model, const EntrySetting& kept, const CaptureHistories& histories,
                     const EntryQuantities& of, const ModelOptions& options) {
   const EntryLayout& at = kept.at;
   const std::size_t k = at.occasions;
@@ -178,7 +178,8 @@ void add_quantities(FittedModel& model, const Setting& kept, const CaptureHistor
   add_group_estimates(model, at, of);
 }
 
-FittedModel fit_entries(Setting setting, const CaptureHistories& histories, const ModelOptions& options) {
+FittedModel fit_entries(EntrySetting setting, const CaptureHistories& histories,
+                        const ModelOptions& options) {
   EntryLayout& layout = setting.at;
   const std::size_t k = layout.occasions;
   if (layout.choice.ends_known && k < 3)
@@ -197,7 +198,7 @@ FittedModel fit_entries(Setting setting, const CaptureHistories& histories, cons
     likelihood.parameters[0] = {Quantity::number_ever};
   }
   add_parameters(likelihood, setting, histories);
-  const auto kept = std::make_shared<const Setting>(setting);
+  const auto kept = std::make_shared<const EntrySetting>(setting);
   const EntryLayout& at = kept->at;
   likelihood.minus_log_likelihood = [kept](const VectorXd& x, VectorXd* gradient) {
     return evaluate(
@@ -234,7 +235,7 @@ FittedModel fit_entries(Setting setting, const CaptureHistories& histories, cons
 FittedModel fit_super_population(const MArray& array, const EntryTerms& terms, const ModelOptions& options) {
   CaptureHistories labels;  // carries only the occasions
   for (int j = 0; j < array.occasions(); ++j) labels.occasions.push_back(std::to_string(j + 1));
-  Setting setting;
+  EntrySetting setting;
   setting.at.occasions = labels.occasion_count();
   setting.at.choice.survival.occasion = terms.survival_by_occasion;
   setting.at.choice.capture.occasion = terms.capture_by_occasion;
@@ -254,7 +255,7 @@ FittedModel fit_super_population(const CaptureHistories& histories, const EntryC
       throw InputError("super-population",
                        {messages::kLinearInAnimals, {{"covariate", terms->covariates.front()}}},
                        messages::kGroupsOrUseSurvival);
-  Setting setting;
+  EntrySetting setting;
   Terms numbers;
   numbers.groups = choice.numbers_by;
   setting.units = make_units(histories, {choice.survival, choice.capture, numbers});

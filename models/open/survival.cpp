@@ -17,7 +17,7 @@ using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-struct Model {
+struct SurvivalModel {
   std::vector<MArray> arrays;
   Predictor survival, recapture;
   std::vector<double> lengths;  // of the intervals; empty: one each
@@ -65,7 +65,7 @@ void add_last_product(FittedModel& fitted, Index survival, Index recapture, doub
   fitted.estimates.push_back(chance_estimate(last, fitted.fit, product, level));
 }
 
-FittedModel finish(const std::shared_ptr<Model>& model, Likelihood likelihood, const Terms& survival,
+FittedModel finish(const std::shared_ptr<SurvivalModel>& model, Likelihood likelihood, const Terms& survival,
                    const Terms& recapture, const ModelOptions& options) {
   FittedModel fitted;
   fitted.likelihood = std::move(likelihood);
@@ -83,7 +83,7 @@ FittedModel finish(const std::shared_ptr<Model>& model, Likelihood likelihood, c
   return fitted;
 }
 
-void describe(FittedModel& fitted) {
+void describe_survival(FittedModel& fitted) {
   if (fitted.estimates.empty()) return;
   Estimate& first = fitted.estimates.front();
   first.warnings = fitted.fit.warnings();
@@ -106,8 +106,8 @@ FittedModel fit_survival(const CaptureHistories& histories, const Terms& surviva
   Predictor s({Quantity::survival}, survival, histories, units, 0, intervals,
               start_per_unit(0.7, options.interval_lengths), likelihood);
   Predictor r({Quantity::recapture}, recapture, histories, units, 1, intervals, 0.5, likelihood);
-  auto model =
-      std::make_shared<Model>(Model{std::move(arrays), std::move(s), std::move(r), options.interval_lengths});
+  auto model = std::make_shared<SurvivalModel>(
+      SurvivalModel{std::move(arrays), std::move(s), std::move(r), options.interval_lengths});
   FittedModel fitted = finish(model, std::move(likelihood), survival, recapture, options);
   add_chance_estimates(fitted, Quantity::survival, survival, model->survival, histories, units, 0, options);
   add_chance_estimates(fitted, Quantity::recapture, recapture, model->recapture, histories, units, 1,
@@ -115,7 +115,7 @@ FittedModel fit_survival(const CaptureHistories& histories, const Terms& surviva
   if (survival.plain() && recapture.plain() && survival.occasion && recapture.occasion)
     add_last_product(fitted, model->recapture.first() - 1, fitted.fit.theta.size() - 1,
                      model->length(static_cast<Index>(intervals) - 1), options.level);
-  describe(fitted);
+  describe_survival(fitted);
   return fitted;
 }
 
@@ -132,14 +132,15 @@ FittedModel fit_survival(const MArray& array, bool survival_by_occasion, bool re
   Predictor s({Quantity::survival}, survival, labels, units, 0, intervals,
               start_per_unit(0.7, options.interval_lengths), likelihood);
   Predictor r({Quantity::recapture}, recapture, labels, units, 1, intervals, 0.5, likelihood);
-  auto model = std::make_shared<Model>(Model{{array}, std::move(s), std::move(r), options.interval_lengths});
+  auto model = std::make_shared<SurvivalModel>(
+      SurvivalModel{{array}, std::move(s), std::move(r), options.interval_lengths});
   FittedModel fitted = finish(model, std::move(likelihood), survival, recapture, options);
   add_chance_estimates(fitted, Quantity::survival, survival, model->survival, labels, units, 0, options);
   add_chance_estimates(fitted, Quantity::recapture, recapture, model->recapture, labels, units, 1, options);
   if (survival_by_occasion && recapture_by_occasion)
     add_last_product(fitted, model->recapture.first() - 1, fitted.fit.theta.size() - 1,
                      model->length(static_cast<Index>(intervals) - 1), options.level);
-  describe(fitted);
+  describe_survival(fitted);
   return fitted;
 }
 

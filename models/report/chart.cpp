@@ -47,9 +47,11 @@ std::string profile_chart(const ChartLabels& labels, const std::vector<double>& 
   for (std::size_t i = 0; i < x.size(); ++i)
     if (y[i] <= top) line.emplace_back(frame.x(x[i]), frame.y(y[i]));
   for (const double tick : round_ticks(x.front(), x.back()))
-    frame.svg.text(frame.x(tick), kHeight - kBottom + 18, figure_text(tick));
-  frame.svg.line(kLeft, frame.y(level), kWidth - kRight, frame.y(level), Svg::Line::dashed);
-  frame.svg.text(kWidth - kRight - 4, frame.y(level) + 16, level_words, Svg::Anchor::end);
+    frame.svg.text(frame.x(tick), ChartFrame::kHeight - ChartFrame::kBottom + 18, figure_text(tick));
+  frame.svg.line(ChartFrame::kLeft, frame.y(level), ChartFrame::kWidth - ChartFrame::kRight, frame.y(level),
+                 Svg::Line::dashed);
+  frame.svg.text(ChartFrame::kWidth - ChartFrame::kRight - 4, frame.y(level) + 16, level_words,
+                 Svg::Anchor::end);
   frame.svg.path(line);
   if (std::isfinite(estimate)) {
     frame.svg.dot(frame.x(estimate), frame.y(0));
@@ -68,11 +70,13 @@ std::string residual_chart(const ChartLabels& labels, const std::vector<Residual
   for (const Residual& r : residuals) names.push_back(r.label);
   ChartFrame frame(labels, -reach * 1.05, reach * 1.05, -0.5, static_cast<double>(residuals.size()) - 0.5,
                    ChartFrame::room_below(names));
-  const double room = (kWidth - kLeft - kRight) / static_cast<double>(residuals.size());
+  const double room =
+      (ChartFrame::kWidth - ChartFrame::kLeft - ChartFrame::kRight) / static_cast<double>(residuals.size());
   const double wide = std::clamp(0.6 * room, 1.0, 28.0);
   for (const double at : {-2.0, 2.0})
-    frame.svg.line(kLeft, frame.y(at), kWidth - kRight, frame.y(at), Svg::Line::dashed);
-  frame.svg.line(kLeft, frame.y(0), kWidth - kRight, frame.y(0));
+    frame.svg.line(ChartFrame::kLeft, frame.y(at), ChartFrame::kWidth - ChartFrame::kRight, frame.y(at),
+                   Svg::Line::dashed);
+  frame.svg.line(ChartFrame::kLeft, frame.y(0), ChartFrame::kWidth - ChartFrame::kRight, frame.y(0));
   for (std::size_t i = 0; i < residuals.size(); ++i) {
     const double value = residuals[i].value;
     if (!std::isfinite(value)) continue;

@@ -10,10 +10,9 @@
 
 namespace evet::models {
 
-inline constexpr double kWidth = 640, kHeight = 360, kLeft = 64, kRight = 16, kTop = 40, kBottom = 60;
-
 // The frame: axes from a range of values up and places across, with round figures.
 struct ChartFrame {
+  static constexpr double kWidth = 640, kHeight = 360, kLeft = 64, kRight = 16, kTop = 40, kBottom = 60;
   double height;
   Svg svg;
   double low, high, x_low, x_high;

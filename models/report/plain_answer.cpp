@@ -10,13 +10,13 @@
 namespace evet::models {
 namespace {
 
-const Estimate* found(const EstimateReport& report, const Parameter& what) {
+const Estimate* answered(const EstimateReport& report, const Parameter& what) {
   for (const Estimate& estimate : report.answer)
     if (estimate.what == what) return &estimate;
   return nullptr;
 }
 
-std::string whole(double value) {
+std::string rounded_text(double value) {
   return figure_text(std::round(value));
 }
 
@@ -26,9 +26,10 @@ struct FigureTexts {
 };
 
 std::string limits(const Interval& interval) {
-  const std::string lower = whole(std::floor(interval.lower));
+  const std::string lower = rounded_text(std::floor(interval.lower));
   if (std::isinf(interval.upper)) return Message(messages::kLimitsOpen, {{"lower", lower}}).words();
-  return Message(messages::kLimits, {{"lower", lower}, {"upper", whole(std::ceil(interval.upper))}}).words();
+  return Message(messages::kLimits, {{"lower", lower}, {"upper", rounded_text(std::ceil(interval.upper))}})
+      .words();
 }
 
 // Nothing where there is no figure; `more` is what the texts name beside it.
@@ -36,14 +37,14 @@ std::string numbers(const Estimate& estimate, const FigureTexts& texts,
                     std::vector<Message::Argument> more = {}) {
   const Interval& interval = estimate.intervals.front();
   if (std::isfinite(estimate.value)) {
-    more.push_back({"value", whole(estimate.value)});
+    more.push_back({"value", rounded_text(estimate.value)});
     more.push_back({"limits", limits(interval)});
     return Message(texts.about, std::move(more)).words();
   }
   const bool bounded_below = std::isfinite(interval.lower) && interval.lower > 0 &&
                              !estimate.undefined.empty() && std::isinf(estimate.value);
   if (!bounded_below) return {};
-  more.push_back({"least", whole(std::floor(interval.lower))});
+  more.push_back({"least", rounded_text(std::floor(interval.lower))});
   return Message(texts.at_least, std::move(more)).words();
 }
 
@@ -126,14 +127,14 @@ std::string changed(const Interval& interval, const ChangeTexts& texts, double v
 
 // Over the years the ups and downs between them are part of the doubt.
 std::string yearly_change(const EstimateReport& report) {
-  const Estimate* one = found(report, {Quantity::yearly_trend});
+  const Estimate* one = answered(report, {Quantity::yearly_trend});
   if (!one || !std::isfinite(one->value) || one->intervals.empty()) return {};
   const Interval& interval = one->intervals.front();
   return changed(interval, {messages::kYearToYear, messages::kYearToYearEither}, one->value, {});
 }
 
 std::string mean_growth(const EstimateReport& report) {
-  const Estimate* one = found(report, {Quantity::mean_growth});
+  const Estimate* one = answered(report, {Quantity::mean_growth});
   if (!one || !std::isfinite(one->value) || one->intervals.empty()) return {};
   const Interval& interval = one->intervals.front();
   return changed(interval, {messages::kWholeStudy, messages::kWholeStudyEither}, one->value,
@@ -148,9 +149,9 @@ std::string plain_answer(const EstimateReport& report) {
   const auto add = [&](const std::string& words) {
     if (!words.empty()) text += (text.empty() ? "" : " ") + words;
   };
-  if (const Estimate* n = found(report, {Quantity::number}))
+  if (const Estimate* n = answered(report, {Quantity::number}))
     add(numbers(*n, {messages::kAboutAnimals, messages::kAtLeastAnimals}));
-  if (const Estimate* ever = found(report, {Quantity::number_ever}))
+  if (const Estimate* ever = answered(report, {Quantity::number_ever}))
     add(numbers(*ever, {messages::kAboutEver, messages::kAtLeastEver}));
   add(last_number(report));
   add(by_group(report));

@@ -355,9 +355,8 @@ std::vector<Plot> make_plots(const EstimateReport& report, const std::vector<Fit
         report.design == "robust" ? numbered(data.histories().primary_count()) : occasions;
     const Calendar days = calendar_of(data.histories(), report.design == "robust");
     const auto per = [&](Quantity what) {
-      return report.time.unit == "interval"
-                 ? words_of(what).words()
-                 : say(messages::kAxisPer, {{"quantity", words_of(what)}, {"unit", report.time.unit}});
+      if (report.time.unit == "interval") return words_of(what).words();
+      return say(messages::kAxisPer, {{"quantity", words_of(what)}, {"unit", report.time.unit}});
     };
     add_series(plots, report.answer, Quantity::number, say(messages::kPlotNumber),
                say(messages::kAxisAnimals), labels, report.level, days);

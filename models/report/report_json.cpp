@@ -10,15 +10,15 @@ namespace {
 
 using nlohmann::json;
 
-json number(double value) {
+json json_number(double value) {
   if (std::isnan(value)) return nullptr;
   if (std::isinf(value)) return value > 0 ? "inf" : "-inf";
   return value;
 }
 
 json to_json(const Interval& interval) {
-  return {{"lower", number(interval.lower)},
-          {"upper", number(interval.upper)},
+  return {{"lower", json_number(interval.lower)},
+          {"upper", json_number(interval.upper)},
           {"level", interval.level},
           {"method", interval.method.words()}};
 }
@@ -71,10 +71,10 @@ json to_json(const ModelRow& row) {
     out.update({{"family", row.family},
                 {"parameters", row.parameters},
                 {"sample_size", row.sample_size},
-                {"log_likelihood", number(row.log_likelihood)},
-                {"aicc", number(row.aicc)},
-                {"delta", number(row.delta)},
-                {"weight", number(row.weight)},
+                {"log_likelihood", json_number(row.log_likelihood)},
+                {"aicc", json_number(row.aicc)},
+                {"delta", json_number(row.delta)},
+                {"weight", json_number(row.weight)},
                 {"not_averaged", row.not_averaged.words()},
                 {"not_estimable", names_of(row.not_estimable)},
                 {"at_boundary", names_of(row.at_boundary)}});
@@ -87,12 +87,12 @@ json to_json(const Estimate& estimate) {
   json intervals = json::array();
   for (const Interval& interval : estimate.intervals) intervals.push_back(to_json(interval));
   json details = json::object();
-  for (const auto& [name, value] : estimate.details) details[name] = number(value);
+  for (const auto& [name, value] : estimate.details) details[name] = json_number(value);
   return {{"parameter", estimate.parameter},
           {"of", to_json(estimate.what)},
           {"at", estimate.at},
-          {"value", number(estimate.value)},
-          {"standard_error", number(estimate.standard_error)},
+          {"value", json_number(estimate.value)},
+          {"standard_error", json_number(estimate.standard_error)},
           {"intervals", intervals},
           {"assumptions", each_in_words(estimate.assumptions)},
           {"warnings", each_in_words(estimate.warnings)},
@@ -107,9 +107,9 @@ json to_json(const EstimateReport& report) {
   json tests = json::array();
   for (const AssumptionTest& test : report.tests)
     tests.push_back({{"test", test.name},
-                     {"statistic", number(test.statistic)},
+                     {"statistic", json_number(test.statistic)},
                      {"degrees_of_freedom", test.degrees_of_freedom},
-                     {"p_value", number(test.p_value)},
+                     {"p_value", json_number(test.p_value)},
                      {"code", test.code},
                      {"says", words(test.says)}});
   json plots = json::array();
@@ -120,9 +120,9 @@ json to_json(const EstimateReport& report) {
   for (const NestedTest& test : report.nested)
     nested.push_back({{"smaller", test.smaller},
                       {"larger", test.larger},
-                      {"chi_square", number(test.chi_square)},
+                      {"chi_square", json_number(test.chi_square)},
                       {"degrees_of_freedom", test.degrees_of_freedom},
-                      {"p_value", number(test.p_value)},
+                      {"p_value", json_number(test.p_value)},
                       {"says", words(test.says)}});
   const Overdispersion& scatter = report.overdispersion;
   return {{"design", report.design},
@@ -137,9 +137,9 @@ json to_json(const EstimateReport& report) {
           {"interval_lengths", report.time.lengths},
           {"criterion", report.criterion},
           {"overdispersion",
-           {{"used", number(scatter.used)},
-            {"pooled", number(scatter.pooled)},
-            {"bootstrap", number(scatter.bootstrap)},
+           {{"used", json_number(scatter.used)},
+            {"pooled", json_number(scatter.pooled)},
+            {"bootstrap", json_number(scatter.bootstrap)},
             {"says", words(scatter.says)}}},
           {"models", table},
           {"answer", to_json(report.answer)},

@@ -6,7 +6,7 @@
 namespace evet::models {
 namespace {
 
-std::string number(double value) {
+std::string coordinate(double value) {
   char text[40];
   std::snprintf(text, sizeof text, "%.2f", value);
   std::string out = text;
@@ -16,7 +16,7 @@ std::string number(double value) {
 }
 
 std::string attribute(const char* name, double value) {
-  return std::string(" ") + name + "=\"" + number(value) + "\"";
+  return std::string(" ") + name + "=\"" + coordinate(value) + "\"";
 }
 
 const char* stroke(Svg::Line kind) {
@@ -62,7 +62,7 @@ std::string xml_escaped(const std::string& text) {
 }
 
 Svg::Svg(double width, double height, const std::string& title, const std::string& description) {
-  const std::string id = slug(title), size = number(width) + " " + number(height);
+  const std::string id = slug(title), size = coordinate(width) + " " + coordinate(height);
   head_ =
       "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 " + size + "\"" + attribute("width", width) +
       attribute("height", height) + " role=\"img\" aria-labelledby=\"title-" + id + " about-" + id +
@@ -82,7 +82,7 @@ void Svg::line(double x1, double y1, double x2, double y2, Line kind) {
 
 void Svg::path(const std::vector<std::pair<double, double>>& points, Line kind) {
   body_ += "<polyline fill=\"none\" points=\"";
-  for (const auto& [x, y] : points) body_ += number(x) + "," + number(y) + " ";
+  for (const auto& [x, y] : points) body_ += coordinate(x) + "," + coordinate(y) + " ";
   body_ += std::string("\"") + stroke(kind) + "/>\n";
 }
 
@@ -105,14 +105,15 @@ void Svg::arrow(double x, double y, double direction) {
   body_ +=
       "<path d=\"M-7,-5 L2,0 L-7,5\" fill=\"none\" stroke=\"currentColor\" stroke-width=\"1.5\" "
       "transform=\"translate(" +
-      number(x) + " " + number(y) + ") rotate(" + number(-direction) + ")\"/>\n";
+      coordinate(x) + " " + coordinate(y) + ") rotate(" + coordinate(-direction) + ")\"/>\n";
 }
 
 void Svg::text(double x, double y, const std::string& words, Anchor anchor, double turn, double size) {
   const char* where = anchor == Anchor::start ? "start" : anchor == Anchor::end ? "end" : "middle";
   body_ += "<text" + attribute("x", x) + attribute("y", y) + attribute("font-size", size) +
            " text-anchor=\"" + where + "\" fill=\"currentColor\"";
-  if (turn != 0) body_ += " transform=\"rotate(" + number(turn) + " " + number(x) + " " + number(y) + ")\"";
+  if (turn != 0)
+    body_ += " transform=\"rotate(" + coordinate(turn) + " " + coordinate(x) + " " + coordinate(y) + ")\"";
   body_ += ">" + xml_escaped(words) + "</text>\n";
 }
 

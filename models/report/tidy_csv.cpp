@@ -9,7 +9,7 @@
 namespace evet::models {
 namespace {
 
-std::string number(double value) {
+std::string table_number(double value) {
   if (std::isnan(value)) return {};
   if (std::isinf(value)) return value > 0 ? "Inf" : "-Inf";
   char text[32];
@@ -31,7 +31,7 @@ std::string levels(const Parameter& what) {
 std::string covariates(const Estimate& estimate) {
   std::string text;
   for (const auto& [name, value] : estimate.at)
-    text += (text.empty() ? "" : " ") + name + "=" + number(value);
+    text += (text.empty() ? "" : " ") + name + "=" + table_number(value);
   return text;
 }
 
@@ -50,9 +50,10 @@ std::string estimate_row(const std::string& model, const std::string& descriptio
               estimate.what.quantity == Quantity::other ? "" : code_of(estimate.what.quantity),
               kind_word(estimate.what), estimate.what.index ? std::to_string(*estimate.what.index) : "",
               time_words(estimate.what, moments), levels(estimate.what), covariates(estimate),
-              number(estimate.value), number(estimate.standard_error), known ? number(interval.lower) : "",
-              known ? number(interval.upper) : "", known ? number(interval.level) : "",
-              interval.method.words(), estimate.undefined.words()});
+              table_number(estimate.value), table_number(estimate.standard_error),
+              known ? table_number(interval.lower) : "", known ? table_number(interval.upper) : "",
+              known ? table_number(interval.level) : "", interval.method.words(),
+              estimate.undefined.words()});
 }
 
 }  // namespace
@@ -75,16 +76,16 @@ std::string models_csv(const EstimateReport& report) {
   for (const ModelRow& one : report.table)
     if (one.has_likelihood)
       out += row({one.family, one.name, one.description, std::to_string(one.parameters),
-                  number(-2 * one.log_likelihood), number(one.aicc), number(one.delta), number(one.weight),
-                  one.not_averaged.words()});
+                  table_number(-2 * one.log_likelihood), table_number(one.aicc), table_number(one.delta),
+                  table_number(one.weight), one.not_averaged.words()});
   return out;
 }
 
 std::string tests_csv(const EstimateReport& report) {
   std::string out = row({"test", "statistic", "degrees_of_freedom", "p_value", "says"});
   for (const AssumptionTest& test : report.tests)
-    out += row({test.name, number(test.statistic), number(test.degrees_of_freedom), number(test.p_value),
-                words(test.says)});
+    out += row({test.name, table_number(test.statistic), table_number(test.degrees_of_freedom),
+                table_number(test.p_value), words(test.says)});
   return out;
 }
 

@@ -88,7 +88,7 @@ std::string time_chart(const ChartLabels& labels, const std::string& first_date,
   const double beside = std::max(0.5, kMargin * last);
   ChartFrame frame(labels, 0, high * kHeadroom, -beside, last + beside);
   for (const TimeMark& mark : time_marks(first_date, last)) {
-    const double x = frame.x(mark.day), axis = kHeight - kBottom;
+    const double x = frame.x(mark.day), axis = ChartFrame::kHeight - ChartFrame::kBottom;
     frame.svg.line(x, axis, x, axis + 5);
     frame.svg.text(x, axis + 18, mark.words);
   }

@@ -20,7 +20,7 @@ namespace {
 using Eigen::Index;
 using Eigen::VectorXd;
 
-struct Layout {
+struct RobustLayout {
   std::size_t periods = 0, leaving = 0, staying = 0;
   std::vector<std::size_t> first_occasion;  // of each period, among all occasions
   RobustChoice choice;
@@ -52,12 +52,8 @@ struct Layout {
   }
 };
 
-std::vector<double> as_vector(const VectorXd& x) {
-  return {x.data(), x.data() + x.size()};
-}
-
 template <class T>
-T log_likelihood_of(const RobustCounts& counts, const Layout& at, std::size_t u,
+T log_likelihood_of(const RobustCounts& counts, const RobustLayout& at, std::size_t u,
                     const std::vector<T>& theta) {
   using std::exp;
   using std::log;
@@ -160,8 +156,8 @@ struct RobustUnit {
   Levels levels;
 };
 
-struct Setting {
-  Layout at;
+struct RobustSetting {
+  RobustLayout at;
   std::vector<RobustUnit> units;
   Units told_apart;
 };
@@ -182,7 +178,7 @@ std::string words_of(const RobustChoice& choice) {
       .words();
 }
 
-void add_emigration(Likelihood& likelihood, Layout& at) {
+void add_emigration(Likelihood& likelihood, RobustLayout& at) {
   at.leaving = likelihood.parameters.size();
   if (at.choice.emigration == Emigration::random)
     for (std::size_t i = 0; i < (at.choice.emigration_by_period ? at.periods - 1 : 1); ++i) {
@@ -206,7 +202,8 @@ void add_emigration(Likelihood& likelihood, Layout& at) {
 // Numbers present in each period, of all animals or of a level.
 class Present {
  public:
-  Present(const Setting& setting, const FittedModel& model, const ModelOptions& options, const Levels& levels)
+  Present(const RobustSetting& setting, const FittedModel& model, const ModelOptions& options,
+          const Levels& levels)
       : setting_(setting), model_(model), options_(options), levels_(levels) {
     for (std::size_t u = 0; u < setting.units.size(); ++u) {
       const Levels& its = setting.units[u].levels;
@@ -308,14 +305,14 @@ class Present {
     return variance;
   }
 
-  const Setting& setting_;
+  const RobustSetting& setting_;
   const FittedModel& model_;
   const ModelOptions& options_;
   Levels levels_;
   std::vector<std::size_t> units_;
 };
 
-void add_numbers(FittedModel& model, const Setting& setting, const ModelOptions& options) {
+void add_numbers(FittedModel& model, const RobustSetting& setting, const ModelOptions& options) {
   std::vector<Levels> all = {{}};
   for (const RobustUnit& unit : setting.units)
     for (const auto& level : unit.levels)
@@ -328,9 +325,9 @@ void add_numbers(FittedModel& model, const Setting& setting, const ModelOptions&
 }
 
 // `periods` and `nights` carry the groups and the covariates by period and by night.
-FittedModel fit_periods(Setting setting, const CaptureHistories& periods, const CaptureHistories& nights,
-                        const ModelOptions& options) {
-  Layout& layout = setting.at;
+FittedModel fit_periods(RobustSetting setting, const CaptureHistories& periods,
+                        const CaptureHistories& nights, const ModelOptions& options) {
+  RobustLayout& layout = setting.at;
   FittedModel model;
   model.name = "robust";
   model.description = words_of(layout.choice);
@@ -354,7 +351,7 @@ FittedModel fit_periods(Setting setting, const CaptureHistories& periods, const 
   layout.capture_part = LinearPart(capture);
   const Index chances = likelihood.start.size();
   add_emigration(likelihood, layout);
-  const auto kept = std::make_shared<const Setting>(setting);
+  const auto kept = std::make_shared<const RobustSetting>(setting);
   likelihood.minus_log_likelihood = [kept](const VectorXd& x, VectorXd* gradient) {
     return evaluate(
         [&](const auto& theta) {
@@ -413,7 +410,7 @@ FittedModel fit_robust(const RobustCounts& counts, const RobustTerms& terms, con
     for (std::size_t j = 0; j < counts.captures[i].size(); ++j)
       nights.occasions.push_back(std::to_string(i + 1) + "." + std::to_string(j + 1));
   }
-  Setting setting;
+  RobustSetting setting;
   setting.at.choice.emigration = terms.emigration;
   setting.at.choice.emigration_by_period = terms.emigration_by_period;
   setting.at.choice.survival.occasion = terms.survival_by_period;
@@ -434,7 +431,7 @@ FittedModel fit_robust(const CaptureHistories& histories, const RobustChoice& ch
                        messages::kMakeClasses);
   if (choice.capture_by_period && !choice.capture.occasion_covariates.empty())
     throw InputError("robust design", messages::kByPeriodAndLinear, messages::kSayOneOfTwo);
-  Setting setting;
+  RobustSetting setting;
   setting.at.choice = choice;
   Terms numbers;
   numbers.groups = choice.numbers_by;

@@ -16,7 +16,7 @@ constexpr double kPointsPerMm = 72 / 25.4;
 constexpr double kPageWidthMm = 210, kPageHeightMm = 297;
 
 // Drawing commands of the page; its frame is millimetres from the card's top left, y down.
-class Page {
+class CardPage {
  public:
   void fill(double x, double y, double width, double height) {
     content_ += fmt::format("{:.3f} {:.3f} {:.3f} {:.3f} re f\n", right(x), up(y + height), points(width),
@@ -40,7 +40,7 @@ class Page {
   std::string content_;
 };
 
-void draw_squares(Page& page) {
+void draw_squares(CardPage& page) {
   constexpr double kModule = kSquareMm / kSquareModules;
   for (const CardSquare& square : card_squares())
     for (int row = 0; row < kSquareModules; ++row)
@@ -54,7 +54,7 @@ void draw_squares(Page& page) {
       }
 }
 
-void draw_ruler(Page& page) {
+void draw_ruler(CardPage& page) {
   constexpr double kLine = 0.15;
   page.fill(kRulerLeftMm - kLine / 2, kRulerTopMm - kLine / 2, kRulerMm + kLine, kLine);
   for (int mm = 0; mm <= static_cast<int>(kRulerMm); ++mm) {
@@ -66,7 +66,8 @@ void draw_ruler(Page& page) {
 }
 
 // In the language of the surroundings where the font can write it, else in English. A text may have several lines.
-void write_text(Page& page, double x, double y, double size_points, double line_mm, const MessageText& text) {
+void write_text(CardPage& page, double x, double y, double size_points, double line_mm,
+                const MessageText& text) {
   std::vector<std::string> lines;
   const auto take = [&](const std::string& words) {
     lines.clear();
@@ -85,7 +86,7 @@ void write_text(Page& page, double x, double y, double size_points, double line_
   }
 }
 
-void write_texts(Page& page) {
+void write_texts(CardPage& page) {
   write_text(page, 22, 8, 9, 0, messages::kCardTitle);
   write_text(page, 22, 12.5, 6, 0, messages::kCardPrintWhole);
   write_text(page, 22, 44, 6, 3.5, messages::kCardRightOnlyIf);
@@ -95,7 +96,7 @@ void write_texts(Page& page) {
 }  // namespace
 
 std::string scale_card_pdf() {
-  Page page;
+  CardPage page;
   page.outline(0, 0, kCardWidthMm, kCardHeightMm);
   draw_squares(page);
   draw_ruler(page);
@@ -104,7 +105,7 @@ std::string scale_card_pdf() {
   const std::vector<std::string> objects = {
       "<< /Type /Catalog /Pages 2 0 R /ViewerPreferences << /PrintScaling /None >> >>",
       "<< /Type /Pages /Kids [3 0 R] /Count 1 >>",
-      fmt::format("<< /Type /Page /Parent 2 0 R /MediaBox [0 0 {:.3f} {:.3f}] /Contents 4 0 R\n"
+      fmt::format("<< /Type /CardPage /Parent 2 0 R /MediaBox [0 0 {:.3f} {:.3f}] /Contents 4 0 R\n"
                   "   /Resources << /Font << /F1 5 0 R >> >> >>",
                   kPageWidthMm * kPointsPerMm, kPageHeightMm * kPointsPerMm),
       fmt::format("<< /Length {} >>\nstream\n{}endstream", page.content().size(), page.content()),

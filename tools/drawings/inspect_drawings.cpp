@@ -14,7 +14,7 @@ constexpr int kLongSide = 1200;  // of the drawings on the photo
 constexpr int kEnlarge = 3;      // of drawings on the spot map
 const cv::Scalar kLine(255, 255, 255), kShade(40, 40, 40), kThroat(80, 220, 80), kOutline(255, 160, 60);
 
-struct Page {
+struct DrawnOn {
   cv::Mat3b picture;
   double scale = 1;
 
@@ -27,8 +27,8 @@ struct Page {
   }
 };
 
-Page page_of(const Photo& photo) {
-  Page page;
+DrawnOn drawn_on(const Photo& photo) {
+  DrawnOn page;
   page.scale = static_cast<double>(kLongSide) / std::max(photo.bgr.cols, photo.bgr.rows);
   cv::resize(photo.bgr, page.picture, {}, page.scale, page.scale,
              page.scale < 1 ? cv::INTER_AREA : cv::INTER_LINEAR);
@@ -36,7 +36,7 @@ Page page_of(const Photo& photo) {
 }
 
 cv::Mat draw_belly(const Photo& photo, const BellyFinding& belly) {
-  Page page = page_of(photo);
+  DrawnOn page = drawn_on(photo);
   std::vector<cv::Point> outline;
   for (const cv::Point& p : belly.shape.outline) outline.push_back(page.at(p));
   if (outline.size() > 2) page.polyline(outline, kOutline, 1, true);
@@ -59,7 +59,7 @@ cv::Mat draw_belly(const Photo& photo, const BellyFinding& belly) {
 
 // The photo, darkened where there is no belly; covered belly striped.
 cv::Mat draw_probability(const Photo& photo, const BodyCoordinates& k) {
-  Page page = page_of(photo);
+  DrawnOn page = drawn_on(photo);
   if (k.p_belly.empty()) return page.picture;
   const cv::Matx33d grid_from_photo =
       cv::Matx33d(k.photo_from_grid(0, 0), k.photo_from_grid(0, 1), k.photo_from_grid(0, 2),

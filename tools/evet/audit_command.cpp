@@ -149,8 +149,8 @@ void tell_readers(const Agreement& readers, std::ostream& out) {
     int agreed = 0;
     for (size_t i = 0; i < pair.table.size(); ++i) agreed += pair.table[i][i];
     const std::string agreement =
-        in_words(messages::kReadersAgreed, {{"first", evet::quoted(pair.first)},
-                                            {"second", evet::quoted(pair.second)},
+        in_words(messages::kReadersAgreed, {{"first", in_quotes(pair.first)},
+                                            {"second", in_quotes(pair.second)},
                                             {"agreed", static_cast<size_t>(agreed)},
                                             {"n", static_cast<size_t>(pair.cases)}});
     if (pair.kappa)
@@ -163,7 +163,7 @@ void tell_readers(const Agreement& readers, std::ostream& out) {
     out << "\n";
   }
   for (const ReaderErrors& one : readers.errors)
-    out << in_words(messages::kPlantedCases, {{"reader", evet::quoted(one.reader)},
+    out << in_words(messages::kPlantedCases, {{"reader", in_quotes(one.reader)},
                                               {"false_match", rate_text(one.false_match)},
                                               {"false_non_match", rate_text(one.false_non_match)}})
         << "\n";

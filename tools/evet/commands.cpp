@@ -155,7 +155,7 @@ int run_evet(const Args& args, Console& console) {
   for (const Command& command : table) names.push_back(command.name);
   const auto meant = near_miss(first, names);
   const Reason reason{first.empty() ? Message(messages::kNoCommandIsNamed)
-                                    : Message(messages::kIsNoCommand, {{"text", evet::quoted(first)}}),
+                                    : Message(messages::kIsNoCommand, {{"text", in_quotes(first)}}),
                       meant ? Message(messages::kDidYouMeanCommand, {{"command", *meant}})
                             : Message(messages::kHelpListsThem)};
   return answer({name(ErrorKind::usage), kWrongUsage, reason.words()}, args, console);

@@ -70,13 +70,13 @@ std::map<std::string, double> read_nights_worked(std::string_view text, const st
     const std::string night = field("night"), effort = field("effort");
     if (!is_date(night))
       refuse(records[r].line,
-             {Message(messages::kNightIsNoDate, {{"night", evet::quoted(night)}}), messages::kWriteIsoDate});
+             {Message(messages::kNightIsNoDate, {{"night", in_quotes(night)}}), messages::kWriteIsoDate});
     double value = 0;
     const auto [end, error] = std::from_chars(effort.data(), effort.data() + effort.size(), value);
     if (error != std::errc() || end != effort.data() + effort.size() || !(value >= 0) ||
         !std::isfinite(value))
-      refuse(records[r].line, {Message(messages::kEffortIsNoNumber, {{"effort", evet::quoted(effort)}}),
-                               messages::kWriteEffort});
+      refuse(records[r].line,
+             {Message(messages::kEffortIsNoNumber, {{"effort", in_quotes(effort)}}), messages::kWriteEffort});
     if (!nights.emplace(night, value).second)
       refuse(records[r].line,
              {Message(messages::kNightTwice, {{"night", night}}), messages::kNameEachNightOnce});

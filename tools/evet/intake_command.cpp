@@ -51,7 +51,7 @@ std::string forgotten(const std::vector<std::string>& names, const std::filesyst
   constexpr size_t kNamed = 3;
   const size_t shown = names.size() <= kNamed ? names.size() : kNamed - 1;
   std::vector<std::string> list;
-  for (size_t i = 0; i < shown; ++i) list.push_back(evet::quoted(names[i]));
+  for (size_t i = 0; i < shown; ++i) list.push_back(in_quotes(names[i]));
   if (shown < names.size()) list.push_back(in_words(messages::kSoManyMore, {{"more", names.size() - shown}}));
   return in_words(messages::kOnNoRow,
                   {{"n", names.size()}, {"folder", folder.string()}, {"names", listed(list)}});
@@ -64,9 +64,9 @@ void tell_of_photos(const IntakeOutcome& outcome, Console& console, bool blocked
     if (photo.usable == blocked || photo.notes.empty()) continue;
     if (first) console.out << heading << "\n";
     first = false;
-    console.out << "  " << evet::quoted(photo.name);
+    console.out << "  " << in_quotes(photo.name);
     if (photo.capture != photo.name)
-      console.out << " " << in_words(messages::kOfCapture, {{"capture", evet::quoted(photo.capture)}});
+      console.out << " " << in_words(messages::kOfCapture, {{"capture", in_quotes(photo.capture)}});
     console.out << "\n";
     for (const QualityNote& note : photo.notes)
       if (note.blocks == blocked) console.out << "      " << note.sentence << "\n";

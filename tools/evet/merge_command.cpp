@@ -76,8 +76,8 @@ void tell(const MergeReport& report, const Names& names, const Identities& who, 
         << "\n";
   for (const Dispute& dispute : report.disputes)
     out << in_words(messages::kInDisputeAre,
-                    {{"one", evet::quoted(names.of(*who.capture(dispute.a)))},
-                     {"other", evet::quoted(names.of(*who.capture(dispute.b)))},
+                    {{"one", in_quotes(names.of(*who.capture(dispute.a)))},
+                     {"other", in_quotes(names.of(*who.capture(dispute.b)))},
                      {"joined", counted(dispute.contested.size(), messages::kVerdicts)},
                      {"against", counted(dispute.against.size(), messages::kVerdicts)}})
         << "\n";

@@ -63,8 +63,7 @@ int run_night(const Args& args, Console& console) {
   if (const auto done = line.parse(args, console)) return *done;
   if (!wanted.night.empty() && !is_date(wanted.night))
     throw Error(ErrorKind::usage, "--night",
-                Message(messages::kIsNoDate, {{"text", evet::quoted(wanted.night)}}),
-                messages::kWriteIsoDate);
+                Message(messages::kIsNoDate, {{"text", in_quotes(wanted.night)}}), messages::kWriteIsoDate);
   std::erase_if(values, [&](const auto& one) { return given.at(one.first)->count() == 0; });
 
   Catalogue catalogue =

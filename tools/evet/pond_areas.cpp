@@ -38,9 +38,9 @@ std::map<std::string, double> read_pond_areas(std::string_view text, const std::
     const auto [end, error] = std::from_chars(area.data(), area.data() + area.size(), value);
     if (error != std::errc() || end != area.data() + area.size() || !(value > 0) || !std::isfinite(value))
       refuse(table.records[r].line,
-             {Message(messages::kAreaIsNoNumber, {{"area", evet::quoted(area)}}), messages::kWriteArea});
+             {Message(messages::kAreaIsNoNumber, {{"area", in_quotes(area)}}), messages::kWriteArea});
     if (pond.empty() || !areas.emplace(pond, value).second)
-      refuse(table.records[r].line, {Message(messages::kPondTwiceOrUnnamed, {{"pond", evet::quoted(pond)}}),
+      refuse(table.records[r].line, {Message(messages::kPondTwiceOrUnnamed, {{"pond", in_quotes(pond)}}),
                                      messages::kNameEachPondOnce});
   }
   return areas;

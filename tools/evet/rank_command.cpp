@@ -156,7 +156,7 @@ void check(const RankWanted& wanted) {
   if (!wanted.costs.empty()) costs_from_words(wanted.costs);
   const std::string& night = wanted.request.night;
   if (!night.empty() && !is_date(night))
-    throw Error(ErrorKind::usage, "--night", Message(messages::kIsNoDate, {{"text", evet::quoted(night)}}),
+    throw Error(ErrorKind::usage, "--night", Message(messages::kIsNoDate, {{"text", in_quotes(night)}}),
                 messages::kWriteIsoDate);
 }
 

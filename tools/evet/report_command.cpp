@@ -90,8 +90,7 @@ int run_report(const Args& args, Console& console) {
   if (const auto done = line.parse(args, console)) return *done;
   if (!request.night.empty() && !is_date(request.night))
     throw Error(ErrorKind::usage, "--night",
-                Message(messages::kIsNoDate, {{"text", evet::quoted(request.night)}}),
-                messages::kWriteIsoDate);
+                Message(messages::kIsNoDate, {{"text", in_quotes(request.night)}}), messages::kWriteIsoDate);
 
   check_can_write_file(console.env, out.empty() ? "report.html" : out);
   Catalogue catalogue = open_catalogue(line.catalogue(), console, Access::read);

@@ -6,7 +6,6 @@
 #include "matcher/base/can_write.h"
 #include "matcher/base/error.h"
 #include "matcher/base/messages.h"
-#include "matcher/base/moment.h"
 #include "matcher/base/write_durably.h"
 #include "matcher/photo/read_file.h"
 #include "tools/evet/commands.h"
@@ -15,6 +14,7 @@
 #include "tools/evet/wrong_usage.h"
 #include "tools/intake/draft_folder.h"
 #include "tools/intake/draft_sheet.h"
+#include "tools/intake/intake_night.h"
 #include "tools/intake/messages.h"
 #include "tools/intake/sheet.h"
 #include "tools/words/in_words.h"
@@ -94,7 +94,7 @@ int run_sheet(const Args& args, Console& console) {
     if (console.env.facts(photos).kind != FileKind::folder)
       throw Error(ErrorKind::not_found, photos, messages::kNoSuchFolder, messages::kNamePhotosFolder);
     found = pictures_in(photos, catalogue, gap, console);
-    const std::string today = to_text(console.env.now()).substr(0, 10);
+    const std::string today = today_text(console.env);
     csv = sheet_of(found.draft, proposed_for(found.draft, catalogue, line.actor().name, today)).csv;
   }
   write_file_durably(console.env, file, std::as_bytes(std::span(csv)));

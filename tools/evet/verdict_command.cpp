@@ -27,14 +27,14 @@ CaptureId other_named(const Identities& who, const Names& names, const std::stri
       return who.individual_named(text).captures.front();
     } catch (const Error& no_individual) {
       if (no_individual.kind() != ErrorKind::not_found) throw;
-      throw Error(ErrorKind::not_found, evet::quoted(text), messages::kIsNeitherIndividualNorCapture,
+      throw Error(ErrorKind::not_found, in_quotes(text), messages::kIsNeitherIndividualNorCapture,
                   messages::kEvetIndividualsListsWhoIs);
     }
   }
 }
 
 std::string now_stands(const Identities& who, const Names& names, const CaptureState& capture) {
-  std::vector<Message::Argument> about{{"capture", evet::quoted(names.of(capture))},
+  std::vector<Message::Argument> about{{"capture", in_quotes(names.of(capture))},
                                        {"night", capture.facts.night}};
   if (capture.closed) {
     about.push_back({"as", words(capture.closed->as)});
@@ -42,7 +42,7 @@ std::string now_stands(const Identities& who, const Names& names, const CaptureS
   }
   if (!capture.individual) return in_words(messages::kCaptureIsNotSettled, about);
   const Individual& individual = *who.individual(*capture.individual);
-  about.push_back({"individual", evet::quoted(names.of(individual))});
+  about.push_back({"individual", in_quotes(names.of(individual))});
   about.push_back({"captures", counted(individual.captures.size(), messages::kCaptures)});
   std::string text = in_words(messages::kCaptureBelongsTo, about);
   if (capture.disputed) text += " " + in_words(messages::kItIsInDispute);
@@ -53,13 +53,13 @@ int undo(Catalogue& catalogue, const std::string& entry, const std::string& reas
          Console& console) {
   const auto found = catalogue.entry(EntryId(entry));
   if (!found)
-    throw Error(ErrorKind::not_found, entry_item(evet::quoted(entry)), messages::kIsNotInLedger,
+    throw Error(ErrorKind::not_found, entry_item(in_quotes(entry)), messages::kIsNotInLedger,
                 messages::kGiveIdEvetVerdictPrinted);
   const bool empty_night =
       found->entry.kind == NightIntake::kKind && std::get<NightIntake>(body_of(found->entry)).captures == 0;
   if (found->entry.kind != Verdict::kKind && found->entry.kind != Closing::kKind &&
       found->entry.kind != Withdrawal::kKind && !empty_night)
-    throw Error(ErrorKind::bad_input, entry_item(evet::quoted(entry)),
+    throw Error(ErrorKind::bad_input, entry_item(in_quotes(entry)),
                 Message(messages::kIsNotVerdict, {{"kind", found->entry.kind}}),
                 messages::kUndoTakesBackVerdictsClosings);
   const auto written = catalogue.append(line.actor(), {Withdrawal{EntryId(entry), reason}});
@@ -91,14 +91,14 @@ AnswerSaid answer_said(const std::string& text, const std::string& other) {
   if (text.empty()) return {};
   const AnswerSaid said{answer_named(underscored(text)), closed_as_named(underscored(text))};
   if (!said.answer && !said.closed)
-    throw wrong_usage(evet::quoted(text), messages::kIsNoAnswer, messages::kAnswersAre);
+    throw wrong_usage(in_quotes(text), messages::kIsNoAnswer, messages::kAnswersAre);
   const bool alone =
       said.closed ? *said.closed != ClosedAs::same_capture : *said.answer == Answer::new_individual;
   if (!alone && other.empty())
     throw wrong_usage("OTHER", messages::kIsMissing,
                       said.closed ? messages::kNameSameCapture : messages::kNameWhatItIsComparedWith);
   if (alone && !other.empty())
-    throw wrong_usage(evet::quoted(other), Message(messages::kAnswerStandsAlone, {{"answer", text}}),
+    throw wrong_usage(in_quotes(other), Message(messages::kAnswerStandsAlone, {{"answer", text}}),
                       said.closed ? Message(messages::kLeaveOtherOut)
                                   : Message(messages::kLeaveItOutOrLabel, {{"label", other}}));
   return said;
@@ -117,7 +117,7 @@ std::vector<Body> bodies_of(Catalogue& catalogue, const Asked& asked, const Answ
   std::vector<Body> bodies;
   std::set<IndividualId> own;
   if (const auto& mine = who.capture(id)->individual) own.insert(*mine);
-  const std::string item = capture_item(evet::quoted(asked.capture));
+  const std::string item = capture_item(in_quotes(asked.capture));
   const std::string& reason = asked.reason.empty() ? asked.in_spite : asked.reason;
   if (said.answer) {
     Verdict verdict{.capture = id, .answer = *said.answer, .reason = reason};

@@ -29,7 +29,7 @@ CLI::Option* hold(CLI::Option* option, Number least, Number most, const Message&
     Number value{};
     if (CLI::detail::lexical_cast(text, value) && value >= least && value <= most) return std::string();
     throw Error(ErrorKind::usage, option->get_name(),
-                {messages::kNotWhatItTakes, {{"value", evet::quoted(text)}}}, give);
+                {messages::kNotWhatItTakes, {{"value", in_quotes(text)}}}, give);
   };
   const Message reach = most == std::numeric_limits<Number>::max()
                             ? Message(messages::kOrMore, {{"least", fmt::format("{}", least)}})
@@ -38,7 +38,7 @@ CLI::Option* hold(CLI::Option* option, Number least, Number most, const Message&
 }
 
 Reason no_number(const std::string& text) {
-  const std::vector<Message::Argument> value = {{"value", evet::quoted(text)}};
+  const std::vector<Message::Argument> value = {{"value", in_quotes(text)}};
   if (is_number<double>(text))
     return {{messages::kNoWholeNumber, value}, Message(messages::kGiveAWholeNumber)};
   return {{messages::kValueIsNoNumber, value}, Message(messages::kGiveANumber)};
@@ -51,12 +51,12 @@ std::optional<Reason> of_what_is_left(const CLI::App& app, const Message& help) 
   const auto is_option = [](const std::string& text) { return text.starts_with("-"); };
   std::stable_partition(left.begin(), left.end(), is_option);
   const std::string first = left.front().substr(0, left.front().find('='));
-  if (!is_option(first)) return Reason{{messages::kOneTooMany, {{"argument", evet::quoted(first)}}}, help};
+  if (!is_option(first)) return Reason{{messages::kOneTooMany, {{"argument", in_quotes(first)}}}, help};
   std::vector<std::string> names;
   for (const CLI::Option* option : app.get_options())
     for (const std::string& name : option->get_lnames()) names.push_back("--" + name);
   const auto meant = near_miss(first, names);
-  return Reason{{messages::kNoSuchOption, {{"option", evet::quoted(first)}}},
+  return Reason{{messages::kNoSuchOption, {{"option", in_quotes(first)}}},
                 meant ? Message(messages::kDidYouMeanOption, {{"option", *meant}}) : help};
 }
 
@@ -86,7 +86,7 @@ CLI::Option* one_of(CLI::Option* option, const std::vector<std::string>& allowed
   const auto check = [=](const std::string& text) {
     if (std::find(allowed.begin(), allowed.end(), text) != allowed.end()) return std::string();
     throw Error(ErrorKind::usage, option->get_name(),
-                {messages::kNotWhatItTakes, {{"value", evet::quoted(text)}}},
+                {messages::kNotWhatItTakes, {{"value", in_quotes(text)}}},
                 {messages::kUseValues, {{"values", listed(allowed, messages::kOrTheLast)}}});
   };
   return option->check(check, fmt::format("{{{}}}", fmt::join(allowed, ",")));

@@ -40,7 +40,7 @@ std::vector<Message> camera_clock_hints(const std::vector<TimedPhoto>& photos) {
                        std::vector<Message::Argument>{{"n", names.size()},
                                                       {"night", dates.first},
                                                       {"date", dates.second},
-                                                      {"photo", evet::quoted(names.front())}});
+                                                      {"photo", in_quotes(names.front())}});
   return hints;
 }
 

@@ -20,7 +20,7 @@ constexpr int kLongestGapSeconds = 3600;
 DraftPhoto& known_photo(Draft& draft, const std::string& name) {
   for (DraftPhoto& photo : draft.photos)
     if (photo.name == name) return photo;
-  throw Error(ErrorKind::not_found, photo_item(evet::quoted(name)), messages::kNotOfThisEvening);
+  throw Error(ErrorKind::not_found, photo_item(in_quotes(name)), messages::kNotOfThisEvening);
 }
 
 DraftCapture* capture_of(Draft& draft, const std::string& key) {
@@ -30,7 +30,7 @@ DraftCapture* capture_of(Draft& draft, const std::string& key) {
 }
 DraftCapture& known_capture(Draft& draft, const std::string& key) {
   if (DraftCapture* found = capture_of(draft, key)) return *found;
-  throw Error(ErrorKind::not_found, capture_item(evet::quoted(key)), messages::kNotOfThisEvening);
+  throw Error(ErrorKind::not_found, capture_item(in_quotes(key)), messages::kNotOfThisEvening);
 }
 
 std::string fresh_key(Draft& draft) {
@@ -155,7 +155,7 @@ void add_photo(Draft& draft, DraftPhoto photo) {
                 Message(messages::kEveningIsFull, {{"most_draft_photos", std::to_string(kMostDraftPhotos)}}),
                 messages::kTakeTheseInFirst);
   if (draft.photo(photo.name) != nullptr || draft.photo(photo.id) != nullptr)
-    throw Error(ErrorKind::conflict, photo_item(evet::quoted(photo.name)), messages::kIsThereAlready);
+    throw Error(ErrorKind::conflict, photo_item(in_quotes(photo.name)), messages::kIsThereAlready);
   change(draft, [&](Draft& next) {
     next.photos.push_back(std::move(photo));
     std::erase_if(next.captures, [](const DraftCapture& capture) { return capture.nothing_caught; });
@@ -216,7 +216,7 @@ void forget_photos(Draft& draft, const std::vector<std::string>& photos) {
 void check_cell(const std::string& column, const std::string& text) {
   const auto& columns = sheet_columns();
   if (column == "photo" || std::find(columns.begin(), columns.end(), column) == columns.end())
-    throw Error(ErrorKind::bad_input, in_words(messages::kColumnItem, {{"name", evet::quoted(column)}}),
+    throw Error(ErrorKind::bad_input, in_words(messages::kColumnItem, {{"name", in_quotes(column)}}),
                 messages::kNoSuchColumn);
   if (text.size() > kLongestCell || first_not_utf8(text))
     throw Error(ErrorKind::too_large, column,
@@ -276,7 +276,7 @@ std::string safe_photo_name(std::string_view name) {
     while (!out.empty() && (static_cast<unsigned char>(out.front()) & 0xc0) == 0x80) out.erase(0, 1);
   }
   if (out.empty() || lower_ascii(out) == "none")
-    throw Error(ErrorKind::bad_input, in_words(messages::kFileNameItem, {{"name", evet::quoted(name)}}),
+    throw Error(ErrorKind::bad_input, in_words(messages::kFileNameItem, {{"name", in_quotes(name)}}),
                 messages::kNoNameForPhoto, messages::kRenameFile);
   return out;
 }

@@ -24,7 +24,7 @@ constexpr int kEnoughToLook = 64;  // pixels: a picture cut short shows only at 
 
 LookedAt look_at_photo(BytesView bytes, const std::string& name) {
   const Photo photo =
-      decode_photo(bytes, photo_item(evet::quoted(name)), {.enough_long_side_px = kEnoughToLook});
+      decode_photo(bytes, photo_item(in_quotes(name)), {.enough_long_side_px = kEnoughToLook});
   return {PhotoId(sha256_hex(bytes)), photo.header.taken_at.value_or("")};
 }
 
@@ -53,7 +53,7 @@ void DraftFolder::load() {
     draft_ = {};
     const std::string aside = std::string(kDraft) + ".set-aside-" + std::to_string(env_.now().unix_ms);
     env_.rename(file, folder_ / aside);
-    warnings_.push_back(in_words(messages::kEveningCouldNotBeRead, {{"file", evet::quoted(aside)}}));
+    warnings_.push_back(in_words(messages::kEveningCouldNotBeRead, {{"file", in_quotes(aside)}}));
     return;
   }
   std::vector<std::string> gone;
@@ -138,7 +138,7 @@ Arrival DraftFolder::add(BytesView bytes, const std::string& from, const LookedA
 
 Bytes DraftFolder::read(const DraftPhoto& photo) const {
   if (env_.facts(photos() / photo.name).kind != FileKind::file)
-    throw Error(ErrorKind::not_found, photo_item(evet::quoted(photo.name)), messages::kPhotoIsGone,
+    throw Error(ErrorKind::not_found, photo_item(in_quotes(photo.name)), messages::kPhotoIsGone,
                 messages::kDropItAgain);
   return env_.read_file(photos() / photo.name);
 }
@@ -167,7 +167,7 @@ void DraftFolder::forget_taken(Catalogue& catalogue) {
 void DraftFolder::remove(const std::vector<std::string>& names) {
   for (const std::string& name : names)
     if (const DraftPhoto* photo = draft_.photo(name); photo != nullptr && !photo->left_out)
-      throw Error(ErrorKind::conflict, photo_item(evet::quoted(name)), messages::kPhotoOnCapture,
+      throw Error(ErrorKind::conflict, photo_item(in_quotes(name)), messages::kPhotoOnCapture,
                   messages::kLeaveItOutFirst);
   change([&](Draft& draft) { forget_photos(draft, names); });
   for (const std::string& name : names) env_.remove(photos() / name);

@@ -64,11 +64,11 @@ DraftPhoto photo_from(const Json& json) {
   DraftPhoto photo;
   photo.name = text(json, "name"), photo.from = text(json, "from");
   if (photo.name != safe_photo_name(photo.name))
-    refuse({messages::kDraftPhotoUnsafe, {{"photo", evet::quoted(photo.name)}}});
+    refuse({messages::kDraftPhotoUnsafe, {{"photo", in_quotes(photo.name)}}});
   photo.id = PhotoId(text(json, "id"));
   if (photo.id.value.size() != 64 ||
       photo.id.value.find_first_not_of("0123456789abcdef") != std::string::npos)
-    refuse({messages::kDraftPhotoNoId, {{"photo", evet::quoted(photo.name)}}});
+    refuse({messages::kDraftPhotoNoId, {{"photo", in_quotes(photo.name)}}});
   photo.bytes = whole(json, "bytes"), photo.modified_ms = whole(json, "modified_ms");
   photo.taken_at = text(json, "taken_at");
   if (!photo.taken_at.empty() && clock_seconds(photo.taken_at) < 0) photo.taken_at.clear();
@@ -91,7 +91,7 @@ Cells cells_from(const Json& json) {
   Cells cells;
   if (!json.is_object()) refuse(messages::kDraftNoCells);
   for (const auto& [column, value] : json.items()) {
-    if (!value.is_string()) refuse({messages::kDraftCellNoText, {{"column", evet::quoted(column)}}});
+    if (!value.is_string()) refuse({messages::kDraftCellNoText, {{"column", in_quotes(column)}}});
     check_cell(column, value.get<std::string>());
     cells[column] = value.get<std::string>();
   }

@@ -4,6 +4,7 @@
 #include <chrono>
 #include <set>
 
+#include "matcher/base/moment.h"
 #include "matcher/base/place.h"
 #include "tools/intake/intake_photos.h"
 #include "tools/intake/intake_plan.h"
@@ -54,7 +55,7 @@ std::vector<SheetProblem> labels_of_others(Catalogue& catalogue, const IntakePla
     if (taken.erase(row.individual) > 0)
       out.push_back({row.line,
                      "individual",
-                     {Message(messages::kLabelOfAnother, {{"label", evet::quoted(row.individual)}}),
+                     {Message(messages::kLabelOfAnother, {{"label", in_quotes(row.individual)}}),
                       messages::kSettleByPhotos}});
   return out;
 }
@@ -75,6 +76,10 @@ std::chrono::year_month_day today(Env& env) {
   const std::chrono::sys_time<std::chrono::milliseconds> local{
       std::chrono::milliseconds(now.unix_ms + now.utc_offset_min * 60'000LL)};
   return std::chrono::floor<std::chrono::days>(local);
+}
+
+std::string today_text(Env& env) {
+  return to_text(env.now()).substr(0, 10);
 }
 
 IntakeOutcome intake_night(Catalogue& catalogue, const IntakeRequest& request, Env& env) {

@@ -17,6 +17,7 @@ namespace evet {
 
 // By the wall clock: nights after it have not happened yet.
 std::chrono::year_month_day today(Env& env);
+std::string today_text(Env& env);  // "2024-05-14"
 
 // Errors: those of the sheet's file as a whole (not_found, bad_input, too_large); storage when the disk or
 // the database fails: what was acknowledged stays.

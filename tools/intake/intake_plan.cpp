@@ -12,10 +12,9 @@ namespace evet {
 namespace {
 
 Message described(const CaptureFacts& facts) {
-  return {messages::kCaptureOf,
-          {{"name", evet::quoted(facts.name)},
-           {"night", facts.night},
-           {"place", place_of(facts.site, facts.pond)}}};
+  return {
+      messages::kCaptureOf,
+      {{"name", in_quotes(facts.name)}, {"night", facts.night}, {"place", place_of(facts.site, facts.pond)}}};
 }
 
 CaptureFacts facts_of(const Sheet& sheet, const SheetCapture& capture) {
@@ -106,7 +105,7 @@ class Planner {
     const auto [first, is_first] = row_of_.try_emplace(read.id, row);
     if (!is_first) {
       const SheetRow& other = sheet_.rows[first->second];
-      const std::vector<Message::Argument> which{{"photo", evet::quoted(other.photo)}, {"line", other.line}};
+      const std::vector<Message::Argument> which{{"photo", in_quotes(other.photo)}, {"line", other.line}};
       if (!said.capture.empty() && said.capture == other.capture && said.night == other.night &&
           said.site == other.site) {
         notice(said, {Message(messages::kSamePictureAsLine, which), messages::kTakenInOnce});
@@ -155,7 +154,7 @@ class Planner {
     for (const PhotoState& photo : state.photos)
       if (photo.photo == id && photo.name != said.photo)
         notice(said, {Message(messages::kSamePictureOtherName,
-                              {{"photo", evet::quoted(photo.name)}, {"capture", described(state.facts)}}),
+                              {{"photo", in_quotes(photo.name)}, {"capture", described(state.facts)}}),
                       messages::kNotAddedAgain});
   }
 

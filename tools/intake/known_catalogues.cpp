@@ -155,7 +155,7 @@ fs::path folder_for_title(const CatalogueHomes& homes, const std::string& title,
   while (!name.empty() && name.back() == '-') name.pop_back();
   constexpr std::size_t kLongest = 80;
   if (name.empty() || name.size() > kLongest)
-    throw Error(ErrorKind::bad_input, in_words(messages::kTheNameItem, {{"name", evet::quoted(title)}}),
+    throw Error(ErrorKind::bad_input, in_words(messages::kTheNameItem, {{"name", in_quotes(title)}}),
                 messages::kNoNameForFolder, messages::kGiveLetters);
   fs::path folder = homes.catalogues / name;
   if (env.exists(folder))

@@ -92,14 +92,14 @@ Message PhotoFiles::meant_instead(const std::string& photo) const {
     // Another number is another photo.
     if (digits_of(stem(other)) == digits_of(stem(name))) near.push_back(other);
   }
-  if (same_stem.size() == 1) return {messages::kDidYouMean, {{"meant", evet::quoted(same_stem.front())}}};
+  if (same_stem.size() == 1) return {messages::kDidYouMean, {{"meant", in_quotes(same_stem.front())}}};
   if (same_stem.size() > 1) {
     std::vector<std::string> quoted_names;
     for (std::size_t i = 0; i < std::min<std::size_t>(same_stem.size(), 4); ++i)
-      quoted_names.push_back(evet::quoted(same_stem[i]));
+      quoted_names.push_back(in_quotes(same_stem[i]));
     return {messages::kWhichIsMeant, {{"names", listed(quoted_names, messages::kOrTheLast)}}};
   }
-  if (const auto one = near_miss(name, near)) return {messages::kDidYouMean, {{"meant", evet::quoted(*one)}}};
+  if (const auto one = near_miss(name, near)) return {messages::kDidYouMean, {{"meant", in_quotes(*one)}}};
   return plain_;
 }
 
@@ -112,7 +112,7 @@ std::vector<Message> find_photo_files(Sheet& sheet, const fs::path& folder, Env&
     if (found.empty()) continue;
     notices.push_back({messages::kPlacedNotice,
                        {{"where", at_photo(row.line, row.photo)},
-                        {"what", Message(messages::kTakenToBeFile, {{"name", evet::quoted(found)}})}}});
+                        {"what", Message(messages::kTakenToBeFile, {{"name", in_quotes(found)}})}}});
     row.photo = found;
     sheet.named.insert(found);
   }

@@ -17,7 +17,7 @@
 namespace evet {
 namespace {
 
-Sheet spoiled(SheetProblem problem) {
+Sheet sheet_spoiled_by(SheetProblem problem) {
   problem.whole_sheet = true;
   Sheet sheet;
   sheet.problems.push_back(std::move(problem));
@@ -64,7 +64,7 @@ void read_rows(const std::vector<CsvRecord>& records, const SheetColumns& column
     sheet.named.insert(photo);
     const auto [first, fresh] = line_of_photo.try_emplace(photo, record.line);
     if (!fresh && !photo.empty() && !says_no_catch(photo)) {
-      const Message wrong(messages::kPhotoTwice, {{"photo", evet::quoted(photo)}, {"line", first->second}});
+      const Message wrong(messages::kPhotoTwice, {{"photo", in_quotes(photo)}, {"line", first->second}});
       sheet.problems.push_back({record.line, "photo", {wrong, messages::kNameEachPhotoOnce}});
       continue;
     }
@@ -95,11 +95,12 @@ std::variant<Table, SheetProblem> table_of(std::string_view file, const SheetOpt
 
 Sheet read_sheet(std::string_view file, const SheetOptions& options) {
   auto opened = table_of(file, options);
-  if (auto* problem = std::get_if<SheetProblem>(&opened)) return spoiled(std::move(*problem));
+  if (auto* problem = std::get_if<SheetProblem>(&opened)) return sheet_spoiled_by(std::move(*problem));
   auto& [records, separator] = std::get<Table>(opened);
-  if (records.empty()) return spoiled({1, {}, {messages::kSheetEmpty, messages::kFirstLineNamesColumns}});
+  if (records.empty())
+    return sheet_spoiled_by({1, {}, {messages::kSheetEmpty, messages::kFirstLineNamesColumns}});
   if (records.size() - 1 > options.max_rows)
-    return spoiled(
+    return sheet_spoiled_by(
         {1, {}, {Message(messages::kTooManyRows, {{"rows", options.max_rows}}), messages::kSplitByNight}});
 
   drop_empty_columns(records);
@@ -108,7 +109,7 @@ Sheet read_sheet(std::string_view file, const SheetOptions& options) {
   if (!sheet.readable()) return sheet;
   read_rows(records, columns, separator, options.today, sheet);
   if (sheet.rows.empty() && sheet.no_catches.empty() && sheet.problems.empty())
-    return spoiled({2, {}, {messages::kNoPhotoNamed, messages::kWriteRowForEachPhoto}});
+    return sheet_spoiled_by({2, {}, {messages::kNoPhotoNamed, messages::kWriteRowForEachPhoto}});
   gather_nights(sheet);
   gather_captures(sheet);
   refuse_contradicted(sheet);

@@ -10,20 +10,22 @@
 namespace evet {
 
 std::string SheetProblem::sentence() const {
-  const Message where = !photo.empty()    ? at_photo(line, photo)
-                        : !column.empty() ? Message(messages::kAtColumn, {{"line", line}, {"column", column}})
-                                          : Message(messages::kAtLine, {{"line", line}});
+  Message where(messages::kAtLine, {{"line", line}});
+  if (!photo.empty())
+    where = at_photo(line, photo);
+  else if (!column.empty())
+    where = Message(messages::kAtColumn, {{"line", line}, {"column", column}});
   return where.words() + ": " + reason.words();
 }
 
 std::string SheetProblem::without_line() const {
   if (!photo.empty())
-    return Message(messages::kOfPhoto, {{"photo", evet::quoted(photo)}}).words() + ": " + reason.words();
+    return Message(messages::kOfPhoto, {{"photo", in_quotes(photo)}}).words() + ": " + reason.words();
   return column.empty() ? reason.words() : column + ": " + reason.words();
 }
 
 Message at_photo(std::size_t line, const std::string& photo) {
-  return {messages::kAtPhoto, {{"line", line}, {"photo", evet::quoted(photo)}}};
+  return {messages::kAtPhoto, {{"line", line}, {"photo", in_quotes(photo)}}};
 }
 
 bool Sheet::readable() const {

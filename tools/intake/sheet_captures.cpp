@@ -71,7 +71,7 @@ void gather_captures(Sheet& sheet) {
       sheet.problems.push_back(
           {row.line,
            column,
-           {Message(messages::kFactsDiffer, {{"line", first_line}, {"capture", quoted(row.capture)}}),
+           {Message(messages::kFactsDiffer, {{"line", first_line}, {"capture", in_quotes(row.capture)}}),
             messages::kMendOrOwnLabel}});
     }
   }

@@ -34,7 +34,7 @@ SheetColumns read_header(const CsvRecord& header, std::vector<SheetProblem>& pro
       if (meant) meant_by[*meant] = header.fields[i];
       problems.push_back({header.line,
                           {},
-                          {Message(messages::kColumnNotKnown, {{"column", quoted(header.fields[i])}}),
+                          {Message(messages::kColumnNotKnown, {{"column", in_quotes(header.fields[i])}}),
                            meant ? Message(messages::kDidYouMean, {{"meant", *meant}})
                                  : Message(messages::kColumnsAre, {{"columns", joined(known, ", ")}})}});
     } else if (!columns.emplace(name, i).second) {
@@ -47,7 +47,7 @@ SheetColumns read_header(const CsvRecord& header, std::vector<SheetProblem>& pro
     const Message right =
         meant == meant_by.end()
             ? Message(messages::kAddColumn)
-            : Message(messages::kRenameColumn, {{"column", quoted(meant->second)}, {"name", name}});
+            : Message(messages::kRenameColumn, {{"column", in_quotes(meant->second)}, {"name", name}});
     problems.push_back({header.line, name, {messages::kColumnMissing, right}, true});
   }
   return columns;

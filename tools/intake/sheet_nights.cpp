@@ -31,7 +31,7 @@ class Gathering {
       else if (said->second.text != text)
         refuse(row.line, column,
                {Message(messages::kNightSaidOtherwise,
-                        {{"text", evet::quoted(said->second.text)}, {"line", said->second.line}}),
+                        {{"text", in_quotes(said->second.text)}, {"line", said->second.line}}),
                 messages::kWriteTheSameOrNothing});
     }
   }

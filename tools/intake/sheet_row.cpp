@@ -43,8 +43,8 @@ class RowReader {
     std::string value = text(column);
     const auto is_control = [](unsigned char c) { return c < 0x20 || c == 0x7F; };
     if (std::any_of(value.begin(), value.end(), is_control))
-      refuse(column, {Message(messages::kControlCharacter, {{"text", evet::quoted(value)}}),
-                      messages::kWriteOnOneLine});
+      refuse(column,
+             {Message(messages::kControlCharacter, {{"text", in_quotes(value)}}), messages::kWriteOnOneLine});
     return value;
   }
   template <class Value>

@@ -30,10 +30,10 @@ std::optional<SheetProblem> wrong_encoding(std::string_view file) {
 char find_separator(std::string_view file) {
   const std::string_view header = file.substr(0, file.find_first_of("\r\n"));
   std::size_t commas = 0, semicolons = 0, tabs = 0;
-  bool in_quotes = false;
+  bool within_quotes = false;
   for (const char c : header) {
-    if (c == '"') in_quotes = !in_quotes;
-    if (in_quotes) continue;
+    if (c == '"') within_quotes = !within_quotes;
+    if (within_quotes) continue;
     commas += c == ',';
     semicolons += c == ';';
     tabs += c == '\t';

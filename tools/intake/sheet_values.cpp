@@ -54,7 +54,7 @@ year_month_day make_date(int year, int month, int day) {
 }
 
 Message said_of(const MessageText& text, std::string_view cell) {
-  return {text, {{"text", quoted(cell)}}};
+  return {text, {{"text", in_quotes(cell)}}};
 }
 
 // What would be right where a word is not known: the word that was probably meant first.
@@ -66,7 +66,7 @@ Message near_or(std::string_view text, const std::vector<std::string>& known, co
 
 Reason impossible_date(std::string_view text, int year, int month) {
   if (month < 1 || month > 12)
-    return {Message(messages::kNoSuchMonth, {{"text", quoted(text)}, {"month", std::to_string(month)}}),
+    return {Message(messages::kNoSuchMonth, {{"text", in_quotes(text)}, {"month", std::to_string(month)}}),
             messages::kWriteYearMonthDay};
   const std::chrono::year_month_day_last last{
       std::chrono::year(year), std::chrono::month_day_last(std::chrono::month(static_cast<unsigned>(month)))};
@@ -119,7 +119,7 @@ Cell<std::string> read_night(std::string_view text, year_month_day today) {
   const year_month_day date = *meant;
   if (date > today)
     return {{},
-            Reason{Message(messages::kInTheFuture, {{"text", quoted(text)}, {"today", iso(today)}}),
+            Reason{Message(messages::kInTheFuture, {{"text", in_quotes(text)}, {"today", iso(today)}}),
                    messages::kWriteNightOnly}};
   if (static_cast<int>(date.year()) < 1900)
     return {{}, Reason{said_of(messages::kBefore1900, text), messages::kWriteFullYear}};

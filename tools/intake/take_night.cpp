@@ -111,14 +111,14 @@ class Taking {
       nlohmann::json changes{{"site", facts.site}, {"night", facts.night}, {"pond", nullptr}};
       if (!facts.pond.empty()) changes["pond"] = facts.pond;
       if (!facts.individual.empty()) changes["individual"] = facts.individual;
-      bodies.push_back(Correction{said.twin, changes,
-                                  in_words(messages::kSheetSaysWhere,
-                                           {{"sheet", evet::quoted(request_.sheet.filename().string())}})});
+      bodies.push_back(Correction{
+          said.twin, changes,
+          in_words(messages::kSheetSaysWhere, {{"sheet", in_quotes(request_.sheet.filename().string())}})});
       if (const NightIntake::Visit there{said.site, said.pond, said.night};
           there != NightIntake::Visit{facts.site, facts.pond, facts.night})
         left.insert(there);
       out_.noticed.push_back({messages::kMovedElsewhere,
-                              {{"name", evet::quoted(capture.known->facts.name)},
+                              {{"name", in_quotes(capture.known->facts.name)},
                                {"before", said.night},
                                {"place", place_of(said.site, said.pond)},
                                {"night", facts.night}}});
@@ -184,7 +184,7 @@ class Taking {
     const CaptureFacts& before = capture.known->facts;
     Correction correction =
         correction_between(capture.known->id, before, merged(before, capture.facts, capture.says_released),
-                           in_words(messages::kSheetTakenInAgain, {{"sheet", evet::quoted(file_.name)}}));
+                           in_words(messages::kSheetTakenInAgain, {{"sheet", in_quotes(file_.name)}}));
     if (correction.changes.empty()) return;
     std::string changed;
     for (const auto& [field, value] : correction.changes.items())
@@ -195,14 +195,14 @@ class Taking {
               .words();
     out_.noticed.push_back(
         {messages::kCorrected,
-         {{"name", evet::quoted(before.name)}, {"night", before.night}, {"changes", changed}}});
+         {{"name", in_quotes(before.name)}, {"night", before.night}, {"changes", changed}}});
     bodies.push_back(std::move(correction));
   }
 
   // A sheet that is known already says nothing new: what was mended since by other means stays.
   void write_facts() {
-    const std::vector<Body> facts = facts_said(
-        catalogue_, sheet_, in_words(messages::kSheetSaysSo, {{"sheet", evet::quoted(file_.name)}}));
+    const std::vector<Body> facts =
+        facts_said(catalogue_, sheet_, in_words(messages::kSheetSaysSo, {{"sheet", in_quotes(file_.name)}}));
     if (facts.empty()) return;
     for (const Body& body : facts) {
       const auto& said = std::get<NightFactsSaid>(body);

@@ -34,7 +34,7 @@ std::string sentence_of(const std::vector<const SheetProblem*>& rows) {
   std::vector<Message::Argument> arguments{
       {"n", rows.size()}, {"lines", lines_of(rows)}, {"fault", first.reason.words()}};
   if (of_a_photo(first)) {
-    const std::vector<std::string> named{evet::quoted(rows[0]->photo), evet::quoted(rows[1]->photo),
+    const std::vector<std::string> named{in_quotes(rows[0]->photo), in_quotes(rows[1]->photo),
                                          Message(messages::kMore, {{"count", rows.size() - 2}}).words()};
     arguments.push_back({"photos", listed(named)});
     return Message(messages::kPhotosTogether, std::move(arguments)).words();

@@ -17,7 +17,7 @@
 namespace evet::report {
 namespace {
 
-std::string fact(const MessageText& what, const std::string& value) {
+std::string capture_fact(const MessageText& what, const std::string& value) {
   return value.empty() ? "" : fmt::format("<div><dt>{}</dt><dd>{}</dd></div>", html(what), value);
 }
 
@@ -77,13 +77,14 @@ std::string recapture(const ReportRecapture& r) {
     grown +=
         " " + html(messages::kGrownSince, {{"change", fmt::format("{:+.0f}", *c.svl_mm - *r.last_svl_mm)}});
   const std::string facts =
-      fact(messages::kMatchedSpotsHead,
-           r.match.matched_spots > 0 ? std::to_string(r.match.matched_spots) : "") +
-      fact(messages::kFirstCaught, escaped(long_date(r.first_night))) +
-      fact(messages::kLastCaught, escaped(long_date(r.last_night))) +
-      fact(messages::kCaughtBefore, escaped(counted(std::max(0, r.earlier_captures), messages::kTimes))) +
-      fact(messages::kAnimalHead, animal(c)) + fact(messages::kLengthHead, grown) +
-      fact(messages::kTrapHead, escaped(c.trap));
+      capture_fact(messages::kMatchedSpotsHead,
+                   r.match.matched_spots > 0 ? std::to_string(r.match.matched_spots) : "") +
+      capture_fact(messages::kFirstCaught, escaped(long_date(r.first_night))) +
+      capture_fact(messages::kLastCaught, escaped(long_date(r.last_night))) +
+      capture_fact(messages::kCaughtBefore,
+                   escaped(counted(std::max(0, r.earlier_captures), messages::kTimes))) +
+      capture_fact(messages::kAnimalHead, animal(c)) + capture_fact(messages::kLengthHead, grown) +
+      capture_fact(messages::kTrapHead, escaped(c.trap));
   return fmt::format(
       "<article class=\"card\">\n{}\n<div class=\"words\"><h3>{} <span "
       "class=\"from\">{}</span></h3>{}<dl>{}</dl>{}</div>\n</article>\n",

@@ -25,8 +25,8 @@ NightIntake::Visit choose_visit(Catalogue& catalogue, const VisitWanted& wanted)
   if (found.size() > 1) {
     std::string list;
     for (const NightIntake::Visit& visit : found)
-      list += (list.empty() ? "" : "; ") + evet::quoted(visit.site) +
-              (visit.pond.empty() ? "" : " --pond " + evet::quoted(visit.pond));
+      list += (list.empty() ? "" : "; ") + in_quotes(visit.site) +
+              (visit.pond.empty() ? "" : " --pond " + in_quotes(visit.pond));
     throw Error(ErrorKind::usage, night_item(night), messages::kSeveralPlacesWereWorkedThen,
                 Message(messages::kNameOneWithSite, {{"list", list}}));
   }

@@ -14,7 +14,7 @@
 namespace evet::report {
 namespace {
 
-std::string fact(const MessageText& what, const std::string& value) {
+std::string night_fact(const MessageText& what, const std::string& value) {
   return value.empty() ? "" : fmt::format("<div><dt>{}</dt><dd>{}</dd></div>\n", html(what), value);
 }
 
@@ -44,16 +44,16 @@ std::string head_section(const NightReport& r) {
   const std::string published = r.place.empty() ? in_words(messages::kNotPublished) : r.place;
   std::string facts;
   if (exact) {
-    facts += fact(messages::kHeadSite, escaped(r.site));
-    if (!r.pond.empty()) facts += fact(messages::kHeadPond, escaped(r.pond));
-    facts += fact(messages::kHeadCatalogue, escaped(r.catalogue));
-    if (!r.place.empty()) facts += fact(messages::kHeadPublishedPlace, escaped(r.place));
+    facts += night_fact(messages::kHeadSite, escaped(r.site));
+    if (!r.pond.empty()) facts += night_fact(messages::kHeadPond, escaped(r.pond));
+    facts += night_fact(messages::kHeadCatalogue, escaped(r.catalogue));
+    if (!r.place.empty()) facts += night_fact(messages::kHeadPublishedPlace, escaped(r.place));
   } else {
-    facts += fact(messages::kHeadPlace, escaped(published));
+    facts += night_fact(messages::kHeadPlace, escaped(published));
   }
   if (!r.observers.empty())
-    facts += fact(r.observers.size() == 1 ? messages::kOneObserver : messages::kSeveralObservers,
-                  escaped(joined(r.observers, ", ")));
+    facts += night_fact(r.observers.size() == 1 ? messages::kOneObserver : messages::kSeveralObservers,
+                        escaped(joined(r.observers, ", ")));
   if (!r.ledger_head.empty())
     facts += fmt::format("<div class=\"long\"><dt>{}</dt><dd><code>{}</code></dd></div>\n",
                          html(messages::kLedgerHead), escaped(r.ledger_head));

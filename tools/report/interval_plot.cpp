@@ -11,7 +11,7 @@
 namespace evet::report {
 namespace {
 
-constexpr double kLeft = 140, kWidth = 500, kRight = 30, kRow = 34, kAxis = 30;
+constexpr double kNamesWidth = 140, kScaleWidth = 500, kMarginRight = 30, kRow = 34, kAxis = 30;
 
 bool can_be_drawn(const models::Estimate& e) {
   return std::isfinite(e.value) && e.value >= 0 && !e.intervals.empty() &&
@@ -33,11 +33,11 @@ std::string interval_plot(const std::vector<std::pair<std::string, const models:
   if (drawn.empty() || most < 3 || most > 1e8) return {};
   const int step = tick_step(static_cast<int>(std::ceil(most)));
   const double end = std::ceil(most / step) * step;
-  const auto x = [&](double value) { return kLeft + std::clamp(value, 0.0, end) / end * kWidth; };
+  const auto x = [&](double value) { return kNamesWidth + std::clamp(value, 0.0, end) / end * kScaleWidth; };
   const double bottom = kRow * static_cast<double>(drawn.size());
 
   std::string svg = fmt::format(R"(<svg class="plot intervals" viewBox="0 0 {} {}" aria-hidden="true">)",
-                                kLeft + kWidth + kRight, bottom + kAxis);
+                                kNamesWidth + kScaleWidth + kMarginRight, bottom + kAxis);
   auto out = std::back_inserter(svg);
   for (double tick = 0; tick <= end; tick += step)
     fmt::format_to(
@@ -48,7 +48,7 @@ std::string interval_plot(const std::vector<std::pair<std::string, const models:
     const models::Estimate& e = *drawn[i].second;
     const models::Interval& limits = e.intervals[0];
     const double y = kRow * (static_cast<double>(i) + 0.5);
-    fmt::format_to(out, R"(<text class="end" x="{}" y="{}" dy="0.36em">{}</text>)", kLeft - 12, y,
+    fmt::format_to(out, R"(<text class="end" x="{}" y="{}" dy="0.36em">{}</text>)", kNamesWidth - 12, y,
                    escaped(drawn[i].first));
     fmt::format_to(out, R"(<line class="reach" x1="{:.1f}" x2="{:.1f}" y1="{}" y2="{}"/>)", x(limits.lower),
                    x(limits.upper), y, y);

@@ -43,10 +43,10 @@ void NightReport::check() const {
 std::string night_report_html(const NightReport& r) {
   r.check();
   using namespace report;
-  const std::string title = r.audience == Audience::authority
-                                ? in_words(messages::kTitleForAuthority, {{"place", place_of(r.site, r.pond)},
-                                                                          {"night", long_date(r.night)}})
-                                : in_words(messages::kTitleForPublic, {{"night", long_date(r.night)}});
+  std::string title = in_words(messages::kTitleForPublic, {{"night", long_date(r.night)}});
+  if (r.audience == Audience::authority)
+    title = in_words(messages::kTitleForAuthority,
+                     {{"place", place_of(r.site, r.pond)}, {"night", long_date(r.night)}});
   std::string page = page_head(r.program, title, page_numbers(title));
   page += head_section(r);
   page += "<main>\n";

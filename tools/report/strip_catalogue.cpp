@@ -34,10 +34,9 @@ constexpr const char* kStyle = R"css(
 
 std::string item(const CatalogueStrip& one, const ReportStrip& strip) {
   using namespace report;
-  const std::string nights =
-      one.first_night == one.last_night
-          ? one.first_night
-          : in_words(messages::kNightToNight, {{"first", one.first_night}, {"last", one.last_night}});
+  std::string nights = one.first_night;
+  if (one.first_night != one.last_night)
+    nights = in_words(messages::kNightToNight, {{"first", one.first_night}, {"last", one.last_night}});
   const std::string sex = animal_in_words(one.sex, {});
   std::string caption = fmt::format("<b>{}</b><br>", escaped(one.name));
   if (!one.aliases.empty())

@@ -28,7 +28,7 @@ Id uuid_of(const nlohmann::json& body, const char* field) {
   const std::string text = text_of(body, field);
   if (!is_uuid7(text))
     throw Error(ErrorKind::bad_input, std::string("field '") + field + "'",
-                Message(messages::kIsNoIdentifier, {{"text", evet::quoted(text)}}));
+                Message(messages::kIsNoIdentifier, {{"text", in_quotes(text)}}));
   return Id(text);
 }
 
@@ -52,7 +52,7 @@ Evening& Desk::evening() {
 
 CaptureId Call::capture_at(std::size_t i) const {
   if (!is_uuid7(part(i)))
-    throw Error(ErrorKind::bad_input, capture_item(evet::quoted(part(i))),
+    throw Error(ErrorKind::bad_input, capture_item(in_quotes(part(i))),
                 messages::kIsNotCapturesIdentifierReview);
   return CaptureId(part(i));
 }
@@ -136,7 +136,7 @@ bool is_reader_code(const std::string& text) {
 
 Actor person(const std::string& reader) {
   if (!is_reader_code(reader))
-    throw Error(ErrorKind::bad_input, reader_item(evet::quoted(reader)), messages::kIsNotObserverCode,
+    throw Error(ErrorKind::bad_input, reader_item(in_quotes(reader)), messages::kIsNotObserverCode,
                 messages::kSignPlainly);
   return {ActorKind::person, reader};
 }

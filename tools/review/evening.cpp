@@ -4,7 +4,6 @@
 #include <opencv2/imgproc.hpp>
 
 #include "matcher/base/error.h"
-#include "matcher/base/moment.h"
 #include "matcher/base/place.h"
 #include "matcher/base/write_durably.h"
 #include "matcher/catalogue/photo_work.h"
@@ -28,10 +27,6 @@ constexpr std::chrono::milliseconds kWatchPause{1500};
 std::int64_t position_of(const Catalogue& catalogue) {
   const auto newest = catalogue.ledger({.limit = 1, .newest_first = true});
   return newest.empty() ? 0 : newest.front().position;
-}
-
-std::string iso_today(Env& env) {
-  return to_text(env.now()).substr(0, 10);
 }
 
 }  // namespace
@@ -65,7 +60,7 @@ void Evening::refuse_while_taking() const {
 nlohmann::json Evening::take_piece(const Piece& piece, std::string_view bytes) {
   if (piece.size == 0 || piece.size > kMostPhotoBytes)
     throw Error(
-        piece.size == 0 ? ErrorKind::bad_input : ErrorKind::too_large, photo_item(evet::quoted(piece.name)),
+        piece.size == 0 ? ErrorKind::bad_input : ErrorKind::too_large, photo_item(in_quotes(piece.name)),
         piece.size == 0
             ? Message(messages::kPhotoIsEmpty)
             : Message(messages::kPhotoIsLarger, {{"megabytes", std::to_string(kMostPhotoBytes >> 20)}}),
@@ -130,7 +125,7 @@ void Evening::remove(const std::vector<std::string>& photos) {
 std::string Evening::sheet(Catalogue& catalogue, const std::string& reader) {
   const std::lock_guard lock(mutex_);
   const Draft& draft = folder_.draft();
-  return sheet_of(draft, proposed_for(draft, catalogue, reader, iso_today(env_))).csv;
+  return sheet_of(draft, proposed_for(draft, catalogue, reader, today_text(env_))).csv;
 }
 
 std::string Evening::picture(const PhotoId& photo, int long_side_px) {
@@ -213,7 +208,7 @@ void Evening::judge(Catalogue& catalogue, const DraftPhoto& photo) {
     if (still == nullptr) return;
     bytes = folder_.read(*still);
   }
-  const Examined examined = examine_photo(bytes, photo_item(evet::quoted(photo.name)), examine_options({}));
+  const Examined examined = examine_photo(bytes, photo_item(in_quotes(photo.name)), examine_options({}));
   const Examination examination = examination_of(examined, {});
   keep_in_cache(catalogue, photo.id, {}, examined);
   if (!photo.judged) {
@@ -244,7 +239,7 @@ void Evening::find_likely(Catalogue& catalogue, const DraftPhoto& photo, const P
   {
     const std::lock_guard lock(mutex_);
     const Draft& draft = folder_.draft();
-    const Proposed proposed = proposed_for(draft, catalogue, {}, iso_today(env_));
+    const Proposed proposed = proposed_for(draft, catalogue, {}, today_text(env_));
     std::string key;
     for (const DraftCapture& capture : draft.captures)
       if (std::find(capture.photos.begin(), capture.photos.end(), photo.name) != capture.photos.end())
@@ -274,7 +269,7 @@ void Evening::take_night(Catalogue& catalogue, const Actor& actor, const std::st
   const std::lock_guard lock(mutex_);
   refuse_while_taking();
   const Draft& draft = folder_.draft();
-  const Proposed proposed = proposed_for(draft, catalogue, actor.name, iso_today(env_));
+  const Proposed proposed = proposed_for(draft, catalogue, actor.name, today_text(env_));
   const DraftSheet written = sheet_of(draft, proposed);
   if (written.rows.empty())
     throw Error(ErrorKind::bad_input, in_words(messages::kTheEvening), messages::kHasNoPhotoYet,

@@ -1,7 +1,6 @@
 // An evening as the page sees it.
 #include <algorithm>
 
-#include "matcher/base/moment.h"
 #include "tools/intake/intake_night.h"
 #include "tools/intake/sheet.h"
 #include "tools/review/evening.h"
@@ -10,10 +9,6 @@ namespace evet::review {
 namespace {
 
 using Json = nlohmann::json;
-
-std::string iso_today(Env& env) {
-  return to_text(env.now()).substr(0, 10);
-}
 
 Json json_of(const DraftPhoto& photo, const std::map<PhotoId, Likely>& likely,
              const std::map<PhotoId, bool>& tried) {
@@ -100,9 +95,9 @@ Json Evening::draft_json(const Proposed& proposed) const {
 Json Evening::json(Catalogue& catalogue, const std::string& reader, bool local) {
   const std::lock_guard lock(mutex_);
   const Draft& draft = folder_.draft();
-  const Proposed proposed = proposed_for(draft, catalogue, reader, iso_today(env_));
+  const Proposed proposed = proposed_for(draft, catalogue, reader, today_text(env_));
   const auto newest = catalogue.ledger({.limit = 1, .newest_first = true});
-  const std::string made_of = std::to_string(draft.revision) + " " + reader + " " + iso_today(env_) + " " +
+  const std::string made_of = std::to_string(draft.revision) + " " + reader + " " + today_text(env_) + " " +
                               (newest.empty() ? "" : newest.front().entry.id.value);
   if (check_.made_of != made_of)
     check_.answer = check_draft(draft, proposed, catalogue, env_), check_.made_of = made_of;

@@ -30,20 +30,20 @@ using Clock = std::chrono::steady_clock;
 constexpr const char* kTooLarge =
     "HTTP/1.1 431 Request Header Fields Too Large\r\nConnection: close\r\nContent-Length: 0\r\n\r\n";
 
-struct Connection {
-  std::uint64_t id = 0;
-  int socket = -1;
-  std::string peer;
-  int port = 0;
-  std::string in, out;
-  std::size_t sent = 0;
-  bool answering = false, closing = false, trusted = false;
-  Clock::time_point since;  // when what it waits for began
-};
-
 }  // namespace
 
 struct Front::Parts {
+  struct Connection {
+    std::uint64_t id = 0;
+    int socket = -1;
+    std::string peer;
+    int port = 0;
+    std::string in, out;
+    std::size_t sent = 0;
+    bool answering = false, closing = false, trusted = false;
+    Clock::time_point since;  // when what it waits for began
+  };
+
   int listening = -1, wake = -1;
   std::function<Answered(const Arrived&)> answer;
   FrontLimits limits;
@@ -248,7 +248,7 @@ Front::Front(int listening, std::function<Answered(const Arrived&)> answer, cons
   ::fcntl(listening, F_SETFL, ::fcntl(listening, F_GETFL) | O_NONBLOCK);
 }
 Front::~Front() {
-  for (Connection& connection : parts_->connections) Parts::end(connection);
+  for (Parts::Connection& connection : parts_->connections) Parts::end(connection);
   ::close(parts_->listening);
   ::close(parts_->wake);
 }

@@ -37,10 +37,6 @@ bool equal(const std::string& a, const std::string& b) {
   return a.size() == b.size() && CRYPTO_memcmp(a.data(), b.data(), a.size()) == 0;
 }
 
-bool loopback(const std::string& host) {
-  return host == "127.0.0.1" || host == "localhost" || host == "::1";
-}
-
 std::string cookie(const std::string& all, const std::string& name) {
   std::size_t at = 0;
   while (at < all.size()) {
@@ -59,6 +55,10 @@ Response plain(int status, const std::string& kind, const MessageText& sentence)
 
 }  // namespace
 
+bool is_loopback(const std::string& host) {
+  return host == "127.0.0.1" || host == "localhost" || host == "::1";
+}
+
 bool of_this_machine(const std::string& peer) {
   return peer.starts_with("127.") || peer == "::1" || peer.starts_with("::ffff:127.");
 }
@@ -70,12 +70,12 @@ Guard::Guard(Env& env, std::string host, int port, std::string passphrase)
       token_(random_hex(env)),
       port_(port) {
   names_ = {"127.0.0.1", "localhost", "[::1]"};
-  if (!loopback(host_)) names_.push_back(host_.find(':') == std::string::npos ? host_ : "[" + host_ + "]");
+  if (!is_loopback(host_)) names_.push_back(host_.find(':') == std::string::npos ? host_ : "[" + host_ + "]");
 }
 
 std::string Guard::url() const {
   const std::string name =
-      loopback(host_) || host_ == "0.0.0.0" || host_ == "::" ? "127.0.0.1" : names_.back();
+      is_loopback(host_) || host_ == "0.0.0.0" || host_ == "::" ? "127.0.0.1" : names_.back();
   return "http://" + name + ":" + std::to_string(port_) + "/?t=" + token_;
 }
 

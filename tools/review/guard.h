@@ -20,6 +20,8 @@ namespace evet::review {
 inline constexpr const char* kOwner = "owner";      // the session of whoever has the printed address
 inline constexpr std::size_t kMaxBody = 64 * 1024;  // our largest body is a midline
 
+// Of a host listened on: whether no other machine can come in by it.
+bool is_loopback(const std::string& host);
 // Of a numeric address: whether it is this very machine that asks.
 bool of_this_machine(const std::string& peer);
 

@@ -77,7 +77,7 @@ nlohmann::json open_catalogue(Visit& visit) {
       visit.house.open(known.folder);
       return {{"opened", known.title}};
     }
-  throw Error(ErrorKind::not_found, catalogue_item(evet::quoted(id)), messages::kMachineKnowsOfNoneSuch,
+  throw Error(ErrorKind::not_found, catalogue_item(in_quotes(id)), messages::kMachineKnowsOfNoneSuch,
               messages::kLookAtListAgain);
 }
 

@@ -12,7 +12,7 @@ namespace {
 
 constexpr std::size_t kMostPoints = 64;
 
-double number_in(std::string_view text) {
+double coordinate_in(std::string_view text) {
   double value = 0;
   const auto [end, failed] = std::from_chars(text.data(), text.data() + text.size(), value);
   if (failed != std::errc() || end != text.data() + text.size() || !std::isfinite(value))
@@ -42,7 +42,7 @@ std::vector<cv::Point2d> midline_of(const std::string& text) {
     if (comma == std::string_view::npos)
       throw Error(ErrorKind::bad_input, "field 'points'", messages::kPointIsNotTwoNumbers,
                   messages::kWriteXYXY);
-    out.emplace_back(number_in(point.substr(0, comma)), number_in(point.substr(comma + 1)));
+    out.emplace_back(coordinate_in(point.substr(0, comma)), coordinate_in(point.substr(comma + 1)));
   }
   return midline_of(out);
 }

@@ -15,14 +15,14 @@ bool same_letters(std::string_view a, std::string_view b) {
          std::equal(a.begin(), a.end(), b.begin(), [&](char x, char y) { return lower(x) == lower(y); });
 }
 
-struct Said {
+struct SaidLength {
   int lengths = 0;
   std::optional<std::size_t> length;  // absent: none said, or none that is a number
   bool other_length = false;          // Transfer-Encoding
 };
 
-Said said_of_body(std::string_view head) {
-  Said said;
+SaidLength said_of_body(std::string_view head) {
+  SaidLength said;
   for (std::size_t at = head.find("\r\n"); at != std::string_view::npos && at + 2 < head.size();) {
     at += 2;
     const std::size_t next = head.find("\r\n", at);
@@ -54,7 +54,7 @@ RequestEnd request_end(const std::string& bytes, const FrontLimits& limits) {
   if (end == std::string::npos || end > limits.head_bytes)
     return {bytes.size() > limits.head_bytes ? RequestEnd::too_large : RequestEnd::unfinished, 0};
   const std::size_t head = end + kEnd.size();
-  const Said said = said_of_body(std::string_view(bytes).substr(0, end + 2));
+  const SaidLength said = said_of_body(std::string_view(bytes).substr(0, end + 2));
   if (said.lengths == 0 && !said.other_length) return {RequestEnd::whole, head};
   // Two lengths, none that is a number, or too long a body: told by the head, and nothing more is read.
   if (said.other_length || said.lengths > 1 || !said.length || *said.length > limits.body_bytes)

@@ -12,14 +12,13 @@ namespace {
 
 PhotoId photo_at(const Call& call, std::size_t i) {
   if (!is_photo_id(call.part(i)))
-    throw Error(ErrorKind::bad_input, photo_item(evet::quoted(call.part(i))),
-                messages::kIsNotPhotosIdentifier);
+    throw Error(ErrorKind::bad_input, photo_item(in_quotes(call.part(i))), messages::kIsNotPhotosIdentifier);
   return PhotoId(call.part(i));
 }
 PhotoId onto(const Call& call) {
   const std::string text = call.query("onto");
   if (!text.empty() && !is_photo_id(text))
-    throw Error(ErrorKind::bad_input, photo_item(evet::quoted(text)), messages::kIsNotPhotosIdentifier);
+    throw Error(ErrorKind::bad_input, photo_item(in_quotes(text)), messages::kIsNotPhotosIdentifier);
   return PhotoId(text);
 }
 

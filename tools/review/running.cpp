@@ -13,7 +13,7 @@ namespace evet::review {
 namespace {
 
 namespace fs = std::filesystem;
-constexpr std::size_t kLongestNote = 400;
+constexpr std::size_t kLongestRunningNote = 400;
 
 // A folder of its own, since a file is made before its rights can be taken away.
 fs::path note_of(const CatalogueHomes& homes) {
@@ -23,7 +23,7 @@ fs::path note_of(const CatalogueHomes& homes) {
 std::string read_note(const fs::path& file, Env& env) {
   try {
     const FileFacts facts = env.facts(file);
-    if (facts.kind != FileKind::file || facts.bytes > kLongestNote) return {};
+    if (facts.kind != FileKind::file || facts.bytes > kLongestRunningNote) return {};
     const Bytes bytes = env.read_file(file);
     return {reinterpret_cast<const char*>(bytes.data()), bytes.size()};
   } catch (const Error&) {

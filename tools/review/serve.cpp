@@ -19,10 +19,6 @@
 namespace evet::review {
 namespace {
 
-bool loopback(const std::string& host) {
-  return host == "127.0.0.1" || host == "::1" || host == "localhost";
-}
-
 // The same port each time, where it is free: a browser keeps the reader's code, and what it could not yet
 // save, by address and port.
 constexpr int kUsualPort = 8737;
@@ -63,10 +59,10 @@ void open_browser(std::string url) {
 void serve(const std::filesystem::path& catalogue, Env& env, PageOptions options, std::ostream& out,
            std::ostream& log) {
   options.check();
-  if (!loopback(options.host) && options.passphrase.size() < 8)
+  if (!is_loopback(options.host) && options.passphrase.size() < 8)
     throw Error(ErrorKind::usage, "--listen " + options.host, messages::kOtherMachinesCouldOpenPage,
                 messages::kGivePassphraseFileWithAt);
-  if (catalogue.empty() && options.homes && options.port < 0 && loopback(options.host) && !options.json)
+  if (catalogue.empty() && options.homes && options.port < 0 && is_loopback(options.host) && !options.json)
     if (const auto window = window_of_running_page(*options.homes, env)) {
       log << in_words(messages::kPageIsServedAlready) << "\n";
       out << *window << std::endl;
@@ -87,7 +83,7 @@ void serve(const std::filesystem::path& catalogue, Env& env, PageOptions options
   if (options.homes) note.emplace(*options.homes, env, page.url());
   if (const auto desk = page.house().desk())
     for (const std::string& warning : desk->catalogue.warnings()) log << warning << '\n';
-  if (!loopback(options.host)) log << in_words(messages::kWarningOfNetwork) << "\n";
+  if (!is_loopback(options.host)) log << in_words(messages::kWarningOfNetwork) << "\n";
   log << in_words(messages::kOpenThisAddress) << std::endl;
   if (options.json)
     out << nlohmann::json{{"url", page.url()}}.dump() << std::endl;

@@ -119,12 +119,12 @@ struct Server::Parts {
 Server::Server(const std::string& host, int port) : parts_(std::make_unique<Parts>()) {
   const int listening = listen_on(host, port);
   if (listening < 0 && port == 0)
-    throw Error(ErrorKind::usage, in_words(messages::kAddressItem, {{"address", evet::quoted(host)}}),
+    throw Error(ErrorKind::usage, in_words(messages::kAddressItem, {{"address", in_quotes(host)}}),
                 messages::kCannotBeListenedOn, messages::kNameAddressOfMachine);
   if (listening < 0)
     throw Error(
         ErrorKind::conflict,
-        in_words(messages::kPortOfItem, {{"port", std::to_string(port)}, {"address", evet::quoted(host)}}),
+        in_words(messages::kPortOfItem, {{"port", std::to_string(port)}, {"address", in_quotes(host)}}),
         messages::kPortIsTaken, messages::kNameAnotherPortOrNone);
   port_ = port_of(listening);
   parts_->parser.set_keep_alive_max_count(10000);

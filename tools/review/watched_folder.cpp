@@ -84,7 +84,7 @@ bool WatchedFolder::grows(const std::string& name, std::uintmax_t bytes) {
 void WatchedFolder::take(const std::string& name) {
   try {
     if (env_.facts(folder_ / name).bytes > kMostPhotoBytes)
-      throw Error(ErrorKind::too_large, photo_item(evet::quoted(name)), messages::kIsTooLargeForPage,
+      throw Error(ErrorKind::too_large, photo_item(in_quotes(name)), messages::kIsTooLargeForPage,
                   messages::kTakeItInByCommand);
     const Bytes bytes = env_.read_file(folder_ / name);
     take_(bytes, name);
@@ -97,7 +97,7 @@ void WatchedFolder::take(const std::string& name) {
   } catch (const std::exception&) {  // a picture must not end the program
     const std::lock_guard lock(mutex_);
     refused_[name] =
-        Error(ErrorKind::bad_input, photo_item(evet::quoted(name)), messages::kCouldNotBeLookedAt).what();
+        Error(ErrorKind::bad_input, photo_item(in_quotes(name)), messages::kCouldNotBeLookedAt).what();
   }
 }
 

@@ -78,14 +78,13 @@ void ShareRequest::check() const {
       std::any_of(species.begin(), species.end(), [](char c) { return (c >= 'a' && c <= 'z'); });
   if (!letters || species.size() > 100 || species.front() < 'A' || species.front() > 'Z')
     throw Error(ErrorKind::usage, "--species",
-                Message(messages::kNoScientificName, {{"species", evet::quoted(species)}}),
+                Message(messages::kNoScientificName, {{"species", in_quotes(species)}}),
                 messages::kWriteGenusAndSpecies);
   if (site.empty() && !pond.empty())
     throw Error(ErrorKind::usage, "--pond", messages::kPondWithoutSite, messages::kNameSiteAsWell);
   for (const auto& [option, date] : {std::pair{"--from", &from}, {"--to", &to}})
     if (!date->empty() && !is_date(*date))
-      throw Error(ErrorKind::usage, option,
-                  Message(messages::kIsNoDateToShare, {{"date", evet::quoted(*date)}}),
+      throw Error(ErrorKind::usage, option, Message(messages::kIsNoDateToShare, {{"date", in_quotes(*date)}}),
                   messages::kWriteIsoDate);
 }
 

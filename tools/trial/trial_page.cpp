@@ -58,10 +58,10 @@ std::string figure_or_dash(const Rate& r) {
 }
 
 std::string interval_or_nothing(const Rate& r) {
-  return r.of == 0 ? in_words(messages::kNotMeasured)
-                   : in_words(messages::kTileIntervalOf, {{"low", fmt::format("{:.1f}", 100 * r.low)},
-                                                          {"high", fmt::format("{:.1f}", 100 * r.high)},
-                                                          {"all", static_cast<size_t>(r.of)}});
+  if (r.of == 0) return in_words(messages::kNotMeasured);
+  return in_words(messages::kTileIntervalOf, {{"low", fmt::format("{:.1f}", 100 * r.low)},
+                                              {"high", fmt::format("{:.1f}", 100 * r.high)},
+                                              {"all", static_cast<size_t>(r.of)}});
 }
 
 std::string glance(const TrialReport& r) {

@@ -44,7 +44,7 @@ void refuse_shared_label(const Identities& who, const std::string& label, const 
   for (const Individual& individual : who.individuals) {
     if (own.contains(individual.id) || !bears(individual, lower)) continue;
     const CaptureFacts& first = who.capture(individual.captures.front())->facts;
-    throw Error(ErrorKind::conflict, label_item(evet::quoted(label)),
+    throw Error(ErrorKind::conflict, label_item(in_quotes(label)),
                 Message(messages::kAnotherBearsLabel, {{"night", first.night}}), messages::kGiveAnotherLabel);
   }
 }
@@ -69,7 +69,7 @@ std::vector<std::string> shared_labels(const Identities& who) {
   for (const auto& [label, names] : bearers)
     if (names.size() > 1)
       out.push_back(Message(messages::kLabelOfSeveral,
-                            {{"n", names.size()}, {"label", evet::quoted(label)}, {"names", listed(names)}})
+                            {{"n", names.size()}, {"label", in_quotes(label)}, {"names", listed(names)}})
                         .words());
   return out;
 }

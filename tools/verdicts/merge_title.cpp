@@ -23,7 +23,7 @@ std::vector<Against> objections_to_merge(const Catalogue& into, const Catalogue&
     if (ours.contains(theirs)) return {};  // a copy, or merged before
   return {{{"another_title",
             Message(messages::kOtherTitle,
-                    {{"title", evet::quoted(into.title())}, {"other", evet::quoted(other.title())}})
+                    {{"title", in_quotes(into.title())}, {"other", in_quotes(other.title())}})
                 .words(),
             {}},
            {},

@@ -63,11 +63,11 @@ class Finder {
 
  private:
   std::string called(const CaptureState& capture) const {
-    return evet::quoted(names_.of(capture)) + " of " + capture.facts.night;
+    return in_quotes(names_.of(capture)) + " of " + capture.facts.night;
   }
   // "N-012" for a capture that belongs to it, else the capture.
   std::string whose(const CaptureState& capture) const {
-    return capture.individual ? evet::quoted(names_.of(*capture.individual)) : capture_item(called(capture));
+    return capture.individual ? in_quotes(names_.of(*capture.individual)) : capture_item(called(capture));
   }
   void object(const char* code, const Message& why, const CaptureState& capture,
               const CaptureState* beside = nullptr) {
@@ -95,7 +95,7 @@ void Finder::same_night(const Sides& sides) {
                       {messages::kInHandThatNight,
                        {{"animal", whose(*their)},
                         {"night", own->facts.night},
-                        {"capture", evet::quoted(names_.of(*their))},
+                        {"capture", in_quotes(names_.of(*their))},
                         {"place", place_of(their->facts.site, their->facts.pond)}}},
                       *own, their);
 }
@@ -125,7 +125,7 @@ void Finder::place(const Sides& sides) {
     return object(
         "other_site",
         {messages::kNeverCaughtThere,
-         {{"animal", whose(*their)}, {"site", evet::quoted(at(own))}, {"other", evet::quoted(at(their))}}},
+         {{"animal", whose(*their)}, {"site", in_quotes(at(own))}, {"other", in_quotes(at(their))}}},
         *own, their);
   }
 }
@@ -151,9 +151,9 @@ void Finder::known_as(const Sides& sides) {
       return object("known_as_other",
                     {messages::kKnownUnderTwoNames,
                      {{"capture", called(*own)},
-                      {"individual", evet::quoted(a)},
+                      {"individual", in_quotes(a)},
                       {"other", called(*their)},
-                      {"another", evet::quoted(b)}}},
+                      {"another", in_quotes(b)}}},
                     *own, their);
     }
 }

@@ -16,7 +16,7 @@ namespace evet {
 namespace {
 
 Error not_understood(const std::string& clause, const MessageText& wrong) {
-  return {ErrorKind::usage, "--costs " + evet::quoted(clause), wrong, messages::kHowToSayCosts};
+  return {ErrorKind::usage, "--costs " + in_quotes(clause), wrong, messages::kHowToSayCosts};
 }
 
 const std::map<std::string, double>& number_words() {
@@ -53,7 +53,7 @@ std::optional<double> amount(const std::string& word) {
   return *above / *below;
 }
 
-std::vector<std::string> words_of(const std::string& clause) {
+std::vector<std::string> words_of_clause(const std::string& clause) {
   std::vector<std::string> words;
   std::string word;
   for (const char c : clause + " ") {
@@ -70,7 +70,7 @@ std::vector<std::string> clauses_of(const std::string& text) {
   std::vector<std::string> clauses(1);
   std::string spaced;
   for (const char c : text) spaced += c == ',' || c == ';' ? std::string(" and ") : std::string(1, c);
-  for (const std::string& word : words_of(lower_ascii(spaced))) {
+  for (const std::string& word : words_of_clause(lower_ascii(spaced))) {
     if (word == "and")
       clauses.emplace_back();
     else
@@ -91,7 +91,7 @@ Costs costs_from_words(const std::string& text, const Costs& otherwise) {
                look = clause.find("look") != std::string::npos;
     if (join == look) throw not_understood(clause, messages::kJoinOrLook);
     std::optional<double> value;
-    for (std::string word : words_of(clause)) {
+    for (std::string word : words_of_clause(clause)) {
       while (!word.empty() && word.back() == '.') word.pop_back();
       const auto found = amount(word);
       if (found && value) throw not_understood(clause, messages::kTwoAmounts);

@@ -69,15 +69,15 @@ const CaptureState& Names::capture(const std::string& text) const {
   if (found.size() > 1) {
     std::string which;
     for (size_t i = 0; i < found.size() && i < 5; ++i) which += (i > 0 ? ", " : "") + of(*found[i]);
-    throw Error(ErrorKind::conflict, capture_item(evet::quoted(text)),
+    throw Error(ErrorKind::conflict, capture_item(in_quotes(text)),
                 Message(messages::kSeveralOfThatName, {{"n", found.size()}}),
                 Message(messages::kSayWhich, {{"captures", which}}));
   }
   std::vector<std::string> known;
   for (const CaptureState& capture : identities_.captures) known.push_back(of(capture));
   const auto near = near_miss(text, known);
-  throw Error(ErrorKind::not_found, capture_item(evet::quoted(text)), messages::kNoneOfThatName,
-              near ? Message(messages::kDidYouMeanCapture, {{"capture", evet::quoted(*near)}})
+  throw Error(ErrorKind::not_found, capture_item(in_quotes(text)), messages::kNoneOfThatName,
+              near ? Message(messages::kDidYouMeanCapture, {{"capture", in_quotes(*near)}})
                    : Message(messages::kHowToNameCapture));
 }
 

@@ -9,7 +9,7 @@
 namespace evet {
 namespace {
 
-std::vector<std::string> words_of(const std::string& text) {
+std::vector<std::string> words_of_name(const std::string& text) {
   std::vector<std::string> out(1);
   for (const char c : lower_ascii(text))
     if (c == ' ' || c == '-')
@@ -41,7 +41,7 @@ bool one_slip(const std::string& a, const std::string& b) {
 // The same words but for one, which is long enough that one slip in it does not make another word of it.
 bool one_word_mistyped(const std::string& a, const std::string& b) {
   constexpr std::size_t kShortest = 5;
-  const std::vector<std::string> ours = words_of(a), theirs = words_of(b);
+  const std::vector<std::string> ours = words_of_name(a), theirs = words_of_name(b);
   if (ours.size() != theirs.size()) return false;
   int mistyped = 0;
   for (std::size_t i = 0; i < ours.size(); ++i) {
@@ -76,9 +76,9 @@ void compare(const std::set<std::string>& written, const std::set<std::string>& 
 
 Message NearPlace::message() const {
   if (site.empty())
-    return {messages::kNewSiteNearKnown, {{"written", quoted(written)}, {"known", quoted(known)}}};
+    return {messages::kNewSiteNearKnown, {{"written", in_quotes(written)}, {"known", in_quotes(known)}}};
   return {messages::kNewPondNearKnown,
-          {{"written", quoted(written)}, {"site", quoted(site)}, {"known", quoted(known)}}};
+          {{"written", in_quotes(written)}, {"site", in_quotes(site)}, {"known", in_quotes(known)}}};
 }
 
 std::vector<NearPlace> near_places(const std::set<SiteAndPond>& written, const std::set<SiteAndPond>& known) {

@@ -36,9 +36,9 @@ double number_in(const NightField& field, const std::string& text) {
   const auto [end, error] = std::from_chars(plain.data(), plain.data() + plain.size(), value);
   if (error != std::errc{} || end != plain.data() + plain.size())
     throw Error(ErrorKind::bad_input, field.key,
-                Message(messages::kIsNotNumberOfField, {{"text", evet::quoted(text)}}),
+                Message(messages::kIsNotNumberOfField, {{"text", in_quotes(text)}}),
                 Message(messages::kWriteAsIn,
-                        {{"example", evet::quoted(field.number ? "12.5" : in_words(field.hint))}}));
+                        {{"example", in_quotes(field.number ? "12.5" : in_words(field.hint))}}));
   return value;
 }
 
@@ -61,8 +61,7 @@ NightFactsSaid night_facts_said(const NightIntake::Visit& visit, const NightFact
   for (const auto& [key, text] : texts) {
     const auto* field =
         std::find_if(kFields.begin(), kFields.end(), [&](const NightField& one) { return key == one.key; });
-    if (field == kFields.end())
-      throw Error(ErrorKind::bad_input, evet::quoted(key), messages::kNoFieldOfNight);
+    if (field == kFields.end()) throw Error(ErrorKind::bad_input, in_quotes(key), messages::kNoFieldOfNight);
     if (text.empty())
       facts.erase(key);
     else if (field->number)

@@ -19,7 +19,7 @@ std::vector<int> numbers_listed(const std::string& item, const std::string& text
     if (single) to = from;
     const bool range = !single && static_cast<bool>(one >> dash >> to) && dash == '-' && !(one >> rest);
     if (!(single || range) || from > to || from < 1 || to - from > 100)
-      throw Error(ErrorKind::usage, item, Message(messages::kNoNumberAndNoRange, {{"text", quoted(part)}}),
+      throw Error(ErrorKind::usage, item, Message(messages::kNoNumberAndNoRange, {{"text", in_quotes(part)}}),
                   messages::kWriteNumbersListed);
     for (int n = from; n <= to; ++n) out.push_back(n);
   }

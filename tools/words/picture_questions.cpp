@@ -19,8 +19,8 @@ std::vector<std::string> picture_questions(const CaptureState& capture, const Na
       differs(messages::kAtPlace, {{"place", place_of(said.site, said.pond)}});
     if (!said.individual.empty() && said.individual != facts.individual)
       differs(messages::kAsIndividual,
-              {{"individual", evet::quoted(said.individual)}, {"other", evet::quoted(facts.individual)}});
-    sentences.push_back(Message(messages::kPictureQuestion, {{"name", evet::quoted(names.of(capture))},
+              {{"individual", in_quotes(said.individual)}, {"other", in_quotes(facts.individual)}});
+    sentences.push_back(Message(messages::kPictureQuestion, {{"name", in_quotes(names.of(capture))},
                                                              {"night", facts.night},
                                                              {"place", place_of(facts.site, facts.pond)},
                                                              {"differences", differences}})

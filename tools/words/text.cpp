@@ -31,7 +31,7 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
 
 }  // namespace
 
-std::string quoted(std::string_view text) {
+std::string in_quotes(std::string_view text) {
   constexpr std::size_t kLongest = 80;
   return "'" + printable(text, kLongest) + "'";
 }

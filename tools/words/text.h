@@ -10,7 +10,7 @@
 namespace evet {
 
 // 'IMG 1.jpg', made printable (see matcher/base/printable.h) and, where it is long, cut short.
-std::string quoted(std::string_view text);
+std::string in_quotes(std::string_view text);
 
 // The word of `known` that `word` was probably meant to be: at most two letters wrong, dropped, added or
 // swapped, and fewer than half of them; letter case does not count. Empty when nothing is near.

@@ -22,13 +22,13 @@ TEST(Listed, WithAWordBeforeTheLast) {
 }
 
 TEST(Quoted, SafeAndNotTooLong) {
-  EXPECT_EQ(evet::quoted("IMG 1.jpg"), "'IMG 1.jpg'");
-  EXPECT_EQ(evet::quoted("a\x1b[2J"), "'a\\x1b[2J'");
-  EXPECT_EQ(evet::quoted("gpj.\xe2\x80\xae"
-                         "exe"),
+  EXPECT_EQ(in_quotes("IMG 1.jpg"), "'IMG 1.jpg'");
+  EXPECT_EQ(in_quotes("a\x1b[2J"), "'a\\x1b[2J'");
+  EXPECT_EQ(in_quotes("gpj.\xe2\x80\xae"
+                      "exe"),
             "'gpj.\\u{202e}exe'")
       << "text that runs backwards is not let through";
-  EXPECT_EQ(evet::quoted(std::string(200, 'x')), "'" + std::string(80, 'x') + "...'");
+  EXPECT_EQ(in_quotes(std::string(200, 'x')), "'" + std::string(80, 'x') + "...'");
 }
 
 }  // namespace

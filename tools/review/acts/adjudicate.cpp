@@ -55,9 +55,9 @@ nlohmann::json adjudicate(Call& call) {
                 messages::kLookAtDisputesAgain);
   if (!said_before(call, reader, verdict)) {
     const std::vector<std::string> shown = shown_in(call.body);
-    verdict.in_spite_of = overrule(
-        objections_to(catalogue, verdict), verdict.reason, &shown,
-        capture_item(evet::quoted(display_name(known_capture(call, verdict.capture).facts))), kSayWhy);
+    verdict.in_spite_of =
+        overrule(objections_to(catalogue, verdict), verdict.reason, &shown,
+                 capture_item(in_quotes(display_name(known_capture(call, verdict.capture).facts))), kSayWhy);
   }
   return say_once(call, reader, {verdict});
 }

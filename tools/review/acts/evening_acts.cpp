@@ -24,7 +24,7 @@ std::vector<std::string> photos_in(const nlohmann::json& body) {
   return names;
 }
 
-std::int64_t number_in(const Call& call, const char* name) {
+std::int64_t count_in_query(const Call& call, const char* name) {
   const std::string text = call.query(name);
   std::int64_t number = 0;
   const auto [end, status] = std::from_chars(text.data(), text.data() + text.size(), number);
@@ -42,10 +42,10 @@ Response take_piece(Call& call) {
   piece.upload = call.query("upload"), piece.name = call.query("name");
   constexpr std::size_t kLongest = 400;
   if (piece.upload.empty() || piece.upload.size() > kLongest || piece.name.size() > kLongest)
-    throw Error(ErrorKind::bad_input, photo_item(evet::quoted(piece.name)), messages::kIsNotSentAsPage);
-  piece.at = static_cast<std::size_t>(number_in(call, "at"));
-  piece.size = static_cast<std::size_t>(number_in(call, "size"));
-  piece.modified_ms = number_in(call, "modified");
+    throw Error(ErrorKind::bad_input, photo_item(in_quotes(piece.name)), messages::kIsNotSentAsPage);
+  piece.at = static_cast<std::size_t>(count_in_query(call, "at"));
+  piece.size = static_cast<std::size_t>(count_in_query(call, "size"));
+  piece.modified_ms = count_in_query(call, "modified");
   return json_answer(call.desk.evening().take_piece(piece, call.bytes));
 }
 

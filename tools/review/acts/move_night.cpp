@@ -1,8 +1,6 @@
 // A night under a wrong date or place, moved whole: as `evet intake --move` does with a mended sheet.
-#include <chrono>
-
 #include "matcher/base/error.h"
-#include "matcher/base/moment.h"
+#include "tools/intake/intake_night.h"
 #include "tools/intake/moved_visits.h"
 #include "tools/intake/sheet_values.h"
 #include "tools/report/messages.h"
@@ -35,9 +33,7 @@ nlohmann::json move_night(Call& call) {
   if (to.site.empty())
     throw Error(ErrorKind::bad_input, in_words(messages::kTheSite), messages::kIsEmpty,
                 messages::kNameTheSite);
-  const std::string today = to_text(call.desk.env.now()).substr(0, 10);
-  const std::chrono::year_month_day day{std::chrono::sys_days{std::chrono::days{days_since_epoch(today)}}};
-  const Cell<std::string> night = read_night(to.night, day);
+  const Cell<std::string> night = read_night(to.night, today(call.desk.env));
   if (night.problem) throw Error(ErrorKind::bad_input, in_words(messages::kTheNight), *night.problem);
   to.night = night.value;
   const auto written = catalogue.append(reader, moved_visit(catalogue, from, to, reason));

@@ -66,7 +66,7 @@ nlohmann::json give_night_facts(Call& call) {
   Catalogue& catalogue = call.desk.catalogue;
   const std::vector<NightIntake::Visit> visits = visits_of(catalogue);
   if (std::find(visits.begin(), visits.end(), visit) == visits.end())
-    throw Error(ErrorKind::not_found, night_item(evet::quoted(visit.night)),
+    throw Error(ErrorKind::not_found, night_item(in_quotes(visit.night)),
                 messages::kNothingWasWorkedThereThen);
   const auto texts = call.body.find("texts");
   if (texts == call.body.end() || !texts->is_object())

@@ -64,7 +64,7 @@ nlohmann::json draw_midline(Call& call) {
   const std::vector<std::string> shown = shown_in(call.body);
   Reexamined said{taken.photo, {}};
   said.in_spite_of = overrule(objections_to_midline(file, taken.capture, taken.name, midline),
-                              reason_in(call.body), &shown, photo_item(evet::quoted(taken.name)), kSayWhy);
+                              reason_in(call.body), &shown, photo_item(in_quotes(taken.name)), kSayWhy);
   return say_midline(call, reader, taken, midline, file, std::move(said), {});
 }
 
@@ -81,7 +81,7 @@ nlohmann::json turn_strip(Call& call) {
       line.push_back(found.belly.shape.midline[i] * full);
   }
   if (line.empty())
-    throw Error(ErrorKind::conflict, photo_item(evet::quoted(taken.name)), messages::kNoBellyWasFoundIn,
+    throw Error(ErrorKind::conflict, photo_item(in_quotes(taken.name)), messages::kNoBellyWasFoundIn,
                 messages::kDrawMidlineOn);
   std::reverse(line.begin(), line.end());
   return say_midline(call, reader, taken, midline_of(line), file, {taken.photo, {}},
@@ -98,7 +98,7 @@ nlohmann::json set_usable(Call& call) {
     const bool blocked = std::any_of(examination.notes.begin(), examination.notes.end(),
                                      [](const QualityNote& note) { return note.blocks; });
     if (blocked)
-      throw Error(ErrorKind::conflict, photo_item(evet::quoted(taken.name)), messages::kThereIsNoBellyIn,
+      throw Error(ErrorKind::conflict, photo_item(in_quotes(taken.name)), messages::kThereIsNoBellyIn,
                   messages::kDrawMidlineOn);
   } else {
     const std::string reason = reason_in(call.body);

@@ -22,7 +22,7 @@ Answer answer_in(const nlohmann::json& body) {
   const std::string text = text_of(body, "answer");
   const auto answer = answer_named(text);
   if (!answer)
-    throw Error(ErrorKind::bad_input, in_words(messages::kAnswerItem, {{"answer", evet::quoted(text)}}),
+    throw Error(ErrorKind::bad_input, in_words(messages::kAnswerItem, {{"answer", in_quotes(text)}}),
                 messages::kIsNone, messages::kSaySameDifferentCannotTell);
   return *answer;
 }
@@ -77,9 +77,9 @@ nlohmann::json give_verdict(Call& call) {
   }
   if (!said_before(call, reader, verdict)) {
     const std::vector<std::string> shown = shown_in(call.body);
-    verdict.in_spite_of = overrule(
-        objections_to(call.desk.catalogue, verdict), verdict.reason, &shown,
-        capture_item(evet::quoted(display_name(known_capture(call, verdict.capture).facts))), kSayWhy);
+    verdict.in_spite_of =
+        overrule(objections_to(call.desk.catalogue, verdict), verdict.reason, &shown,
+                 capture_item(in_quotes(display_name(known_capture(call, verdict.capture).facts))), kSayWhy);
   }
   return say_once(call, reader, {verdict});
 }
@@ -92,7 +92,7 @@ nlohmann::json close_capture(Call& call) {
   const auto known = closed_as_named(as);
   if (!known)
     throw Error(ErrorKind::bad_input, "field 'as'",
-                Message(messages::kClosesNothing, {{"as", evet::quoted(as)}}),
+                Message(messages::kClosesNothing, {{"as", in_quotes(as)}}),
                 messages::kSayNoAnimalNotIdentifiable);
   closing.as = *known;
   closing.reason = reason_in(call.body);
@@ -103,9 +103,9 @@ nlohmann::json close_capture(Call& call) {
   }
   if (!said_before(call, reader, closing)) {
     const std::vector<std::string> shown = shown_in(call.body);
-    closing.in_spite_of = overrule(
-        objections_to(call.desk.catalogue, closing), closing.reason, &shown,
-        capture_item(evet::quoted(display_name(known_capture(call, closing.capture).facts))), kSayWhy);
+    closing.in_spite_of =
+        overrule(objections_to(call.desk.catalogue, closing), closing.reason, &shown,
+                 capture_item(in_quotes(display_name(known_capture(call, closing.capture).facts))), kSayWhy);
   }
   return say_once(call, reader, {closing});
 }

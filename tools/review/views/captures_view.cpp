@@ -8,7 +8,7 @@
 namespace evet::review {
 namespace {
 
-constexpr std::size_t kMostShown = 24;
+constexpr std::size_t kMostFound = 24;
 
 }  // namespace
 
@@ -31,7 +31,7 @@ nlohmann::json captures_view(Call& call) {
     return a->facts.night != b->facts.night ? a->facts.night > b->facts.night : listed_before(*a, *b);
   });
   nlohmann::json list = nlohmann::json::array();
-  for (std::size_t i = 0; i < found.size() && i < kMostShown; ++i) {
+  for (std::size_t i = 0; i < found.size() && i < kMostFound; ++i) {
     const CaptureState& capture = *found[i];
     list.push_back(
         {{"capture", capture.id.value},

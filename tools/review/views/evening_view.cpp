@@ -12,7 +12,7 @@ constexpr int kThumbPx = 320, kPhotoPx = 1600;
 Response picture_of(Call& call, int long_side_px) {
   const std::string& id = call.part(2);
   if (!is_photo_id(id))
-    throw Error(ErrorKind::bad_input, photo_item(evet::quoted(id)), messages::kIsNotPhotosIdentifier);
+    throw Error(ErrorKind::bad_input, photo_item(in_quotes(id)), messages::kIsNotPhotosIdentifier);
   Response response{.type = "image/jpeg", .body = call.desk.evening().picture(PhotoId(id), long_side_px)};
   response.headers["Cache-Control"] = "private, max-age=86400, immutable";  // named by its content
   return response;

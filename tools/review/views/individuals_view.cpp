@@ -15,7 +15,7 @@
 namespace evet::review {
 namespace {
 
-constexpr std::size_t kOneScreen = 60;
+constexpr std::size_t kIndividualsOnScreen = 60;
 
 // What is asked for; an empty field asks for nothing.
 struct Wanted {
@@ -28,11 +28,11 @@ double number_asked(const std::string& name, const std::string& text) {
   double value = 0;
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
   if (error != std::errc{} || end != text.data() + text.size() || !(value >= 0 && value < 1e9))
-    throw Error(ErrorKind::bad_input, name + " " + evet::quoted(text), messages::kIsNotNumber);
+    throw Error(ErrorKind::bad_input, name + " " + in_quotes(text), messages::kIsNotNumber);
   return value;
 }
 
-Wanted asked(const Call& call) {
+Wanted wanted_in(const Call& call) {
   Wanted wanted{lower_ascii(call.query("find")),
                 call.query("sex"),
                 call.query("site"),
@@ -42,7 +42,7 @@ Wanted asked(const Call& call) {
                 {},
                 0};
   if (!wanted.sex.empty() && !sex_named(wanted.sex))
-    throw Error(ErrorKind::bad_input, "sex " + evet::quoted(wanted.sex), messages::kIsNotKnown,
+    throw Error(ErrorKind::bad_input, "sex " + in_quotes(wanted.sex), messages::kIsNotKnown,
                 messages::kAskForFemaleMaleOr);
   if (const std::string text = call.query("svl_from"); !text.empty())
     wanted.svl_from = number_asked("svl_from", text);
@@ -50,7 +50,7 @@ Wanted asked(const Call& call) {
     wanted.svl_to = number_asked("svl_to", text);
   if (const std::string text = call.query("from"); !text.empty()) {
     if (text.find_first_not_of("0123456789") != std::string::npos)
-      throw Error(ErrorKind::bad_input, "from " + evet::quoted(text), messages::kIsNotNumber);
+      throw Error(ErrorKind::bad_input, "from " + in_quotes(text), messages::kIsNotNumber);
     wanted.from = static_cast<std::size_t>(number_asked("from", text));
   }
   return wanted;
@@ -104,12 +104,12 @@ nlohmann::json choices(const Identities& who) {
 nlohmann::json individuals_view(Call& call) {
   Catalogue& catalogue = call.desk.catalogue;
   const Identities& who = catalogue.identities();
-  const Wanted wanted = asked(call);
+  const Wanted wanted = wanted_in(call);
   nlohmann::json list = nlohmann::json::array();
   std::size_t found = 0;
   for (const Individual& individual : who.individuals) {
     if (!fits(individual, wanted, who)) continue;
-    if (found++ < wanted.from || list.size() == kOneScreen) continue;
+    if (found++ < wanted.from || list.size() == kIndividualsOnScreen) continue;
     nlohmann::json strip;
     for (auto at = individual.captures.rbegin(); at != individual.captures.rend() && strip.is_null(); ++at)
       if (const auto photo = best_photo(*who.capture(*at))) strip = photo->value;
@@ -125,8 +125,12 @@ nlohmann::json individuals_view(Call& call) {
                     {"disputed", individual.disputed},
                     {"strip", strip}});
   }
-  return {{"individuals", list}, {"found", found},       {"of", who.individuals.size()},
-          {"from", wanted.from}, {"screen", kOneScreen}, {"choices", choices(who)}};
+  return {{"individuals", list},
+          {"found", found},
+          {"of", who.individuals.size()},
+          {"from", wanted.from},
+          {"screen", kIndividualsOnScreen},
+          {"choices", choices(who)}};
 }
 
 namespace {

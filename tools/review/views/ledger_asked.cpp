@@ -19,15 +19,14 @@ constexpr std::int64_t kAtOnce = 500;  // entries read before those that do not 
 std::string date_in(const Call& call, const char* field) {
   const std::string text = call.query(field);
   if (!text.empty() && !is_date(text))
-    throw Error(ErrorKind::bad_input, std::string(field) + " " + evet::quoted(text),
-                messages::kIsNotDateReview, messages::kWriteAs0501);
+    throw Error(ErrorKind::bad_input, std::string(field) + " " + in_quotes(text), messages::kIsNotDateReview,
+                messages::kWriteAs0501);
   return text;
 }
 std::string uuid_in(const Call& call, const char* field) {
   const std::string text = call.query(field);
   if (!text.empty() && !is_uuid7(text))
-    throw Error(ErrorKind::bad_input, std::string(field) + " " + evet::quoted(text),
-                messages::kIsNotIdentifier);
+    throw Error(ErrorKind::bad_input, std::string(field) + " " + in_quotes(text), messages::kIsNotIdentifier);
   return text;
 }
 
@@ -62,7 +61,7 @@ std::vector<ListedEntry> of_individual(Catalogue& catalogue, const LedgerAsked& 
 LedgerAsked ledger_asked(const Call& call) {
   const std::string before = call.query("before");
   if (before.size() > 15 || before.find_first_not_of("0123456789") != std::string::npos)
-    throw Error(ErrorKind::bad_input, "before " + evet::quoted(before), messages::kIsNotPositionInLedger);
+    throw Error(ErrorKind::bad_input, "before " + in_quotes(before), messages::kIsNotPositionInLedger);
   LedgerAsked asked;
   asked.as_of = date_in(call, "as_of"), asked.day = date_in(call, "day");
   asked.kind = call.query("kind"), asked.actor = call.query("actor");

@@ -16,8 +16,8 @@
 namespace evet::review {
 namespace {
 
-constexpr std::int64_t kOneScreen = 100;
-constexpr std::size_t kMostShown = 12;  // candidates of one verdict
+constexpr std::int64_t kEntriesOnScreen = 100;
+constexpr std::size_t kMostCandidatesOfVerdict = 12;  // candidates of one verdict
 
 std::string name_of(const Identities& who, const std::string& capture) {
   const CaptureState* found = who.capture(CaptureId(capture));
@@ -25,12 +25,12 @@ std::string name_of(const Identities& who, const std::string& capture) {
 }
 
 // What lay on the table when the verdict was given.
-nlohmann::json table_of(const nlohmann::json& body, const Identities& who) {
+nlohmann::json shown_on_table(const nlohmann::json& body, const Identities& who) {
   const auto evidence = body.find("evidence");
   if (evidence == body.end()) return nullptr;
   nlohmann::json shown = nlohmann::json::array();
   const auto list = evidence->find("shown");
-  for (std::size_t i = 0; list != evidence->end() && i < list->size() && i < kMostShown; ++i) {
+  for (std::size_t i = 0; list != evidence->end() && i < list->size() && i < kMostCandidatesOfVerdict; ++i) {
     const nlohmann::json& one = (*list)[i];
     const std::string capture = one.value("capture", "");
     const CaptureState* state = who.capture(CaptureId(capture));
@@ -54,7 +54,7 @@ nlohmann::json table_of(const nlohmann::json& body, const Identities& who) {
 }
 
 // The verdicts that an adjudication settled, each in words.
-nlohmann::json settled_by(const nlohmann::json& body, const Statements& said, const Identities& who) {
+nlohmann::json settled_verdicts(const nlohmann::json& body, const Statements& said, const Identities& who) {
   nlohmann::json list = nlohmann::json::array();
   const auto settles = body.find("settles");
   if (settles == body.end()) return list;
@@ -102,7 +102,7 @@ nlohmann::json sentence_parts(const Entry& entry, const Statements& said, const 
   for (const char* field : {"site", "pond", "night"})
     if (entry.kind == NightFactsSaid::kKind && body.contains(field)) out[field] = body[field];
   if (entry.kind == Verdict::kKind) {
-    out["table"] = table_of(body, who), out["settles"] = settled_by(body, said, who);
+    out["table"] = shown_on_table(body, who), out["settles"] = settled_verdicts(body, said, who);
     if (const std::string why = reason_shown(entry.actor, body.get<Verdict>()); !why.empty())
       out["reason"] = why;
   }
@@ -144,7 +144,7 @@ nlohmann::json ledger_view(Call& call) {
   const Identities then = asked.as_of.empty() ? Identities() : catalogue.identities_as_of(asked.as_of);
   const Identities& stood = asked.as_of.empty() ? now : then;
   nlohmann::json list = nlohmann::json::array();
-  for (const ListedEntry& one : entries_asked(catalogue, asked, kOneScreen)) {
+  for (const ListedEntry& one : entries_asked(catalogue, asked, kEntriesOnScreen)) {
     list.push_back({{"position", one.position},
                     {"entry", one.entry.id.value},
                     {"time", one.entry.time},
@@ -165,7 +165,7 @@ nlohmann::json ledger_view(Call& call) {
       {"capture_name", capture == nullptr ? nlohmann::json() : nlohmann::json(display_name(capture->facts))},
       {"individual_name", individual == nullptr ? nlohmann::json() : nlohmann::json(individual->name)},
       {"stood", stood_of(then, asked.as_of)},
-      {"screen", kOneScreen}};
+      {"screen", kEntriesOnScreen}};
 }
 
 }  // namespace evet::review

@@ -23,7 +23,7 @@ namespace {
 std::string night_asked_for(const Call& call, const Identities& who) {
   std::string night = call.target.path.size() > 2 ? call.part(2) : std::string();
   if (!night.empty() && !is_date(night))
-    throw Error(ErrorKind::bad_input, night_item(evet::quoted(night)), messages::kIsNotDateReview,
+    throw Error(ErrorKind::bad_input, night_item(in_quotes(night)), messages::kIsNotDateReview,
                 messages::kWriteIsoDate);
   if (night.empty() && !who.captures.empty()) night = who.captures.back().facts.night;
   return night;

@@ -15,17 +15,17 @@ CaptureId capture_in(const Call& call, const char* field, bool needed) {
   if (text.empty() && !needed) return {};
   if (!is_uuid7(text))
     throw Error(ErrorKind::bad_input, std::string("field '") + field + "'",
-                Message(messages::kIsNotCapturesIdentifier, {{"text", evet::quoted(text)}}));
+                Message(messages::kIsNotCapturesIdentifier, {{"text", in_quotes(text)}}));
   return CaptureId(text);
 }
 
-std::vector<Against> asked(Call& call) {
+std::vector<Against> against_what_is_asked(Call& call) {
   const CaptureId capture = capture_in(call, "capture", true), other = capture_in(call, "other", false);
   if (const std::string as = call.query("as"); !as.empty()) {
     const auto closed = closed_as_named(as);
     if (!closed)
       throw Error(ErrorKind::bad_input, "field 'as'",
-                  Message(messages::kClosesNothing, {{"as", evet::quoted(as)}}));
+                  Message(messages::kClosesNothing, {{"as", in_quotes(as)}}));
     return objections_to(call.desk.catalogue, Closing{.capture = capture, .as = *closed, .other = other});
   }
   const auto answer = answer_named(call.query("answer"));
@@ -36,7 +36,7 @@ std::vector<Against> asked(Call& call) {
 }  // namespace
 
 nlohmann::json objections_view(Call& call) {
-  const std::vector<Against> found = asked(call);
+  const std::vector<Against> found = against_what_is_asked(call);
   const Identities& who = call.desk.catalogue.identities();
   nlohmann::json list = nlohmann::json::array();
   for (const Against& one : found) {

@@ -15,35 +15,35 @@
 namespace evet::review {
 namespace {
 
-constexpr std::size_t kMostRows = 60;  // each takes hundreds of estimates
+constexpr std::size_t kMostPlans = 60;  // each takes hundreds of estimates
 
-bool number_in(const Call& call, const char* name, double& value) {
+bool read_number(const Call& call, const char* name, double& value) {
   const std::string text = call.query(name);
   if (text.empty()) return false;
   const auto [end, status] = std::from_chars(text.data(), text.data() + text.size(), value);
   if (status != std::errc() || end != text.data() + text.size())
     throw Error(ErrorKind::bad_input, std::string("'") + name + "'",
-                Message(messages::kIsNoNumber, {{"text", evet::quoted(text)}}));
+                Message(messages::kIsNoNumber, {{"text", in_quotes(text)}}));
   return true;
 }
 
 // As asked for. What is left empty of numbers and chance is taken from the catalogue's nights.
 models::PlanRequest request_in(const Call& call, Given& given) {
   models::PlanRequest plan;
-  given.animals = number_in(call, "animals", plan.animals);
-  given.chance = number_in(call, "chance", plan.chance);
-  number_in(call, "spread", plan.spread);
-  number_in(call, "wanted", plan.wanted);
+  given.animals = read_number(call, "animals", plan.animals);
+  given.chance = read_number(call, "chance", plan.chance);
+  read_number(call, "spread", plan.spread);
+  read_number(call, "wanted", plan.wanted);
   double traps_now = 1;
-  if (number_in(call, "traps_now", traps_now))
+  if (read_number(call, "traps_now", traps_now))
     plan.traps_now = static_cast<int>(std::clamp(traps_now, 0.0, 1e6));
   if (const std::string nights = call.query("nights"); !nights.empty())
     plan.nights = numbers_listed("nights", nights);
   if (const std::string traps = call.query("traps"); !traps.empty())
     plan.traps = numbers_listed("traps", traps);
-  if (plan.nights.size() * std::max<std::size_t>(1, plan.traps.size()) > kMostRows)
+  if (plan.nights.size() * std::max<std::size_t>(1, plan.traps.size()) > kMostPlans)
     throw Error(ErrorKind::too_large, in_words(messages::kThePlan),
-                Message(messages::kMoreRowsThan, {{"n", kMostRows}}), messages::kAskForFewerNightsOrTraps);
+                Message(messages::kMoreRowsThan, {{"n", kMostPlans}}), messages::kAskForFewerNightsOrTraps);
   return plan;
 }
 

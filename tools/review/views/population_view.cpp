@@ -13,9 +13,9 @@
 namespace evet::review {
 namespace {
 
-constexpr std::size_t kMostRows = 400;  // of the grid: more cannot be read on a screen
+constexpr std::size_t kMostGridRows = 400;  // of the grid: more cannot be read on a screen
 
-HistoriesOptions asked(const Call& call) {
+HistoriesOptions histories_asked(const Call& call) {
   HistoriesOptions options;
   options.site = call.query("site"), options.pond = call.query("pond");
   options.from = call.query("from"), options.to = call.query("to");
@@ -41,7 +41,7 @@ nlohmann::json population_view(Call& call) {
     out["too_thin"] = in_words(messages::kNothingCaughtYet);
     return out;
   }
-  const CatalogueHistories made = capture_histories(said, who, asked(call));
+  const CatalogueHistories made = capture_histories(said, who, histories_asked(call));
   const models::CaptureHistories& histories = made.histories;
   nlohmann::json rows = nlohmann::json::array(), discovery = nlohmann::json::array();
   std::vector<bool> seen(histories.animal_count());
@@ -55,7 +55,7 @@ nlohmann::json population_view(Call& call) {
     discovery.push_back(
         {{"night", histories.occasions[k]}, {"catches", catches}, {"individuals", individuals}});
   }
-  for (std::size_t i = 0; i < histories.animal_count() && i < kMostRows; ++i) {
+  for (std::size_t i = 0; i < histories.animal_count() && i < kMostGridRows; ++i) {
     nlohmann::json nights = nlohmann::json::array();
     for (std::size_t k = 0; k < histories.occasion_count(); ++k)
       if (histories.was_caught(i, k)) nights.push_back(k);
@@ -84,7 +84,7 @@ Response estimates(Call& call) {
   {
     const std::lock_guard lock(call.desk.mutex);
     const Statements& said = call.desk.catalogue.statements();
-    histories = capture_histories(said, call.desk.catalogue.identities(), asked(call)).histories;
+    histories = capture_histories(said, call.desk.catalogue.identities(), histories_asked(call)).histories;
   }
   try {
     return json_answer(models::to_json(models::estimate(histories)));
@@ -104,7 +104,7 @@ Response estimates_in_doubt(Call& call) {
   std::string made_of = std::to_string(newest_position(*kept.catalogue));
   for (const char* part : {"site", "pond", "from", "to"}) made_of += "\n" + call.query(part);
   if (kept.made_of == made_of) return json_answer(kept.answer);
-  const HistoriesOptions where = asked(call);
+  const HistoriesOptions where = histories_asked(call);
   const std::vector<Doubt> doubts = doubts_of(*kept.catalogue, said, who, where, call.desk.threads);
   models::EstimateRequest request;
   request.plots = false;

@@ -20,7 +20,7 @@ VisitWanted wanted_by(const Call& call, std::size_t at) {
   VisitWanted wanted;
   if (call.target.path.size() > at) wanted.night = call.part(at);
   if (!wanted.night.empty() && !is_date(wanted.night))
-    throw Error(ErrorKind::bad_input, night_item(evet::quoted(wanted.night)), messages::kIsNotDateReview,
+    throw Error(ErrorKind::bad_input, night_item(in_quotes(wanted.night)), messages::kIsNotDateReview,
                 messages::kWriteIsoDate);
   wanted.site = call.query("site"), wanted.pond = call.query("pond");
   return wanted;
@@ -71,7 +71,7 @@ nlohmann::json report_view(Call& call) {
 Response report_page(Call& call) {
   const std::string for_whom = call.query("for");
   if (for_whom != "authority" && for_whom != "everybody")
-    throw Error(ErrorKind::bad_input, "for " + evet::quoted(for_whom), messages::kNobodyIsCalledSo,
+    throw Error(ErrorKind::bad_input, "for " + in_quotes(for_whom), messages::kNobodyIsCalledSo,
                 messages::kSayAuthorityOrEverybody);
   if (for_whom == "authority" && !call.local)
     throw Error(ErrorKind::not_found, in_words(messages::kAuthoritysVersion),
