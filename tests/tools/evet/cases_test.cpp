@@ -16,6 +16,7 @@
 #include <algorithm>
 #include <array>
 #include <csignal>
+#include <cstdio>
 #include <cstdlib>
 #include <ctime>
 #include <iostream>
@@ -97,6 +98,7 @@ std::string steady(std::string text) {
 Answered served(const std::vector<std::string>& args) {
   int ends[2] = {};
   EXPECT_EQ(::pipe(ends), 0);
+  std::fflush(nullptr);  // else the child says again what still waits here to be written
   const pid_t child = ::fork();
   if (child == 0) {
     ::dup2(ends[1], STDOUT_FILENO), ::dup2(ends[1], STDERR_FILENO);
