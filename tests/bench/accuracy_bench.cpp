@@ -293,9 +293,10 @@ void measure(Arguments a, const std::string& difficulty, const trial::RunOptions
     const trial::Scores& s = scores[photos] = trial::score(trial, wanted);
     report.add(fmt::format(
         "## World {}, {} difficulty{}, searched with {} photo(s)\n\n{} individuals, {} captures each, "
-        "the last searched, strips from {}\n\n",
+        "{} searched, strips from {}\n\n",
         a.spec.world, difficulty, conditions_text(a), photos, a.spec.individuals,
         a.spec.varied ? fmt::format("2 to {}", a.spec.captures) : std::to_string(a.spec.captures),
+        a.rotate ? "each in turn" : "the last",
         a.from() == StripSource::truth ? "the truth" : "the photo alone"));
     report.add(trial::markdown(trial, s));
     report.add(fmt::format("| need no look | {:.2f} % ({:.2f}-{:.2f}) |\n", 100 * (1 - s.look.given.value),

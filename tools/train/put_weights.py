@@ -10,12 +10,23 @@ import pathlib
 import sys
 
 ROOM = 4096  # bytes: exporters of other versions write the same network a little longer
+PACKED_ROOM = 60000  # and other weights pack to another length
 
 
 def without_version(model):
     """An ONNX file (protocol buffers) without its field 3, the version of the program that wrote it."""
     at = model.index(b"\x12\x07pytorch\x1a") + 9
     return model[:at] + model[at + 2 + model[at + 1]:]
+
+
+def with_room(packed, length):
+    """The same gzip file (as pack_belly.py writes it), `length` bytes long by an extra field (RFC 1952, 2.3.1.1)."""
+    if packed[3] & 4:  # it has one already
+        packed = packed[:3] + bytes([packed[3] & ~4]) + packed[4:10] + packed[12 + int.from_bytes(packed[10:12], "little"):]
+    room = length - len(packed) - 2
+    if not 0 <= room < 1 << 16:
+        return packed
+    return packed[:3] + bytes([packed[3] | 4]) + packed[4:10] + room.to_bytes(2, "little") + bytes(room) + packed[10:]
 
 
 def commented(model, length):
@@ -29,7 +40,8 @@ def make_room(names):
     for name in names:
         path = pathlib.Path(name)
         model = path.read_bytes()
-        path.write_bytes(commented(model, len(model) + ROOM))
+        lengthened = with_room(model, len(model) + PACKED_ROOM) if path.suffix == ".gz" else commented(model, len(model) + ROOM)
+        path.write_bytes(lengthened)
 
 
 def rounded(value):
@@ -51,6 +63,8 @@ def fitted(old, new, name):
                 return new.ljust(len(old))
     if name.suffix == ".onnx":
         new = commented(without_version(new), len(old))
+    if name.suffix == ".gz":
+        new = with_room(new, len(old))
     if len(new) != len(old):
         raise SystemExit(f"put_weights.py: {name}: it has {len(new)} bytes where {len(old)} are; build the program with it instead")
     return new
