@@ -62,10 +62,11 @@ std::vector<Body> facts_that_follow(Catalogue& catalogue,
   const Identities who = catalogue.identities();
   std::vector<Body> bodies;
   for (const auto& [from, to] : went) {
-    const bool stays = std::any_of(who.captures.begin(), who.captures.end(), [&](const CaptureState& one) {
+    const auto stays_there = [&moving, &from = from](const CaptureState& one) {
       return !moving.contains(one.id) &&
              NightIntake::Visit{one.facts.site, one.facts.pond, one.facts.night} == from;
-    });
+    };
+    const bool stays = std::any_of(who.captures.begin(), who.captures.end(), stays_there);
     const NightFacts facts = night_facts_of(catalogue, from);
     if (stays || to.size() != 1 || facts == NightFacts{}) continue;
     const NightFacts there = night_facts_of(catalogue, *to.begin());

@@ -59,8 +59,8 @@ NightFactsSaid night_facts_said(const NightIntake::Visit& visit, const NightFact
                                 const std::map<std::string, std::string>& texts, const std::string& reason) {
   nlohmann::json facts = known;
   for (const auto& [key, text] : texts) {
-    const auto* field =
-        std::find_if(kFields.begin(), kFields.end(), [&](const NightField& one) { return key == one.key; });
+    const auto* field = std::find_if(kFields.begin(), kFields.end(),
+                                     [&key = key](const NightField& one) { return key == one.key; });
     if (field == kFields.end()) throw Error(ErrorKind::bad_input, in_quotes(key), messages::kNoFieldOfNight);
     if (text.empty())
       facts.erase(key);
