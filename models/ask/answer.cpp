@@ -43,35 +43,65 @@ const Estimate* figure_for(const ModelRow& row, const Parameter& what) {
   return nullptr;
 }
 
-// A quantity as the averaged rows of the family give it: a chance that is alike in all intervals before those of
-// single intervals, which are other figures.
-std::vector<Parameter> parameters_of(const std::vector<const ModelRow*>& rows, Quantity quantity) {
+using Levels = std::vector<std::pair<std::string, std::string>>;
+
+// What the averaged rows of a family tell of one quantity.
+struct Told {
   std::set<std::optional<int>> indices;
-  std::vector<std::vector<std::pair<std::string, std::string>>> levels;
-  bool found = false;
-  double all = 0, alike = 0;  // weight of the rows, and of those in which it is alike on all occasions
+  std::vector<Levels> levels;  // in the order in which they come
+  std::set<std::pair<Levels, std::optional<int>>> both;
+  double all = 0, alike = 0,
+         without_groups = 0;  // weight: of all rows; of those alike on all occasions; ungrouped
+
+  bool tells(const Levels& level, std::optional<int> index) const { return both.contains({level, index}); }
+};
+
+Told told_by(const std::vector<const ModelRow*>& rows, Quantity quantity) {
+  Told told;
   for (const ModelRow* row : rows) {
-    all += row->weight;
-    bool is_alike = false;
+    told.all += row->weight;
+    bool is_alike = false, is_ungrouped = false;
     for (const Estimate& estimate : row->estimates) {
       const Parameter& what = estimate.what;
       if (what.quantity != quantity || what.kind != Parameter::Kind::value) continue;
-      found = true;
+      told.both.emplace(what.groups, what.index);
       is_alike = is_alike || !what.index;
-      if (what.index) indices.insert(what.index);
-      if (!what.groups.empty() && std::find(levels.begin(), levels.end(), what.groups) == levels.end())
-        levels.push_back(what.groups);
+      is_ungrouped = is_ungrouped || (!what.index && what.groups.empty());
+      if (what.index) told.indices.insert(what.index);
+      if (!what.groups.empty() &&
+          std::find(told.levels.begin(), told.levels.end(), what.groups) == told.levels.end())
+        told.levels.push_back(what.groups);
     }
-    if (is_alike) alike += row->weight;
+    if (is_alike) told.alike += row->weight;
+    if (is_ungrouped) told.without_groups += row->weight;
   }
+  return told;
+}
+
+// A chance is given of a group, and of an interval, only where a row tells that group from others in that interval;
+// of all animals together where none does, and beside the groups where most of the weight takes them for alike.
+bool gives_chance(const Told& told, const Levels& level, std::optional<int> index) {
+  if (!level.empty() || told.levels.empty()) return told.levels.empty() || told.tells(level, index);
+  const bool of_a_group = std::any_of(told.levels.begin(), told.levels.end(),
+                                      [&](const Levels& one) { return told.tells(one, index); });
+  return told.tells({}, index) && (!of_a_group || (!index && told.without_groups > kEnoughToTell * told.all));
+}
+
+// A quantity as the averaged rows of the family give it: a chance that is alike in all intervals before those of
+// single intervals, which are other figures.
+std::vector<Parameter> parameters_of(const std::vector<const ModelRow*>& rows, Quantity quantity) {
+  Told told = told_by(rows, quantity);
   std::vector<Parameter> parameters;
-  if (!found) return parameters;
-  if (indices.empty() || (!has_total(quantity) && alike > kEnoughToTell * all)) indices.insert(std::nullopt);
-  // The total comes before its parts; a probability has no total.
-  if (levels.empty() || has_total(quantity)) levels.insert(levels.begin(), {{}});
+  if (told.both.empty()) return parameters;
+  if (told.indices.empty() || (!has_total(quantity) && told.alike > kEnoughToTell * told.all))
+    told.indices.insert(std::nullopt);
+  std::vector<Levels> levels = told.levels;
+  levels.insert(levels.begin(), Levels{});                  // all together before the groups
   if (quantity == Quantity::growth_rate) levels.resize(1);  // by interval and group it would fill pages
-  for (const auto& level : levels)
-    for (const auto& index : indices) parameters.push_back({quantity, index, level});
+  for (const Levels& level : levels)
+    for (const auto& index : told.indices)
+      if (has_total(quantity) || gives_chance(told, level, index))
+        parameters.push_back({quantity, index, level});
   return parameters;
 }
 
@@ -310,16 +340,29 @@ bool allows_for(const ModelRow& row, const Parameter& what) {
          (what.quantity == Quantity::growth_rate && has_survival_by_interval(row));
 }
 
+// Of a chance in one group: those in which it may differ from that in the others.
+std::vector<const ModelRow*> rows_telling_groups(const Parameter& what,
+                                                 const std::vector<const ModelRow*>& rows) {
+  if (what.groups.empty() || has_total(what.quantity)) return rows;
+  std::vector<const ModelRow*> telling;
+  for (const ModelRow* row : rows)
+    if (const Estimate* one = figure_for(*row, what); one && one->what.groups == what.groups)
+      telling.push_back(row);
+  return telling.empty() ? rows : telling;
+}
+
 // Rows that a figure rests on where any of them is there. Animals that stay away as they did before look dead to a
 // model in which they do not, animals that pass through to one in which none does, and the data seldom tell the two
 // apart: survival rests on the rows that allow for it. Growth over one interval is made of survival and entry: it
 // rests on rows in which both may differ between intervals. Moving from one place to another is a figure of that
-// direction: rows with one chance for all directions say nothing of it, and would draw each towards the other.
+// direction: rows with one chance for all directions say nothing of it, and would draw each towards the other. So are
+// the chances of single groups.
 std::vector<const ModelRow*> rows_for(const Parameter& what, const std::vector<const ModelRow*>& rows) {
+  const std::vector<const ModelRow*> telling = rows_telling_groups(what, rows);
   std::vector<const ModelRow*> allowing;
-  for (const ModelRow* row : rows)
+  for (const ModelRow* row : telling)
     if (allows_for(*row, what)) allowing.push_back(row);
-  return allowing.empty() ? rows : allowing;
+  return allowing.empty() ? telling : allowing;
 }
 
 // Most of what the rows say of the first survival takes all for animals that stayed.

@@ -133,5 +133,64 @@ TEST(AnswerByInterval, WithoutSuchAModelTheOthersSpeak) {
   EXPECT_NEAR(first->value, report.table.front().estimates.front().value, 1e-12);
 }
 
+// Males survive better, by less than so few animals show.
+CaptureHistories few_of_both_sexes(Random& random) {
+  CaptureHistories h;
+  for (const bool male : {false, true}) {
+    const CaptureHistories own = simulate_open(
+        {{40, 12, 12, 12, 12, 12}, std::vector<double>(5, male ? 0.79 : 0.59), std::vector<double>(6, 0.4)},
+        [&] { return random.uniform(); });
+    h.occasions = own.occasions;
+    h.caught.insert(h.caught.end(), own.caught.begin(), own.caught.end());
+    for (std::size_t i = 0; i < own.animal_count(); ++i) {
+      h.animals.push_back(std::to_string(h.animals.size() + 1));
+      h.groups["sex"].push_back(male ? "male" : "female");
+    }
+  }
+  return h;
+}
+
+const std::vector<std::pair<std::string, std::string>> kFemale = {{"sex", "female"}};
+
+// Models in which the sexes survive alike drew each towards the other.
+TEST(AnswerByGroup, RestsOnModelsThatTellTheGroupsApart) {
+  Random random(23);
+  const EstimateReport report =
+      estimate(few_of_both_sexes(random), {.design = "open", .models = {"survival"}, .plots = false});
+  const Parameter of_females{Quantity::survival, {}, kFemale};
+  double apart = 0, value = 0, alike = 0;
+  for (const ModelRow& row : report.table) {
+    const Estimate* own = find_estimate(row, of_females);
+    if (!own || own->what.index || !(row.weight > 0)) continue;
+    if (own->what.groups.empty()) {
+      alike += row.weight;
+      continue;
+    }
+    apart += row.weight;
+    value += row.weight * own->value;
+  }
+  EXPECT_GT(alike, 0.05) << "nothing is shown if the data tell the sexes apart";
+  ASSERT_GT(apart, 0);
+  const Estimate* answered = figure(report, of_females);
+  ASSERT_NE(answered, nullptr);
+  EXPECT_NEAR(answered->value, value / apart, 1e-9);
+}
+
+// No model of the set tells the sexes apart in one interval: limits of all animals together held the survival of
+// females there in half of the surveys.
+TEST(AnswerByGroup, OneIntervalIsGivenOfAllWhereNoModelTellsTheGroupsApartInIt) {
+  Random random(23);
+  const EstimateReport report =
+      estimate(few_of_both_sexes(random), {.design = "open", .models = {"survival"}, .plots = false});
+  EXPECT_EQ(figure(report, {Quantity::survival, 3, kFemale}), nullptr);
+  EXPECT_NE(figure(report, {Quantity::survival, 3}), nullptr);
+  EstimateRequest request{.design = "open", .plots = false};
+  request.card = nlohmann::json::parse(
+      R"({"models": [{"model": "survival", "survival": {"varies_by": ["sex", "occasion"]}}]})");
+  const EstimateReport both = estimate(few_of_both_sexes(random), request);
+  EXPECT_NE(figure(both, {Quantity::survival, 3, kFemale}), nullptr);
+  EXPECT_EQ(figure(both, {Quantity::survival, 3}), nullptr);
+}
+
 }  // namespace
 }  // namespace evet::models
