@@ -4,6 +4,7 @@
 
 #include <gtest/gtest.h>
 
+#include <array>
 #include <cmath>
 #include <sstream>
 
@@ -210,6 +211,36 @@ TEST(Movement, OneChanceForAllPairsIsGivenWhereNoModelTellsThemApart) {
   const EstimateReport report = estimate(h, request);
   EXPECT_NEAR(found(report.answer, "moving from A to B")->value,
               found(report.answer, "moving from B to A")->value, 1e-12);
+}
+
+// Movement is told by place and occasion alone: a group, or a length, is refused with what would be right.
+TEST(Movement, WhatItCannotVaryByIsRefused) {
+  CaptureHistories h = six_springs_at_two_ponds();
+  for (std::size_t i = 0; i < h.animal_count(); ++i) {
+    h.groups["sex"].push_back(i % 2 == 0 ? "female" : "male");
+    h.covariates["svl_mm"].push_back(70);
+  }
+  const std::vector<std::array<const char*, 3>> wrong = {
+      {R"({"survival": {"varies_by": ["sex"]}})", "cannot vary by sex", "use place or occasion"},
+      {R"({"recapture": {"varies_by": ["sex"]}})", "cannot vary by sex", "use place or occasion"},
+      {R"({"moving": {"varies_by": ["sex"]}})", "cannot vary by sex", "use place or occasion"},
+      {R"({"moving": {"varies_by": ["occasion"]}})", "cannot vary by occasion",
+       "use place, or leave it constant"},
+      {R"({"survival": {"linear_in": ["svl_mm"]}})", "linear in svl_mm", "leave linear_in out"}};
+  for (const auto& [parts, what, right] : wrong) {
+    EstimateRequest request;
+    request.plots = false;
+    nlohmann::json model = nlohmann::json::parse(parts);
+    model["model"] = "movement";
+    request.card = {{"design", "open"}, {"models", {model}}};
+    try {
+      estimate(h, request);
+      ADD_FAILURE() << parts;
+    } catch (const InputError& error) {
+      EXPECT_NE(std::string(error.what()).find(what), std::string::npos) << error.what();
+      EXPECT_NE(std::string(error.what()).find(right), std::string::npos) << error.what();
+    }
+  }
 }
 
 TEST(Movement, PlacesGoThroughTheCsvAndBack) {
