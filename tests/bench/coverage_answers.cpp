@@ -190,21 +190,23 @@ Family one_model_family(const std::string& truth, const Season& season) {
           }};
 }
 
-// A survey too small to tell the sexes apart, and of the default answer what the survival models give: quick, for
-// numbers take most of the time.
+// A survey too small to tell the sexes apart, and the models of the default answer that tell of survival but for those
+// with animals passing through: quick, for most of the time goes into those and into numbers.
 Family small_survey_by_sex() {
   Season season{{80, 25, 25, 25, 25, 25}, repeated(0.7, 5), repeated(0.4, 6)};
   season.sexes = true;
-  return {"answer, open, survival by sex, small",
-          "80 at first, 25 more before each of 6, males survive better by 1 on the logit scale, p 0.4", "",
-          [=](Random& r, Tally& tally) {
-            const Drawn survey = drawn(season, r);
-            const EstimateRequest request{.design = "open", .models = {"survival"}, .plots = false};
-            for (const Estimate& estimate : estimate(survey.histories, request).answer)
-              if (const auto value = truth_of(estimate.what, season, survey))
-                tally.add_answer(estimate.parameter, estimate, *value);
-          },
-          kAveraged};
+  nlohmann::json card = {{"design", "open"}, {"models", nlohmann::json::array()}};
+  for (const char* survival : {"", "occasion", "sex"})
+    for (const char* recapture : {"", "occasion"}) {
+      nlohmann::json model = {{"model", "survival"}};
+      if (*survival) model["survival"] = {{"varies_by", {survival}}};
+      if (*recapture) model["recapture"] = {{"varies_by", {recapture}}};
+      card["models"].push_back(model);
+    }
+  return season_family(
+      "answer, open, survival by sex, small",
+      "80 at first, 25 more before each of 6, males survive better by 1 on the logit scale, p 0.4", season,
+      "", card);
 }
 
 // Periods of four nights; animals may stay away for a period.
