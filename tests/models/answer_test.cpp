@@ -174,6 +174,8 @@ TEST(AnswerByGroup, RestsOnModelsThatTellTheGroupsApart) {
   const Estimate* answered = figure(report, of_females);
   ASSERT_NE(answered, nullptr);
   EXPECT_NEAR(answered->value, value / apart, 1e-9);
+  EXPECT_EQ(figure(report, {Quantity::survival}) != nullptr, alike > 0.5)
+      << "of all, where most take them for alike";
 }
 
 // No model of the set tells the sexes apart in one interval: limits of all animals together held the survival of
