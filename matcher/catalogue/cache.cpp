@@ -81,9 +81,9 @@ struct Cache::Parts {
 
   // What lies there already and is no cache of this version is not opened further.
   void open() {
-    if (journal_names_a_file(file)) throw not_a_cache("its journal is not the program's");
+    if (journal_names_a_file(file)) throw not_a_cache(messages::kCacheJournalForeign);
     const std::string uri = writable ? std::string() : reading_uri(file);
-    if (!writable && uri.empty()) throw not_a_cache("a stopped program left it half written");
+    if (!writable && uri.empty()) throw not_a_cache(messages::kCacheHalfWritten);
     guard.emplace(writable);
     const int flags =
         writable ? SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE : SQLite::OPEN_READONLY | SQLite::OPEN_URI;
@@ -93,11 +93,14 @@ struct Cache::Parts {
       database->exec(sql::kCacheSchema);
       remember_as_own(file, *env);
     }
-    if (schema_of(*database) != cache_schema_as_made()) throw not_a_cache("its tables are not the program's");
+    if (schema_of(*database) != cache_schema_as_made()) throw not_a_cache(messages::kCacheTablesForeign);
     if (writable) database->exec(network ? sql::kCacheNetwork : sql::kCacheLocal);
   }
-  Error not_a_cache(const std::string& why) const {
+  Error not_a_cache(const Message& why) const {
     return {ErrorKind::bad_input, file.string(), Message(messages::kIsNoCacheOfVersion, {{"why", why}})};
+  }
+  void warn(const MessageText& what, const std::exception& why) const {
+    spdlog::warn(Message(what, {{"file", file.string()}, {"why", std::string(why.what())}}).words());
   }
   void close() {
     database.reset();
@@ -114,8 +117,7 @@ struct Cache::Parts {
     try {
       open();
     } catch (const std::exception& error) {
-      spdlog::warn("cache: {} cannot be used ({}); patterns are made again each time", file.string(),
-                   error.what());
+      warn(messages::kCacheCannotBeUsed, error);
       close();
     }
   }
@@ -196,9 +198,7 @@ struct Cache::Parts {
   }
 
   void failed(const SQLite::Exception& error) {
-    if (!warned)
-      spdlog::warn("cache: {} cannot be used ({}); nothing is lost, patterns are made again each time",
-                   file.string(), error.what());
+    if (!warned) warn(messages::kCacheFailed, error);
     warned = true;
     const int code = error.getErrorCode();
     if (writable && (code == SQLITE_CORRUPT || code == SQLITE_NOTADB || code == SQLITE_ERROR)) replace();

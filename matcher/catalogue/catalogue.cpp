@@ -40,18 +40,20 @@ void check_header(const fs::path& folder, Env& env) {
     throw Error(ErrorKind::not_found, folder.string(), messages::kNoSuchFolder,
                 messages::kMakeCatalogueFirst);
   const fs::path file = folder / kDatabaseName;
-  const auto not_one = [&](const std::string& wrong) {
-    return Error(ErrorKind::bad_input, folder.string(), Message(messages::kIsNoCatalogue, {{"wrong", wrong}}),
+  const auto not_one = [&](const MessageText& wrong) {
+    return Error(ErrorKind::bad_input, folder.string(),
+                 Message(messages::kIsNoCatalogue,
+                         {{"wrong", Message(wrong, {{"file", std::string(kDatabaseName)}})}}),
                  messages::kNameFolderMadeWithEvet);
   };
   switch (env.facts(file).kind) {
     case FileKind::none:
-      throw not_one(std::string(kDatabaseName) + " is missing");
+      throw not_one(messages::kDatabaseMissing);
     case FileKind::link:
-      throw not_one(std::string(kDatabaseName) + " is a link to another place");
+      throw not_one(messages::kDatabaseIsLink);
     case FileKind::folder:
     case FileKind::other:
-      throw not_one(std::string(kDatabaseName) + " is not a file");
+      throw not_one(messages::kDatabaseIsNoFile);
     case FileKind::file:
       break;
   }
@@ -59,9 +61,8 @@ void check_header(const fs::path& folder, Env& env) {
   static constexpr char kMagic[] = "SQLite format 3";
   if (head.size() < 100 ||
       !std::equal(kMagic, kMagic + sizeof kMagic, reinterpret_cast<const char*>(head.data())))
-    throw not_one(std::string(kDatabaseName) + " is not a database");
-  if (big_endian(head, 68) != sql::kApplicationId)
-    throw not_one(std::string(kDatabaseName) + " is a database of another program");
+    throw not_one(messages::kFileIsNoDatabase);
+  if (big_endian(head, 68) != sql::kApplicationId) throw not_one(messages::kDatabaseOfAnotherProgram);
   if (const int format = big_endian(head, 60); format != sql::kFormat)
     throw Error(ErrorKind::unsupported, folder.string(),
                 Message(messages::kFormatIsNewer,
@@ -265,8 +266,9 @@ void CatalogueParts::tell_of_key(const Entry& entry, const std::string& key) {
   if (entry.actor.kind != ActorKind::person || !keys_seen.emplace(entry.actor.name, key).second) return;
   if (store.has_signed(entry.actor.name, key)) return;
   const bool another = store.has_signed(entry.actor.name, "");
-  spdlog::info("{} signs in this catalogue for the first time with the key {}{}", printable(entry.actor.name),
-               key_words(key), another ? ", another than before: tell those who read it" : "");
+  spdlog::info(Message(another ? messages::kSignsWithAnotherKey : messages::kSignsForFirstTime,
+                       {{"who", printable(entry.actor.name)}, {"key", key_words(key)}})
+                   .words());
 }
 
 Entry CatalogueParts::add(Chain& chain, const Actor& actor, const Body& body) {
@@ -461,12 +463,10 @@ const fs::path& Catalogue::folder() const {
 std::vector<std::string> Catalogue::warnings() const {
   std::vector<std::string> warnings;
   if (parts_->env->on_network_drive(parts_->folder))
-    warnings.push_back(parts_->folder.string() +
-                       ": the catalogue lies on a network drive, where locks are not always kept; "
-                       "let one program at a time write to it, or work on a local copy and merge");
+    warnings.push_back(Message(messages::kOnNetworkDrive, {{"folder", parts_->folder.string()}}).words());
   if (parts_->writable && !parts_->cache.usable())
-    warnings.push_back(parts_->folder.string() +
-                       "/cache: it cannot be used; patterns are made again each time");
+    warnings.push_back(
+        Message(messages::kCacheUnusable, {{"cache", parts_->folder.string() + "/cache"}}).words());
   return warnings;
 }
 

@@ -55,10 +55,10 @@ Body body_of(const Entry& entry) {
 }
 
 std::string wrong_with_signing(const EntryId& id, const Actor& actor) {
-  if (!is_uuid7(id.value)) return "its id is not a UUID of version 7";
-  if (id.value >= kIdBound) return "its id lies beyond any clock";
+  if (!is_uuid7(id.value)) return Message(messages::kIdIsNoUuid).words();
+  if (id.value >= kIdBound) return Message(messages::kIdBeyondClocks).words();
   if (actor.name.size() > kShortText)
-    return "who says so takes more than " + std::to_string(kShortText) + " bytes";
+    return Message(messages::kActorTooLong, {{"bytes", kShortText}}).words();
   return {};
 }
 

@@ -4,6 +4,7 @@
 #include <tuple>
 
 #include "matcher/catalogue/chains.h"
+#include "matcher/catalogue/messages.h"
 
 namespace evet {
 namespace {
@@ -33,7 +34,7 @@ Taken taken_in_once(const Statements& statements, const Retractions& retractions
                    [](const auto* a, const auto* b) { return a->what.id < b->what.id; });
   const auto again = [&](const Said<Capture>* one, const Said<Capture>* other) {
     if (one->what.id != other->what.id) return false;
-    gathered.set_aside.push_back({other->stamp.id, "another entry had taken its capture in before"});
+    gathered.set_aside.push_back({other->stamp.id, Message(messages::kCaptureTakenInBefore).words()});
     return true;
   };
   said.erase(std::unique(said.begin(), said.end(), again), said.end());

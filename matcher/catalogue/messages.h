@@ -181,5 +181,36 @@ inline constexpr auto kClosedNoAnimal = MessageText("closed_no_animal", "no anim
 inline constexpr auto kClosedNotIdentifiable = MessageText("closed_not_identifiable", "not identifiable");
 inline constexpr auto kClosedSameCapture = MessageText("closed_same_capture", "the same as another capture");
 
+// Why a folder is no catalogue.
+inline constexpr auto kDatabaseMissing = MessageText("database_missing", "{file} is missing");
+inline constexpr auto kDatabaseIsLink = MessageText("database_is_link", "{file} is a link to another place");
+inline constexpr auto kDatabaseIsNoFile = MessageText("database_is_no_file", "{file} is not a file");
+inline constexpr auto kFileIsNoDatabase = MessageText("file_is_no_database", "{file} is not a database");
+inline constexpr auto kDatabaseOfAnotherProgram = MessageText("database_of_another_program", "{file} is a database of another program");
+
+// Told on the way, in the log.
+inline constexpr auto kSignsForFirstTime = MessageText("signs_for_first_time", "{who} signs in this catalogue for the first time with the key {key}");
+inline constexpr auto kSignsWithAnotherKey = MessageText("signs_with_another_key", "{who} signs in this catalogue for the first time with the key {key}, another than before: tell those who read it");
+inline constexpr auto kSigningKeyMade = MessageText("signing_key_made", "a key was made with which what {who} says here is signed: {file}; keep it to yourself");
+inline constexpr auto kKeptUnsigned = MessageText("kept_unsigned", "{why}; entries are kept without a signature");
+inline constexpr auto kOnNetworkDrive = MessageText("on_network_drive", "{folder}: the catalogue lies on a network drive, where locks are not always kept; let one program at a time write to it, or work on a local copy and merge");
+inline constexpr auto kWrittenAnew = MessageText("written_anew", "{file}: it was not written on this machine: checked, and written anew");
+inline constexpr auto kReadAsFromElsewhere = MessageText("read_as_from_elsewhere", "{file}: {why}; folders that were made here are read as if they came from elsewhere");
+inline constexpr auto kPhotoLeftOut = MessageText("photo_left_out", "{why}; it is left out, the others are not");
+
+// The cache.
+inline constexpr auto kCacheJournalForeign = MessageText("cache_journal_foreign", "its journal is not the program's");
+inline constexpr auto kCacheHalfWritten = MessageText("cache_half_written", "a stopped program left it half written");
+inline constexpr auto kCacheTablesForeign = MessageText("cache_tables_foreign", "its tables are not the program's");
+inline constexpr auto kCacheUnusable = MessageText("cache_unusable", "{cache}: it cannot be used; patterns are made again each time");
+inline constexpr auto kCacheCannotBeUsed = MessageText("cache_cannot_be_used", "cache: {file} cannot be used ({why}); patterns are made again each time");
+inline constexpr auto kCacheFailed = MessageText("cache_failed", "cache: {file} cannot be used ({why}); nothing is lost, patterns are made again each time");
+
+// Why an entry is set aside.
+inline constexpr auto kCaptureTakenInBefore = MessageText("capture_taken_in_before", "another entry had taken its capture in before");
+inline constexpr auto kIdIsNoUuid = MessageText("id_is_no_uuid", "its id is not a UUID of version 7");
+inline constexpr auto kIdBeyondClocks = MessageText("id_beyond_clocks", "its id lies beyond any clock");
+inline constexpr auto kActorTooLong = MessageText("actor_too_long", "who says so takes more than {bytes} bytes");
+
 // clang-format on
 }  // namespace evet::messages

@@ -7,6 +7,7 @@
 
 #include "matcher/base/error.h"
 #include "matcher/base/write_durably.h"
+#include "matcher/catalogue/messages.h"
 #include "matcher/catalogue/read_apart.h"
 
 namespace evet {
@@ -61,8 +62,9 @@ void OwnDatabases::add(const std::string& identity) {
     write_file_durably(*env_, list_, std::as_bytes(std::span(text)));
   } catch (const Error& error) {
     known_.insert(identity);
-    spdlog::info("{}: {}; folders that were made here are read as if they came from elsewhere",
-                 list_.string(), error.what());
+    spdlog::info(Message(messages::kReadAsFromElsewhere,
+                         {{"file", list_.string()}, {"why", std::string(error.what())}})
+                     .words());
   }
 }
 

@@ -9,6 +9,7 @@
 #include "matcher/base/printable.h"
 #include "matcher/base/sha256.h"
 #include "matcher/belly/belly_net.h"
+#include "matcher/catalogue/messages.h"
 #include "matcher/pattern/embedding_net.h"
 #include "matcher/pattern/spot_net.h"
 #include "matcher/photo/decode.h"
@@ -45,8 +46,8 @@ void tell_left_out(const PhotoRef& photo, const std::exception& why) {
   const std::string item = item_of(photo);
   const auto* error = dynamic_cast<const Error*>(&why);
   const bool names_it = error != nullptr && error->item().starts_with(item);
-  spdlog::warn("{}; it is left out, the others are not",
-               printable(names_it ? why.what() : item + ": " + why.what()));
+  const std::string said = printable(names_it ? why.what() : item + ": " + why.what());
+  spdlog::warn(Message(messages::kPhotoLeftOut, {{"why", said}}).words());
 }
 
 }  // namespace

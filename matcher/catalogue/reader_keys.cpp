@@ -10,6 +10,7 @@
 #include "matcher/base/sha256.h"
 #include "matcher/base/uuid.h"
 #include "matcher/base/write_durably.h"
+#include "matcher/catalogue/messages.h"
 
 namespace evet {
 namespace {
@@ -63,8 +64,9 @@ const SigningKey& ReaderKeys::key_of(const Actor& actor) {
   if (env_->facts(file).kind == FileKind::none) {
     make_key(*env_, file);
     if (whose.kind == ActorKind::person)
-      spdlog::info("a key was made with which what {} says here is signed: {}; keep it to yourself",
-                   printable(whose.name), printable(file.string()));
+      spdlog::info(Message(messages::kSigningKeyMade,
+                           {{"who", printable(whose.name)}, {"file", printable(file.string())}})
+                       .words());
   }
   return keys_.emplace(whose, SigningKey::of_pem(read_text(*env_, file), file.string())).first->second;
 }
@@ -80,7 +82,7 @@ std::optional<Signature> ReaderKeys::sign(const Actor& actor, const std::string&
   } catch (const fs::filesystem_error& error) {
     why = error.what();
   }
-  if (!told_) spdlog::warn("{}; entries are kept without a signature", printable(why));
+  if (!told_) spdlog::warn(Message(messages::kKeptUnsigned, {{"why", printable(why)}}).words());
   told_ = true;
   return std::nullopt;
 }

@@ -30,7 +30,7 @@ void take_over(const std::filesystem::path& file, Env& env, const ReadersApart& 
     const LedgerApart ledger = readers.ledger(file, false, busy_timeout_ms);
     if (!store_of(file, ledger, true).put_into(file, ledger.state, busy_timeout_ms)) continue;
     remember_as_own(file, env);
-    spdlog::info("{}: it was not written on this machine: checked, and written anew", file.string());
+    spdlog::info(Message(messages::kWrittenAnew, {{"file", file.string()}}).words());
     return;
   }
   throw Error(ErrorKind::storage, file.string(), messages::kAnotherProgramIsWritingCatalogue,

@@ -136,7 +136,8 @@ void take_options(CommandLine& line, IntakeRequest& request, std::string& sheet,
 // Refused rows and what was noticed, on the log.
 void log_outcome(const IntakeOutcome& outcome, const IntakeRequest& request) {
   const std::string name = request.sheet.filename().string();
-  for (const std::string& sentence : told_together(outcome.refused)) spdlog::error("{}: {}", name, sentence);
+  for (const std::string& sentence : refused_sentences(outcome.refused))
+    spdlog::error("{}: {}", name, sentence);
   for (const Message& notice : outcome.noticed) spdlog::warn("{}: {}", name, notice.words());
   if (outcome.taken && !outcome.on_no_row.empty())
     spdlog::warn("{}: {}", name, forgotten(outcome.on_no_row, request.photos));

@@ -419,9 +419,6 @@ inline constexpr auto kRankDoes = MessageText("rank_does", "Compares every captu
 inline constexpr auto kThereIsNoCaptureYet = MessageText("there_is_no_capture_yet", "There is no capture yet: take a night in with 'evet intake'.");
 inline constexpr auto kEveryCaptureIsSettled = MessageText("every_capture_is_settled", "Every capture is settled.");
 
-// rank_night.cpp
-inline constexpr auto kWouldBeSureBut = MessageText("would_be_sure_but", "it would be sure, but {objection}");
-
 // report_command.cpp
 inline constexpr auto kGrownFromTreeRoot = MessageText("grown_from_tree_root", "Grown from the tree root {root} (evet proof)");
 inline constexpr auto kRootIsTodays = MessageText("root_is_todays", "it is today's");

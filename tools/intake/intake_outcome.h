@@ -23,7 +23,7 @@ struct IntakeRequest {
 };
 
 // One sentence for all rows that have the same fault: "lines 2 to 301, licence: is empty; write ... (300 rows)".
-std::vector<std::string> told_together(const std::vector<SheetProblem>& refused);
+std::vector<std::string> refused_sentences(const std::vector<SheetProblem>& refused);
 
 // A photo that was taken in by this call.
 struct TakenPhoto {

@@ -22,7 +22,7 @@ foreach(file ${page_files} ${review_libraries})
   math(EXPR number "${number} + 1")
 endforeach()
 string(APPEND assembly "    .section .note.GNU-stack,\"\",%progbits\n")
-string(APPEND table "}\n\nnamespace evet::review {\n\nstd::span<const AssetFile> asset_files() {\n"
+string(APPEND table "}\n\nnamespace evet::review {\n\nstd::span<const AssetFile> embedded_assets() {\n"
   "  static const AssetFile files[] = {\n${rows}  };\n  return files;\n}\n\n}  // namespace evet::review\n")
 file(CONFIGURE OUTPUT ${CMAKE_CURRENT_BINARY_DIR}/review_assets.S CONTENT "${assembly}" @ONLY)
 file(CONFIGURE OUTPUT ${CMAKE_CURRENT_BINARY_DIR}/review_assets.cpp CONTENT "${table}" @ONLY)

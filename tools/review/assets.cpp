@@ -13,7 +13,7 @@ std::string type_of(const std::string& name) {
 }  // namespace
 
 std::optional<Response> asset(const std::string& name) {
-  for (const AssetFile& file : asset_files())
+  for (const AssetFile& file : embedded_assets())
     if (name == file.name) return Response{.type = type_of(name), .body = {file.begin, file.end}};
   return std::nullopt;
 }

@@ -12,7 +12,7 @@ struct AssetFile {
   const char* name;
   const char *begin, *end;
 };
-std::span<const AssetFile> asset_files();  // made at build time, see assets.cmake
+std::span<const AssetFile> embedded_assets();  // made at build time, see assets.cmake
 
 // Nothing when there is no such file.
 std::optional<Response> asset(const std::string& name);

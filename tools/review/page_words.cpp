@@ -92,7 +92,7 @@ PageTexts texts_in_script(std::string_view script) {
 
 std::string spoken_script() {
   nlohmann::json one = nlohmann::json::object(), many = nlohmann::json::object();
-  for (const AssetFile& file : asset_files()) {
+  for (const AssetFile& file : embedded_assets()) {
     const std::string_view name = file.name;
     if (!name.ends_with(".js") || name.ends_with(".min.js") || name.ends_with(".umd.min.js")) continue;
     const PageTexts texts = texts_in_script({file.begin, file.end});

@@ -15,6 +15,7 @@ inline constexpr auto kLabelOfSeveral = MessageText("label_of_several",
 inline constexpr auto kLookAtPicturesAgain = MessageText("look_at_pictures_again", "look at the pictures again; if it is so all the same, say why");
 
 // What speaks against a verdict.
+inline constexpr auto kWouldBeSureBut = MessageText("would_be_sure_but", "it would be sure, but {objection}");
 inline constexpr auto kInHandThatNight = MessageText("in_hand_that_night", "{animal} was in hand on {night} already, as capture {capture} at {place}: two animals in hand the same night are rarely one");
 inline constexpr auto kNeverCaughtThere = MessageText("never_caught_there", "{animal} was never caught at {site}: all its captures are of {other}");
 inline constexpr auto kNotReleasedThen = MessageText("not_released_then", "capture {capture} died or was not released, and {later} was caught later");

@@ -161,6 +161,30 @@ TEST(BareSentences, StandInNoScriptOfThePage) {
               ElementsAre("not said", "${n} are not"));
 }
 
+// Log lines are read by people as well.
+std::vector<std::string> bare_in_log(const std::string& source) {
+  const std::regex line(R"x(spdlog::[a-z]+\(\s*"((?:[^"\\]|\\.)*)")x");
+  std::vector<std::string> out;
+  for (std::sregex_iterator at(source.begin(), source.end(), line), end; at != end; ++at)
+    if (is_english((*at)[1].str())) out.push_back((*at)[1].str());
+  return out;
+}
+
+TEST(BareSentences, AreNotLogged) {
+  std::vector<std::string> found;
+  for (const char* folder : {"matcher", "tools"})
+    for (const auto& entry : fs::recursive_directory_iterator(fs::path(EVET_SOURCE_DIR) / folder)) {
+      if (entry.path().extension() != ".cpp") continue;
+      std::ostringstream text;
+      text << std::ifstream(entry.path()).rdbuf();
+      for (const std::string& one : bare_in_log(text.str()))
+        found.push_back(entry.path().filename().string() + ": " + one);
+    }
+  EXPECT_THAT(found, IsEmpty()) << "move them to the folder's messages.h, and log their words()";
+  EXPECT_THAT(bare_in_log("spdlog::warn(\n  \"{} was lost\", a); spdlog::info(\"{}: {}\", a, b);"),
+              ElementsAre("{} was lost"));
+}
+
 TEST(BareSentences, AreFoundHoweverTheyAreWritten) {
   EXPECT_THAT(bare_sentences("out << \"Wrote \" << n;  // \"no words\"\nf(\"two \"\n  \"words\");"),
               ElementsAre("Wrote ", "two words"));

@@ -1,5 +1,5 @@
 // Taking the advice to its end: stopped anywhere and begun again it ends the same, and twice is once.
-#include "tools/evet/accept_nights.h"
+#include "tools/verdicts/accept_nights.h"
 
 #include <gtest/gtest.h>
 

@@ -8,7 +8,7 @@
 #pragma once
 #include <vector>
 
-#include "tools/evet/rank_night.h"
+#include "tools/verdicts/rank_night.h"
 
 namespace evet {
 

@@ -46,7 +46,7 @@ std::string sentence_of(const std::vector<const SheetProblem*>& rows) {
 
 }  // namespace
 
-std::vector<std::string> told_together(const std::vector<SheetProblem>& refused) {
+std::vector<std::string> refused_sentences(const std::vector<SheetProblem>& refused) {
   std::map<std::tuple<bool, std::string, std::string>, std::vector<const SheetProblem*>> alike;
   const auto key = [](const SheetProblem& row) {
     return std::tuple(of_a_photo(row), of_a_photo(row) ? std::string() : row.column, row.reason.words());

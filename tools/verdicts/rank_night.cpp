@@ -1,4 +1,4 @@
-#include "tools/evet/rank_night.h"
+#include "tools/verdicts/rank_night.h"
 
 #include <algorithm>
 #include <map>
@@ -6,7 +6,7 @@
 #include "matcher/base/version.h"
 #include "matcher/belly/note_words.h"
 #include "matcher/search/posterior.h"
-#include "tools/evet/messages.h"
+#include "tools/verdicts/messages.h"
 #include "tools/verdicts/verdict_reason.h"
 #include "tools/words/in_words.h"
 #include "tools/words/look_reasons.h"

@@ -1,4 +1,4 @@
-#include "tools/evet/accept_nights.h"
+#include "tools/verdicts/accept_nights.h"
 
 #include <fmt/format.h>
 
