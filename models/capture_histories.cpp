@@ -11,37 +11,38 @@
 namespace evet::models {
 namespace {
 
-void check_length(const std::string& item, std::size_t length, std::size_t wanted, const Message& of_what) {
+void check_length(const Message& item, std::size_t length, std::size_t wanted, const Message& of_what) {
   if (length == wanted) return;
   throw InputError(item, {messages::kHasEntries, {{"entries", length}}},
                    {messages::kGiveOneForEach, {{"count", wanted}, {"what", of_what}}});
 }
 
-void check_unique(const std::vector<std::string>& labels, const std::string& kind, const Message& name_each) {
+void check_unique(const std::vector<std::string>& labels, const MessageText& named,
+                  const Message& name_each) {
   std::set<std::string> seen;
   for (const std::string& label : labels)
     if (!seen.insert(label).second)
-      throw InputError(kind + " '" + label + "'", messages::kStandsTwice, name_each);
+      throw InputError(Message(named, {{"name", label}}), messages::kStandsTwice, name_each);
 }
 
 // Every capture has a place, and nothing else has one.
 void check_places(const CaptureHistories& histories) {
   if (histories.places.empty() && histories.place.empty()) return;
   constexpr std::size_t kMostPlaces = 250;
-  check_unique(histories.places, "place", messages::kGiveEachPlaceAName);
+  check_unique(histories.places, messages::kItemPlaceNamed, messages::kGiveEachPlaceAName);
   if (histories.places.size() > kMostPlaces)
-    throw InputError("places", {messages::kThereAre, {{"count", histories.places.size()}}},
+    throw InputError(messages::kItemPlaces, {messages::kThereAre, {{"count", histories.places.size()}}},
                      {messages::kAtMost, {{"most", kMostPlaces}}});
-  check_length("the places of captures", histories.place.size(), histories.caught.size(),
+  check_length(messages::kItemPlacesOfCaptures, histories.place.size(), histories.caught.size(),
                messages::kAnimalsTimesOccasions);
   const std::size_t k = histories.occasion_count();
   for (std::size_t cell = 0; cell < histories.place.size(); ++cell) {
     if ((histories.place[cell] > 0) == (histories.caught[cell] == 1) &&
         histories.place[cell] <= histories.places.size())
       continue;
-    throw InputError(
-        "animal '" + histories.animals[cell / k] + "', occasion '" + histories.occasions[cell % k] + "'",
-        messages::kPlaceNotOfCapture, messages::kGiveEachCaptureAPlace);
+    throw InputError(Message(messages::kItemCellOf, {{"animal", histories.animals[cell / k]},
+                                                     {"occasion", histories.occasions[cell % k]}}),
+                     messages::kPlaceNotOfCapture, messages::kGiveEachCaptureAPlace);
   }
 }
 
@@ -56,7 +57,8 @@ std::chrono::sys_days parse_date(const std::string& text) {
                                          std::chrono::month(static_cast<unsigned>(number(5, 2))),
                                          std::chrono::day(static_cast<unsigned>(number(8, 2)))};
   if (!shaped || !date.ok())
-    throw InputError("date '" + text + "'", messages::kDateNotRead, messages::kWriteDateLike);
+    throw InputError(Message(messages::kItemDateNamed, {{"name", text}}), messages::kDateNotRead,
+                     messages::kWriteDateLike);
   return date;
 }
 
@@ -75,60 +77,64 @@ int CaptureHistories::primary_count() const {
 void CaptureHistories::check() const {
   const std::size_t k = occasions.size();
   const std::size_t n = animals.size();
-  if (k == 0) throw InputError("occasions", messages::kThereAreNone, messages::kGiveAnOccasion);
-  check_unique(occasions, "occasion", messages::kGiveEachOccasionAName);
-  check_unique(animals, "animal", messages::kGiveEachAnimalAName);
-  check_length("the capture table", caught.size(), n * k, messages::kAnimalsTimesOccasions);
+  if (k == 0) throw InputError(messages::kItemOccasions, messages::kThereAreNone, messages::kGiveAnOccasion);
+  check_unique(occasions, messages::kItemOccasionNamed, messages::kGiveEachOccasionAName);
+  check_unique(animals, messages::kItemAnimalNamed, messages::kGiveEachAnimalAName);
+  check_length(messages::kItemCaptureTable, caught.size(), n * k, messages::kAnimalsTimesOccasions);
   if (!dates.empty()) {
-    check_length("the dates", dates.size(), k, messages::kOccasions);
+    check_length(messages::kItemDates, dates.size(), k, messages::kOccasions);
     for (std::size_t j = 0; j + 1 < k; ++j)
       if (days_between(dates[j], dates[j + 1]) < 0)
-        throw InputError("occasion '" + occasions[j + 1] + "'", messages::kDateBeforeLast,
-                         messages::kPutInTimeOrder);
+        throw InputError(Message(messages::kItemOccasionNamed, {{"name", occasions[j + 1]}}),
+                         messages::kDateBeforeLast, messages::kPutInTimeOrder);
     if (k == 1) parse_date(dates[0]);
   }
   if (!primary.empty()) {
-    check_length("the primary periods", primary.size(), k, messages::kOccasions);
+    check_length(messages::kItemPrimaryPeriods, primary.size(), k, messages::kOccasions);
     for (std::size_t j = 0; j < k; ++j) {
       const int before = j == 0 ? -1 : primary[j - 1];
       if (primary[j] != before && primary[j] != before + 1)
-        throw InputError("occasion '" + occasions[j] + "'", messages::kPeriodOutOfOrder,
-                         messages::kNumberPeriods);
+        throw InputError(Message(messages::kItemOccasionNamed, {{"name", occasions[j]}}),
+                         messages::kPeriodOutOfOrder, messages::kNumberPeriods);
       if (j == 0 && primary[0] != 0)
-        throw InputError("occasion '" + occasions[0] + "'", messages::kPeriodNotFirst, messages::kStartWith0);
+        throw InputError(Message(messages::kItemOccasionNamed, {{"name", occasions[0]}}),
+                         messages::kPeriodNotFirst, messages::kStartWith0);
     }
   }
-  if (!unsettled.empty()) check_length("the unsettled captures", unsettled.size(), k, messages::kOccasions);
+  if (!unsettled.empty())
+    check_length(messages::kItemUnsettledCaptures, unsettled.size(), k, messages::kOccasions);
   for (const auto& [name, values] : occasion_covariates)
-    check_length(name, values.size(), k, messages::kOccasions);
-  if (!lost.empty()) check_length("the losses on capture", lost.size(), n, messages::kAnimals);
-  for (const auto& [name, levels] : groups) check_length(name, levels.size(), n, messages::kAnimals);
-  for (const auto& [name, values] : covariates) check_length(name, values.size(), n, messages::kAnimals);
+    check_length(bare(name), values.size(), k, messages::kOccasions);
+  if (!lost.empty()) check_length(messages::kItemLossesOnCapture, lost.size(), n, messages::kAnimals);
+  for (const auto& [name, levels] : groups) check_length(bare(name), levels.size(), n, messages::kAnimals);
+  for (const auto& [name, values] : covariates)
+    check_length(bare(name), values.size(), n, messages::kAnimals);
   check_places(*this);
   for (std::size_t i = 0; i < n; ++i) {
     bool ever = false;
     for (std::size_t j = 0; j < k; ++j) {
       const int cell = caught[i * k + j];
       if (cell > 1)
-        throw InputError("animal '" + animals[i] + "', occasion '" + occasions[j] + "'",
+        throw InputError(Message(messages::kItemCellOf, {{"animal", animals[i]}, {"occasion", occasions[j]}}),
                          {messages::kCellIs, {{"cell", std::to_string(cell)}}}, messages::kWrite1And0);
       ever = ever || cell == 1;
     }
     if (!ever)
-      throw InputError("animal '" + animals[i] + "'", messages::kWasNeverCaught, messages::kLeaveOutUncaught);
+      throw InputError(Message(messages::kItemAnimalNamed, {{"name", animals[i]}}), messages::kWasNeverCaught,
+                       messages::kLeaveOutUncaught);
   }
 }
 
 CaptureHistories histories_from_counts(const std::map<std::string, int>& animals_by_history) {
   CaptureHistories histories;
   if (animals_by_history.empty())
-    throw InputError("the histories", messages::kThereAreNone, messages::kGiveAHistory);
+    throw InputError(messages::kItemTheHistories, messages::kThereAreNone, messages::kGiveAHistory);
   const std::size_t k = animals_by_history.begin()->first.size();
   for (std::size_t j = 0; j < k; ++j) histories.occasions.push_back(std::to_string(j + 1));
   for (const auto& [history, count] : animals_by_history) {
     if (history.size() != k || history.find_first_not_of("01") != std::string::npos)
-      throw InputError("history '" + history + "'", {messages::kNotSoManySigns, {{"count", k}}},
-                       messages::kOneSignAnOccasion);
+      throw InputError(Message(messages::kItemHistoryNamed, {{"name", history}}),
+                       {messages::kNotSoManySigns, {{"count", k}}}, messages::kOneSignAnOccasion);
     for (int copy = 0; copy < count; ++copy) {
       histories.animals.push_back(std::to_string(histories.animals.size() + 1));
       for (const char sign : history) histories.caught.push_back(sign == '1' ? 1 : 0);

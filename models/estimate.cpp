@@ -33,7 +33,7 @@ ModelCard card_of(const EstimateRequest& request) {
   normal_point(*card.level);
   if (card.design != "auto") model_names(card.design);
   if (!request.models.empty() && !card.models.empty())
-    throw InputError("models", messages::kNamedTwice, messages::kNameInOnePlace);
+    throw InputError(messages::kItemModels, messages::kNamedTwice, messages::kNameInOnePlace);
   for (const std::string& name : request.models) {
     ModelChoice choice;
     choice.name = name;
@@ -53,7 +53,8 @@ std::string design_of(const std::vector<ModelChoice>& models, const std::string&
         if (design.empty() || one.design == design) names += (names.empty() ? "" : " ") + one.name;
       const Message wrong = design.empty() ? Message(messages::kNotKnownForAny)
                                            : Message(messages::kNotKnownForDesign, {{"design", design}});
-      throw InputError("model '" + choice.name + "'", wrong, {messages::kUseOneOf, {{"models", names}}});
+      throw InputError(Message(messages::kItemModelNamed, {{"name", choice.name}}), wrong,
+                       {messages::kUseOneOf, {{"models", names}}});
     }
     design = kind->design;
   }
@@ -129,12 +130,13 @@ EstimateReport nothing_settled(const CaptureHistories& given, double level) {
 // Gathers the occasions into periods where the design may want them, and says so.
 Remark find_periods(CaptureHistories& histories, const std::string& design, const EstimateRequest& request) {
   if (!(request.period_gap_days >= 0 && request.period_gap_days < 1e6))
-    throw InputError("period gap", {messages::kIsValue, {{"value", std::to_string(request.period_gap_days)}}},
+    throw InputError(messages::kItemPeriodGap,
+                     {messages::kIsValue, {{"value", std::to_string(request.period_gap_days)}}},
                      messages::kGiveDays);
   if (!histories.primary.empty() || design == "closed" || design == "open") return {};
   if (histories.dates.empty()) {
     if (request.period_gap_days > 0)
-      throw InputError("period gap", messages::kNoDates, messages::kGiveDatesOrPeriods);
+      throw InputError(messages::kItemPeriodGap, messages::kNoDates, messages::kGiveDatesOrPeriods);
     return {};
   }
   std::optional<Periods> periods;
@@ -200,7 +202,8 @@ void add_bootstrap(std::vector<FittedRow>& rows, int occasions, const ModelCard&
 
 std::vector<std::string> model_names(const std::string& design) {
   if (design != "closed" && design != "open" && design != "robust")
-    throw InputError("design '" + design + "'", messages::kNoSuchModel, messages::kUseADesign);
+    throw InputError(Message(messages::kItemDesignNamed, {{"name", design}}), messages::kNoSuchModel,
+                     messages::kUseADesign);
   std::vector<std::string> names;
   for (const ModelEntry& kind : registry())
     if (kind.design == design) names.push_back(kind.name);

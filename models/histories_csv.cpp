@@ -83,7 +83,8 @@ std::optional<double> number_of(const std::string& text) {
 class Complaints {
  public:
   void add(std::size_t line, const Message& what, const Message& right) {
-    if (count_++ < kMostComplaints) first_.push_back({"line " + std::to_string(line), what, right});
+    if (count_++ < kMostComplaints)
+      first_.push_back({Message(messages::kItemLine, {{"n", line}}).words(), what, right});
   }
   void raise() const {
     if (count_ == 0) return;
@@ -91,7 +92,7 @@ class Complaints {
     for (const Complaint& one : first_) text += (text.empty() ? "" : "\n") + one.words();
     if (count_ > kMostComplaints)
       text += "\n" + Message(messages::kMoreComplaints, {{"more", count_ - kMostComplaints}}).words();
-    throw InputError("capture histories", first_, text, messages::kNothingTaken);
+    throw InputError(messages::kItemCaptureHistories, first_, text, messages::kNothingTaken);
   }
 
  private:
@@ -107,8 +108,8 @@ std::vector<CsvRecord> records_of(std::istream& input) {
   const bool semicolons = header.find(',') == std::string::npos && header.find(';') != std::string::npos;
   CsvReading read = read_csv(text, semicolons ? ';' : ',');
   if (read.problem)
-    throw InputError("line " + std::to_string(read.problem->line), read.problem->reason.wrong,
-                     read.problem->reason.right.value());
+    throw InputError(Message(messages::kItemLine, {{"n", std::to_string(read.problem->line)}}),
+                     read.problem->reason.wrong, read.problem->reason.right.value());
   return std::move(read.records);
 }
 
@@ -122,9 +123,11 @@ struct Sheet {
 };
 
 Sheet split(const std::vector<CsvRecord>& rows, Complaints& complaints) {
-  if (rows.empty()) throw InputError("capture histories", messages::kTextEmpty, messages::kGiveHeader);
+  if (rows.empty())
+    throw InputError(messages::kItemCaptureHistories, messages::kTextEmpty, messages::kGiveHeader);
   if (rows[0].fields.size() > kMostColumns)
-    throw InputError("capture histories", {messages::kTooManyColumns, {{"columns", rows[0].fields.size()}}},
+    throw InputError(messages::kItemCaptureHistories,
+                     {messages::kTooManyColumns, {{"columns", rows[0].fields.size()}}},
                      {messages::kGiveAtMost, {{"most", kMostColumns}}});
   Sheet sheet;
   sheet.header = rows[0];

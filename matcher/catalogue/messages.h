@@ -196,7 +196,7 @@ inline constexpr auto kKeptUnsigned = MessageText("kept_unsigned", "{why}; entri
 inline constexpr auto kOnNetworkDrive = MessageText("on_network_drive", "{folder}: the catalogue lies on a network drive, where locks are not always kept; let one program at a time write to it, or work on a local copy and merge");
 inline constexpr auto kWrittenAnew = MessageText("written_anew", "{file}: it was not written on this machine: checked, and written anew");
 inline constexpr auto kReadAsFromElsewhere = MessageText("read_as_from_elsewhere", "{file}: {why}; folders that were made here are read as if they came from elsewhere");
-inline constexpr auto kPhotoLeftOut = MessageText("photo_left_out", "{why}; it is left out, the others are not");
+inline constexpr auto kCataloguePhotoLeftOut = MessageText("catalogue_photo_left_out", "{why}; it is left out, the others are not");
 
 // The cache.
 inline constexpr auto kCacheJournalForeign = MessageText("cache_journal_foreign", "its journal is not the program's");

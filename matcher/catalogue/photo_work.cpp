@@ -47,7 +47,7 @@ void tell_left_out(const PhotoRef& photo, const std::exception& why) {
   const auto* error = dynamic_cast<const Error*>(&why);
   const bool names_it = error != nullptr && error->item().starts_with(item);
   const std::string said = printable(names_it ? why.what() : item + ": " + why.what());
-  spdlog::warn(Message(messages::kPhotoLeftOut, {{"why", said}}).words());
+  spdlog::warn(Message(messages::kCataloguePhotoLeftOut, {{"why", said}}).words());
 }
 
 }  // namespace

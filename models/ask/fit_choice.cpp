@@ -5,6 +5,7 @@
 #include "models/ask/messages.h"
 #include "models/ask/registry.h"
 #include "models/base/input_error.h"
+#include "models/base/messages.h"
 #include "models/closed/exact_distinct.h"
 
 namespace evet::models {
@@ -31,7 +32,8 @@ FittedRow fit_choice(SurveyData& data, const ModelChoice& choice, const ModelOpt
   row.card_entry = to_json(choice);
   const ModelEntry* entry = find_model(choice.name);
   if (!entry)
-    throw InputError("model '" + choice.name + "'", messages::kNoSuchModel, messages::kNameOfRegistry);
+    throw InputError(Message(messages::kItemModelNamed, {{"name", choice.name}}), messages::kNoSuchModel,
+                     messages::kNameOfRegistry);
   if (entry->estimates) {
     row.description = entry->description.words();
     row.estimates = entry->estimates(data, options.level);

@@ -46,7 +46,7 @@ class Reader {
     if (wrongs_.empty()) return card;
     std::string lines;
     for (const Complaint& one : wrongs_) lines += "  " + one.words() + "\n";
-    throw InputError("model card", wrongs_, lines, messages::kNothingFitted);
+    throw InputError(messages::kItemModelCard, wrongs_, lines, messages::kNothingFitted);
   }
 
  private:

@@ -5,6 +5,7 @@
 
 #include "models/ask/messages.h"
 #include "models/base/input_error.h"
+#include "models/base/messages.h"
 #include "models/closed/conditional.h"
 #include "models/closed/full_likelihood.h"
 #include "models/closed/heterogeneity.h"
@@ -208,10 +209,11 @@ PlaceTerms place_terms(const ModelChoice& choice, const std::string& name) {
   const PartChoice part = part_of(choice, name);
   for (const std::string& one : part.varies_by)
     if (one != "place" && one != "occasion")
-      throw InputError("movement, " + name, {messages::kCannotVaryBy, {{"by", one}}},
-                       messages::kUsePlaceOrOccasion);
+      throw InputError(Message(messages::kItemPartOfMovement, {{"part", name}}),
+                       {messages::kCannotVaryBy, {{"by", one}}}, messages::kUsePlaceOrOccasion);
   if (!part.linear_in.empty())
-    throw InputError("movement, " + name, {messages::kIsLinearIn, {{"covariate", part.linear_in.front()}}},
+    throw InputError(Message(messages::kItemPartOfMovement, {{"part", name}}),
+                     {messages::kIsLinearIn, {{"covariate", part.linear_in.front()}}},
                      messages::kLeaveLinearOut);
   return {part.by("place"), part.by("occasion")};
 }
@@ -223,8 +225,8 @@ FittedModel fit_movement_as_said(SurveyData& data, const ModelChoice& choice, co
   terms.recapture = place_terms(choice, "recapture");
   const PlaceTerms moving = place_terms(choice, "moving");
   if (moving.by_occasion)
-    throw InputError("movement, moving", {messages::kCannotVaryBy, {{"by", "occasion"}}},
-                     messages::kUsePlaceOrConstant);
+    throw InputError(Message(messages::kItemPartOfMovement, {{"part", std::string("moving")}}),
+                     {messages::kCannotVaryBy, {{"by", "occasion"}}}, messages::kUsePlaceOrConstant);
   terms.moving_by_place = moving.by_place;
   return fit_movement(data.places(by_period), terms, options);
 }

@@ -17,7 +17,7 @@ Estimate estimate_of(const Parameter& what) {
 
 double normal_point(double level) {
   if (!(level > 0 && level < 1))
-    throw InputError("confidence level", {messages::kIsValue, {{"value", std::to_string(level)}}},
+    throw InputError(messages::kItemConfidenceLevel, {messages::kIsValue, {{"value", std::to_string(level)}}},
                      messages::kGiveBetween0And1);
   return boost::math::quantile(boost::math::normal(), 0.5 + level / 2);
 }

@@ -18,7 +18,10 @@ std::string Complaint::words() const {
 InputError::InputError(const std::string& item, const Message& wrong, const Message& right)
     : std::runtime_error(refusal(item, wrong, right).words()), item_(item), wrong_(wrong), right_(right) {}
 
-InputError::InputError(const std::string& item, const std::vector<Complaint>& complaints,
+InputError::InputError(const Message& item, const Message& wrong, const Message& right)
+    : InputError(item.words(), wrong, right) {}
+
+InputError::InputError(const Message& item, const std::vector<Complaint>& complaints,
                        const std::string& lines, const Message& right)
     : InputError(item, {messages::kTheseLines, {{"lines", lines}}}, right) {
   complaints_ = complaints;

@@ -18,8 +18,9 @@ struct Complaint {
 class InputError : public std::runtime_error {
  public:
   InputError(const std::string& item, const Message& wrong, const Message& right);
+  InputError(const Message& item, const Message& wrong, const Message& right);
   // All of them at once, in `lines` as they are to be read.
-  InputError(const std::string& item, const std::vector<Complaint>& complaints, const std::string& lines,
+  InputError(const Message& item, const std::vector<Complaint>& complaints, const std::string& lines,
              const Message& right);
   const std::string& item() const { return item_; }
   const Message& wrong() const { return wrong_; }

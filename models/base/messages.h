@@ -155,5 +155,55 @@ inline constexpr auto kNoLimit = MessageText("no_limit", "no limit");
 inline constexpr auto kNoLowerLimit = MessageText("no_lower_limit", "no lower limit");
 inline constexpr auto kInfiniteValue = MessageText("infinite_value", "infinite");
 
+// What a refusal is about.
+inline constexpr auto kItemPlacesOfCaptures = MessageText("item_places_of_captures", "the places of captures");
+inline constexpr auto kItemCaptureTable = MessageText("item_capture_table", "the capture table");
+inline constexpr auto kItemDates = MessageText("item_dates", "the dates");
+inline constexpr auto kItemPrimaryPeriods = MessageText("item_primary_periods", "the primary periods");
+inline constexpr auto kItemUnsettledCaptures = MessageText("item_unsettled_captures", "the unsettled captures");
+inline constexpr auto kItemLossesOnCapture = MessageText("item_losses_on_capture", "the losses on capture");
+inline constexpr auto kItemPlaceNamed = MessageText("item_place_named", "place '{name}'");
+inline constexpr auto kItemAnimalNamed = MessageText("item_animal_named", "animal '{name}'");
+inline constexpr auto kItemBatchCounts = MessageText("item_batch_counts", "batch counts");
+inline constexpr auto kItemBootstrapOfModelNamed = MessageText("item_bootstrap_of_model_named", "bootstrap of model '{name}'");
+inline constexpr auto kItemCaptureFrequencies = MessageText("item_capture_frequencies", "capture frequencies");
+inline constexpr auto kItemCaptureHistories = MessageText("item_capture_histories", "capture histories");
+inline constexpr auto kItemCellOf = MessageText("item_cell_of", "animal '{animal}', occasion '{occasion}'");
+inline constexpr auto kItemConfidenceLevel = MessageText("item_confidence_level", "confidence level");
+inline constexpr auto kItemCovariateNamed = MessageText("item_covariate_named", "covariate '{name}'");
+inline constexpr auto kItemDateNamed = MessageText("item_date_named", "date '{name}'");
+inline constexpr auto kItemDesignNamed = MessageText("item_design_named", "design '{name}'");
+inline constexpr auto kItemGroupByOccasion = MessageText("item_group_by_occasion", "group by occasion");
+inline constexpr auto kItemGroupNamed = MessageText("item_group_named", "group '{name}'");
+inline constexpr auto kItemGrowth = MessageText("item_growth", "growth");
+inline constexpr auto kItemHistoryNamed = MessageText("item_history_named", "history '{name}'");
+inline constexpr auto kItemJackknife = MessageText("item_jackknife", "jackknife");
+inline constexpr auto kItemJollySeberEstimates = MessageText("item_jolly_seber_estimates", "Jolly-Seber estimates");
+inline constexpr auto kItemLine = MessageText("item_line", "line {n}");
+inline constexpr auto kItemModelCard = MessageText("item_model_card", "model card");
+inline constexpr auto kItemModelNamed = MessageText("item_model_named", "model '{name}'");
+inline constexpr auto kItemModels = MessageText("item_models", "models");
+inline constexpr auto kItemMovement = MessageText("item_movement", "movement");
+inline constexpr auto kItemNights = MessageText("item_nights", "nights");
+inline constexpr auto kItemOccasionCovariateNamed = MessageText("item_occasion_covariate_named", "occasion covariate '{name}'");
+inline constexpr auto kItemOccasionNamed = MessageText("item_occasion_named", "occasion '{name}'");
+inline constexpr auto kItemOccasions = MessageText("item_occasions", "occasions");
+inline constexpr auto kItemOpenPopulation = MessageText("item_open_population", "open population");
+inline constexpr auto kItemPartOfMovement = MessageText("item_part_of_movement", "movement, {part}");
+inline constexpr auto kItemPeriodGap = MessageText("item_period_gap", "period gap");
+inline constexpr auto kItemPlaces = MessageText("item_places", "places");
+inline constexpr auto kItemRelease = MessageText("item_release", "release {n}");
+inline constexpr auto kItemReleaseTable = MessageText("item_release_table", "release table");
+inline constexpr auto kItemRemovalCatches = MessageText("item_removal_catches", "removal catches");
+inline constexpr auto kItemResponseToCapture = MessageText("item_response_to_capture", "response to capture");
+inline constexpr auto kItemRobustDesign = MessageText("item_robust_design", "robust design");
+inline constexpr auto kItemSample = MessageText("item_sample", "sample {n}");
+inline constexpr auto kItemSampleCoverage = MessageText("item_sample_coverage", "sample coverage");
+inline constexpr auto kItemSuperPopulation = MessageText("item_super_population", "super-population");
+inline constexpr auto kItemSurvivalAfterTheFirstCapture = MessageText("item_survival_after_the_first_capture", "survival after the first capture");
+inline constexpr auto kItemTheHistories = MessageText("item_the_histories", "the histories");
+inline constexpr auto kItemTwoSampleCounts = MessageText("item_two_sample_counts", "two-sample counts");
+inline constexpr auto kItemTwoSampleEstimate = MessageText("item_two_sample_estimate", "two-sample estimate");
+
 // clang-format on
 }  // namespace evet::messages

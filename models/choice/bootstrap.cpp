@@ -53,12 +53,12 @@ Bootstrap bootstrap_population(const FittedModel& model, int occasions, int repl
   for (const FullModel& full : full_models())
     if (model.name == full.name) refit = full.fit;
   if (!refit)
-    throw InputError("bootstrap of model '" + model.name + "'", messages::kNotDrawnFrom,
-                     messages::kUseFullLikelihood);
+    throw InputError(Message(messages::kItemBootstrapOfModelNamed, {{"name", model.name}}),
+                     messages::kNotDrawnFrom, messages::kUseFullLikelihood);
   const Estimate& n = model.estimates.at(0);
   if (!(n.value < 1e6))
-    throw InputError("bootstrap of model '" + model.name + "'", messages::kNoFiniteEstimate,
-                     messages::kNothingCanBeDrawn);
+    throw InputError(Message(messages::kItemBootstrapOfModelNamed, {{"name", model.name}}),
+                     messages::kNoFiniteEstimate, messages::kNothingCanBeDrawn);
   const std::vector<CatchGroup> groups = catch_groups(model, occasions);
   const ModelOptions quick{level, seed, false};
   return bootstrap(

@@ -5,6 +5,7 @@
 #include <tuple>
 
 #include "models/base/input_error.h"
+#include "models/base/messages.h"
 #include "models/closed/messages.h"
 
 namespace evet::models {
@@ -53,7 +54,8 @@ ClosedCounts closed_counts(const CaptureHistories& histories) {
 
 ClosedCounts closed_counts(const std::vector<double>& frequencies, const std::vector<double>& caught) {
   if (frequencies.size() != caught.size() || caught.empty())
-    throw InputError("capture frequencies", messages::kNotOneAnOccasion, messages::kGiveFrequencies);
+    throw InputError(messages::kItemCaptureFrequencies, messages::kNotOneAnOccasion,
+                     messages::kGiveFrequencies);
   ClosedCounts counts;
   counts.occasions = static_cast<int>(caught.size());
   counts.caught = caught;
@@ -67,7 +69,7 @@ ClosedCounts closed_counts(const std::vector<double>& frequencies, const std::ve
       counts.classes.push_back({static_cast<int>(k + 1), counts.occasions, frequencies[k]});
   }
   if (captures != counts.captures())
-    throw InputError("capture frequencies", messages::kSumsDiffer, messages::kBothCountCaptures);
+    throw InputError(messages::kItemCaptureFrequencies, messages::kSumsDiffer, messages::kBothCountCaptures);
   return counts;
 }
 

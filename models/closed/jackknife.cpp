@@ -49,7 +49,7 @@ double standard_error(const std::vector<double>& a, const std::vector<double>& f
 
 Jackknife jackknife_orders(const ClosedCounts& counts) {
   if (counts.occasions < 2 || counts.seen < 1)
-    throw InputError("jackknife",
+    throw InputError(messages::kItemJackknife,
                      {messages::kOccasionsAndAnimals,
                       {{"occasions", std::to_string(counts.occasions)},
                        {"animals", std::to_string(static_cast<int>(counts.seen))}}},

@@ -4,6 +4,7 @@
 #include <numeric>
 
 #include "models/base/input_error.h"
+#include "models/base/messages.h"
 #include "models/closed/full_likelihood.h"
 #include "models/closed/messages.h"
 #include "models/closed/population_size.h"
@@ -109,12 +110,12 @@ FittedModel fit_response(const ClosedCounts& counts, const ModelOptions& options
 FittedModel fit_removal(const std::vector<double>& catches, const ModelOptions& options) {
   for (const double caught : catches)
     if (!(caught >= 0 && caught < 1e9))
-      throw InputError("removal catches", {messages::kCatchIs, {{"caught", std::to_string(caught)}}},
-                       messages::kGiveTakenOut);
+      throw InputError(messages::kItemRemovalCatches,
+                       {messages::kCatchIs, {{"caught", std::to_string(caught)}}}, messages::kGiveTakenOut);
   const FirstCaptures sums = sums_of(catches);
   if (catches.size() < 2 || sums.caught == 0)
     throw InputError(
-        "removal catches",
+        messages::kItemRemovalCatches,
         {messages::kPassesAndAnimals, {{"passes", catches.size()}, {"animals", std::to_string(sums.caught)}}},
         messages::kTwoPassesNeeded);
   FittedModel model;

@@ -36,7 +36,7 @@ Figures figures_of(const std::vector<double>& f, double t, int which, double pai
 
 Estimate sample_coverage(const ClosedCounts& counts, int which, bool by_occasion, double level) {
   if (counts.occasions < 2 || counts.seen < 1 || which < 1 || which > 3)
-    throw InputError("sample coverage",
+    throw InputError(messages::kItemSampleCoverage,
                      {messages::kSoManyOccasions, {{"occasions", std::to_string(counts.occasions)}}},
                      messages::kCoverageNeeds);
   const double t = counts.occasions;

@@ -23,15 +23,15 @@ struct BatchSums {
 BatchSums sums_of(const BatchCounts& counts) {
   const std::size_t s = counts.caught.size();
   if (counts.recaptured.size() != s || counts.at_large.size() != s)
-    throw InputError("batch counts", messages::kRowsUnequal, messages::kOneEntryASample);
+    throw InputError(messages::kItemBatchCounts, messages::kRowsUnequal, messages::kOneEntryASample);
   BatchSums sums;
   for (std::size_t i = 0; i < s; ++i) {
     const double c = counts.caught[i];
     const double r = counts.recaptured[i];
     const double m = counts.at_large[i];
     if (!(c >= 0 && r >= 0 && m >= 0 && r <= c && r <= m && c < 1e9 && m < 1e9))
-      throw InputError("sample " + std::to_string(i + 1), messages::kCountsDoNotFit,
-                       messages::kRecapturedArePart);
+      throw InputError(Message(messages::kItemSample, {{"n", std::to_string(i + 1)}}),
+                       messages::kCountsDoNotFit, messages::kRecapturedArePart);
     sums.caught += c;
     sums.recaptured += r;
     sums.cm += c * m;

@@ -16,10 +16,11 @@ void check(const TwoSampleCounts& counts) {
   const auto [m, c, r] = counts;
   for (const double count : {m, c, r})
     if (!(count >= 0) || count != std::floor(count) || count > 1e9)
-      throw InputError("two-sample counts", {messages::kCountIs, {{"count", std::to_string(count)}}},
-                       messages::kGiveWholeNumbers);
+      throw InputError(messages::kItemTwoSampleCounts,
+                       {messages::kCountIs, {{"count", std::to_string(count)}}}, messages::kGiveWholeNumbers);
   if (r > std::min(m, c))
-    throw InputError("two-sample counts", messages::kTooManyRecaptured, messages::kRecapturedAreOfBoth);
+    throw InputError(messages::kItemTwoSampleCounts, messages::kTooManyRecaptured,
+                     messages::kRecapturedAreOfBoth);
 }
 
 Estimate start(const TwoSampleCounts& counts, const char* source) {
@@ -69,7 +70,7 @@ double tail(const TwoSampleCounts& counts, double n, bool upper) {
 TwoSampleCounts two_sample_counts(const CaptureHistories& histories) {
   histories.check();
   if (histories.occasion_count() != 2)
-    throw InputError("two-sample estimate",
+    throw InputError(messages::kItemTwoSampleEstimate,
                      {messages::kSoManyOccasions, {{"occasions", histories.occasion_count()}}},
                      messages::kGiveExactlyTwo);
   TwoSampleCounts counts;

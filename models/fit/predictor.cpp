@@ -59,26 +59,29 @@ std::string Terms::words() const {
 void check_terms(const Terms& terms, const CaptureHistories& histories) {
   for (const std::string& name : terms.groups)
     if (!histories.groups.contains(name))
-      throw InputError("group '" + name + "'", messages::kNotInHistories, known(histories.groups));
+      throw InputError(Message(messages::kItemGroupNamed, {{"name", name}}), messages::kNotInHistories,
+                       known(histories.groups));
   for (const std::string& name : terms.occasion_covariates) {
     if (!histories.occasion_covariates.contains(name))
-      throw InputError("occasion covariate '" + name + "'", messages::kNotInHistories,
-                       known(histories.occasion_covariates));
+      throw InputError(Message(messages::kItemOccasionCovariateNamed, {{"name", name}}),
+                       messages::kNotInHistories, known(histories.occasion_covariates));
     for (const double value : histories.occasion_covariates.at(name))
       if (!std::isfinite(value))
-        throw InputError("occasion covariate '" + name + "'", messages::kValueMissing,
-                         messages::kGiveForEveryOccasion);
+        throw InputError(Message(messages::kItemOccasionCovariateNamed, {{"name", name}}),
+                         messages::kValueMissing, messages::kGiveForEveryOccasion);
   }
   for (const std::string& name : terms.covariates) {
     if (!histories.covariates.contains(name))
-      throw InputError("covariate '" + name + "'", messages::kNotInHistories, known(histories.covariates));
+      throw InputError(Message(messages::kItemCovariateNamed, {{"name", name}}), messages::kNotInHistories,
+                       known(histories.covariates));
     for (std::size_t i = 0; i < histories.animal_count(); ++i)
       if (!std::isfinite(histories.covariates.at(name)[i]))
-        throw InputError("animal '" + histories.animals[i] + "'", {messages::kAnimalLacks, {{"name", name}}},
+        throw InputError(Message(messages::kItemAnimalNamed, {{"name", histories.animals[i]}}),
+                         {messages::kAnimalLacks, {{"name", name}}},
                          {messages::kFillInOrLeaveOut, {{"name", name}}});
   }
   if (terms.group_by_occasion && terms.groups.empty())
-    throw InputError("group by occasion", messages::kNoGroupNamed, messages::kNameAGroup);
+    throw InputError(messages::kItemGroupByOccasion, messages::kNoGroupNamed, messages::kNameAGroup);
 }
 
 Units make_units(const CaptureHistories& histories, const std::vector<Terms>& terms) {

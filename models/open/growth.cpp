@@ -277,7 +277,8 @@ FittedModel fit_growth(const CaptureHistories& histories, const GrowthChoice& ch
   histories.check();
   for (const Terms* terms : {&choice.survival, &choice.capture, &choice.rate})
     if (!terms->covariates.empty())
-      throw InputError("growth", {messages::kLinearInAnimals, {{"covariate", terms->covariates.front()}}},
+      throw InputError(messages::kItemGrowth,
+                       {messages::kLinearInAnimals, {{"covariate", terms->covariates.front()}}},
                        messages::kGroupsOrUseSurvival);
   const Units units = make_units(histories, {choice.survival, choice.capture, choice.rate});
   return fit_rates(m_arrays(histories, units), units, histories, choice, options);

@@ -111,8 +111,8 @@ void come_in(JollySeber& js, const Marked& at, const std::vector<double>& phi, s
 JollySeber jolly_seber(const MArray& array) {
   const std::size_t k = static_cast<std::size_t>(array.occasions());
   if (k < 3)
-    throw InputError("Jolly-Seber estimates", {messages::kOccasionsAre, {{"occasions", std::to_string(k)}}},
-                     messages::kGiveThree);
+    throw InputError(messages::kItemJollySeberEstimates,
+                     {messages::kOccasionsAre, {{"occasions", std::to_string(k)}}}, messages::kGiveThree);
   JollySeber js;
   const Marked at = count(js, array, k);
   const std::vector<double> phi = survive(js, at, k);

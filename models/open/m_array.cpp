@@ -1,6 +1,7 @@
 #include "models/open/m_array.h"
 
 #include "models/base/input_error.h"
+#include "models/base/messages.h"
 #include "models/open/messages.h"
 
 namespace evet::models {
@@ -9,7 +10,7 @@ using Eigen::Index;
 
 std::vector<MArray> m_arrays(const CaptureHistories& histories, const Units& units) {
   const Index k = static_cast<Index>(histories.occasion_count());
-  if (k < 2) throw InputError("open population", messages::kOneOccasionOnly, messages::kGiveTwo);
+  if (k < 2) throw InputError(messages::kItemOpenPopulation, messages::kOneOccasionOnly, messages::kGiveTwo);
   MArray empty{Eigen::VectorXd::Zero(k - 1), Eigen::MatrixXd::Zero(k - 1, k), Eigen::VectorXd::Zero(k),
                Eigen::VectorXd::Zero(k)};
   std::vector<MArray> arrays(units.first_animal.size(), empty);
@@ -67,7 +68,7 @@ MArray m_array(const std::vector<double>& released, const std::vector<std::vecto
                const std::vector<double>& newly) {
   const std::size_t rows = released.size();
   if (rows < 1 || next.size() != rows || newly.size() != rows + 1)
-    throw InputError("release table", messages::kPartsUnequal, messages::kGiveReleaseTable);
+    throw InputError(messages::kItemReleaseTable, messages::kPartsUnequal, messages::kGiveReleaseTable);
   const Index k = static_cast<Index>(newly.size());
   MArray array{Eigen::VectorXd::Zero(k - 1), Eigen::MatrixXd::Zero(k - 1, k), Eigen::VectorXd::Zero(k),
                Eigen::VectorXd::Zero(k)};
@@ -75,8 +76,8 @@ MArray m_array(const std::vector<double>& released, const std::vector<std::vecto
   for (Index i = 0; i + 1 < k; ++i) {
     const auto& row = next[static_cast<std::size_t>(i)];
     if (row.size() != rows)
-      throw InputError("release " + std::to_string(i + 1), {messages::kRowHasCells, {{"cells", row.size()}}},
-                       messages::kGiveKLess1);
+      throw InputError(Message(messages::kItemRelease, {{"n", std::to_string(i + 1)}}),
+                       {messages::kRowHasCells, {{"cells", row.size()}}}, messages::kGiveKLess1);
     array.released[i] = released[static_cast<std::size_t>(i)];
     for (Index j = i + 1; j < k; ++j) array.next(i, j) = row[static_cast<std::size_t>(j - 1)];
   }

@@ -5,6 +5,7 @@
 #include <memory>
 
 #include "models/base/input_error.h"
+#include "models/base/messages.h"
 #include "models/fit/chance_estimates.h"
 #include "models/fit/messages.h"
 #include "models/fit/tape.h"
@@ -211,12 +212,13 @@ double PlaceReleases::moves() const {
 PlaceReleases place_releases(const CaptureHistories& histories, bool by_period) {
   histories.check();
   if (histories.places.size() < 2)
-    throw InputError("movement", messages::kNoTwoPlaces, messages::kGiveSeveralPonds);
+    throw InputError(messages::kItemMovement, messages::kNoTwoPlaces, messages::kGiveSeveralPonds);
   const bool periods = by_period && !histories.primary.empty();
   PlaceReleases out;
   out.occasions = periods ? static_cast<std::size_t>(histories.primary_count()) : histories.occasion_count();
   out.places = histories.places;
-  if (out.occasions < 2) throw InputError("movement", messages::kOneOccasionOnly, messages::kGiveTwo);
+  if (out.occasions < 2)
+    throw InputError(messages::kItemMovement, messages::kOneOccasionOnly, messages::kGiveTwo);
   const std::size_t n = out.places.size();
   out.released.assign(out.occasions, std::vector<double>(n, 0.0));
   out.next.assign(out.occasions,

@@ -148,7 +148,7 @@ FittedModel fit_release_effects(const CaptureHistories& histories, const Release
                                 const ModelOptions& options) {
   histories.check();
   if (histories.occasion_count() < 3)
-    throw InputError("survival after the first capture", messages::kFewerThanThree,
+    throw InputError(messages::kItemSurvivalAfterTheFirstCapture, messages::kFewerThanThree,
                      messages::kGiveThreeOrLeaveOut);
   const SplitReleases releases =
       split_releases(histories, {std::vector<std::size_t>(histories.animal_count(), 0), {0}}).front();

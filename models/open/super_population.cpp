@@ -183,7 +183,8 @@ FittedModel fit_entries(EntrySetting setting, const CaptureHistories& histories,
   EntryLayout& layout = setting.at;
   const std::size_t k = layout.occasions;
   if (layout.choice.ends_known && k < 3)
-    throw InputError("super-population", messages::kTwoOccasionsOnly, messages::kGiveThreeForEnds);
+    throw InputError(messages::kItemSuperPopulation, messages::kTwoOccasionsOnly,
+                     messages::kGiveThreeForEnds);
   FittedModel model;
   model.name = "super-population";
   model.description =
@@ -252,7 +253,7 @@ FittedModel fit_super_population(const CaptureHistories& histories, const EntryC
   histories.check();
   for (const Terms* terms : {&choice.survival, &choice.capture})
     if (!terms->covariates.empty())
-      throw InputError("super-population",
+      throw InputError(messages::kItemSuperPopulation,
                        {messages::kLinearInAnimals, {{"covariate", terms->covariates.front()}}},
                        messages::kGroupsOrUseSurvival);
   EntrySetting setting;

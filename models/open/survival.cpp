@@ -5,6 +5,7 @@
 #include <memory>
 
 #include "models/base/input_error.h"
+#include "models/base/messages.h"
 #include "models/fit/chance_estimates.h"
 #include "models/fit/tape.h"
 #include "models/open/messages.h"
@@ -98,7 +99,7 @@ FittedModel fit_survival(const CaptureHistories& histories, const Terms& surviva
                          const ModelOptions& options) {
   histories.check();
   if (survival.response || recapture.response)
-    throw InputError("response to capture", messages::kTermOfClosed, messages::kLeaveOutOfBoth);
+    throw InputError(messages::kItemResponseToCapture, messages::kTermOfClosed, messages::kLeaveOutOfBoth);
   const Units units = make_units(histories, {survival, recapture});
   const std::size_t intervals = histories.occasion_count() - 1;
   std::vector<MArray> arrays = m_arrays(histories, units);

@@ -9,6 +9,7 @@
 
 #include "models/base/figure_text.h"
 #include "models/base/input_error.h"
+#include "models/base/messages.h"
 #include "models/base/random.h"
 #include "models/closed/full_likelihood.h"
 #include "models/plan/messages.h"
@@ -121,7 +122,8 @@ void PlanRequest::check() const {
   check_range("wanted", wanted, 0.01, 2);
   check_range("draws", draws, 20, 10'000);
   check_range("level", level, 0.5, 0.999);
-  if (nights.empty()) throw InputError("nights", messages::kNoNightsNamed, messages::kGiveNights);
+  if (nights.empty())
+    throw InputError(messages::kItemNights, messages::kNoNightsNamed, messages::kGiveNights);
   for (const int one : nights) check_range("nights", one, 2, 60);
   for (const int one : traps) check_range("traps", one, 1, 100'000);
 }

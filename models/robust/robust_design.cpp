@@ -106,7 +106,7 @@ T log_likelihood_of(const RobustCounts& counts, const RobustLayout& at, std::siz
 RobustCounts robust_counts(const CaptureHistories& histories) {
   histories.check();
   if (histories.primary.empty() || histories.primary_count() < 2)
-    throw InputError("robust design", messages::kNoPeriods, messages::kHeadByPeriod);
+    throw InputError(messages::kItemRobustDesign, messages::kNoPeriods, messages::kHeadByPeriod);
   const std::size_t k = static_cast<std::size_t>(histories.primary_count());
   CaptureHistories by_period = histories;
   by_period.occasions.clear();
@@ -426,11 +426,11 @@ FittedModel fit_robust(const CaptureHistories& histories, const RobustChoice& ch
   const RobustCounts all = robust_counts(histories);
   for (const Terms* terms : {&choice.survival, &choice.capture})
     if (!terms->covariates.empty())
-      throw InputError("robust design",
+      throw InputError(messages::kItemRobustDesign,
                        {messages::kLinearInAnimals, {{"covariate", terms->covariates.front()}}},
                        messages::kMakeClasses);
   if (choice.capture_by_period && !choice.capture.occasion_covariates.empty())
-    throw InputError("robust design", messages::kByPeriodAndLinear, messages::kSayOneOfTwo);
+    throw InputError(messages::kItemRobustDesign, messages::kByPeriodAndLinear, messages::kSayOneOfTwo);
   RobustSetting setting;
   setting.at.choice = choice;
   Terms numbers;
