@@ -7,6 +7,7 @@
 #include <sqlite3.h>
 
 #include "matcher/catalogue/sql.h"
+#include "tests/matcher/catalogue/try_out.h"
 
 namespace evet {
 namespace {
@@ -62,6 +63,25 @@ TEST_P(Armed, ItsOwnChecksRun) {
 }
 
 INSTANTIATE_TEST_SUITE_P(ReadingAndWriting, Armed, ::testing::Bool());
+
+// A connection that the system would let write, as one that reads it must not: its own statement refuses, and no page
+// of the file is mapped.
+TEST(ReadOnly, RefusesToWriteAndMapsNothing) {
+  const try_out::Folder folder;
+  Connection database((folder.path / "catalogue.sqlite").string(),
+                      SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+  database.exec("CREATE TABLE t (x TEXT)");
+  ASSERT_EQ(database.execAndGet("PRAGMA mmap_size = 1000000").getInt(), 1000000);
+  arm(database, false);
+  EXPECT_EQ(database.execAndGet("PRAGMA mmap_size").getInt(), 0);
+  EXPECT_NO_THROW(database.exec("INSERT INTO t VALUES ('before')"))
+      << "nothing is shown if it may not write anyway";
+  database.exec(sql::kReadOnly);
+  for (const char* change :
+       {"INSERT INTO t VALUES ('x')", "DELETE FROM t", "CREATE TABLE u (x TEXT)", "DROP TABLE t"})
+    EXPECT_THROW(database.exec(change), SQLite::Exception) << change;
+  EXPECT_EQ(database.execAndGet("SELECT count(*) FROM t").getInt(), 1);
+}
 
 }  // namespace
 }  // namespace evet
