@@ -105,7 +105,7 @@ std::string scale_card_pdf() {
   const std::vector<std::string> objects = {
       "<< /Type /Catalog /Pages 2 0 R /ViewerPreferences << /PrintScaling /None >> >>",
       "<< /Type /Pages /Kids [3 0 R] /Count 1 >>",
-      fmt::format("<< /Type /CardPage /Parent 2 0 R /MediaBox [0 0 {:.3f} {:.3f}] /Contents 4 0 R\n"
+      fmt::format("<< /Type /Page /Parent 2 0 R /MediaBox [0 0 {:.3f} {:.3f}] /Contents 4 0 R\n"
                   "   /Resources << /Font << /F1 5 0 R >> >> >>",
                   kPageWidthMm * kPointsPerMm, kPageHeightMm * kPointsPerMm),
       fmt::format("<< /Length {} >>\nstream\n{}endstream", page.content().size(), page.content()),
