@@ -6,8 +6,11 @@
 #include <filesystem>
 #include <fstream>
 #include <iterator>
+#include <map>
 #include <opencv2/calib3d.hpp>
 #include <opencv2/imgproc.hpp>
+#include <regex>
+#include <string>
 
 #include "matcher/belly/find_belly.h"
 #include "matcher/belly/find_scale_card.h"
@@ -53,6 +56,15 @@ struct CardCommand : testing::Test {
     return bgr;
   }
 };
+
+// Readers are lenient, printers may not be: ISO 32000-1, 7.7.2 and 7.7.3 name what the objects of a page tree are.
+TEST_F(CardCommand, NamesThePartsOfAPageTreeAsTheStandardDoes) {
+  const std::string text = scale_card_pdf();
+  std::map<std::string, int> parts;
+  const std::regex type(R"(/Type\s*/(\w+))");
+  for (std::sregex_iterator one(text.begin(), text.end(), type), end; one != end; ++one) ++parts[(*one)[1]];
+  EXPECT_EQ(parts, (std::map<std::string, int>{{"Catalog", 1}, {"Pages", 1}, {"Page", 1}, {"Font", 1}}));
+}
 
 TEST_F(CardCommand, PrintsTheCardAtItsStatedSizeAndPlace) {
   const try_out::Answered tried = try_out::evet({"card", pdf.string()});
