@@ -46,7 +46,7 @@ const Estimate* figure_for(const ModelRow& row, const Parameter& what) {
 using Levels = std::vector<std::pair<std::string, std::string>>;
 
 // What the averaged rows of a family tell of one quantity.
-struct Told {
+struct Available {
   std::set<std::optional<int>> indices;
   std::vector<Levels> levels;  // in the order in which they come
   std::set<std::pair<Levels, std::optional<int>>> both;
@@ -56,51 +56,52 @@ struct Told {
   bool tells(const Levels& level, std::optional<int> index) const { return both.contains({level, index}); }
 };
 
-Told told_by(const std::vector<const ModelRow*>& rows, Quantity quantity) {
-  Told told;
+Available available_in(const std::vector<const ModelRow*>& rows, Quantity quantity) {
+  Available given;
   for (const ModelRow* row : rows) {
-    told.all += row->weight;
+    given.all += row->weight;
     bool is_alike = false, is_ungrouped = false;
     for (const Estimate& estimate : row->estimates) {
       const Parameter& what = estimate.what;
       if (what.quantity != quantity || what.kind != Parameter::Kind::value) continue;
-      told.both.emplace(what.groups, what.index);
+      given.both.emplace(what.groups, what.index);
       is_alike = is_alike || !what.index;
       is_ungrouped = is_ungrouped || (!what.index && what.groups.empty());
-      if (what.index) told.indices.insert(what.index);
+      if (what.index) given.indices.insert(what.index);
       if (!what.groups.empty() &&
-          std::find(told.levels.begin(), told.levels.end(), what.groups) == told.levels.end())
-        told.levels.push_back(what.groups);
+          std::find(given.levels.begin(), given.levels.end(), what.groups) == given.levels.end())
+        given.levels.push_back(what.groups);
     }
-    if (is_alike) told.alike += row->weight;
-    if (is_ungrouped) told.without_groups += row->weight;
+    if (is_alike) given.alike += row->weight;
+    if (is_ungrouped) given.without_groups += row->weight;
   }
-  return told;
+  return given;
 }
 
 // A chance is given of a group, and of an interval, only where a row tells that group from others in that interval;
 // of all animals together where none does, and beside the groups where most of the weight takes them for alike.
-bool gives_chance(const Told& told, const Levels& level, std::optional<int> index) {
-  if (!level.empty() || told.levels.empty()) return told.levels.empty() || told.tells(level, index);
-  const bool of_a_group = std::any_of(told.levels.begin(), told.levels.end(),
-                                      [&](const Levels& one) { return told.tells(one, index); });
-  return told.tells({}, index) && (!of_a_group || (!index && told.without_groups > kEnoughToTell * told.all));
+bool gives_chance(const Available& given, const Levels& level, std::optional<int> index) {
+  if (!level.empty() || given.levels.empty()) return given.levels.empty() || given.tells(level, index);
+  const bool of_a_group = std::any_of(given.levels.begin(), given.levels.end(),
+                                      [&](const Levels& one) { return given.tells(one, index); });
+  return given.tells({}, index) &&
+         (!of_a_group || (!index && given.without_groups > kEnoughToTell * given.all));
 }
 
 // A quantity as the averaged rows of the family give it: a chance that is alike in all intervals before those of
 // single intervals, which are other figures.
 std::vector<Parameter> parameters_of(const std::vector<const ModelRow*>& rows, Quantity quantity) {
-  Told told = told_by(rows, quantity);
+  Available given = available_in(rows, quantity);
   std::vector<Parameter> parameters;
-  if (told.both.empty()) return parameters;
-  if (told.indices.empty() || (!has_total(quantity) && told.alike > kEnoughToTell * told.all))
-    told.indices.insert(std::nullopt);
-  std::vector<Levels> levels = told.levels;
+  if (given.both.empty()) return parameters;
+  if (given.indices.empty() || (!has_total(quantity) && given.alike > kEnoughToTell * given.all))
+    given.indices.insert(std::nullopt);
+  std::vector<Levels> levels = given.levels;
   levels.insert(levels.begin(), Levels{});                  // all together before the groups
   if (quantity == Quantity::growth_rate) levels.resize(1);  // by interval and group it would fill pages
   for (const Levels& level : levels)
-    for (const auto& index : told.indices)
-      if (has_total(quantity) || gives_chance(told, level, index))
+    for (const auto& index : given.indices)
+      if (has_total(quantity) || gives_chance(given, level, index))
         parameters.push_back({quantity, index, level});
   return parameters;
 }
